@@ -1,0 +1,5 @@
+"""Run with `python -m dictate`."""
+
+from dictate.cli import main
+
+main()

@@ -1,0 +1,1 @@
+"""The shop's own facts and settings, and where each value comes from."""

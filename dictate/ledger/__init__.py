@@ -1,0 +1,1 @@
+"""The drop folder, the ledger of visits, and the workers."""

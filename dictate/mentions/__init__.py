@@ -1,0 +1,1 @@
+"""Transcript -> mentions: numbers, readings, movements, steps, parts, machines, as said."""

@@ -1,0 +1,159 @@
+"""The words of a visit as one row of tokens that remember where they were said.
+
+Every finder of this stage reads a `Narration` and points at tokens; `at()` and `heard()` turn a token span
+into the record's place and words. A token is the smallest piece that the grammars read: "240V," gives
+"240", "V", ","; "R-404A" stays whole, and so does "4.25".
+
+>>> n = Narration.from_text("Suction is at 22.5 psi. Box 38.")
+>>> [t.text for t in n.tokens]
+['Suction', 'is', 'at', '22.5', 'psi', '.', 'Box', '38', '.']
+>>> n.heard(3, 5)
+'22.5 psi'
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from dictate.record.base import At
+from dictate.record.transcript import Segment, Word
+
+# A refrigerant, model or serial designation with letters and digits stays whole ("R-404A", "404a",
+# "X12-B"); a number keeps its thousands commas and its point; a fraction like 3/8 is one token.
+_PIECE = re.compile(
+    r"""
+      \d+/\d+(?![\w/])                               # 3/8
+    | \d{1,2}:\d{2}(?!\d)                            # 9:15
+    | \d{1,3}(?:,\d{3})+(?:\.\d+)?                   # 1,150.5
+    | [A-Za-z]+(?:['’][A-Za-z]+)+                    # don't
+    | [A-Za-z]*\d+[A-Za-z]+[\w]*(?:-\w+)*            # 404A, 240V, 10k
+    | [A-Za-z]+-?\d[\w]*(?:[-.]\w+)*(?<![.])         # R-404A, R404A, X12-B
+    | \.\d+ | \d+(?:\.\d+)?                          # .8, 22, 22.5
+    | [A-Za-z]+(?:-[A-Za-z]+)*                       # run-start
+    | [^\w\s] | \w+
+    """,
+    re.VERBOSE,
+)
+# A number glued to its unit comes apart; a designation does not.
+_GLUED = re.compile(
+    r"(\d+(?:\.\d+)?)(v|volts?|a|amps?|ma|w|kw|hz|psi|psig|psia|kpa|bar|mbar|pa|f|c|k|uf|mfd|µf|oz|lbs?|g|kg|mm|cm|"
+    r"in|ft|rpm|hp|ohms?|mins?|min|hrs?|hours?|s|sec|h)",
+    re.IGNORECASE,
+)
+SENTENCE_END = frozenset(".?!")
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One token: its text, lower-case form, place, and the probability of the word it belongs to."""
+
+    text: str
+    lower: str
+    index: int
+    segment: int
+    word: int
+    space_before: bool
+    probability: float | None = None
+
+
+def pieces(text: str) -> list[str]:
+    """Split one written word (or a whole text) into tokens."""
+    out: list[str] = []
+    for match in _PIECE.finditer(text):
+        piece = match.group()
+        glued = _GLUED.fullmatch(piece)
+        # "404A", "22A" and the like are refrigerants or amps: the grammars decide, so they stay whole.
+        if glued and not (glued.group(2).lower() in {"a", "c", "f", "b"} and "." not in glued.group(1)):
+            out += [glued.group(1), glued.group(2)]
+        else:
+            out.append(piece)
+    return out
+
+
+class Narration:
+    """The tokens of all segments of a visit, in order."""
+
+    def __init__(self, segments: Sequence[Segment]) -> None:
+        self.segments = list(segments)
+        tokens: list[Token] = []
+        for s, segment in enumerate(self.segments):
+            for w, word in enumerate(segment.words):
+                for p, piece in enumerate(pieces(word.text)):
+                    tokens.append(
+                        Token(
+                            piece,
+                            piece.lower().replace("’", "'"),
+                            len(tokens),
+                            s,
+                            w,
+                            p == 0,
+                            word.probability,
+                        )
+                    )
+        self.tokens: tuple[Token, ...] = tuple(tokens)
+
+    @classmethod
+    def from_text(cls, text: str, clip: str = "c1") -> Narration:
+        """Make a narration of a plain text, one segment a line."""
+        return cls(list(segments_of(text.splitlines(), clip)))
+
+    @cached_property
+    def sentences(self) -> list[tuple[int, int]]:
+        """Token spans (start, end) of the sentences; a segment's end does not end a sentence by itself.
+
+        A recogniser cuts its segments where it likes, so a sentence ends at a full stop, at a question or
+        exclamation mark, at a change of clip, and at a segment's end only when the segment has no
+        punctuation of its own or the next one starts with a capital letter.
+        """
+        out: list[tuple[int, int]] = []
+        start = 0
+        for i, token in enumerate(self.tokens):
+            nxt = self.tokens[i + 1] if i + 1 < len(self.tokens) else None
+            ends = token.lower in SENTENCE_END
+            if nxt is not None and not ends and nxt.segment != token.segment:
+                here, there = self.segments[token.segment], self.segments[nxt.segment]
+                ends = here.clip != there.clip or (nxt.text[:1].isupper() and token.lower != ",")
+            if nxt is not None and ends and nxt.lower in SENTENCE_END:
+                ends = False  # "..." is one end
+            if ends or nxt is None:
+                out.append((start, i + 1))
+                start = i + 1
+        return out
+
+    def at(self, start: int, end: int) -> At:
+        """Return where the tokens [start, end) were said."""
+        first, last = self.tokens[start], self.tokens[max(start, end - 1)]
+        a, b = self.segments[first.segment], self.segments[last.segment]
+        begin = a.words[first.word].start_s if a.words[first.word].start_s is not None else a.start_s
+        finish = b.words[last.word].end_s if b.words[last.word].end_s is not None else b.end_s
+        return At(
+            clip=a.clip,
+            start_s=begin,
+            end_s=finish if a.clip == b.clip else a.end_s,
+            segment=first.segment,
+            first_word=first.word,
+            last_word=last.word if first.segment == last.segment else len(a.words) - 1,
+        )
+
+    def heard(self, start: int, end: int) -> str:
+        """Return the words of the tokens [start, end) as transcribed."""
+        out = ""
+        for token in self.tokens[start:end]:
+            out += (" " if out and token.space_before else "") + token.text
+        return out
+
+    def probability(self, start: int, end: int) -> float | None:
+        """Return the lowest word probability in the span, or null for a typed text."""
+        known = [t.probability for t in self.tokens[start:end] if t.probability is not None]
+        return min(known) if known else None
+
+
+def segments_of(lines: Iterable[str], clip: str) -> Iterable[Segment]:
+    """Turn lines of typed text into segments without times."""
+    for line in lines:
+        words = [Word(text=w) for w in line.split()]
+        if words:
+            yield Segment(clip=clip, text=" ".join(line.split()), words=words)

@@ -1,0 +1,1 @@
+"""The plain types that the stages share: transcript, mentions, record. Stages share types, not functions."""

@@ -1,0 +1,1 @@
+"""The local review page and its terminal twin."""

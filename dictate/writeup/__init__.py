@@ -1,0 +1,1 @@
+"""Mentions -> record: ids, which machine, which side of the repair, what belongs together."""
