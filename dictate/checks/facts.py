@@ -69,13 +69,8 @@ class Facts:
 
     def machines(self) -> Iterable[str | None]:
         """Return the ids under which anything was recorded; [None] when no machine was named."""
-        seen: list[str | None] = []
-        for thing in (
-            *self.record.steps,
-            *self.record.readings,
-            *self.record.refrigerant,
-            *self.record.parts,
-        ):
-            if thing.equipment not in seen:
-                seen.append(thing.equipment)
+        record = self.record
+        ids = [s.equipment for s in record.steps] + [r.equipment for r in record.readings]
+        ids += [m.equipment for m in record.refrigerant] + [p.equipment for p in record.parts]
+        seen = list(dict.fromkeys(ids))
         return seen or [None]

@@ -94,7 +94,7 @@ def rule(
 
 
 def check_all(rules: Iterable[Rule], facts: Facts) -> list[Check]:
-    """Run the rules in their order and number the findings k1, k2, …"""
+    """Run the rules in their order and number the findings from k1 on."""
     checks = [check for r in rules for check in r.run(facts)]
     for number, check in enumerate(checks, start=1):
         check.id = f"k{number}"
