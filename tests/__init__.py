@@ -1,0 +1,1 @@
+"""The tests; a package so that its parts import one another by one name."""

@@ -1,0 +1,1 @@
+"""Benchmarks that are run by hand: `python -m tests.benchmarks.NAME`."""

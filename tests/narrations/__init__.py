@@ -1,0 +1,1 @@
+"""The labelled narrations and what reads their labels."""
