@@ -1,1 +1,99 @@
-"""The only place that joins the stages."""
+"""The only place that joins the stages: recording → transcript → mentions → record → checks."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from dictate.record.transcript import Segment
+from dictate.record.visit import Clip, Problem, Record
+
+if TYPE_CHECKING:
+    from dictate.speech.engine import Engine
+
+Progress = Callable[[str, float, float], None]
+"""Called with what is being done, how much of it is done (0 to 1), and the seconds left (or nan)."""
+
+
+@dataclass(frozen=True)
+class Options:
+    """How a visit is to be heard and read."""
+
+    model: str | None = None
+    speed: str = "careful"
+    allow_download: bool = False
+    fresh: bool = False
+    device: str = "auto"
+    facts: dict[str, str] = field(default_factory=dict)
+    """Facts about the visit from the shop's configuration or the command line, by field name of `visit`."""
+
+
+def record_of(
+    paths: Sequence[Path],
+    options: Options | None = None,
+    *,
+    engine: Engine | None = None,
+    progress: Progress | None = None,
+) -> Record:
+    """Turn the recordings or transcripts of one visit into its checked record.
+
+    An input that cannot be read becomes an entry of `problems[]`; InputError is raised only when none could
+    be read, ModelError when the model is missing, NoSpeechError when nobody speaks in any of them.
+    """
+    from dictate.mentions.hearing import TradeGrammar
+    from dictate.speech import listen
+
+    options = options or Options()
+    clips, segments, problems = listen(
+        paths,
+        model=options.model,
+        speed=options.speed,
+        allow_download=options.allow_download,
+        fresh=options.fresh,
+        device=options.device,
+        engine=engine,
+        grammar=TradeGrammar(),
+        progress=progress,
+    )
+    return read(clips, segments, problems, options.facts)
+
+
+def read(
+    clips: Sequence[Clip],
+    segments: Sequence[Segment],
+    problems: Sequence[Problem] = (),
+    facts: dict[str, str] | None = None,
+) -> Record:
+    """Turn a transcript into a checked record: mentions, confidence, writeup, checks."""
+    from dictate.mentions import find
+    from dictate.mentions.confidence import judge
+    from dictate.writeup import compose
+
+    mentions = find(segments)
+    judge(mentions, segments)
+    record = compose(mentions, clips, segments, problems)
+    for name, value in (facts or {}).items():
+        if getattr(record.visit, name) is None:
+            setattr(record.visit, name, value)
+    return check(record)
+
+
+def read_text(text: str, facts: dict[str, str] | None = None) -> Record:
+    """Turn a typed narration (one paragraph a line) into a checked record; for tests and try-outs."""
+    import hashlib
+
+    from dictate.mentions.narration import segments_of
+
+    digest = hashlib.sha256(text.encode()).hexdigest()
+    clip = Clip(id="c1", file="narration.txt", sha256=digest)
+    return read([clip], list(segments_of(text.splitlines(), "c1")), (), facts)
+
+
+def check(record: Record) -> Record:
+    """Run every rule on the record again, and return it with the new verdicts."""
+    from dictate.checks.run import run
+
+    record.checks = run(record)
+    return record
