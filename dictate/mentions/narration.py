@@ -2,7 +2,10 @@
 
 Every finder of this stage reads a `Narration` and points at tokens; `at()` and `heard()` turn a token span
 into the record's place and words. A token is the smallest piece that the grammars read: "240V," gives
-"240", "V", ","; "R-404A" stays whole, and so does "4.25".
+"240", "V", ","; "R-404A" stays whole, and so does "4.25". A hyphen between words belongs to the word on its
+left ("run-start" gives "run-" and "start" as text, "run" and "start" in lower case), and a possessive or short
+"is" comes apart ("suction's" gives "suction", "'s"), so that every way of writing a phrase gives the same
+lower-case tokens: `lowers()` tokenises a phrase of a vocabulary file in the same way.
 
 >>> n = Narration.from_text("Suction is at 22.5 psi. Box 38.")
 >>> [t.text for t in n.tokens]
@@ -17,6 +20,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 from dictate.record.base import At
 from dictate.record.transcript import Segment, Word
@@ -25,24 +29,34 @@ from dictate.record.transcript import Segment, Word
 # "X12-B"); a number keeps its thousands commas and its point; a fraction like 3/8 is one token.
 _PIECE = re.compile(
     r"""
-      \d+/\d+(?![\w/])                               # 3/8
+      \d+/\d+(?=(?:ths?|nds?|rds?)?(?![\w/]))        # 3/8, and 3/8ths without its ending
     | \d{1,2}:\d{2}(?!\d)                            # 9:15
-    | \d{1,3}(?:,\d{3})+(?:\.\d+)?                   # 1,150.5
+    | \d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)             # 1,150.5
+    | [A-Za-z]+(?=['’][sS]\b)                        # suction's: the ending is a token of its own
+    | ['’][sS]\b
     | [A-Za-z]+(?:['’][A-Za-z]+)+                    # don't
+    | [LlTt][123]-(?=[LlTt][123]\b)                  # L1-L2 comes apart like run-start
+    | \d+(?:\.\d+)?-(?=[A-Za-z]{3})                  # 24-volt, 15-minute
     | [A-Za-z]*\d+[A-Za-z]+[\w]*(?:-\w+)*            # 404A, 240V, 10k
     | [A-Za-z]+-?\d[\w]*(?:[-.]\w+)*(?<![.])         # R-404A, R404A, X12-B
     | \.\d+ | \d+(?:\.\d+)?                          # .8, 22, 22.5
-    | [A-Za-z]+(?:-[A-Za-z]+)*                       # run-start
+    | [A-Za-z]+-(?=[A-Za-z])                         # run-start: "run-", "start"
+    | [A-Za-z]+
+    | [½¼¾⅛⅜⅝⅞]
     | [^\w\s] | \w+
     """,
     re.VERBOSE,
 )
 # A number glued to its unit comes apart; a designation does not.
 _GLUED = re.compile(
-    r"(\d+(?:\.\d+)?)(v|volts?|a|amps?|ma|w|kw|hz|psi|psig|psia|kpa|bar|mbar|pa|f|c|k|uf|mfd|µf|oz|lbs?|g|kg|mm|cm|"
-    r"in|ft|rpm|hp|ohms?|mins?|min|hrs?|hours?|s|sec|h)",
+    r"(\d+(?:\.\d+)?)(v|vac|vdc|volts?|a|amps?|ma|mv|w|kw|hz|psi|psig|psia|kpa|bar|barg|mbar|pa|f|c|k|m|uf|mfd|µf|oz|"
+    r"lbs?|g|kg|mm|cm|in|ft|rpm|hp|ohms?|kohms?|mohms?|ppm|cfh|gpm|microns?|degrees?|deg|degf|degc|percent|"
+    r"mins?|min|hrs?|hours?|s|sec|secs|h|am|pm)",
     re.IGNORECASE,
 )
+# Digits that are a refrigerant's when a letter follows: 404A is a name, 12A are amps.
+_REFRIGERANT_DIGITS = re.compile(r"1(?:23|24|34|41|42|43|52)|2(?:27|36|45)|[45]\d\d|60[01]|12[37][0-9]|1336")
+_ORDINAL = re.compile(r"\d+(?:st|nd|rd|th|ths)", re.IGNORECASE)
 SENTENCE_END = frozenset(".?!")
 
 
@@ -65,12 +79,32 @@ def pieces(text: str) -> list[str]:
     for match in _PIECE.finditer(text):
         piece = match.group()
         glued = _GLUED.fullmatch(piece)
-        # "404A", "22A" and the like are refrigerants or amps: the grammars decide, so they stay whole.
-        if glued and not (glued.group(2).lower() in {"a", "c", "f", "b"} and "." not in glued.group(1)):
+        # "404A", "407C" and the like are names of refrigerants, so they stay whole.
+        name = (
+            glued is not None
+            and glued.group(2).lower() in {"a", "c", "f", "b"}
+            and _REFRIGERANT_DIGITS.fullmatch(glued.group(1)) is not None
+        )
+        if glued and not name:
             out += [glued.group(1), glued.group(2)]
         else:
             out.append(piece)
     return out
+
+
+def _lower(piece: str) -> str:
+    """Return the form that vocabulary is compared with: lower case, plain apostrophe, no joining hyphen."""
+    low = piece.lower().replace("’", "'")
+    return low[:-1] if len(low) > 1 and low.endswith("-") else low
+
+
+def lowers(phrase: str) -> tuple[str, ...]:
+    """Return the lower-case tokens of a vocabulary phrase, as `Token.lower` has them.
+
+    >>> lowers("run-start winding's")
+    ('run', 'start', 'winding', "'s")
+    """
+    return tuple(_lower(p) for p in pieces(phrase))
 
 
 class Narration:
@@ -85,7 +119,7 @@ class Narration:
                     tokens.append(
                         Token(
                             piece,
-                            piece.lower().replace("’", "'"),
+                            _lower(piece),
                             len(tokens),
                             s,
                             w,
@@ -94,11 +128,18 @@ class Narration:
                         )
                     )
         self.tokens: tuple[Token, ...] = tuple(tokens)
+        self.found: dict[str, Any] = {}
+        """What finders have found, by the finder's name, so that several of them share one pass."""
 
     @classmethod
     def from_text(cls, text: str, clip: str = "c1") -> Narration:
         """Make a narration of a plain text, one segment a line."""
         return cls(list(segments_of(text.splitlines(), clip)))
+
+    @cached_property
+    def recognised(self) -> bool:
+        """Tell whether a recogniser wrote the words (they carry probabilities), or a person typed them."""
+        return any(t.probability is not None for t in self.tokens)
 
     @cached_property
     def sentences(self) -> list[tuple[int, int]]:
