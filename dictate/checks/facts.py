@@ -1,13 +1,150 @@
-"""The record as rules ask about it: lookups that several rules share, and no verdicts."""
+"""The record as rules ask about it: lookups that several rules share, and no verdicts.
+
+Units: every number handed out by `value_in` and its relatives is in the unit asked for. Pressures are handed
+out by `absolute_psi` and `gauge_psi` at sea level, because the altitude of a site is not part of the record.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import groupby
+from typing import Protocol, TypeVar
 
-from dictate.record.visit import Equipment, Movement, Part, Reading, Record, Step
+from dictate.record.base import At
+from dictate.record.visit import (
+    Conclusion,
+    Equipment,
+    Event,
+    Movement,
+    Part,
+    PlateValue,
+    Reading,
+    Record,
+    Step,
+)
+from dictate.record.visit import Test as RecordTest
+from dictate.units import STANDARD_ATMOSPHERE_PSI, convert
 
 UNSET = object()
+
+
+class OfMachine(Protocol):
+    """Anything of the record that belongs to a machine."""
+
+    equipment: str | None
+
+
+class Placed(Protocol):
+    """Anything of the record that was said somewhere."""
+
+    at: At
+
+
+T = TypeVar("T", bound=OfMachine)
+
+
+@lru_cache(maxsize=512)
+def _linear(unit: str, to: str) -> tuple[float, float]:
+    """Return (factor, offset) between two units; asked of the unit registry once per pair."""
+    offset = convert(0.0, unit, to)
+    return (convert(1000.0, unit, to) - offset) / 1000.0, offset
+
+
+def number_in(value: float, unit: str, to: str) -> float:
+    """Convert a number between two units of the same kind."""
+    if unit == to:
+        return value
+    factor, offset = _linear(unit, to)
+    return value * factor + offset
+
+
+def value_in(reading: Reading, to: str) -> float:
+    """Return the number of a reading in another unit; an open circuit is infinite."""
+    if reading.state == "open":
+        return math.inf
+    if reading.value is None:
+        return math.nan
+    return number_in(reading.value, reading.unit, to)
+
+
+def absolute_psi(reading: Reading) -> float | None:
+    """Return a pressure or vacuum as psi absolute at sea level; None for a difference of pressures.
+
+    A `vacuum` is absolute as it stands. An unmarked pressure is a gauge pressure, as it is in the trade.
+    """
+    if reading.value is None or reading.reference == "differential":
+        return None
+    psi = number_in(reading.value, reading.unit, "psi")
+    if reading.quantity == "vacuum" or reading.reference == "absolute":
+        return psi
+    if reading.reference == "vacuum_depth":
+        return STANDARD_ATMOSPHERE_PSI - abs(psi)
+    return psi + STANDARD_ATMOSPHERE_PSI
+
+
+def gauge_psi(reading: Reading) -> float | None:
+    """Return a pressure as psi gauge at sea level; None for a difference of pressures."""
+    absolute = absolute_psi(reading)
+    return None if absolute is None else absolute - STANDARD_ATMOSPHERE_PSI
+
+
+def exact(reading: Reading) -> bool:
+    """True when a number was said for it, not only a bound ("below nine hundred", "a bit over forty")."""
+    return reading.relation in ("=", "~") and (reading.value is not None or reading.state == "open")
+
+
+def bounds(reading: Reading, to: str) -> tuple[float, float]:
+    """Return the least and the greatest value that the words allow, in the unit asked for."""
+    value = value_in(reading, to)
+    if reading.relation in ("<", "<="):
+        return -math.inf, value
+    if reading.relation in (">", ">="):
+        return value, math.inf
+    return value, value
+
+
+def show(value: float, unit: str) -> str:
+    """Write a number with its unit as a person would: "1.8 ohm", "240 V", "-12 °F"."""
+    names = {"degF": "°F", "degC": "°C", "delta_degF": "°F", "delta_degC": "°C", "uF": "µF", "psi": "psi"}
+    text = f"{value:.0f}" if abs(value) >= 1000 else f"{value:.3g}"
+    gap = "" if unit == "%" else " "
+    return f"{text}{gap}{names.get(unit, unit)}"
+
+
+def clock(at: At) -> str:
+    """Return where in the sound it was said: "0:42", with its clip; empty for a typed transcript."""
+    if at.start_s is None:
+        return ""
+    minutes, seconds = divmod(int(at.start_s), 60)
+    return f"{minutes}:{seconds:02d}"
+
+
+def cite(reading: Reading, name: str | None = None) -> str:
+    """Name a reading with its number and the time it was said: `common-run 1.8 ohm (0:42)`."""
+    what = name or reading.point or reading.component or reading.quantity.replace("_", " ")
+    if reading.state == "open":
+        number = "open"
+    elif reading.value is None:
+        number = "no number"
+    else:
+        about = {"<": "below ", "<=": "at most ", ">": "above ", ">=": "at least ", "~": "about "}
+        number = about.get(reading.relation, "") + show(reading.value, reading.unit)
+    when = clock(reading.at)
+    return f"{what} {number}" + (f" ({when})" if when else "")
+
+
+def words(*texts: str | None) -> str:
+    """Join texts into one lower-case string with single spaces, for looking up whole words."""
+    return " ".join(" ".join(t.lower().replace("-", " ").split()) for t in texts if t)
+
+
+def order(thing: Placed) -> tuple[int, float]:
+    """Return a key that sorts by when something was said, as far as the record tells."""
+    at = thing.at
+    return (at.segment if at.segment is not None else 0, at.start_s if at.start_s is not None else 0.0)
 
 
 @dataclass
@@ -16,23 +153,31 @@ class Facts:
 
     record: Record
 
+    # Lookups -------------------------------------------------------------------------------------------
+
     def readings(
         self,
-        quantity: str | None = None,
-        *,
-        component: str | None = None,
-        point: str | None = None,
-        role: str = "measured",
+        *quantities: str,
+        component: str | Iterable[str] | None = None,
+        point: str | Iterable[str] | None = None,
+        role: str | None = "measured",
+        stage: str | None = None,
         equipment: object = UNSET,
     ) -> list[Reading]:
-        """Return the readings that fit, in the order in which they were said."""
+        """Return the readings that fit, in the order in which they were said.
+
+        Only measured ones unless another role (or None for any) is asked for.
+        """
+        components = {component} if isinstance(component, str) else set(component or ())
+        points = {point} if isinstance(point, str) else set(point or ())
         return [
             r
             for r in self.record.readings
-            if r.role == role
-            and (quantity is None or r.quantity == quantity)
-            and (component is None or r.component == component)
-            and (point is None or r.point == point)
+            if (role is None or r.role == role)
+            and (not quantities or r.quantity in quantities)
+            and (not components or r.component in components)
+            and (not points or r.point in points)
+            and (stage is None or r.stage == stage)
             and (equipment is UNSET or r.equipment == equipment)
         ]
 
@@ -63,14 +208,129 @@ class Facts:
             if (not actions or p.action in actions) and (equipment is UNSET or p.equipment == equipment)
         ]
 
+    def events(self, *names: str, equipment: object = UNSET) -> list[Event]:
+        """Return what the machine did, in order."""
+        return [
+            e
+            for e in self.record.events
+            if (not names or e.event in names) and (equipment is UNSET or e.equipment == equipment)
+        ]
+
+    def tests(self, kind: str | None = None, *, equipment: object = UNSET) -> list[RecordTest]:
+        """Return the pressure tests or evacuations, attempt by attempt."""
+        return [
+            t
+            for t in self.record.tests
+            if (kind is None or t.kind == kind) and (equipment is UNSET or t.equipment == equipment)
+        ]
+
+    def conclusions(self, *, equipment: object = UNSET) -> list[Conclusion]:
+        """Return what the technician says is wrong."""
+        return [c for c in self.record.conclusions if equipment is UNSET or c.equipment == equipment]
+
+    # Machines ------------------------------------------------------------------------------------------
+
     def machine(self, id: str | None) -> Equipment | None:
-        """Return the machine with this id."""
+        """Return the machine with this id; with one machine in the visit, None means that one."""
+        if id is None and len(self.record.equipment) == 1:
+            return self.record.equipment[0]
         return next((e for e in self.record.equipment if e.id == id), None)
 
-    def machines(self) -> Iterable[str | None]:
+    def machines(self) -> list[str | None]:
         """Return the ids under which anything was recorded; [None] when no machine was named."""
         record = self.record
         ids = [s.equipment for s in record.steps] + [r.equipment for r in record.readings]
         ids += [m.equipment for m in record.refrigerant] + [p.equipment for p in record.parts]
+        ids += [e.equipment for e in record.events]
         seen = list(dict.fromkeys(ids))
         return seen or [None]
+
+    def by_machine(self, things: Iterable[T]) -> dict[str | None, list[T]]:
+        """Group things by machine, in order of first mention."""
+        groups: dict[str | None, list[T]] = {}
+        for thing in things:
+            groups.setdefault(thing.equipment, []).append(thing)
+        return groups
+
+    def refrigerant_of(self, equipment: str | None) -> str | None:
+        """Return the one refrigerant said for a machine (plate first, then what was charged or recovered).
+
+        None when none was said, or when what was said does not agree.
+        """
+        machine = self.machine(equipment)
+        if machine is not None and machine.refrigerant:
+            return machine.refrigerant
+        said = {m.refrigerant for m in self.movements(equipment=equipment) if m.refrigerant}
+        return said.pop() if len(said) == 1 else None
+
+    def plate(self, equipment: str | None, quantity: str, component: str | None = None) -> list[PlateValue]:
+        """Return the plate values of a quantity: those on the machine, then readings said as rated."""
+        machine = self.machine(equipment)
+        values = [
+            p
+            for p in (machine.plate if machine is not None else [])
+            if p.quantity == quantity and (component is None or p.component in (component, None))
+        ]
+        have = {(p.value, p.unit) for p in values}
+        for r in self.readings(quantity, role="rated"):
+            if r.equipment not in (equipment, None) or r.value is None or (r.value, r.unit) in have:
+                continue
+            if component is None or r.component in (component, None):
+                values.append(
+                    PlateValue(
+                        quantity=r.quantity,
+                        value=r.value,
+                        unit=r.unit,
+                        component=r.component,
+                        name=r.which or r.point,
+                        heard=r.heard,
+                    )
+                )
+        return values
+
+    def targets(
+        self, quantity: str, *, equipment: object = UNSET, component: str | None = None
+    ) -> list[Reading]:
+        """Return what was said that the value should be ("should be eight to twelve")."""
+        return [
+            r
+            for r in self.readings(quantity, role="target")
+            if (equipment is UNSET or r.equipment in (equipment, None))
+            and (component is None or r.component in (component, None))
+        ]
+
+    # Words and order -----------------------------------------------------------------------------------
+
+    def context(self, thing: Placed, before: int = 0, after: int = 0) -> str:
+        """Return the words around a thing in lower case: its segment, and so many before and after."""
+        segment = thing.at.segment
+        heard = getattr(thing, "heard", "") or ""
+        if segment is None:
+            return words(heard)
+        segments = self.record.transcript[max(0, segment - before) : segment + after + 1]
+        return words(*(s.text for s in segments)) or words(heard)
+
+    def said(self, *phrases: str) -> bool:
+        """True when one of the phrases stands anywhere in the transcript, as whole words."""
+        text = f" {words(*(s.text for s in self.record.transcript))} "
+        for mark in ",.;:!?":
+            text = text.replace(mark, " ")
+        text = " ".join(text.split())
+        return any(f" {phrase} " in f" {text} " for phrase in phrases)
+
+    def same_moment(self, readings: Sequence[Reading]) -> list[list[Reading]]:
+        """Split readings into those of one side of the repair: as found, as left, or neither told."""
+        ordered = sorted(readings, key=lambda r: {"as_found": 0, None: 1, "as_left": 2}[r.stage])
+        return [list(group) for _, group in groupby(ordered, key=lambda r: r.stage)]
+
+    def final(self, readings: Sequence[Reading]) -> list[Reading]:
+        """Return the readings that describe how the machine was left, as far as can be told.
+
+        Those said as left; when there are none, all of them.
+        """
+        left = [r for r in readings if r.stage == "as_left"]
+        return left or list(readings)
+
+    def as_found_only(self, readings: Sequence[Reading]) -> bool:
+        """True when every one of the readings was taken before the repair."""
+        return bool(readings) and all(r.stage == "as_found" for r in readings)

@@ -1,14 +1,37 @@
 """What a rule is: one function that reads the record and yields findings, with its page of facts.
 
 A rule reads the record and nothing else: no sound, no file, no clock, no other rule's verdict. Verdicts are
-the contract's; a rule that yields nothing was not applicable, and `run.py` says so in the record's place.
+the contract's: `ok`, `problem` (measured, and not right), `missing` (this work needs it and it was not said),
+`unsure` (cannot be decided from what was said, and says what would decide it). A rule that yields nothing had
+nothing to look at; that is said as `not_applicable`, because silence would read as approval.
+
+Three softenings are built in here, so that no single rule can forget them:
+
+* A problem that rests on a value marked for review becomes `unsure`, and says "if the value is right".
+* A rule whose source is `from memory` never gives a hard `problem`: it becomes `unsure`.
+* A caution is printed only where something is open, and never reads as permission.
+
+A rule file looks like this (folder `electrical`, listed by hand in that folder's `__init__.py`)::
+
+    @rule(
+        id="capacitor.out-of-tolerance",
+        checks="A measured run capacitor lies within the tolerance printed on it.",
+        applies="a capacitance was measured and the print of the capacitor was said",
+        source="IEC 60252-1, marking of the capacitance tolerance",
+        tag="published",
+        question="What does the print on the capacitor say?",
+        caution="A capacitor can hold its charge ...",
+    )
+    def check(facts: Facts) -> Iterator[Finding]:
+        for reading in facts.readings("capacitance"):
+            yield problem("...", reading, computed={"deviation": (-8.4, "%")})
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, Protocol
 
 from dictate.checks.facts import Facts
 from dictate.record.base import At
@@ -16,6 +39,14 @@ from dictate.record.visit import Amount, Check, Outcome
 
 Tag = Literal["published", "common practice", "from memory"]
 RuleFunction = Callable[[Facts], Iterator["Finding"]]
+Numbers = Mapping[str, tuple[float, str]]
+
+
+class Evidence(Protocol):
+    """What a finding may rest on: a reading, step, movement, part, event, test or conclusion."""
+
+    id: str
+    equipment: str | None
 
 
 @dataclass
@@ -32,6 +63,89 @@ class Finding:
     blocking: bool | None = None
 
 
+def _finding(
+    outcome: Outcome,
+    message: str,
+    on: Iterable[Evidence],
+    question: str | None,
+    computed: Numbers | None,
+    equipment: str | None,
+    blocking: bool | None,
+) -> Finding:
+    """Fill evidence, places and machine from the things that the verdict rests on."""
+    things = list(dict.fromkeys(id(t) for t in on))
+    by_id = {id(t): t for t in on}
+    used = [by_id[key] for key in things]
+    at = [place for t in used if isinstance(place := getattr(t, "at", None), At)]
+    if equipment is None:
+        equipment = next((t.equipment for t in used if t.equipment is not None), None)
+    reasons = [why for t in used for why in getattr(t, "review", [])]
+    if outcome == "problem" and reasons:
+        outcome = "unsure"
+        message = f"If the value is right: {message} It is marked for review ({'; '.join(reasons)})."
+    return Finding(
+        outcome=outcome,
+        message=message,
+        question=question,
+        equipment=equipment,
+        evidence=[t.id for t in used if t.id],
+        computed={name: Amount(value=round(v, 4), unit=unit) for name, (v, unit) in (computed or {}).items()},
+        at=at,
+        blocking=blocking,
+    )
+
+
+def ok(
+    message: str,
+    *on: Evidence,
+    computed: Numbers | None = None,
+    equipment: str | None = None,
+) -> Finding:
+    """Measured or said, and as it should be. `on` is what it rests on; `computed` name -> (number, unit)."""
+    return _finding("ok", message, on, None, computed, equipment, None)
+
+
+def problem(
+    message: str,
+    *on: Evidence,
+    question: str | None = None,
+    computed: Numbers | None = None,
+    equipment: str | None = None,
+    blocking: bool | None = None,
+) -> Finding:
+    """Measured, and not right. Becomes `unsure` by itself when something in `on` is marked for review."""
+    return _finding("problem", message, on, question, computed, equipment, blocking)
+
+
+def missing(
+    message: str,
+    *on: Evidence,
+    question: str | None = None,
+    computed: Numbers | None = None,
+    equipment: str | None = None,
+    blocking: bool | None = None,
+) -> Finding:
+    """Needed by the work that was said to be done (`on`), and not said."""
+    return _finding("missing", message, on, question, computed, equipment, blocking)
+
+
+def unsure(
+    message: str,
+    *on: Evidence,
+    question: str | None = None,
+    computed: Numbers | None = None,
+    equipment: str | None = None,
+    blocking: bool | None = None,
+) -> Finding:
+    """Cannot be decided from what was said; `message` or `question` says what would decide it."""
+    return _finding("unsure", message, on, question, computed, equipment, blocking)
+
+
+def not_applicable(message: str, *on: Evidence, equipment: str | None = None) -> Finding:
+    """Looked at and out of the rule's reach, with the reason; for the plain case just yield nothing."""
+    return _finding("not_applicable", message, on, None, None, equipment, None)
+
+
 @dataclass(frozen=True)
 class Rule:
     """A rule of the catalogue: its id, its page and its function."""
@@ -46,19 +160,32 @@ class Rule:
     blocking: bool
     function: RuleFunction
 
+    @property
+    def folder(self) -> str:
+        """Return the subject folder that the rule lives in."""
+        return self.function.__module__.split(".")[-2]
+
+    @property
+    def file(self) -> str:
+        """Return the name of the rule's file, without its suffix; its case file has the same name."""
+        return self.function.__module__.split(".")[-1]
+
     def run(self, facts: Facts) -> Iterator[Check]:
         """Yield the rule's findings, stamped; one `not_applicable` when it had nothing to look at."""
         found = False
         for finding in self.function(facts):
             found = True
-            open_ = finding.outcome in ("problem", "missing", "unsure")
+            outcome = finding.outcome
+            if outcome == "problem" and self.tag == "from memory":
+                outcome = "unsure"
+            open_ = outcome in ("problem", "missing", "unsure")
             question = finding.question or (self.question if open_ else None)
             blocks = self.blocking if finding.blocking is None else finding.blocking
             yield Check(
                 rule=self.id,
-                outcome=finding.outcome,
+                outcome=outcome,
                 message=finding.message,
-                question=question,
+                question=question or None,
                 equipment=finding.equipment,
                 evidence=finding.evidence,
                 computed=finding.computed,
@@ -70,7 +197,11 @@ class Rule:
             )
         if not found:
             yield Check(
-                rule=self.id, outcome="not_applicable", message=self.applies, source=self.source, tag=self.tag
+                rule=self.id,
+                outcome="not_applicable",
+                message=f"Nothing to look at: it needs that {self.applies}.",
+                source=self.source,
+                tag=self.tag,
             )
 
 
@@ -85,7 +216,7 @@ def rule(
     caution: str | None = None,
     blocking: bool = False,
 ) -> Callable[[RuleFunction], Rule]:
-    """Turn a function into a rule. `applies` says when it has something to look at."""
+    """Turn a function into a rule. `applies` completes "it needs that ..."."""
 
     def make(function: RuleFunction) -> Rule:
         return Rule(id, checks, applies, source, tag, question, caution, blocking, function)

@@ -1,0 +1,5 @@
+"""Supply, power, windings, capacitors, contactors."""
+
+from dictate.checks.electrical import voltage_unbalanced
+
+RULES = (voltage_unbalanced.check,)

@@ -1,0 +1,5 @@
+"""Rules of this subject: missing."""
+
+from dictate.checks.rule import Rule
+
+RULES: tuple[Rule, ...] = ()

@@ -1,0 +1,5 @@
+"""Rules of this subject: procedure."""
+
+from dictate.checks.rule import Rule
+
+RULES: tuple[Rule, ...] = ()

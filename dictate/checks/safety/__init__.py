@@ -1,0 +1,5 @@
+"""Rules of this subject: safety."""
+
+from dictate.checks.rule import Rule
+
+RULES: tuple[Rule, ...] = ()
