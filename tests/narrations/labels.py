@@ -17,8 +17,9 @@ QUANTITY_OF_UNIT = {
     "V": "voltage", "A": "current", "ohm": "resistance", "uF": "capacitance", "W": "power", "Hz": "frequency",
     "psi": "pressure", "kPa": "pressure", "bar": "pressure", "mbar": "pressure", "Pa": "pressure",
     "inHg": "pressure", "micron": "vacuum", "degF": "temperature", "degC": "temperature",
-    "delta_degF": "temperature_difference", "delta_degC": "temperature_difference", "lb": "mass", "oz": "mass",
-    "g": "mass", "kg": "mass", "ft3/h": "flow", "gal/min": "flow", "s": "duration", "min": "duration",
+    "delta_degF": "temperature_difference", "delta_degC": "temperature_difference", "lb": "mass",
+    "oz": "mass", "g": "mass", "kg": "mass", "ft3/h": "flow", "gal/min": "flow", "s": "duration",
+    "min": "duration",
     "h": "duration", "in": "length", "ft": "length", "mm": "length", "rpm": "speed", "%": "concentration",
     "ppm": "concentration",
 }  # fmt: skip
@@ -61,7 +62,11 @@ class Row:
         if key not in self.keys:
             return None
         value = self.keys[key]
-        return [None if v == "" else v for v in value] if isinstance(value, list) else [value if value != "" else None]
+        return (
+            [None if v == "" else v for v in value]
+            if isinstance(value, list)
+            else [value if value != "" else None]
+        )
 
 
 @dataclass

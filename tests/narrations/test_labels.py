@@ -9,13 +9,15 @@ CONTRACT_RULES = {
     "power.isolation-not-stated", "power.dead-test-not-stated", "winding.open", "winding.grounded",
     "winding.sum-mismatch", "winding.overload-open", "compressor.condemned-early", "coil.open",
     "voltage.out-of-tolerance", "voltage.unbalanced", "voltage.drop-excessive", "current.over-rated",
-    "capacitor.out-of-tolerance", "contactor.voltage-drop", "recovery.not-stated", "recovery.amount-not-stated",
-    "purge.not-stated", "drier.replacement-not-stated", "pressure-test.not-stated", "pressure-test.dropped",
+    "capacitor.out-of-tolerance", "contactor.voltage-drop", "recovery.not-stated",
+    "recovery.amount-not-stated", "purge.not-stated", "drier.replacement-not-stated", "pressure-test.not-stated",
+    "pressure-test.dropped",
     "leak-check.not-stated", "evacuation.not-stated", "evacuation.too-shallow", "evacuation.hold-not-stated",
     "evacuation.hold-failed", "charge.amount-not-stated", "charge.refrigerant-not-stated",
     "charge.refrigerant-mismatch", "charge.off-nameplate", "ports.caps-not-stated", "leak-rate.over-trigger",
     "leak-rate.not-computable", "superheat.out-of-range", "subcooling.out-of-range", "run.check-not-stated",
-    "run.readings-not-stated", "equipment.identity-not-stated", "reading.implausible", "reading.unit-not-stated",
+    "run.readings-not-stated", "equipment.identity-not-stated",
+    "reading.implausible", "reading.unit-not-stated",
 }  # fmt: skip
 
 

@@ -1,0 +1,1 @@
+"""How well typed narrations are read: our pipeline, and general libraries, on the same labelled text."""
