@@ -61,6 +61,7 @@ class Finding:
     computed: dict[str, Amount] = field(default_factory=dict)
     at: list[At] = field(default_factory=list)
     blocking: bool | None = None
+    resolved: bool = False
 
 
 def _finding(
@@ -71,6 +72,7 @@ def _finding(
     computed: Numbers | None,
     equipment: str | None,
     blocking: bool | None,
+    resolved: bool = False,
 ) -> Finding:
     """Fill evidence, places and machine from the things that the verdict rests on."""
     things = list(dict.fromkeys(id(t) for t in on))
@@ -92,6 +94,7 @@ def _finding(
         computed={name: Amount(value=round(v, 4), unit=unit) for name, (v, unit) in (computed or {}).items()},
         at=at,
         blocking=blocking,
+        resolved=resolved,
     )
 
 
@@ -112,9 +115,13 @@ def problem(
     computed: Numbers | None = None,
     equipment: str | None = None,
     blocking: bool | None = None,
+    resolved: bool = False,
 ) -> Finding:
-    """Measured, and not right. Becomes `unsure` by itself when something in `on` is marked for review."""
-    return _finding("problem", message, on, question, computed, equipment, blocking)
+    """Measured, and not right. Becomes `unsure` by itself when something in `on` is marked for review.
+
+    `resolved` says that this visit put it right (the part was replaced): a finding, and nothing left open.
+    """
+    return _finding("problem", message, on, question, computed, equipment, blocking, resolved)
 
 
 def missing(
@@ -178,7 +185,7 @@ class Rule:
             outcome = finding.outcome
             if outcome == "problem" and self.tag == "from memory":
                 outcome = "unsure"
-            open_ = outcome in ("problem", "missing", "unsure")
+            open_ = outcome in ("problem", "missing", "unsure") and not finding.resolved
             question = finding.question or (self.question if open_ else None)
             blocks = self.blocking if finding.blocking is None else finding.blocking
             yield Check(
@@ -194,6 +201,7 @@ class Rule:
                 tag=self.tag,
                 caution=self.caution if open_ else None,
                 blocking=blocks and open_,
+                resolved=finding.resolved,
             )
         if not found:
             yield Check(

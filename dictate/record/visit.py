@@ -273,6 +273,8 @@ class Check(Model):
     caution: str | None = None
     blocking: bool = False
     """True when export must not go out as final while this is open."""
+    resolved: bool = False
+    """True when the same visit put it right afterwards: a finding of the repair, and nothing left open."""
 
 
 class Correction(Model):
@@ -286,6 +288,15 @@ class Correction(Model):
     before: str | None = None
     after: str | None = None
     note: str | None = None
+
+
+class ExportMark(Model):
+    """Stamped on a record that left through an export; never part of what the hash covers."""
+
+    draft: bool
+    open_questions: list[str] = Field(default_factory=list)
+    sha256: str
+    supersedes: int | None = None
 
 
 class Record(Model):
@@ -315,3 +326,4 @@ class Record(Model):
     labour: Labour | None = None
     checks: list[Check] = Field(default_factory=list)
     corrections: list[Correction] = Field(default_factory=list)
+    export: ExportMark | None = None
