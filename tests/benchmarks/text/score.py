@@ -128,7 +128,7 @@ def machines(answer: Answer, labelled: Labelled, pairs: dict[int, int]) -> dict[
     for e in answer.equipment:
         for want in labelled.equipment:
             for attribute, weight in (("serial", 50), ("model", 50), ("type", 5)):
-                if want.get(attribute) and bare(e.get(attribute)) == bare(want[attribute]):
+                if bare(e.get(attribute)) in accepted(want, attribute):
                     votes[e["id"], want["key"]] += weight
     out: dict[str, str] = {}
     for (record_id, key), _ in votes.most_common():
@@ -140,6 +140,12 @@ def machines(answer: Answer, labelled: Labelled, pairs: dict[int, int]) -> dict[
 def bare(text: Any) -> str:
     """Return letters and digits only, in capitals: how models and serials are compared."""
     return "".join(c for c in str(text or "").upper() if c.isalnum())
+
+
+def accepted(machine: dict[str, Any], attribute: str) -> list[str]:
+    """Return the accepted forms of a machine's attribute, bared; empty when the label does not say."""
+    value = machine.get(attribute) or []
+    return [bare(v) for v in (value if isinstance(value, list) else [value])]
 
 
 def _say(row: Row) -> str:
@@ -405,10 +411,9 @@ def _machines(s: Score, labelled: Labelled, answer: Answer, of_machine: dict[str
         for attribute in ("type", "model", "serial", "refrigerant"):
             if attribute not in want:
                 continue
-            wanted = want[attribute] if isinstance(want[attribute], list) else [want[attribute]]
-            good = bare(got.get(attribute)) in [bare(w) for w in wanted]
+            good = bare(got.get(attribute)) in accepted(want, attribute)
             if not s.pair(f"machine {attribute}", good):
-                s.lines.append(f"MACHINE  {attribute} {wanted[0]}: {got.get(attribute)!r}")
+                s.lines.append(f"MACHINE  {attribute} {want[attribute]}: {got.get(attribute)!r}")
     extra = len(answer.equipment) - len(labelled.equipment)
     if extra > 0:
         s.counts["machines too many"] += extra

@@ -42,7 +42,9 @@ def perfect(labelled):
             for p in labelled.parts
         ],
         equipment=[
-            {"type": None, "model": None, "serial": None, "refrigerant": None} | e | {"id": e["key"]}
+            {"type": None, "model": None, "serial": None, "refrigerant": None}
+            | {key: value[0] if isinstance(value, list) else value for key, value in e.items()}
+            | {"id": e["key"]}
             for e in labelled.equipment
         ],
         labour=labelled.labour,
