@@ -2,10 +2,10 @@
 
 Every finder of this stage reads a `Narration` and points at tokens; `at()` and `heard()` turn a token span
 into the record's place and words. A token is the smallest piece that the grammars read: "240V," gives
-"240", "V", ","; "R-404A" stays whole, and so does "4.25". A hyphen between words belongs to the word on its
-left ("run-start" gives "run-" and "start" as text, "run" and "start" in lower case), and a possessive or short
-"is" comes apart ("suction's" gives "suction", "'s"), so that every way of writing a phrase gives the same
-lower-case tokens: `lowers()` tokenises a phrase of a vocabulary file in the same way.
+"240", "V", ","; "R-404A" stays whole, and so does "4.25". A hyphen between words belongs to the word on
+its left ("run-start" gives "run-" and "start" as text, "run" and "start" in lower case), and a possessive or
+short "is" comes apart ("suction's" gives "suction", "'s"), so that every way of writing a phrase gives the
+same lower-case tokens: `lowers()` tokenises a phrase of a vocabulary file in the same way.
 
 >>> n = Narration.from_text("Suction is at 22.5 psi. Box 38.")
 >>> [t.text for t in n.tokens]

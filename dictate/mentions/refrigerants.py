@@ -1,0 +1,202 @@
+"""Refrigerant names in a narration, in ASHRAE 34 form: `find_refrigerants(narration)`.
+
+"four oh four A", "R404A", "r4. a4a" and "propane" always mean a refrigerant. A bare number ("two ninety",
+"four ten") means one only where the words around it say so, and never in front of a unit: "two ninety psi" is
+a pressure. A number that several refrigerants share ("four fifty four") comes out with a reason and the other
+names.
+
+Source of the names: ASHRAE Standard 34, Designation and Safety Classification of Refrigerants.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass, field
+from functools import cache
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.phrases import Phrases
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.unit_words import unit_phrases
+from dictate.vocabulary.load import table
+
+
+@dataclass(frozen=True, slots=True)
+class RefrigerantName:
+    """A refrigerant named at the tokens [start, end); `others` are names that the same words can mean."""
+
+    start: int
+    end: int
+    name: str
+    others: tuple[str, ...] = ()
+    reasons: list[str] = field(default_factory=list)
+
+
+def _digits(name: str) -> str:
+    return "".join(c for c in name if c.isdigit())
+
+
+@cache
+def _forms() -> tuple[dict[str, list[str]], dict[str, list[str]]]:
+    """Return (forms that always mean a refrigerant, bare numbers), each form -> names."""
+    always: dict[str, list[str]] = defaultdict(list)
+    bare: dict[str, list[str]] = defaultdict(list)
+    prefixes = ("r ", "our ", "r-", "are ")
+    for entry in table("refrigerants")["refrigerant"]:
+        name: str = entry["name"]
+        number = _digits(name)
+        letter = entry.get("letter", "")
+        numbers = [number, *entry.get("number", ())]
+        certain = [*entry.get("said", ()), *entry.get("also", ())]
+        if letter:
+            spelled = " ".join(letter)
+            certain += [f"{n} {x}" for n in numbers for x in dict.fromkeys((letter, spelled))]
+            certain += [number + letter, number + "-" + letter]
+            certain += [
+                p + c for p in prefixes for c in [f"{n} {spelled}" for n in numbers] + [number + letter]
+            ]
+            certain.append("r" + number + letter)
+            certain.append("r" + number + " " + letter)
+            certain.append("r-" + number + " " + letter)
+        certain += [f"r{number}", f"r-{number}"] if not letter or entry.get("alone") else []
+        for form in certain:
+            if name not in always[form]:
+                always[form].append(name)
+        if not letter or entry.get("alone") or numbers[1:]:
+            for n in numbers:
+                if name not in bare[n]:
+                    bare[n].append(name)
+                for p in prefixes[:2]:
+                    if (not letter or entry.get("alone")) and name not in always[p + n]:
+                        always[p + n].append(name)
+    return dict(always), dict(bare)
+
+
+@cache
+def _matchers() -> tuple[Phrases, Phrases]:
+    always, bare = _forms()
+    return Phrases({k: [k] for k in always}), Phrases({k: [k] for k in bare})
+
+
+def _alone(names: list[str]) -> list[str]:
+    """Return the names that a number without its letter means in the trade; all when none stands out."""
+    entries = {e["name"]: e for e in table("refrigerants")["refrigerant"]}
+    usual = [n for n in names if "letter" not in entries[n] or entries[n].get("alone")]
+    return usual or names
+
+
+@cache
+def _context(key: str) -> frozenset[str]:
+    return frozenset(table("refrigerants")["context"][key])
+
+
+def _is_named(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether the words around a bare number make it the name of a refrigerant."""
+    tokens = narration.tokens
+    unit = unit_phrases(narration).get(end)
+    if unit is not None and tokens[end].lower not in {"a", "c", "f", "head", "section", "point"}:
+        return False
+    before = tokens[start - 1].lower if start else ""
+    second = tokens[start - 2].lower if start > 1 else ""
+    after = tokens[end].lower if end < len(tokens) else ""
+    if before in _context("strong"):
+        return True
+    if before == "of" and second in _context("masses"):
+        return True
+    if after in {"refrigerant", "freon", "gas"} or (after in {"vapor", "liquid"} and before != "at"):
+        return True
+    near = {t.lower for t in tokens[max(0, start - 6) : start]}
+    if (
+        before in {"with", "on", "of", "some", "to"}
+        and near & _context("verbs")
+        and not tokens[start].lower.isdigit()
+    ):
+        return after in {"", ".", ",", "and", "again", "per", "to", "by"} and before != "to"
+    if before in {"with", "of"} and near & _context("verbs"):
+        return True
+    return (
+        before in _context("before")
+        and after in _context("after")
+        and before not in {"is", "'s", "running", "with"}
+    ) or (before in {"a", "an", "this", "the", "other"} and after in _context("after"))
+
+
+def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
+    """Return every refrigerant named in the narration, in order; computed once per narration."""
+    done: list[RefrigerantName] | None = narration.found.get("refrigerants")
+    if done is not None:
+        return done
+    always, bare = _forms()
+    certain, numbers = _matchers()
+    out: list[RefrigerantName] = []
+    taken: set[int] = set()
+    for phrase in certain.find(narration):
+        if not _plausible(narration, phrase.start, phrase.end, phrase.key):
+            continue
+        out.append(
+            RefrigerantName(phrase.start, phrase.end, always[phrase.key][0], tuple(always[phrase.key][1:]))
+        )
+        taken.update(range(phrase.start, phrase.end))
+    for phrase in numbers.find(narration):
+        if not taken.isdisjoint(range(phrase.start, phrase.end)):
+            continue
+        # "two ninety five" is a longer number, and so is "one two ninety".
+        if _longer(narration, phrase.start, phrase.end) or not _is_named(narration, phrase.start, phrase.end):
+            continue
+        names = _alone(bare[phrase.key])
+        reasons = []
+        if len(names) > 1:
+            reasons.append("which one is not said: " + ", ".join(names))
+        out.append(RefrigerantName(phrase.start, phrase.end, names[0], tuple(names[1:]), reasons))
+        taken.update(range(phrase.start, phrase.end))
+    out.sort(key=lambda r: r.start)
+    narration.found["refrigerants"] = out
+    return out
+
+
+def _longer(narration: Narration, start: int, end: int) -> bool:
+    numbers = find_numbers(narration)
+    return any(n.start < end and start < n.end and (n.start < start or n.end > end) for n in numbers)
+
+
+def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
+    """Refuse "are 22", "our 12 amps", "four ten a month": English that only looks like a name."""
+    tokens = narration.tokens
+    if end < len(tokens) and end - start >= 1:
+        unit = unit_phrases(narration).get(end)
+        digits = not tokens[end - 1].lower.isalpha()
+        if form.startswith(("are ", "our ")) and digits and unit is not None:
+            return False
+        if form.startswith("are ") and not form[-1:].isalpha():
+            return False
+        # "two oh four ten a month" or "at four ten a new ...": the letter is an article when a noun follows
+        if (
+            tokens[end - 1].lower == "a"
+            and not tokens[end - 1].text.isupper()
+            and form[0].isalpha()
+            and form[0] not in "r"
+        ):
+            nxt = tokens[end].lower
+            if nxt in {
+                "piece",
+                "month",
+                "day",
+                "pop",
+                "pound",
+                "new",
+                "bit",
+                "little",
+                "good",
+                "few",
+                "lot",
+                "couple",
+            }:
+                return False
+    if form.startswith("are "):
+        return form[-1:].isalpha() and form.split()[-1] in {"a", "b", "c", "yf", "f"}
+    return not _cut_number(narration, start)
+
+
+def _cut_number(narration: Narration, start: int) -> bool:
+    tokens = narration.tokens
+    return start > 0 and tokens[start].lower[0].isdigit() and tokens[start - 1].lower == "point"
