@@ -7,10 +7,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from dictate.record.base import At
 from dictate.record.transcript import Segment
 from dictate.record.visit import Clip, Problem, Record
 
 if TYPE_CHECKING:
+    from dictate.settings import Settings
     from dictate.speech.engine import Engine
 
 Progress = Callable[[str, float, float], None]
@@ -27,7 +29,9 @@ class Options:
     fresh: bool = False
     device: str = "auto"
     facts: dict[str, str] = field(default_factory=dict)
-    """Facts about the visit from the shop's configuration or the command line, by field name of `visit`."""
+    """Facts about the visit from the command line, by field name of `visit`."""
+    settings: Settings | None = None
+    """The shop's own facts and settings, where there are any."""
 
 
 def record_of(
@@ -57,7 +61,7 @@ def record_of(
         grammar=TradeGrammar(),
         progress=progress,
     )
-    return read(clips, segments, problems, options.facts)
+    return read(clips, segments, problems, options.facts, options.settings)
 
 
 def read(
@@ -65,6 +69,7 @@ def read(
     segments: Sequence[Segment],
     problems: Sequence[Problem] = (),
     facts: dict[str, str] | None = None,
+    settings: Settings | None = None,
 ) -> Record:
     """Turn a transcript into a checked record: mentions, confidence, writeup, checks."""
     from dictate.mentions import find
@@ -77,6 +82,10 @@ def read(
     for name, value in (facts or {}).items():
         if getattr(record.visit, name) is None:
             setattr(record.visit, name, value)
+    if settings is not None:
+        from dictate.writeup.known import apply
+
+        apply(record, settings)
     return check(record)
 
 
@@ -89,6 +98,20 @@ def read_text(text: str, facts: dict[str, str] | None = None) -> Record:
     digest = hashlib.sha256(text.encode()).hexdigest()
     clip = Clip(id="c1", file="narration.txt", sha256=digest)
     return read([clip], list(segments_of(text.splitlines(), "c1")), (), facts)
+
+
+def current(path: Path) -> Record:
+    """Return a visit's record as it stands now, from its output folder or its `record.json`."""
+    from dictate.record.file import load
+
+    return load(path)
+
+
+def claim_fields(record: Record) -> list[tuple[str, str, At | None]]:
+    """Return what a warranty claim asks for: (field, value or "not stated", where it was said)."""
+    from dictate.checks.completeness import claim_fields as fields
+
+    return fields(record)
 
 
 def check(record: Record) -> Record:

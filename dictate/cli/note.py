@@ -19,22 +19,17 @@ if TYPE_CHECKING:
 @click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="PATH...")
 @click.option("--json", "as_json", is_flag=True, help="Print only the record, as JSON, on stdout.")
 @click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help="Also write the files here.")
-@click.option(
-    "--model", metavar="NAME_OR_PATH", help="A name of 'dictate models', or a folder."
-)
+@click.option("--model", metavar="NAME_OR_PATH", help="A name of 'dictate models', or a folder.")
 @click.option(
     "--speed",
     type=click.Choice(["careful", "fast"]),
-    default="careful",
-    show_default=True,
-    help="careful listens several ways and marks doubt; fast decodes once.",
+    help="careful (the default) listens several ways and marks doubt; fast decodes once.",
 )
 @click.option("--us-law", is_flag=True, help="The visit is in the USA: apply its refrigerant rules.")
 @click.option("--strict", is_flag=True, help="Exit with 10 when anything is open.")
 @click.option("--fresh", is_flag=True, help="Listen again, without what was kept from a former run.")
-@click.option(
-    "--allow-download", is_flag=True, help="Let a model that is not here be fetched."
-)
+@click.option("--allow-download", is_flag=True, help="Let a model that is not here be fetched.")
+@click.option("--config", "config_file", type=click.Path(path_type=Path), help="The shop's settings file.")
 @click.option("--no-sound", is_flag=True, help="Write no copy of the sound into DIR.")
 @click.option("-q", "--quiet", is_flag=True, help="No progress on stderr.")
 def command(
@@ -42,11 +37,12 @@ def command(
     as_json: bool,
     out: Path | None,
     model: str | None,
-    speed: str,
+    speed: str | None,
     us_law: bool,
     strict: bool,
     fresh: bool,
     allow_download: bool,
+    config_file: Path | None,
     no_sound: bool,
     quiet: bool,
 ) -> None:
@@ -56,14 +52,18 @@ def command(
 
     Example: dictate note visit.m4a --out visit
     """
+    from dictate.config import load
     from dictate.pipeline import Options
 
+    flags = {"listen.model": model, "listen.speed": speed}
+    settings = load(config_file, flags=flags).settings
     options = Options(
-        model=model,
-        speed=speed,
+        model=settings.listen.model,
+        speed=settings.listen.speed,
         allow_download=allow_download,
         fresh=fresh,
         facts={"jurisdiction": "US"} if us_law else {},
+        settings=settings,
     )
     run(paths, options, as_json=as_json, out=out, strict=strict, sound=not no_sound, quiet=quiet)
 

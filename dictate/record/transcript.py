@@ -57,3 +57,9 @@ class Segment(Model):
     alternatives: list[Alternative] = Field(default_factory=list)
     doubts: list[Doubt] = Field(default_factory=list)
     snr_db: float | None = None
+    score: float | None = None
+    """Mean log probability of a token under the decode that won; null where the source has none."""
+    no_speech: float | None = None
+    """The recogniser's own belief, 0 to 1, that nobody speaks here."""
+    source: str | None = None
+    """Which decode won: `decode` or `words`; null for a transcript."""
