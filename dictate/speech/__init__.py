@@ -1,1 +1,22 @@
-"""Recording -> transcript: open and check the sound, find speech, decode, keep what was decoded."""
+"""Recording -> transcript: open and check the sound, find speech, decode, keep what was decoded.
+
+`listen()` is the way in. Importing this package loads neither the recogniser nor the sound library.
+"""
+
+from dictate.speech.engine import Engine, Grammar, Heard, NeutralGrammar, Piece, Rival
+from dictate.speech.listen import Listened, Options, Progress, listen, load_engine, review_copy
+
+__all__ = [
+    "Engine",
+    "Grammar",
+    "Heard",
+    "Listened",
+    "NeutralGrammar",
+    "Options",
+    "Piece",
+    "Progress",
+    "Rival",
+    "listen",
+    "load_engine",
+    "review_copy",
+]
