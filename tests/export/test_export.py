@@ -128,7 +128,7 @@ def test_no_price_is_invented() -> None:
 
 
 def test_an_unsure_match_is_flagged_and_has_no_amount() -> None:
-    close = price_book.PriceBook([price_book.Item("X", "liquid line drier", Decimal(9), "EA")])
+    close = price_book.PriceBook([price_book.Item("X", "suction line filter drier", Decimal(9), "EA")])
     part = Part(id="p1", name="suction line drier", action="replaced", quantity=1)
     item = record(parts=[part], refrigerant=[], labour=None)
     line = bill.lines(item, load(start=Path("/"), environment={}), close)[0]
