@@ -20,7 +20,6 @@ from dictate.speech.recording import Recording, open_recording, readable, sha256
 from dictate.speech.replay import is_transcript, read_transcript
 from dictate.speech.voice import Cutting, pieces
 
-
 Progress = Callable[[str, float, float], None]
 """Called with what is being done, how much of it is done (0 to 1), and the seconds left (nan: not known)."""
 
@@ -373,7 +372,7 @@ def _segment(piece: Piece, heard: Heard, clip_id: str) -> Segment:
 class _Clock:
     """Counts sound and time, and tells the caller what is left."""
 
-    def __init__(self, tell: Callable[[Progress], None] | None, clips: int, total_s: float) -> None:
+    def __init__(self, tell: Progress | None, clips: int, total_s: float) -> None:
         self.tell = tell
         self.clips = clips
         self.total_s = total_s
