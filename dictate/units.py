@@ -22,7 +22,8 @@ _PINT = {
     "kPa": "kilopascal", "bar": "bar", "mbar": "millibar", "Pa": "pascal", "inHg": "inch_of_mercury",
     "micron": "micron_of_mercury", "degF": "degF", "degC": "degC", "delta_degF": "delta_degF",
     "delta_degC": "delta_degC", "lb": "pound", "oz": "ounce", "g": "gram", "kg": "kilogram",
-    "ft3/h": "foot**3/hour", "gal/min": "gallon/minute", "s": "second", "min": "minute", "h": "hour",
+    "ft3/h": "foot**3/hour", "gal/min": "gallon/minute", "L/min": "liter/minute",
+    "s": "second", "min": "minute", "h": "hour",
     "in": "inch", "ft": "foot", "mm": "millimeter", "rpm": "rpm", "%": "percent", "ppm": "ppm",
 }  # fmt: skip
 
@@ -30,7 +31,8 @@ UCUM = {
     "V": "V", "A": "A", "ohm": "Ohm", "uF": "uF", "W": "W", "Hz": "Hz", "psi": "[psi]", "kPa": "kPa",
     "bar": "bar", "mbar": "mbar", "Pa": "Pa", "inHg": "[in_i'Hg]", "micron": "um[Hg]", "degF": "[degF]",
     "degC": "Cel", "delta_degF": "[degF]", "delta_degC": "Cel", "lb": "[lb_av]", "oz": "[oz_av]", "g": "g",
-    "kg": "kg", "ft3/h": "[cft_i]/h", "gal/min": "[gal_us]/min", "s": "s", "min": "min", "h": "h",
+    "kg": "kg", "ft3/h": "[cft_i]/h", "gal/min": "[gal_us]/min", "L/min": "L/min",
+    "s": "s", "min": "min", "h": "h",
     "in": "[in_i]", "ft": "[ft_i]", "mm": "mm", "rpm": "{rpm}/min", "%": "%", "ppm": "[ppm]",
 }  # fmt: skip
 """Record unit -> UCUM code. Gauge against absolute, and level against difference, are fields of ours."""

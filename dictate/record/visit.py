@@ -16,8 +16,8 @@ Quantity = Literal[
 ]  # fmt: skip
 Unit = Literal[
     "V", "A", "ohm", "uF", "W", "Hz", "psi", "kPa", "bar", "mbar", "Pa", "inHg", "micron", "degF", "degC",
-    "delta_degF", "delta_degC", "lb", "oz", "g", "kg", "ft3/h", "gal/min", "L/min", "s", "min", "h", "in", "ft", "mm",
-    "rpm", "%", "ppm",
+    "delta_degF", "delta_degC", "lb", "oz", "g", "kg", "ft3/h", "gal/min", "L/min", "s", "min", "h", "in",
+    "ft", "mm", "rpm", "%", "ppm",
 ]  # fmt: skip
 Reference = Literal["gauge", "absolute", "vacuum_depth", "differential"]
 Relation = Literal["=", "<", "<=", ">", ">=", "~"]
