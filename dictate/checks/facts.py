@@ -141,6 +141,14 @@ def words(*texts: str | None) -> str:
     return " ".join(" ".join(t.lower().replace("-", " ").split()) for t in texts if t)
 
 
+def same_part(one: str | None, other: str | None) -> bool:
+    """True when two trade names mean the same part: one's words are all among the other's."""
+    if not one or not other:
+        return False
+    a, b = set(words(one).split()), set(words(other).split())
+    return a <= b or b <= a
+
+
 def order(thing: Placed) -> tuple[int, float]:
     """Return a key that sorts by when something was said, as far as the record tells."""
     at = thing.at
@@ -310,6 +318,33 @@ class Facts:
         segments = self.record.transcript[max(0, segment - before) : segment + after + 1]
         return words(*(s.text for s in segments)) or words(heard)
 
+    def around(self, reading: Reading, before: int = 8, after: int = 8) -> tuple[str, str]:
+        """Return the words just before and just after a reading, in lower case.
+
+        Both stop at the neighbouring readings of the segment, so that a word about another number is not
+        taken for one about this. Without word positions the whole segment stands on both sides.
+        """
+        at = reading.at
+        if at.segment is None or at.first_word is None or at.last_word is None:
+            text = self.context(reading)
+            return text, text
+        segment = self.record.transcript[at.segment]
+        spoken = [w.text for w in segment.words] or segment.text.split()
+        start, end = max(0, at.first_word - before), min(len(spoken), at.last_word + 1 + after)
+        for other in self.record.readings:
+            o = other.at
+            if other is reading or o.segment != at.segment or o.first_word is None or o.last_word is None:
+                continue
+            if o.last_word < at.first_word:
+                start = max(start, o.last_word + 1)
+            elif o.first_word > at.last_word:
+                end = min(end, o.first_word)
+        strip = str.maketrans("", "", ",.;:!?")
+        return (
+            words(" ".join(spoken[start : at.first_word])).translate(strip),
+            words(" ".join(spoken[at.last_word + 1 : end])).translate(strip),
+        )
+
     def said(self, *phrases: str) -> bool:
         """True when one of the phrases stands anywhere in the transcript, as whole words."""
         text = f" {words(*(s.text for s in self.record.transcript))} "
@@ -334,3 +369,18 @@ class Facts:
     def as_found_only(self, readings: Sequence[Reading]) -> bool:
         """True when every one of the readings was taken before the repair."""
         return bool(readings) and all(r.stage == "as_found" for r in readings)
+
+    def place(self, reading: Reading) -> int:
+        """Return the place of a reading in the order in which things were said."""
+        return next((n for n, r in enumerate(self.record.readings) if r is reading), 0)
+
+    def nearest(self, reading: Reading, others: Sequence[Reading]) -> Reading | None:
+        """Return the one of the others that was said closest to a reading, counted in readings between."""
+        here = self.place(reading)
+        return min(others, key=lambda r: abs(self.place(r) - here), default=None)
+
+    def replaced(self, component: str | None, equipment: str | None) -> bool:
+        """True when the part was replaced in this visit (as a part, or as a step with its component)."""
+        return any(same_part(p.name, component) for p in self.parts("replaced", equipment=equipment)) or any(
+            same_part(s.component, component) for s in self.steps("part_replaced", equipment=equipment)
+        )

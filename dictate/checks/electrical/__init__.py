@@ -1,5 +1,43 @@
 """Supply, power, windings, capacitors, contactors."""
 
-from dictate.checks.electrical import voltage_unbalanced
+from dictate.checks.electrical import (
+    capacitor_out_of_tolerance,
+    capacitor_rating_mismatch,
+    capacitor_under_load,
+    coil_grounded,
+    coil_open,
+    contactor_voltage_drop,
+    insulation_low,
+    voltage_230_only_on_208,
+    voltage_drop_excessive,
+    voltage_out_of_tolerance,
+    voltage_unbalanced,
+    winding_grounded,
+    winding_open,
+    winding_order_unusual,
+    winding_overload_open,
+    winding_shorted,
+    winding_sum_mismatch,
+    winding_unbalanced,
+)
 
-RULES = (voltage_unbalanced.check,)
+RULES = (
+    capacitor_out_of_tolerance.check,
+    capacitor_rating_mismatch.check,
+    capacitor_under_load.check,
+    coil_grounded.check,
+    coil_open.check,
+    contactor_voltage_drop.check,
+    insulation_low.check,
+    voltage_230_only_on_208.check,
+    voltage_drop_excessive.check,
+    voltage_out_of_tolerance.check,
+    voltage_unbalanced.check,
+    winding_grounded.check,
+    winding_open.check,
+    winding_order_unusual.check,
+    winding_overload_open.check,
+    winding_shorted.check,
+    winding_sum_mismatch.check,
+    winding_unbalanced.check,
+)

@@ -1,0 +1,86 @@
+"""Which print belongs to which measured capacitor, and what tolerance was said."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+
+from dictate.checks.facts import Facts, exact, same_part, value_in
+from dictate.record.visit import Reading
+
+RUN_TOLERANCE, LOOSE_TOLERANCE = 6.0, 10.0
+"""Per cent: assumed for a run capacitor without a legible print, and the loosest print in use."""
+_TOLERANCE = re.compile(
+    r"(?:plus or minus|plus minus|\+/-|±|within|tolerance(?: is| of)?)\s+(three|five|six|ten|3|5|6|10)\b"
+)
+_WORD = {"three": 3.0, "five": 5.0, "six": 6.0, "ten": 10.0}
+
+
+@dataclass
+class Print:
+    """What a capacitor says on its can: least and greatest µF, and where that comes from."""
+
+    low: float
+    high: float
+    nominal: float
+    tolerance: float | None
+    on: list[Reading]
+
+
+def _tolerance(facts: Facts, prints: list[Reading]) -> float | None:
+    """Return the tolerance in per cent that was said near the prints, if any."""
+    for r in facts.readings("concentration", role=None):
+        if r.unit == "%" and r.value in (3, 5, 6, 10) and "capacitor" in (r.component or ""):
+            return float(r.value)
+    for r in prints:
+        if found := _TOLERANCE.search(facts.context(r)):
+            text = found.group(1)
+            return _WORD.get(text) or float(text)
+    return None
+
+
+def prints_of(facts: Facts, measured: Reading) -> list[Reading]:
+    """Return the rated readings that may belong to a measured capacitor, of its machine and its kind."""
+    rated = [
+        r
+        for role in ("rated", "target")
+        for r in facts.readings("capacitance", role=role)
+        if exact(r) and (measured.equipment is None or r.equipment in (measured.equipment, None))
+    ]
+    same = [r for r in rated if r.component == measured.component]
+    near = same or [
+        r
+        for r in rated
+        if r.component is None or measured.component is None or same_part(r.component, measured.component)
+    ]
+    if measured.point or measured.which:
+        by_point = [r for r in near if (r.point, r.which) == (measured.point, measured.which)]
+        near = by_point or near
+    return near
+
+
+def print_of(facts: Facts, measured: Reading) -> Print | None:
+    """Return the print that a measured value belongs to; None when none was said.
+
+    Two prints that lie within a factor of 1.6 on a start capacitor are a printed range (88 to 108 µF);
+    a dual run capacitor's two sections lie much further apart, and the nearer one (as a ratio) is meant.
+    """
+    rated = prints_of(facts, measured)
+    value = value_in(measured, "uF")
+    values = [value_in(r, "uF") for r in rated if value_in(r, "uF") > 0]
+    if not values or not value > 0:
+        return None
+    distinct = sorted(set(values))
+    start = "start" in (measured.component or "")
+    if start and len(distinct) == 2 and distinct[1] / distinct[0] < 1.6:
+        return Print(distinct[0], distinct[1], distinct[0], None, rated)
+    nominal = min(distinct, key=lambda v: abs(math.log(v / value)))
+    # Of several cans with the same print (the old and the new one) the nearest in the telling is meant.
+    chosen = facts.nearest(measured, [r for r in rated if value_in(r, "uF") == nominal])
+    on = [chosen] if chosen is not None else rated[:1]
+    said = _tolerance(facts, on)
+    if start and said is None:
+        return Print(nominal, nominal * 1.2, nominal, None, on)
+    percent = RUN_TOLERANCE if said is None else said
+    return Print(nominal * (1 - percent / 100), nominal * (1 + percent / 100), nominal, said, on)

@@ -1,0 +1,48 @@
+"""A valve or relay coil, a transformer or a heater that is open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from dictate.checks.electrical._windings import to_ground
+from dictate.checks.facts import Facts, cite, value_in
+from dictate.checks.rule import Finding, ok, problem, rule
+from dictate.record.visit import Reading
+
+ALWAYS = ("valve", "solenoid", "heater", "transformer", "element", "coil")
+ONLY_WHERE_COIL_WAS_SAID = ("relay", "contactor", "starter", "timer")
+NOT = ("sensor", "switch", "thermostat", "evaporator coil", "condenser coil")
+
+
+def is_coil(reading: Reading) -> bool:
+    """True for a resistance across a coil or an element; contacts of a relay are none."""
+    name = reading.component or ""
+    if not name or to_ground(reading) or any(word in name for word in NOT):
+        return False
+    if any(word in name for word in ONLY_WHERE_COIL_WAS_SAID):
+        said = f"{reading.point or ''} {reading.heard} {reading.which or ''} {name}".lower()
+        return "coil" in said
+    return any(word in name for word in ALWAYS)
+
+
+@rule(
+    id="coil.open",
+    checks="A coil, a transformer winding or a heating element that was measured conducts.",
+    applies="the resistance of a valve coil, relay coil, transformer or heater was measured",
+    source="Vocational HVACR textbooks, chapter on control devices: infinite resistance across a coil or an "
+    "element is an open one",
+    tag="published",
+    question="Was it measured with one lead off, and was a thermal cut-out in series with it closed?",
+    caution="Power off, locked out and proved dead before measuring resistance.",
+)
+def check(facts: Facts) -> Iterator[Finding]:
+    for reading in facts.readings("resistance"):
+        if not is_coil(reading):
+            continue
+        said = f"{reading.component}, {cite(reading)}"
+        if reading.state == "open":
+            done = facts.replaced(reading.component, reading.equipment)
+            yield problem(f"{said}: it is open.", reading, resolved=done)
+        elif reading.value is not None:
+            computed = {"resistance": (value_in(reading, "ohm"), "ohm")}
+            yield ok(f"{said}: it conducts.", reading, computed=computed)
