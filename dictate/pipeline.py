@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from dictate.record.base import At
 from dictate.record.transcript import Segment
@@ -13,7 +13,8 @@ from dictate.record.visit import Clip, Problem, Record
 
 if TYPE_CHECKING:
     from dictate.settings import Settings
-    from dictate.speech.engine import Engine
+    from dictate.speech.engine import Engine, Speed
+    from dictate.speech.listen import Listened
 
 Progress = Callable[[str, float, float], None]
 """Called with what is being done, how much of it is done (0 to 1), and the seconds left (or nan)."""
@@ -62,6 +63,21 @@ def record_of(
         progress=progress,
     )
     return read(clips, segments, problems, options.facts, options.settings)
+
+
+def listener(speed: str, model: str | None, threads: int) -> Callable[[Path], Listened]:
+    """Load the model once and return what hears one file after the other with it."""
+    from dictate.mentions.hearing import TradeGrammar
+    from dictate.speech import Options as Listening
+    from dictate.speech import listen, load_engine
+
+    grammar = TradeGrammar()
+    engine = load_engine(Listening(model=model, speed=cast("Speed", speed), threads=threads), grammar)
+
+    def hear(path: Path) -> Listened:
+        return listen([path], speed=speed, engine=engine, grammar=grammar)
+
+    return hear
 
 
 def read(

@@ -181,6 +181,16 @@ def open_recording(path: Path) -> Recording:
     return recording
 
 
+def unfinished(path: Path) -> list[str]:
+    """Return why a file looks like a copy that is not complete yet; nothing when it looks whole.
+
+    The container's own lengths are compared with the bytes that are there; nothing is decoded. Raise
+    InputError for a file that is no recording (a half-copied m4a or flac is none yet).
+    """
+    recording = open_recording(path)
+    return _cut_short(path, recording.container)
+
+
 def _length_is_a_claim(container: str, codec: str) -> bool:
     """Tell whether the container writes its length down.
 
