@@ -1,0 +1,170 @@
+"""Model, serial and part numbers as people spell them: "K X four fifty" is KX450, "A dash seven seven" A-77.
+
+Reads letters, the spelling alphabet, digits in words or figures, "dash", "slash", "double seven", and words that
+are written in one piece already ("KX-450"). Stops at the first word that is none of these.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from dictate.mentions.narration import Narration, Token
+
+_NATO = {
+    "alpha": "A", "alfa": "A", "bravo": "B", "charlie": "C", "delta": "D", "echo": "E", "foxtrot": "F", "golf": "G", "hotel": "H", "india": "I",
+    "juliet": "J", "juliett": "J", "kilo": "K", "lima": "L", "mike": "M", "november": "N", "oscar": "O", "papa": "P", "quebec": "Q", "romeo": "R",
+    "sierra": "S", "tango": "T", "uniform": "U", "victor": "V", "whiskey": "W", "whisky": "W", "xray": "X", "yankee": "Y", "zulu": "Z",
+    "adam": "A", "baker": "B", "david": "D", "edward": "E", "frank": "F", "george": "G", "henry": "H", "ida": "I", "john": "J", "king": "K",
+    "lincoln": "L", "mary": "M", "nora": "N", "ocean": "O", "paul": "P", "queen": "Q", "robert": "R", "sam": "S", "tom": "T",
+    "young": "Y", "zebra": "Z",
+}  # fmt: skip
+_LETTERS = {
+    "ay": "A", "bee": "B", "cee": "C", "dee": "D", "ee": "E", "eff": "F", "gee": "G", "aitch": "H", "haitch": "H", "jay": "J", "kay": "K",
+    "el": "L", "em": "M", "en": "N", "pee": "P", "cue": "Q", "queue": "Q", "ar": "R", "ess": "S", "tee": "T", "vee": "V",
+    "doubleyou": "W", "ex": "X", "wye": "Y", "zed": "Z", "zee": "Z",
+}  # fmt: skip
+_DIGITS = {
+    "zero": "0", "oh": "0", "o": "0", "nought": "0", "naught": "0", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
+    "eight": "8", "nine": "9", "niner": "9",
+}  # fmt: skip
+_TEENS = {
+    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18,
+    "nineteen": 19,
+}  # fmt: skip
+_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
+_SIGNS = {"dash": "-", "hyphen": "-", "minus": "-", "slash": "/", "stroke": "/", "dot": ".", "point": ".", "underscore": "_"}
+_WRITTEN = re.compile(r"[a-z]*\d[a-z0-9]*(?:[-/.][a-z0-9]+)*|[a-z]{1,5}-?\d[\w-]*", re.IGNORECASE)
+_UNITS_AFTER = frozenset("volt volts amp amps psi degrees ohms ohm microfarad microfarads watt watts ounces pounds grams horsepower ton tons hertz phase pole".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Designation:
+    """A designation over the tokens [start, end)."""
+
+    text: str
+    start: int
+    end: int
+
+
+def read_designation(narration: Narration, i: int, *, letters_first: bool = True) -> Designation | None:
+    """Read a designation that starts at token i; None when none starts there, or it holds no digit and is short."""
+    tokens = narration.tokens
+    out: list[str] = []
+    start = i
+    end = i
+    segment_clip = narration.segments[tokens[i].segment].clip if i < len(tokens) else ""
+    while i < len(tokens):
+        token = tokens[i]
+        if narration.segments[token.segment].clip != segment_clip:
+            break
+        low = token.lower
+        after = tokens[i + 1].lower if i + 1 < len(tokens) else ""
+        piece: str | None = None
+        step = 1
+        if low in ("uh", "um", "er") and out:
+            i += 1
+            continue
+        if low in ("double", "triple") and after in _DIGITS:
+            piece = _DIGITS[after] * (2 if low == "double" else 3)
+            step = 2
+        elif low == "double" and after in ("u", "you"):
+            piece, step = "W", 2
+        elif low == "x" and after == "ray":
+            piece, step = "X", 2
+        elif low in _TENS:
+            value = _TENS[low]
+            if after in _DIGITS and after not in ("oh", "o", "zero", "nought", "naught"):
+                value += int(_DIGITS[after])
+                step = 2
+            piece = str(value)
+        elif low in _TEENS:
+            piece = str(_TEENS[low])
+        elif low in _DIGITS and not (low == "one" and out and after in ("of", "is", "was")):
+            piece = _DIGITS[low]
+        elif low in ("hundred", "thousand") and out and out[-1].isdigit():
+            zeros = "00" if low == "hundred" else "000"
+            # "four hundred ten" is 410, "four hundred" is 400.
+            piece, step = _after_hundred(tokens, i, zeros)
+        elif low in _SIGNS and out and _continues(tokens, i + 1):
+            piece = _SIGNS[low]
+        elif token.text in ("-", "/") and out and _continues(tokens, i + 1):
+            piece = token.text
+        elif low in _NATO and (out or _continues(tokens, i + 1)) and not (low in ("king", "young", "kilo", "ocean", "mike", "sam", "tom", "baker", "john", "paul") and not _spelling(tokens, i)):
+            piece = _NATO[low]
+        elif re.fullmatch(r"\d+(?:[.,]\d+)*", low) or re.fullmatch(r"\d+/\d+", low):
+            if out and after in _UNITS_AFTER:
+                break
+            piece = low.replace(",", "")
+        elif _WRITTEN.fullmatch(token.text) and any(c.isdigit() for c in low):
+            piece = token.text.upper()
+        elif len(low) == 1 and low.isalpha():
+            # "a" is a letter only among letters and digits, "I" likewise.
+            if low in ("a", "i") and not _letter_here(tokens, i, bool(out)):
+                break
+            piece = low.upper()
+        elif low in _LETTERS and out and _continues(tokens, i + 1):
+            piece = _LETTERS[low]
+        elif token.text.rstrip("-").isupper() and token.text.rstrip("-").isalpha() and len(low) <= 5 and low not in ("psi", "ok", "ol", "oem", "rla", "lra"):
+            piece = low.upper() + ("-" if token.text.endswith("-") else "")
+        elif token.text.endswith("-") and len(low) <= 5 and low.isalpha() and not out and _continues(tokens, i + 1):
+            piece = low.upper() + "-"
+        if piece is None:
+            break
+        if (low in ("a", "i") or low in _DIGITS) and out and after in _UNITS_AFTER:
+            break
+        out.append(piece)
+        if token.text.endswith("-") and len(token.text) > 1 and not piece.endswith("-"):
+            out.append("-")
+        i += step
+        end = i
+    text = "".join(out).strip("-/.")
+    if not text or (not any(c.isdigit() for c in text) and len(text) < 3):
+        return None
+    if not letters_first and not text[0].isdigit():
+        return None
+    return Designation(text, start, end)
+
+
+def _after_hundred(tokens: tuple[Token, ...], i: int, zeros: str) -> tuple[str, int]:
+    """Return what "hundred" at i adds with the small number after it, and how many tokens that takes."""
+    j = i + 1
+    if j < len(tokens) and tokens[j].lower == "and":
+        j += 1
+    low = tokens[j].lower if j < len(tokens) else ""
+    after = tokens[j + 1].lower if j + 1 < len(tokens) else ""
+    if low in _TENS:
+        value, n = _TENS[low], 1
+        if after in _DIGITS and after not in ("oh", "o", "zero"):
+            value, n = value + int(_DIGITS[after]), 2
+        return str(value).zfill(len(zeros)), j + n - i
+    if low in _TEENS:
+        return str(_TEENS[low]).zfill(len(zeros)), j + 1 - i
+    if low in _DIGITS and low not in ("oh", "o", "zero") and j == i + 2:
+        return _DIGITS[low].zfill(len(zeros)), j + 1 - i
+    return zeros, 1
+
+
+def _continues(tokens: tuple[Token, ...], i: int) -> bool:
+    """Tell whether a designation can go on at token i."""
+    if i >= len(tokens):
+        return False
+    low = tokens[i].lower
+    return (
+        low in _DIGITS or low in _TEENS or low in _TENS or low in _NATO or (len(low) == 1 and low.isalnum()) or low[:1].isdigit()
+        or low in _SIGNS or low in _LETTERS or (tokens[i].text.isupper() and len(low) <= 5) or low in ("double", "triple")
+    )  # fmt: skip
+
+
+def _spelling(tokens: tuple[Token, ...], i: int) -> bool:
+    return _continues(tokens, i + 1) and (i == 0 or _continues(tokens, i - 1))
+
+
+def _letter_here(tokens: tuple[Token, ...], i: int, inside: bool) -> bool:
+    """Tell whether "a" or "I" at token i is spelled, and no article or pronoun."""
+    after = tokens[i + 1] if i + 1 < len(tokens) else None
+    if after is None or not after.lower.isalnum() or after.text in (",", "."):
+        return inside or (after is not None and _continues(tokens, i + 1))
+    if inside:
+        return _continues(tokens, i + 1) or tokens[i].text.isupper() and after.text[:1].isupper()
+    return _continues(tokens, i + 1)

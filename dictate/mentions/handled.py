@@ -1,0 +1,461 @@
+"""Who did what to which part: verbs of handling with the parts that they take.
+
+Steps (`part_replaced`, `cleaned`, `adjusted`) and the parts list are two views of the same sentences, so the
+sentences are read once, here.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Any
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import NUMBER_WORDS, Hit, Matcher, Words, compile_pattern, words_of
+from dictate.mentions.tense import Scopes, Status, scopes_of
+from dictate.mentions.things import Thing, things_of
+from dictate.vocabulary.load import table
+
+_BE = frozenset("was were been is are 's being be got get has have had not also just both all never already".split())
+_PRONOUNS = frozenset("it that them those one ones both these 'em em this".split())
+_DETERMINERS = frozenset("the a an my its this that these those both all some our his her their any each every".split())
+_PARTICLES = frozenset("out in up down off on back over".split())
+
+
+@dataclass(slots=True)
+class Handled:
+    """One doing: the action, what became of it, the parts, and the words [start, end) that say so."""
+
+    action: str
+    status: Status
+    things: list[Thing]
+    start: int
+    end: int
+    verb: int | None
+    new: bool = False
+    unknown: str | None = None
+    """The thing's own words where it is in no vocabulary."""
+    pronoun: bool = False
+    words: set[int] = field(default_factory=set)
+
+
+@cache
+def _data() -> dict[str, Any]:
+    return table("parts")
+
+
+@cache
+def _set(*path: str) -> frozenset[str]:
+    node: Any = _data()
+    for key in path:
+        node = node[key]
+    return frozenset(node)
+
+
+@cache
+def _matcher() -> Matcher:
+    return Matcher(compile_pattern(action, line) for action, lines in _data()["actions"].items() for line in lines)
+
+
+_ADJUSTABLE_WORDS = (
+    "thermostat", "control", "timer", "valve", "switch", "regulator", "board", "belt", "door", "hinge", "closer", "float", "defrost", "superheat",
+    "terminal", "wiring", "wire", "flare", "gasket", "fan blade", "blade", "drain", "sensor", "probe", "economizer", "controller", "motor", "breaker", "disconnect", "contactor", "fuse", "clamp", "bracket", "packing", "damper", "drive", "strap", "pulley", "screw", "high limit", "start relay", "capillary", "bulb",
+)  # fmt: skip
+
+
+def handled_of(narration: Narration) -> list[Handled]:
+    """Return every doing in the narration, in order; made once and kept with it."""
+    found = narration.found.get("handled")
+    if isinstance(found, list):
+        return found
+    finder = _Finder(narration)
+    out = finder.all()
+    narration.found["handled"] = out
+    return out
+
+
+class _Finder:
+    def __init__(self, narration: Narration) -> None:
+        self.w: Words = words_of(narration)
+        self.words = self.w.words
+        self.scopes: Scopes = scopes_of(self.w)
+        self.things = things_of(self.w)
+        self.starts = [t.start for t in self.things]
+        self.out: list[Handled] = []
+
+    def thing_from(self, i: int) -> Thing | None:
+        k = bisect_left(self.starts, i)
+        return self.things[k] if k < len(self.things) and self.things[k].start == i else None
+
+    def thing_over(self, i: int) -> Thing | None:
+        k = bisect_left(self.starts, i + 1) - 1
+        return self.things[k] if k >= 0 and self.things[k].end > i else None
+
+    def all(self) -> list[Handled]:
+        """Read the verbs, then what is said without one."""
+        taken: list[tuple[int, int]] = []
+        hits = sorted(_matcher().hits(self.w), key=lambda h: (h.start, h.start - h.end))
+        by_verb: dict[int, list[Hit]] = {}
+        for hit in hits:
+            by_verb.setdefault(hit.start, []).append(hit)
+        for start in sorted(by_verb):
+            for hit in by_verb[start]:
+                if any(a <= hit.start < b for a, b in taken):
+                    continue
+                made = self.verb(hit)
+                if made is not None:
+                    self.out.append(made)
+                    taken.append((hit.start, hit.end))
+                    break
+        self.out += self.verbless()
+        self.out.sort(key=lambda h: h.start)
+        self.ellipses()
+        self.out.sort(key=lambda h: h.start)
+        return self.out
+
+    # -- with a verb ------------------------------------------------------------------------------------
+
+    def verb(self, hit: Hit) -> Handled | None:
+        """Read one verb with its objects."""
+        verb = hit.verb if hit.verb is not None else hit.start
+        action = hit.label
+        if self.thing_over(verb) is not None and (self.scopes.kind(verb) != "past" or self.thing_over(verb).start < verb):  # type: ignore[union-attr]
+            return None  # the verb's form is part of a name: "set screw", "fan cycle switch"
+        if self.scopes.kind(verb) == "base" and self.scopes._noun_like(verb, self.scopes.sentence(verb)[0]):
+            return None
+        status = self.scopes.verb(verb)
+        if status is None:
+            return None
+        if self.words[verb - 1 : verb] == ("looked",) or (verb and self.words[verb - 1] in ("good", "bad", "too", "very")):
+            return None
+        start, end = self.scopes.sentence(verb)
+        things, new, last, pronoun, np = self.objects(hit.end, end, action)
+        passive = False
+        if self.scopes.kind(verb) == "past" and (not things or self.is_passive(verb, start)):
+            left, left_start, left_new = self.subjects(verb, start)
+            if left and (not things or self.is_passive(verb, start)):
+                things, passive, new = left, True, left_new
+                last = hit.end
+                made_start = left_start
+        if not passive:
+            made_start = hit.start
+        unknown = None
+        if not things and pronoun:
+            referent = self.referent(verb, action)
+            if referent is not None:
+                things = [referent]
+        if not things and action == "replaced" and np and not pronoun:
+            unknown = np
+        if not things and unknown is None:
+            return None
+        if not self.fits(action, hit, things, new, last, passive):
+            return None
+        if action == "installed" and new and all(t.part not in _set("words", "added") for t in things):
+            action = "replaced"
+        return Handled(action, status, things, made_start, max(last, hit.end), verb, new, unknown, pronoun and not passive)
+
+    def objects(self, i: int, end: int, action: str) -> tuple[list[Thing], bool, int, bool, str | None]:
+        """Return the things named from word i on, whether one is new, the end, whether a pronoun stands there."""
+        things: list[Thing] = []
+        new = pronoun = False
+        skipped = 0
+        last = i
+        np: list[str] = []
+        k = i
+        expecting = True
+        while k < end:
+            word = self.words[k]
+            thing = self.thing_from(k)
+            if thing is not None and (expecting or not things):
+                if things and thing.modifier:
+                    break
+                nxt = self.words[thing.end] if thing.end < end else ""
+                # "the compressor contactor" is one thing; "compressor side of the contactor" is not the compressor.
+                following = self.thing_from(thing.end)
+                if following is not None and not following.modifier:
+                    k = thing.end
+                    continue
+                if nxt in ("side", "terminal", "terminals", "area", "section", "compartment", "temp", "temperature", "line", "pressure", "amps", "voltage", "charge", "setting", "cover", "panel", "access"):
+                    break
+                things.append(thing)
+                k = last = thing.end
+                expecting = False
+                continue
+            if word in (",", "and", "plus", "&", "+"):
+                if not things and not pronoun and not np:
+                    if word == ",":
+                        break
+                    break
+                if not self.more_follows(k + 1, end):
+                    break
+                expecting = True
+                skipped = 0
+                k += 1
+                continue
+            if word in (".", ";", ":", "?", "!", "(", ")"):
+                break
+            if word in _PRONOUNS and not things and not np and (word != "that" or k + 1 >= end or self.words[k + 1] in (",", ".", "and", "out", "too", "with", "one")):
+                pronoun = True
+                last = k + 1
+                k += 1
+                if k < end and self.words[k] in _PARTICLES:
+                    k += 1
+                break
+            if word in _set("words", "plain_new") and expecting and word not in ("one", "right", "correct"):
+                new = True
+                if k + 1 < end and self.words[k + 1] in ("one", "ones"):
+                    pronoun = True
+                    last = k + 2
+                    break
+            elif things and not expecting:
+                break
+            elif word in _set("words", "stop") or (word in _set("words", "soft_stop") and (things or not (k == i or np or skipped))):
+                if word == "it" and not things:
+                    pronoun = True
+                    last = k + 1
+                break
+            elif word in ("on", "of", "in") and action in ("replaced", "installed", "removed") and np:
+                # "the coil on the harvest valve": what stands before is the thing.
+                k2 = k + 1
+                while k2 < end and self.words[k2] in _DETERMINERS:
+                    k2 += 1
+                whose = self.thing_from(k2)
+                if whose is not None and np[-1] in ("coil", "coils"):
+                    things.append(Thing(k2, whose.end, whose.name, f"{whose.name} coil"))
+                    last = whose.end
+                break
+            elif self.scopes.kind(k) in ("past", "third") and word not in ("burnt", "burned", "failed", "worn", "cracked", "torn", "damaged", "broken", "plugged", "stuck", "used", "fused", "blown", "leaking", "bent", "dried", "shorted", "grounded", "set", "left", "fan", "corroded", "rusted", "frozen", "found", "finned", "fit", "seized", "locked", "cut", "open", "rebuilt", "welded", "pitted") and word not in _DETERMINERS:
+                break
+            if word not in _DETERMINERS and word not in _PARTICLES:
+                if word not in _set("words", "plain_new") and word not in ("old", "existing", "bad", "failed", "burnt", "entire", "whole", "original", "two", "three", "four", "both"):
+                    np.append(word)
+                skipped += 1
+            if skipped > 7:
+                break
+            k += 1
+        name = None
+        if np and not things and all(w.isalpha() for w in np) and 1 <= len(np) <= 3 and action == "replaced":
+            noun = " ".join(np)
+            if np[-1] not in _set("words", "no_part") and np[-1] not in NUMBER_WORDS and np[0] not in ("to", "my", "your") and not any(self.scopes.forms.get(w) for w in np[:-1]):
+                name = noun
+        return things, new, last, pronoun, name
+
+    def more_follows(self, k: int, end: int) -> bool:
+        """Tell whether another thing follows a comma or "and" before a verb or a stop."""
+        steps = 0
+        while k < end and steps < 7:
+            if self.thing_from(k) is not None:
+                nxt = self.thing_from(k)
+                assert nxt is not None
+                after = self.words[nxt.end] if nxt.end < end else ""
+                # "..., and the compressor is grounded" begins a new sentence.
+                return not (self.scopes.kind(nxt.end) in ("past", "third") if nxt.end < end else False) and after not in _BE
+            word = self.words[k]
+            if word in (".", ";", "?", "but", "i", "we", "it", "then", "they") or word in _set("words", "stop"):
+                return False
+            if word in (",",) or (word == "and" and steps):
+                return False
+            if self.scopes.kind(k) in ("past", "third", "base") and word not in ("set", "cut", "burnt", "start", "run", "heat", "float", "limit", "fan", "drain", "water", "light", "filter", "sight", "dump", "check", "relief", "fit", "rebuilt", "cap", "valve", "load", "seal", "door"):
+                return False
+            steps += 1
+            k += 1
+        return False
+
+    def is_passive(self, verb: int, start: int) -> bool:
+        """Tell whether a form of "be" stands before the verb."""
+        g = self.scopes.skip_back(verb - 1, start)
+        return g >= start and self.words[g] in ("was", "were", "been", "is", "are", "'s", "be", "being", "got", "needs", "need", "wasn't", "weren't", "isn't", "not")
+
+    def subjects(self, verb: int, start: int) -> tuple[list[Thing], int, bool]:
+        """Return the things before a passive or a bare participle ("contactor and relay replaced")."""
+        k = verb - 1
+        while k >= start and (self.words[k] in _BE or self.scopes.words[k] in ("needs", "need", "to", "will", "should", "wasn't", "weren't", "isn't", "hasn't", "haven't", "finally", "only", "fully", "then", "today", "there", "too")):
+            k -= 1
+        things: list[Thing] = []
+        first = verb
+        new = False
+        gap = 0
+        while k >= start:
+            thing = self.thing_over(k)
+            if thing is not None and thing.end == k + 1:
+                j = thing.start - 1
+                if j >= start and self.words[j] in ("of", "on", "for", "from", "to", "at", "across", "with") or (j - 1 >= start and self.words[j] in _DETERMINERS and self.words[j - 1] in ("of", "on", "for", "from", "to", "at", "across", "with", "in")):
+                    previous = self.thing_over(j - 1 if self.words[j] not in _DETERMINERS else j - 2)
+                    if previous is None:
+                        break
+                    k = previous.end - 1
+                    continue
+                things.insert(0, thing)
+                first = thing.start
+                k = j
+                while k >= start and (self.words[k] in _DETERMINERS or self.words[k] in _set("words", "plain_new") or self.words[k] in NUMBER_WORDS or self.words[k].isdigit() or self.words[k] in ("old", "dirty", "bad", "main", "whole", "entire")):
+                    if self.words[k] == "new":
+                        new = True
+                    first = k
+                    k -= 1
+                if k >= start and self.words[k] in ("and", ",", "plus") and self.thing_over(k - 1) is not None:
+                    k -= 1
+                    continue
+                break
+            if things:
+                break
+            gap += 1
+            if gap > 2 or self.words[k] in (",", ";", ".", "and", "i", "we", "then", "but") or self.scopes.kind(k) in ("past", "third"):
+                break
+            k -= 1
+        return things, first, new
+
+    def referent(self, verb: int, action: str) -> Thing | None:
+        """Return the part that "it" or "one" stands for: the last one named before the verb that can be handled."""
+        sentence = self.w.sentence_of[verb]
+        reach = 4 if action in ("cleaned", "replaced", "installed") else 2
+        k = bisect_left(self.starts, verb) - 1
+        while k >= 0:
+            thing = self.things[k]
+            if sentence - self.w.sentence_of[thing.start] > reach:
+                return None
+            if not thing.modifier and thing.name not in _set("words", "no_part") and not self.beside(thing):
+                if action == "cleaned" and thing.name not in _set("words", "cleanable"):
+                    k -= 1
+                    continue
+                if action != "cleaned" and thing.name in ("condenser", "evaporator", "suction line", "discharge line", "liquid line", "drain line"):
+                    k -= 1
+                    continue
+                if action == "adjusted" and not any(a in thing.name for a in _ADJUSTABLE_WORDS):
+                    k -= 1
+                    continue
+                return thing
+            k -= 1
+        return None
+
+    def beside(self, thing: Thing) -> bool:
+        """Tell whether the thing is only a place ("at the compressor", "through the condenser")."""
+        j = thing.start - 1
+        if j >= 0 and self.words[j] in _DETERMINERS:
+            j -= 1
+        return j >= 0 and self.words[j] in ("at", "across", "to", "near", "behind", "under", "by")
+
+    def fits(self, action: str, hit: Hit, things: list[Thing], new: bool, last: int, passive: bool) -> bool:
+        """Tell whether this verb with these things is a doing of this kind."""
+        verb = self.words[hit.start]
+        names = [t.name for t in things]
+        end = self.scopes.sentence(hit.start)[1]
+        after = self.words[last : min(last + 3, end)]
+        if action in ("installed", "replaced") and "back" in self.words[hit.start : min(last + 2, end)] and not new:
+            return False
+        if action in ("replaced", "installed", "removed") and names and all(n in _set("words", "no_part") for n in names):
+            return False
+        if hit.label == "installed" and verb in ("put", "putting", "stick", "stuck", "drop", "dropped", "set", "setting", "throw", "threw", "puts", "slap", "slapped", "dropping", "popped", "snapped", "bolted") and not new:
+            particle = any(w in ("in", "on") for w in self.words[hit.start + 1 : hit.end]) or (after[:1] in (("in",), ("on",)))
+            if not particle or verb in ("set", "setting", "drop", "dropped") or any(t.generic or t.name in ("compressor", "condenser", "evaporator") for t in things):
+                return False
+            if after[:1] in (("in",), ("on",)) and len(after) > 1 and after[1] in ("the", "a", "my", "defrost", "heat", "it", "harvest", "cool", "fan"):
+                return False
+        if action == "installed" and verb.startswith("add") and any(t.name in ("oil", "insulation") for t in things) and not new:
+            return True
+        if action == "adjusted":
+            if verb in ("set", "setting", "turn", "turned", "turning", "lower", "lowered", "raise", "raised", "reset", "bump", "bumped", "change", "changed", "trim", "trimmed", "tune", "tuned", "dial", "dialed", "move", "moved", "secure", "secured"):
+                if not any(any(a in n for a in ("thermostat", "control", "timer", "valve", "regulator", "board", "controller", "float", "economizer", "damper", "defrost", "temperature", "drive", "pressure switch", "pressure", "high limit")) for n in names):
+                    return False
+                if verb.startswith("turn") and after[:1] in (("off",), ("on",)):
+                    return False
+                if verb in ("set", "setting") and after[:1] in (("aside",), ("on",), ("in",), ("down",)):
+                    return False
+                if verb == "reset" and not any(any(a in n for a in ("control", "timer", "thermostat", "defrost board", "board")) for n in names):
+                    return False
+                if verb in ("raised", "raise", "raising") and not any("set" in w for w in self.words[hit.start : min(last + 4, end)]) and not any("thermostat" in n or "control" in n or "pressure" in n for n in names):
+                    return False
+                if passive and verb in ("set", "reset"):
+                    return False  # "the timer was set for four a day" tells how it was found
+            elif not any(any(a in n for a in _ADJUSTABLE_WORDS) for n in names):
+                return False
+        if action == "cleaned":
+            if verb.startswith(("blow", "blew")) and any("fuse" in n or n in ("compressor", "contactor", "capacitor", "transformer", "control board", "breaker") for n in names):
+                return False
+            if verb in ("clear", "cleared", "clearing") and any(n in ("control board", "thermostat", "breaker") for n in names):
+                return False
+            if verb in ("blow", "blew", "blown", "blowing") and not any(n in _set("words", "cleanable") or "coil" in n or "drain" in n or "condenser" in n for n in names):
+                return False
+            if verb in ("sand", "sanded", "polished") and any("contactor" in n for n in names):
+                return True
+            if verb.startswith(("soak", "foam", "steam", "flush", "clean", "jet")) and any(n in ("suction line", "liquid line", "discharge line", "line set") for n in names):
+                return False
+            if verb.startswith("vacuum") and any(n in ("suction line", "liquid line", "line set", "compressor") for n in names):
+                return False
+        return True
+
+    # -- without a verb -----------------------------------------------------------------------------------
+
+    def verbless(self) -> list[Handled]:
+        """Read "new timer in", "and a new drier", "new coil off the truck"."""
+        out: list[Handled] = []
+        covered = [(h.start, h.end) for h in self.out]
+        for i, word in enumerate(self.words):
+            if word not in ("new", "replacement"):
+                continue
+            if any(a <= i < b for a, b in covered):
+                continue
+            start, end = self.scopes.sentence(i)
+            before = self.words[i - 1] if i > start else ""
+            first = i
+            if before in ("a", "an", "brand", "one", "two", "three", "both"):
+                first = i - 1
+                before = self.words[i - 2] if i - 1 > start else ""
+                if before == "with" or before == "for":
+                    pass
+            if before not in ("", ",", "and", "plus", ":", "also", "with", "then", "so", ".", "too") and not before.isdigit():
+                continue
+            things, _, last, _, _ = self.objects(i, end, "replaced")
+            things = [t for t in things if t.name not in _set("words", "no_part")]
+            if not things:
+                continue
+            after = self.words[last] if last < end else ""
+            in_place = after in ("in", "on", "installed", "fitted", "off", "went", "goes", "and", ",", ".", "", "plus", "as", "too", "also", "with", "part", "same", "from", "both", "rated", "model", "serial")
+            if not in_place or (after and (after.isdigit() or after in NUMBER_WORDS)):
+                continue
+            status = self.scopes.noun(first, last)
+            if status is None:
+                continue
+            previous = self.governor(first, start)
+            if previous == "none":
+                continue
+            out.append(Handled("replaced", status, things, first, last, None, True))
+        return out
+
+    def governor(self, i: int, start: int) -> str | None:
+        """Tell whether a verb before governs the new thing in another sense ("quoted a new drier")."""
+        for j in range(i - 1, max(start, i - 10) - 1, -1):
+            word = self.words[j]
+            if word in ("quoted", "ordered", "quote", "order", "recommend", "recommended", "wants", "want", "suggested", "quoting", "ordering", "got", "brought", "picked", "pick", "get", "need", "needs", "bought", "found", "see", "had", "has", "have"):
+                return "none"
+            if word in (".", ";"):
+                return None
+            if self.scopes.kind(j) == "past":
+                return None
+        return None
+
+    def ellipses(self) -> None:
+        """Read "Contactor too.", "And the overload as well." after a replacement."""
+        last: Handled | None = None
+        done = [h for h in self.out if h.action in ("replaced", "installed", "cleaned") and h.status == "done"]
+        for number, (start, end) in enumerate(self.w.sentences):
+            here = [h for h in done if start <= h.start < end]
+            if here:
+                last = here[-1]
+                continue
+            if last is None or number - self.w.sentence_of[last.start] > 3:
+                continue
+            k = start
+            opened = False
+            while k < end and self.words[k] in ("and", "also", "the", "while", "i", "was", "at", "it", ",", "plus", "both", "same", "a", "new", "so", "did", "for", "with", "then", "my", "that", "there", "here"):
+                opened = opened or self.words[k] in ("and", "also", "plus", "same", "did")
+                k += 1
+            thing = self.thing_from(k)
+            if thing is None or thing.name in _set("words", "no_part"):
+                continue
+            tail = self.words[thing.end : min(end, thing.end + 3)]
+            too = bool(tail) and (tail[0] in ("too", "also") or tail[:2] in (("as", "well"), ("the", "same")))
+            at_it = "at" in self.words[start:k] and "while" in self.words[start:k]
+            if too or at_it or (opened and tail[:1] in (("too",), ("also",))):
+                self.out.append(Handled(last.action, "done", [thing], start, thing.end, None, last.new))

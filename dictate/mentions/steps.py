@@ -1,0 +1,212 @@
+"""The steps of the work that were said, with what became of each: `find_steps(narration) -> list[Step]`.
+
+Words come from steps.toml and parts.toml, tense and negation from tense.py. A step is listed once for each
+actual doing: said again in other words it is the same step, and its first place counts; a plan that was then
+carried out, or a "before brazing" beside "brazed", adds nothing.
+
+    "Killed the breaker and checked it dead. Didn't braze anything."
+        power_isolated done, absence_of_voltage_verified done, brazed not_done
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, cast
+
+from dictate.mentions.handled import handled_of
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, longest, words_of
+from dictate.mentions.tense import Scopes, Status, scopes_of
+from dictate.mentions.things import things_of
+from dictate.record.visit import Step, StepCode
+from dictate.vocabulary.load import table
+
+_DRIERS = ("filter drier", "suction drier")
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    code: str
+    status: Status
+    start: int
+    end: int
+    component: str | None
+    again: bool = False
+
+
+@cache
+def _matchers() -> tuple[Matcher, Matcher, dict[str, tuple[str, ...]], dict[str, str]]:
+    """Return the matchers for what is said and what is not, the near words and the components by step."""
+    data = dict(table("steps"))
+    lists: dict[str, Any] = data.pop("lists")
+    said, unsaid = [], []
+    near: dict[str, tuple[str, ...]] = {}
+    component: dict[str, str] = {}
+    for code, entry in data.items():
+        said += [compile_pattern(code, line, lists) for line in entry["said"]]
+        said += [compile_pattern(f"{code}?", line, lists) for line in entry.get("near", [])]
+        unsaid += [compile_pattern(code, line, lists) for line in entry.get("not_said", [])]
+        near[code] = tuple(entry.get("near_words", ()))
+        if "component" in entry:
+            component[code] = entry["component"]
+    return Matcher(said), Matcher(unsaid), near, component
+
+
+def find_steps(narration: Narration) -> list[Step]:
+    """Return the steps of a narration in the order in which they were said."""
+    words = words_of(narration)
+    scopes = scopes_of(words)
+    found = _phrases(words, scopes) + _handled(narration)
+    found.sort(key=lambda f: (f.start, f.end))
+    return [_step(narration, words, f) for f in _once(found, words)]
+
+
+def _step(narration: Narration, words: Words, f: _Found) -> Step:
+    start, end = words.span(f.start, f.end)
+    return Step(
+        step=cast(StepCode, f.code),
+        status=f.status,
+        component=f.component,
+        at=narration.at(start, end),
+        heard=narration.heard(start, end),
+    )
+
+
+def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
+    said, unsaid, near, component = _matchers()
+    veto: dict[str, list[tuple[int, int]]] = {}
+    for hit in unsaid.hits(words):
+        veto.setdefault(hit.label, []).append((hit.start, hit.end))
+    by_code: dict[str, list[Hit]] = {}
+    for hit in said.hits(words):
+        code = hit.label.rstrip("?")
+        if hit.label.endswith("?") and not _is_near(words, hit, near[code]):
+            continue
+        if any(a < hit.end and hit.start < b for a, b in veto.get(code, ())):
+            continue
+        by_code.setdefault(code, []).append(Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line))
+    out: list[_Found] = []
+    for code, hits in by_code.items():
+        for hit in _judged(longest(hits), hits):
+            status = scopes.verb(hit.verb) if hit.verb is not None else scopes.noun(hit.start, hit.end)
+            if status is None:
+                continue
+            what = _component(words, hit, component.get(code))
+            out.append(_Found(code, status, hit.start, hit.end, what, _again(words, hit)))
+    return out
+
+
+def _judged(kept: list[Hit], _all: list[Hit]) -> list[Hit]:
+    return kept
+
+
+def _is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
+    """Tell whether one of the near words is said in the sentence of the hit or in the one before or after."""
+    number = words.sentence_of[hit.start]
+    first = words.sentences[max(0, number - 1)][0]
+    last = words.sentences[min(len(words.sentences) - 1, number + 1)][1]
+    first, last = max(first, hit.start - 40), min(last, hit.end + 40)
+    text = " ".join(words.words[first : hit.start]) + " | " + " ".join(words.words[hit.end : last]) + " " + " ".join(words.words[hit.start : hit.end])
+    return any((f" {b}" in f" {text}") for b in beginnings)
+
+
+def _again(words: Words, hit: Hit) -> bool:
+    """Tell whether the words say that it is done another time."""
+    around = words.words[max(0, hit.start - 3) : hit.end + 3]
+    return any(w in ("again", "second", "third", "another", "twice") for w in around)
+
+
+def _component(words: Words, hit: Hit, rule: str | None) -> str | None:
+    """Return the part named with the step, by the step's rule."""
+    if rule is None:
+        return None
+    if rule != "object":
+        return rule
+    _, end = words.sentences[words.sentence_of[hit.start]]
+    after = None
+    for thing in things_of(words):
+        if thing.start >= end or thing.start > hit.end + 4:
+            break
+        if thing.end <= hit.start or thing.generic and False:
+            continue
+        between = words.words[hit.end : thing.start] if thing.start >= hit.end else ()
+        if any(w in (",", ".", "and", "but", "then", "i", "we", "with") for w in between):
+            break
+        if thing.name in ("panel", "breaker", "disconnect", "fuse", "service port", "power cord", "piston"):
+            continue
+        after = thing.name
+        break
+    return after
+
+
+def _handled(narration: Narration) -> list[_Found]:
+    out: list[_Found] = []
+    for h in handled_of(narration):
+        if h.action in ("replaced", "installed"):
+            if h.unknown is not None:
+                out.append(_Found("part_replaced", h.status, h.start, h.end, h.unknown))
+            for thing in h.things:
+                if thing.name in _DRIERS:
+                    out.append(_Found("filter_drier_replaced", h.status, h.start, h.end, "filter drier"))
+                elif h.action == "replaced":
+                    out.append(_Found("part_replaced", h.status, h.start, h.end, thing.name))
+        elif h.action == "cleaned":
+            for thing in h.things:
+                out.append(_Found("cleaned", h.status, h.start, h.end, thing.name))
+        elif h.action == "adjusted":
+            for thing in h.things:
+                out.append(_Found("adjusted", h.status, h.start, h.end, thing.name))
+    return out
+
+
+# Steps that are counted once for each part they are done to.
+_BY_PART = frozenset({"part_replaced", "cleaned", "adjusted"})
+# Steps that are done again when something else was done in between.
+_UNDONE_BY = {"power_isolated": "power_restored", "power_restored": "power_isolated"}
+
+
+def _once(found: list[_Found], words: Words) -> list[_Found]:
+    """Drop what is said again: same step, same status, nothing in between that undoes it."""
+    out: list[_Found] = []
+    last: dict[tuple[str, str, str | None], _Found] = {}
+    for f in found:
+        part = f.component if f.code in _BY_PART else None
+        key = (f.code, f.status, part)
+        previous = last.get(key)
+        if f.code in _BY_PART and part is None:
+            earlier = [g for g in out if g.code == f.code and g.status == f.status]
+            previous = earlier[-1] if earlier else previous
+        elif f.code in _BY_PART and previous is None:
+            # Named without the part first, with it now: one doing.
+            earlier = [g for g in out if g.code == f.code and g.status == f.status and g.component is None]
+            if earlier and f.start - earlier[-1].end < 25:
+                out[out.index(earlier[-1])] = _with_component(earlier[-1], part)
+                last[key] = earlier[-1]
+                continue
+        if previous is not None and not _done_anew(f, previous, out):
+            continue
+        out.append(f)
+        last[key] = f
+    done = {(f.code, f.component if f.code in _BY_PART else None) for f in out if f.status == "done"}
+    return [f for f in out if not (f.status == "planned" and _carried_out(f, out, done))]
+
+
+def _with_component(f: _Found, component: str | None) -> _Found:
+    return _Found(f.code, f.status, f.start, f.end, component, f.again)
+
+
+def _done_anew(f: _Found, previous: _Found, out: list[_Found]) -> bool:
+    """Tell whether the step was really done another time after `previous`."""
+    if f.status != "done":
+        return False
+    if f.again and f.code in ("evacuated", "pressure_tested", "vacuum_held", "charged") and f.start - previous.end > 2:
+        return True
+    undone = _UNDONE_BY.get(f.code)
+    return undone is not None and any(g.code == undone and g.status == "done" and previous.start < g.start < f.start for g in out)
+
+
+def _carried_out(f: _Found, out: list[_Found], done: set[tuple[str, str | None]]) -> bool:
+    """Tell whether a plan said before was carried out later in the visit."""
+    part = f.component if f.code in _BY_PART else None
+    return (f.code, part) in done and any(g.code == f.code and g.status == "done" and g.start > f.start for g in out)

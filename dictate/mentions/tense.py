@@ -1,0 +1,777 @@
+"""Was it done? Tense, negation, condition and hearsay around a verb or a noun of the work.
+
+After the model of ConText (trigger, direction, scope, terminator), with lists of our own (scopes.toml) and the
+verb's form as the trigger: a past form is done unless something before it says otherwise, a plain form is what
+the word before it makes of it ("I'll braze", "had to braze", "didn't braze"), an -ing form likewise.
+
+    done       "brazed it in", "had to recover", "I've pulled a vacuum", "was charged with"
+    planned    "I'm coming back to braze it", "needs a new drier", "still has to be evacuated"
+    not_done   "didn't braze", "no brazing today", "never pulled a vacuum", "forgot to cap the ports"
+    None       neither: a condition, a question, hearsay, advice, somebody else's work, a purpose ("got set up to braze")
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any, Literal
+
+from dictate.mentions.patterns import AMBIGUOUS, NUMBER_WORDS, Words, forms_of_word
+from dictate.vocabulary.load import table
+
+Status = Literal["done", "planned", "not_done"]
+
+_BE = frozenset(["was", "were", "been", "is", "are", "'s", "being", "am", "got", "gets", "getting", "wasn't", "weren't", "isn't", "aren't", "ain't"])
+_SENTENCE_END = frozenset(".?!")
+_OURS_WORDS = frozenset(["i", "we", "i've", "we've", "i'd", "we'd", "i'm", "we're", "i'll", "we'll"])
+
+
+@cache
+def _data() -> dict[str, Any]:
+    return table("scopes")
+
+
+@cache
+def _phrases(*path: str) -> dict[int, frozenset[tuple[str, ...]]]:
+    """Return the phrases of a list by their length in words."""
+    node: Any = _data()
+    for key in path:
+        node = node[key]
+    out: dict[int, set[tuple[str, ...]]] = {}
+    for phrase in node:
+        words = tuple(str(phrase).lower().split())
+        out.setdefault(len(words), set()).add(words)
+    return {n: frozenset(v) for n, v in out.items()}
+
+
+@cache
+def _flat(*path: str) -> frozenset[str]:
+    node: Any = _data()
+    for key in path:
+        node = node[key]
+    return frozenset(node)
+
+
+class Scopes:
+    """The cues of a narration, and what they make of its verbs and nouns."""
+
+    def __init__(self, words: Words) -> None:
+        self.w = words
+        self.words = words.words
+        self.forms = forms_of_word()
+        self._memo: dict[int, Status | None] = {}
+
+    # -- helpers ------------------------------------------------------------------------------------
+
+    def sentence(self, i: int) -> tuple[int, int]:
+        """Return the sentence of word i."""
+        return self.w.sentences[self.w.sentence_of[i]]
+
+    def ends_with(self, i: int, *path: str, start: int = 0) -> int:
+        """Return how many words of the longest phrase of a list end at word i (inclusive), or 0."""
+        best = 0
+        for n, phrases in _phrases(*path).items():
+            if i - n + 1 >= start and self.words[i - n + 1 : i + 1] in phrases:
+                best = max(best, n)
+        return best
+
+    def begins_with(self, i: int, *path: str, end: int | None = None) -> int:
+        """Return how many words of the longest phrase of a list begin at word i, or 0."""
+        best = 0
+        for n, phrases in _phrases(*path).items():
+            if (end is None or i + n <= end) and self.words[i : i + n] in phrases:
+                best = max(best, n)
+        return best
+
+    def has(self, start: int, end: int, *path: str) -> int | None:
+        """Return the first word in [start, end) at which a phrase of the list begins and fits, or None."""
+        for i in range(start, end):
+            if self.begins_with(i, *path, end=end):
+                return i
+        return None
+
+    def skip_back(self, i: int, start: int) -> int:
+        """Return the nearest word at or before i that is no adverb; start - 1 when there is none."""
+        while i >= start and self.words[i] in _flat("adverbs") and not self.words[i] == "never":
+            i -= 1
+        return i
+
+    def kind(self, i: int) -> str | None:
+        """Return the form that word i is of a verb, or None."""
+        form = self.forms.get(self.words[i])
+        return form.kind if form else None
+
+    def clause_start(self, i: int) -> int:
+        """Return where the clause of word i begins: after the last strong break before it."""
+        start, _ = self.sentence(i)
+        for j in range(i - 1, start - 1, -1):
+            word = self.words[j]
+            if word in (";", ":", "but", "because", "cause", "though", "although", "however") or (
+                word == "so" and self.words[j + 1] not in ("that", "far", "much")
+            ):
+                return j + 1
+            if word in _OURS_WORDS and j > start:
+                before = self.words[j - 1]
+                if before in (",", "and", "then"):
+                    return j
+                if before in _flat("lists", "whenever") or before in _flat("lists", "condition"):
+                    return j - 1
+                if before not in ("that", "what", "where", "which", "how", "than", "as", "so", "all"):
+                    return j
+        return start
+
+    def clause_end(self, i: int) -> int:
+        """Return where the clause of word i ends: before the next strong break after it."""
+        _, end = self.sentence(i)
+        for j in range(i + 1, end):
+            word = self.words[j]
+            if word in (";", "but", "because", "though", "although", "however") or (
+                word == "so" and j + 1 < end and self.words[j + 1] not in ("that", "far", "much")
+            ):
+                return j
+            if word in _OURS_WORDS and self.words[j - 1] in (",", "and", "then"):
+                return j - 1
+        return end
+
+    # -- who, when, under which condition -------------------------------------------------------------
+
+    def ours(self, i: int) -> bool:
+        """Tell whether the work at word i is this technician's, on this job."""
+        start, end = self.sentence(i)
+        if self.words[end - 1] == "?":
+            return False
+        if self._reported(start, i):
+            return False
+        subject = self._subject(start, i)
+        if subject == "other":
+            return False
+        first, last = self.clause_start(i), self.clause_end(i)
+        if self.has(first, last, "lists", "this_job") is not None:
+            return True
+        old = self.has(first, last, "lists", "long_ago")
+        if old is not None and not self._since(old, first):
+            return False
+        return not (subject is None and first > start and self._old_sentence(start, first))
+
+    def _since(self, old: int, first: int) -> bool:
+        """Tell whether a time of long ago is only a comparison ("same as last time", "since last year")."""
+        before = self.words[max(first, old - 2) : old]
+        return any(w in ("since", "than", "as", "from", "like", "unlike") for w in before)
+
+    def _old_sentence(self, start: int, first: int) -> bool:
+        """Tell whether the clauses before belong to another job and no subject of ours came since."""
+        return False
+
+    def _reported(self, start: int, i: int) -> bool:
+        """Tell whether somebody else's account runs up to word i."""
+        for j in range(start, i):
+            n = self.begins_with(j, "lists", "reported", end=i + 1)
+            if n and not any(
+                w in (";", "but") or (w == "so" and self.words[k + 1] in _OURS_WORDS)
+                for k, w in enumerate(self.words[j + n : i], start=j + n)
+            ):
+                return True
+        return False
+
+    def _subject(self, start: int, i: int) -> Literal["ours", "other"] | None:
+        """Return whose doing the verb at i is, by the nearest subject before it in the sentence."""
+        j = i - 1
+        while j >= start:
+            n = self.ends_with(j, "lists", "ours", start=start)
+            if n and not (self.words[j] == "me" and n == 1):
+                return "ours"
+            n = self.ends_with(j, "lists", "others", start=start)
+            if n and self._acts(j + 1, i, self.words[j]):
+                # "you" as in "you know", and objects of ours ("told the customer") do not act.
+                return "other"
+            j -= 1
+        return None
+
+    def _acts(self, k: int, i: int, noun: str) -> bool:
+        """Tell whether the noun before word k is the subject of a verb that stands at k or soon after."""
+        if noun in ("you",) and self.words[k] in ("know", "see", "can"):
+            return False
+        while k < i and (
+            self.words[k] in _flat("adverbs")
+            or self.words[k] in ("who", "that", "before", "me", "'s", "'d", "out", "here", "there")
+        ):
+            if self.words[k] in ("'s", "'d", "who"):
+                return True
+            k += 1
+        if k >= i:
+            return k == i
+        if self.kind(k) in ("past", "third") or self.words[k] in (
+            "will", "would", "could", "should", "can", "has", "have", "had", "is", "are", "was", "were", "didn't", "don't", "never", "might", "may", "must", "or", "needs", "need",
+        ):  # fmt: skip
+            return True
+        return self.kind(k) == "base" and noun in (
+            "you",
+            "they",
+            "who",
+            "staff",
+            "installers",
+            "cleaners",
+            "somebody",
+        )
+
+    def conditional(self, i: int) -> bool:
+        """Tell whether the clause of word i is a condition, or comes only when something happens."""
+        start, _ = self.sentence(i)
+        for j in range(i - 1, start - 1, -1):
+            word = self.words[j]
+            if self.begins_with(j, "lists", "condition", end=i):
+                if "," in self.words[j:i] and self.words[j] in (
+                    "if",
+                    "unless",
+                    "in",
+                    "as",
+                    "provided",
+                    "even",
+                ):
+                    return False  # the main clause after an if-clause: its own verb decides
+                return True
+            if word in (";", "but"):
+                return False
+        return False
+
+    def after_condition(self, i: int) -> bool:
+        """Tell whether an if-clause stands before word i in its sentence."""
+        start, end = self.sentence(i)
+        return any(self.words[j] in ("if", "unless", "otherwise") for j in [*range(start, i), *range(i, end)])
+
+    def whenever(self, i: int) -> int | None:
+        """Return the place of a "once", "when", "before" ... that governs the verb at i, if one does."""
+        start, _ = self.sentence(i)
+        for j in range(i - 1, max(start, i - 9) - 1, -1):
+            word = self.words[j]
+            if word in (",", ";", "but", "and", "so", "then") or (
+                self.kind(j) == "past" and word not in _BE and word != "had"
+            ):
+                return None
+            n = self.begins_with(j, "lists", "whenever", end=i)
+            if n:
+                return j
+        return None
+
+    def advised(self, i: int) -> bool:
+        """Tell whether the words before word i give somebody advice."""
+        start, _ = self.sentence(i)
+        place = self.has(start, i, "lists", "advice")
+        if place is None:
+            return False
+        return not any(
+            w in _OURS_WORDS and self.words[k - 1] in ("and", ",", "so", "but")
+            for k, w in enumerate(self.words[place + 1 : i], start=place + 1)
+        )
+
+    # -- the verb ---------------------------------------------------------------------------------------
+
+    def verb(self, i: int) -> Status | None:
+        """Return what became of the work that the verb at word i names."""
+        if i in self._memo:
+            return self._memo[i]
+        self._memo[i] = None  # a chain that comes back to itself ends here
+        status = self._verb(i)
+        if status is not None and not self.ours(i):
+            status = None
+        if status in ("done", "planned") and (self.conditional(i) or self.advised(i)):
+            status = None
+        if status == "planned" and self.after_condition(i):
+            status = None
+        self._memo[i] = status
+        return status
+
+    def _verb(self, i: int) -> Status | None:
+        kind = self.kind(i)
+        if kind == "third":
+            return None
+        if kind == "ing":
+            return self._ing(i)
+        start, _ = self.sentence(i)
+        g = self.skip_back(i - 1, start)
+        if self.words[i] in AMBIGUOUS:
+            kind = "base" if self._base_context(i, g, start) else "past"
+        return self._base(i, g, start) if kind == "base" else self._past(i, g, start)
+
+    def _base_context(self, i: int, g: int, start: int) -> bool:
+        """Tell whether a form that is both base and past ("put", "cut") is a base here."""
+        if g < start:
+            return False
+        word = self.words[g]
+        if (
+            word in ("to", "let", "lets")
+            or word in _flat("modal", "planned")
+            or word in _flat("modal", "maybe")
+        ):
+            return word != "i'd" and word != "we'd"
+        if word in _flat("modal", "negative") or word in _flat("modal", "emphatic"):
+            return True
+        if self.ends_with(g, "modal", "planned", start=start):
+            return True
+        if word in ("and", "or", ",", "then", "&"):
+            previous = self._previous_verb(g, start)
+            if previous is None:
+                return False
+            if self.kind(previous) == "base" and self.words[previous] not in AMBIGUOUS:
+                return self.verb(previous) != "done" or "to" in self.words[start:previous]
+            if self.words[previous] in AMBIGUOUS:
+                before = self.skip_back(previous - 1, start)
+                return self._base_context(previous, before, start)
+        return False
+
+    def _previous_verb(self, g: int, start: int) -> int | None:
+        """Return the last verb of the work before word g in the sentence, helping verbs left out."""
+        for j in range(g - 1, max(start, g - 14) - 1, -1):
+            word = self.words[j]
+            if word in (";", "but"):
+                return None
+            kind = self.kind(j)
+            if (
+                kind is None
+                or word in _BE
+                or word in ("have", "had", "has", "do", "did", "done", "need", "to", "be")
+            ):
+                continue
+            if kind in ("ing", "third"):
+                continue
+            if (
+                kind == "past"
+                and j > start
+                and self.words[j - 1] in ("the", "a", "an", "that", "this", "any", "its")
+            ):
+                continue  # an adjective: "the burnt contact"
+            if kind == "base" and self._noun_like(j, start):
+                continue
+            return j
+        return None
+
+    def _noun_like(self, j: int, start: int) -> bool:
+        """Tell whether a base form is a noun where it stands ("the charge", "a leak check")."""
+        if j <= start:
+            return False
+        before = self.words[j - 1]
+        return (
+            before in ("the", "a", "an", "this", "that", "its", "any", "no", "of", "in", "on", "with", "for", "full", "new", "old", "leak", "pressure", "each", "my", "your", "our", "per", "under", "at", "by", "from", "hot", "short", "vacuum", "discharge", "suction", "low", "high", "good", "some", "another", "one")
+            or before.replace(".", "").isdigit()
+            or before in NUMBER_WORDS
+        )  # fmt: skip
+
+    def _base(self, i: int, g: int, start: int) -> Status | None:
+        words = self.words
+        if g < start:
+            return None  # an imperative: an instruction or a note to self, not a report
+        word = words[g]
+        if word == "to":
+            return self._infinitive(i, g, start)
+        if word in ("not",) and g - 1 >= start and words[self.skip_back(g - 1, start)] == "to":
+            return "not_done"
+        if word in _flat("modal", "negative"):
+            who = words[self.skip_back(g - 1, start)] if g > start else ""
+            return (
+                None
+                if who in ("you", "they", "it", "he", "she") and word in ("don't", "can't", "won't")
+                else "not_done"
+            )
+        if self.ends_with(g, "modal", "planned", start=start):
+            return "planned"
+        if word == "only" or (word in ("could", "would") and "only" in words[g:i]):
+            return "done"
+        if word in _flat("modal", "maybe"):
+            return None
+        if word in _flat("modal", "emphatic"):
+            return "done" if word == "did" else None
+        if word in ("i", "we"):
+            before = self.whenever(i)
+            if before is not None or self._that_clause(g, start):
+                return None
+            return "done"
+        if word in ("and", "or", ",", "then", "nor", "&"):
+            previous = self._previous_verb(g, start)
+            if previous is None:
+                return None
+            return self.verb(previous)
+        if word in _flat("lists", "needs"):
+            return "planned"
+        if word in ("help", "helped", "let", "make"):
+            return None
+        return None
+
+    def _that_clause(self, g: int, start: int) -> bool:
+        return self.advised(g) or (g > start and self.words[g - 1] in ("that", "should"))
+
+    def _infinitive(self, i: int, g: int, start: int) -> Status | None:
+        """Judge "... to braze" by what stands before "to"."""
+        h = self.skip_back(g - 1, start)
+        if h < start:
+            return None
+        # Longest match first, so that "didn't need to" wins over "need to".
+        best: tuple[int, Status] | None = None
+        for status in ("not_done", "done", "planned"):
+            for end in {h, g - 1}:
+                n = self.ends_with(end, "to", status, start=start)
+                if n and (best is None or n > best[0]):
+                    best = (n, status)  # type: ignore[assignment]
+        if best is not None:
+            status_found = best[1]
+            first = h - best[0] + 1
+            before = self.skip_back(first - 1, start)
+            if status_found == "planned":
+                if before >= start and self.words[before] in (
+                    "didn't",
+                    "don't",
+                    "doesn't",
+                    "not",
+                    "never",
+                    "won't",
+                    "wouldn't",
+                    "no",
+                    "without",
+                ):
+                    return "not_done"
+                if before >= start and self.words[before] in (
+                    "would",
+                    "may",
+                    "might",
+                    "could",
+                    "you",
+                    "you'll",
+                    "they",
+                    "he",
+                    "she",
+                    "they'll",
+                ):
+                    return None
+                if self.words[h] == "got":
+                    return (
+                        "done"
+                        if before >= start and self.words[before] in ("i", "we", "finally")
+                        else "planned"
+                    )
+                if self.words[h] == "set" or self.words[h] == "like":
+                    return None
+            return status_found
+        # "used nitrogen to purge", "took the pump and ran it to ..." : the means were used, so it was done.
+        for j in range(g - 1, max(start, g - 7) - 1, -1):
+            if self.words[j] == "used":
+                return self.verb(j) if self.verb(j) != "planned" else "planned"
+            if self.words[j] == "using":
+                return "done"
+            if self.kind(j) in ("past", "base") and not self._noun_like(j, start):
+                break
+        # "coming back Thursday to braze it": a plan with a time between.
+        clause = self.clause_start(i)
+        if self.has(clause, g, "lists", "planned") is not None and not self._past_between(clause, g):
+            return "planned"
+        for j in range(g - 1, max(start, g - 9) - 1, -1):
+            if self.words[j] in (
+                "coming",
+                "back",
+                "return",
+                "returning",
+                "tomorrow",
+                "schedule",
+                "scheduled",
+                "waiting",
+                "plan",
+            ) and not self._past_between(clause, g, but=j):
+                return "planned"
+        return None
+
+    def _past_between(self, start: int, end: int, but: int | None = None) -> bool:
+        """Tell whether a finite past form stands in [start, end)."""
+        return any(
+            self.kind(j) == "past"
+            and j != but
+            and self.words[j] not in ("scheduled", "left", "quoted", "ordered", "set", "put")
+            for j in range(start, end)
+        )
+
+    def _past(self, i: int, g: int, start: int) -> Status | None:
+        words = self.words
+        if g < start:
+            return self._open_past(i, start)
+        word = words[g]
+        if word in ("not", "never") or word in _flat("lists", "negation"):
+            return "not_done"
+        if word == "be":
+            return self._to_be(i, g, start)
+        if word in ("been", "being") or word in _BE:
+            return self._passive(i, g, start)
+        if word in ("have", "has", "had", "'ve", "having"):
+            return self._perfect(i, g, start)
+        if word in ("and", "or", "nor", ",", "then", "&"):
+            previous = self._previous_verb(g, start)
+            if previous is not None and word in ("or", "nor"):
+                return self.verb(previous)
+            if previous is not None and self.verb(previous) is None and self.kind(previous) == "past":
+                # Somebody else's chain goes on until a subject of ours comes.
+                if not self.ours(previous):
+                    return None
+            if previous is not None and word == "and" and self._passive_before(previous, start):
+                passive = self.verb(previous)
+                if passive in ("planned", "not_done"):
+                    return passive
+        if word in ("or",):
+            return None
+        if word in _flat("lists", "needs") and word not in ("get", "have"):
+            return "planned"  # "needs replaced"
+        return self._open_past(i, start)
+
+    def _passive_before(self, j: int, start: int) -> bool:
+        g = self.skip_back(j - 1, start)
+        return g >= start and (self.words[g] in _BE or self.words[g] == "be")
+
+    def _open_past(self, i: int, start: int) -> Status | None:
+        """Judge a past form without a helping verb: done, unless its object was only needed or denied."""
+        words = self.words
+        # "no charge added", "nothing replaced", "need the drier changed", "get it recovered"
+        for j in range(i - 1, max(start, i - 6) - 1, -1):
+            word = words[j]
+            if word in (",", ";", "but", "and", "so", "then", ".") or word in _OURS_WORDS:
+                break
+            if word in ("no", "nothing", "none", "neither", "nobody", "zero") and not (
+                word == "no"
+                and j + 1 < i
+                and words[j + 1] in ("leaks", "leak", "longer", "problem", "issues")
+            ):
+                # "no leaks found", "found no leaks": that is not this verb's negation.
+                return "not_done"
+            if self.kind(j) == "past" and word not in ("got", "used"):
+                break
+            if word in _flat("lists", "needs") or word in ("needing", "wants", "want"):
+                g = self.skip_back(j - 1, start)
+                if g >= start and words[g] in ("didn't", "don't", "doesn't", "not"):
+                    return "not_done"
+                if word == "have" and g >= start and words[g] not in ("to", "will", "i'll", "we'll"):
+                    break
+                return "planned"
+        before = self.whenever(i)
+        if before is not None and self._present_between(before, i):
+            return None
+        return "done"
+
+    def _present_between(self, start: int, end: int) -> bool:
+        """Tell whether the words between are in the present ("once it's brazed", "after I've charged")."""
+        return any(
+            w in ("is", "'s", "are", "i've", "we've", "have", "has", "gets", "get", "'ve")
+            for w in self.words[start:end]
+        )
+
+    def _to_be(self, i: int, g: int, start: int) -> Status | None:
+        """Judge "be" + participle by what stands before it."""
+        h = self.skip_back(g - 1, start)
+        if h < start:
+            return None
+        word = self.words[h]
+        if word == "to":
+            return self._infinitive(i, h, start)
+        if word in _flat("modal", "negative"):
+            return "not_done"
+        if word == "not":
+            return "not_done"
+        if self.ends_with(h, "modal", "planned", start=start):
+            return "planned"
+        return None
+
+    def _passive(self, i: int, g: int, start: int) -> Status | None:
+        words = self.words
+        word = words[g]
+        if word.endswith("n't"):
+            return "not_done"
+        h = self.skip_back(g - 1, start)
+        before = words[h] if h >= start else ""
+        if word == "been":
+            if before in ("not", "haven't", "hasn't", "hadn't", "never"):
+                return "not_done"
+            if before in ("had", "'d"):
+                return None
+            if before in ("should", "could", "would", "might", "must", "may"):
+                return None
+            clause = self.clause_start(i)
+            if any(
+                w
+                in (
+                    "already",
+                    "before",
+                    "recently",
+                    "previously",
+                    "looks",
+                    "looked",
+                    "seems",
+                    "appears",
+                    "obviously",
+                )
+                for w in words[clause : min(i + 3, self.clause_end(i))]
+            ):
+                return None
+            if before == "have":
+                hh = self.skip_back(h - 1, start)
+                if hh >= start and words[hh] in ("should", "could", "would", "might", "must", "may"):
+                    return None
+        if word == "being" and before in ("without", "not"):
+            return "not_done"
+        if before in ("not", "never", "no", "nothing", "none", "neither", "nobody"):
+            return "not_done"
+        # "no refrigerant was added"
+        for j in range(h, max(start, h - 4) - 1, -1):
+            if words[j] in (",", ";", "but", "and", "so", "then"):
+                break
+            if words[j] in ("no", "nothing", "none", "neither"):
+                return "not_done"
+        when = self.whenever(i)
+        if when is not None and word in ("is", "are", "'s", "gets"):
+            return None
+        if word in ("gets", "getting"):
+            return "planned" if word == "getting" and before in ("is", "'s") else None
+        if word == "'s" and before in ("who", "he", "she"):
+            return None
+        return "done"
+
+    def _perfect(self, i: int, g: int, start: int) -> Status | None:
+        words = self.words
+        h = self.skip_back(g - 1, start)
+        before = words[h] if h >= start else ""
+        word = words[g]
+        if before in ("without", "not", "never", "didn't", "don't", "couldn't", "can't"):
+            return "not_done"
+        if before in ("should", "could", "would", "might", "must", "may", "to", "you", "they", "he", "she"):
+            return None
+        if word == "had":
+            if before in _OURS_WORDS or before in ("and", ",", "then", "that", ""):
+                return "done"
+            return None
+        if word in ("have", "has") and before in ("i", "we", "", "and", ",", "it", "that"):
+            return None if self.whenever(i) is not None else "done"
+        if word == "having":
+            return "done"
+        return None
+
+    def _ing(self, i: int) -> Status | None:
+        words = self.words
+        start, _ = self.sentence(i)
+        g = self.skip_back(i - 1, start)
+        if g < start:
+            clause_end = self.clause_end(i)
+            # "Brazing the joint tomorrow"; "Pulling a vacuum now": live speech counts as being done.
+            return "planned" if self.has(i, clause_end, "lists", "planned") is not None else "done"
+        best: tuple[int, str] | None = None
+        for name in ("not_done", "planned", "none", "done"):
+            n = self.ends_with(g, "before_ing", name, start=start)
+            if n and (best is None or n > best[0]):
+                best = (n, name)
+        if best is None or best[1] == "none":
+            return None
+        status = best[1]
+        if status == "not_done":
+            return "not_done"
+        if status == "planned":
+            before = self.skip_back(g - best[0], start)
+            if before >= start and words[before] in ("not", "doesn't", "didn't", "won't", "don't"):
+                return "not_done"
+            if (
+                words[g] == "be"
+                and before >= start
+                and words[before] in ("would", "could", "should", "may", "might")
+            ):
+                return None
+            return "planned"
+        word = words[g]
+        if word in ("was", "were", "am", "are", "is", "'s", "i'm", "we're", "been"):
+            return "done" if words[i] not in ("going",) else None
+        if word in ("after", "while", "when", "by", "with", "through"):
+            # The main clause tells whether this is still to come.
+            start_c, end_c = self.sentence(i)
+            if self.has(start_c, end_c, "modal", "planned") is not None and not self._past_between(
+                start_c, end_c
+            ):
+                return None
+            return "done"
+        if word in (",", "and", "then"):
+            previous = self._previous_ing(g, start)
+            if previous is not None:
+                return self.verb(previous)
+            return (
+                "planned"
+                if self.has(start, g, "lists", "planned") is not None and not self._past_between(start, g)
+                else "done"
+            )
+        return "done"
+
+    def _previous_ing(self, g: int, start: int) -> int | None:
+        for j in range(g - 1, max(start, g - 12) - 1, -1):
+            if self.words[j] in (";", "but"):
+                return None
+            if self.kind(j) == "ing" and self.words[j] not in (
+                "going",
+                "coming",
+                "wiring",
+                "being",
+                "reading",
+                "housing",
+                "tubing",
+                "running",
+            ):
+                return j
+            if self.kind(j) == "past":
+                return None
+        return None
+
+    # -- the noun -----------------------------------------------------------------------------------------
+
+    def noun(self, start: int, end: int) -> Status | None:
+        """Return what became of work named without a verb ("new drier", "caps on", "no brazing today")."""
+        words = self.words
+        first, last = self.sentence(start)
+        i = start
+        if not self.ours(i):
+            return None
+        if self.conditional(i) or self.advised(i):
+            return None
+        clause = self.clause_start(i)
+        window = max(clause, i - 7)
+        negated = planned = False
+        for j in range(i - 1, window - 1, -1):
+            word = words[j]
+            if word in (";", ":") or (word == "," and not negated):
+                if word == "," and self._list_goes_on(j, window):
+                    continue
+                break
+            if self.ends_with(j, "lists", "noun_negation", start=window) and self._reaches(j, i):
+                negated = True
+                break
+            if self.ends_with(j, "lists", "negation", start=window) and j >= i - 4:
+                negated = True
+                break
+            if self.ends_with(j, "lists", "planned", start=window):
+                planned = True
+                break
+            if self.kind(j) == "past" and word not in ("quoted", "ordered", "used", "left"):
+                break
+        if negated:
+            return "not_done"
+        if planned:
+            return "planned"
+        if self.has(i, min(last, end + 4), "lists", "planned") is not None and self.clause_end(i) > end:
+            tail = self.has(end, min(self.clause_end(i), end + 5), "lists", "planned")
+            if tail is not None and not any(w in (",", "and", "then") for w in words[end:tail]):
+                return "planned"
+        # "before the evacuation", "once the vacuum", "for the pressure test"
+        when = self.whenever(i)
+        if when is not None and words[when] in ("before", "until", "till", "whenever"):
+            return None
+        return "done"
+
+    def _list_goes_on(self, j: int, window: int) -> bool:
+        """Tell whether a comma stands in a list that a negation may have opened ("no leaks, no brazing")."""
+        return False
+
+    def _reaches(self, j: int, i: int) -> bool:
+        """Tell whether a noun negation at j reaches the noun at i: no verb and no comma between."""
+        return all(self.kind(k) != "past" and self.words[k] not in (",", ";", "but") for k in range(j + 1, i))
+
+
+def scopes_of(words: Words) -> Scopes:
+    """Return the scopes of these words; made once and kept with the narration."""
+    found = words.narration.found.get("scopes")
+    if not isinstance(found, Scopes):
+        found = words.narration.found["scopes"] = Scopes(words)
+    return found
