@@ -1,0 +1,90 @@
+"""A vacuum that rose after the pump was shut off: leak, moisture, or settling."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from dictate.checks.facts import Facts, show
+from dictate.checks.rule import Finding, ok, problem, rule, unsure
+from dictate.checks.vacuum import WATER_AT_ROOM, Attempt, attempts, classify, hold_limits
+from dictate.checks.words import when
+from dictate.checks.work import Job, jobs
+
+LEAK = "It keeps climbing at a steady rate, as a leak does"
+WET = (
+    "It climbed and levelled off, as moisture or refrigerant leaving the oil does; not the pattern of a leak"
+)
+OPEN = "Whether it is a leak or moisture cannot be told from these points"
+
+
+@rule(
+    id="evacuation.hold-failed",
+    checks="The isolated vacuum stays under 500 micron (1 000 at most), and a rise is read by its shape.",
+    applies="the vacuum was read again after the pump was valved off, or a result was said",
+    source="UFGS 23 23 00 (rise above 500 micron fails); training texts on reading a decay test; 1 000 "
+    "micron is "
+    "common practice",
+    tag="published",
+    question="What did the gauge show every five minutes after the pump was valved off?",
+    caution="A steady climb means a leak: find it under nitrogen, not under vacuum. A levelled one "
+    "means more pumping.",
+)
+def check(facts: Facts) -> Iterator[Finding]:
+    for job in jobs(facts):
+        # An evacuation that was called off after a leak still failed: the last attempt with a hold counts.
+        held = [a for a in attempts(job) if a.end is not None or a.said is not None]
+        if held:
+            earlier = [a for a in held[:-1] if _failed(job, a)]
+            yield _judge(job, held[-1], earlier)
+
+
+def _failed(job: Job, attempt: Attempt) -> bool:
+    low, _ = hold_limits(job)
+    return attempt.said == "failed" or (attempt.end is not None and attempt.end > low)
+
+
+def _judge(job: Job, attempt: Attempt, earlier: list[Attempt]) -> Finding:
+    low, high = hold_limits(job)
+    things = [*attempt.things, *(t for a in earlier for t in a.things)]
+    before = "".join(f" Attempt {a.number} before it failed ({_numbers(a)})." for a in earlier)
+    said = f"Vacuum hold: {_numbers(attempt)}{when(attempt.things[0])}"
+    if attempt.end is None:
+        if attempt.said == "failed":
+            return problem(f"{said}. It was said to have failed.{before}", *things, equipment=job.machine)
+        return ok(
+            f"{said}. It was said to have held; no end value was stated.{before}",
+            *things,
+            equipment=job.machine,
+        )
+    computed = {"end": (attempt.end, "micron"), "rise": (attempt.rise or 0.0, "micron")}
+    if attempt.minutes:
+        computed["rate"] = ((attempt.rise or 0.0) / attempt.minutes, "micron/min")
+    shape = classify(attempt.points)
+    if shape == "levelled" and attempt.end > WATER_AT_ROOM:
+        shape = "rising"  # higher than water can stand on a warm day
+    pattern = {"leak": LEAK, "levelled": WET, "rising": OPEN, "flat": "It hardly rose"}[shape]
+    if attempt.end > high or (attempt.end > low and shape == "leak") or attempt.said == "failed":
+        return problem(f"{said}. {pattern}.{before}", *things, computed=computed, equipment=job.machine)
+    if attempt.end > low:
+        return unsure(
+            f"{said}. {pattern}. Up to {show(low, 'micron')} it held; up to {show(high, 'micron')} it "
+            f"depends on the "
+            f"oil and the maker.{before}",
+            *things, computed=computed, equipment=job.machine,
+        )  # fmt: skip
+    if shape == "leak":
+        return unsure(
+            f"{said}. Still under {show(low, 'micron')}, and climbing at a steady rate; a longer hold "
+            f"would tell.{before}",
+            *things, computed=computed, equipment=job.machine,
+        )  # fmt: skip
+    return ok(f"{said}. It settled.{before}", *things, computed=computed, equipment=job.machine)
+
+
+def _numbers(attempt: Attempt) -> str:
+    """Write the points of a hold: "450, 900, 1350 micron over 10 minutes"."""
+    if len(attempt.points) < 2:
+        return show(attempt.lowest, "micron") if attempt.lowest is not None else "no value"
+    values = ", ".join(f"{v:.0f}" for _, v in attempt.points)
+    over = f" over {attempt.minutes:g} minutes" if attempt.minutes else ""
+    return f"{values} micron{over}"
