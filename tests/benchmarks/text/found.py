@@ -160,34 +160,17 @@ def words_of(text: str, start: int, end: int) -> tuple[int, int]:
 
 @cache
 def _names() -> dict[str, str]:
-    """Every spoken form of a component -> its preferred name, as far as the vocabulary can be read."""
+    """Every way to say a component or a part, in small letters -> its preferred name."""
     from dictate.vocabulary.load import table
 
     out: dict[str, str] = {}
-    try:
-        data = table("components")
-    except Exception:
-        return out
-
-    def walk(node: Any, name: str | None) -> None:
-        if isinstance(node, dict):
-            own = node.get("name") if isinstance(node.get("name"), str) else name
-            for key, value in node.items():
-                if isinstance(value, dict):
-                    walk(value, key)
-                elif isinstance(value, list):
-                    if value and all(isinstance(v, str) for v in value) and own and key in _SPOKEN:
-                        for v in value:
-                            out.setdefault(v.lower(), own.lower())
-                    else:
-                        for v in value:
-                            walk(v, None)
-
-    walk(data, None)
+    for row in table("components")["component"]:
+        for form in [row["name"], *row.get("said", [])]:
+            out.setdefault(form.lower(), row["name"].lower())
+    for preferred, forms in table("parts")["names"].items():
+        for form in [preferred, *forms]:
+            out.setdefault(form.lower(), preferred.lower())
     return out
-
-
-_SPOKEN = {"said", "spoken", "also", "synonyms", "forms", "aliases", "words", "heard_as", "names"}
 
 
 def name(text: str | None) -> str | None:

@@ -68,6 +68,12 @@ def right_value(found: Found, row: Row) -> bool:
     return found.state == "value" and same_value(found.value, found.unit, row.get("value"), row.get("unit"))
 
 
+def _number_right(found: Found, row: Row) -> bool:
+    """Say whether the bare number is the label's, whatever its unit."""
+    wanted = row.get("value")
+    return wanted is not None and found.value is not None and abs(found.value - wanted) <= 1e-6 * abs(wanted)
+
+
 def _in(options: list[Any] | None, value: Any) -> bool:
     return options is None or value in options
 
@@ -187,13 +193,13 @@ def score(labelled: Labelled, answer: Answer, *, peer: bool = False) -> Score:
             continue
         right = right_value(f, row)
         if peer:
-            if measured and not optional:
+            # The same rule as for us: a doubtful or optional label is not counted.
+            if measured and not optional and not doubt:
+                what = (row.get("quantity"), _coarse(row.get("quantity")))
                 s.pair("found", True)
+                s.pair("right number", right or _number_right(f, row))
                 s.pair("right value and unit", right)
-                s.pair(
-                    "right quantity",
-                    right and f.quantity in (row.get("quantity"), _coarse(row.get("quantity"))),
-                )
+                s.pair("right what", right and f.quantity in what)
             elif not measured:
                 s.counts["taken, not a reading"] += 1
             continue
@@ -209,6 +215,7 @@ def score(labelled: Labelled, answer: Answer, *, peer: bool = False) -> Score:
             s.pair("role", f.role in roles)
             if f.role == "measured":
                 s.counts["role traps taken"] += 1
+                s.counts["taken, not a reading"] += 1
                 if not f.review:
                     s.counts["wrong without a reason"] += 1
                 say(f"TRAP     {_say(row)} is {'/'.join(roles)}: {_show(f)}")
@@ -228,7 +235,9 @@ def score(labelled: Labelled, answer: Answer, *, peer: bool = False) -> Score:
             continue
         if not optional:
             s.pair("found", True)
+            s.pair("right number", right or _number_right(f, row))
             s.pair("right value and unit", right)
+            s.pair("right what", right and f.quantity == row.get("quantity"))
             s.pair("role", True)
         if not right:
             flagged = bool(f.review)
@@ -288,7 +297,7 @@ def _extras(s: Score, labelled: Labelled, answer: Answer, used: set[int], peer: 
         double = any(
             overlap(here, (r.first, r.last)) and right_value(f, r) for r in labelled.readings if f.first >= 0
         )
-        s.counts["taken, not a reading"] += 1
+        s.counts["taken, not a reading"] += not double
         if peer:
             continue
         s.counts["invented on a trap"] += trap
