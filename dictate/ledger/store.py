@@ -113,6 +113,30 @@ def worker_name() -> str:
     return f"{socket.gethostname()}:{os.getpid()}"
 
 
+class _Connection(sqlite3.Connection):
+    """A connection whose errors are the program's own: one clear line each."""
+
+    def execute(self, *args: Any) -> sqlite3.Cursor:
+        try:
+            return super().execute(*args)
+        except sqlite3.IntegrityError:
+            raise
+        except sqlite3.Error as error:
+            raise _unusable(error) from None
+
+
+def _unusable(error: sqlite3.Error) -> RecordError:
+    if "locked" in str(error) or "busy" in str(error):
+        return RecordError(
+            f"the ledger is held by another program: {error}.",
+            "Close what holds it and run this again; nothing was lost.",
+        )
+    return RecordError(
+        f"the ledger cannot be used: {error}.",
+        "Put back the last copy of 'dictate backup', or move the ledger away to start a new one.",
+    )
+
+
 class Ledger:
     """An open ledger. Safe to open from many processes; each opens its own."""
 
@@ -120,17 +144,15 @@ class Ledger:
         self.folder = folder
         try:
             folder.mkdir(parents=True, exist_ok=True)
-            self.db = sqlite3.connect(folder / FILE, timeout=BUSY_SECONDS, isolation_level=None)
+            self.db = sqlite3.connect(
+                folder / FILE, timeout=BUSY_SECONDS, isolation_level=None, factory=_Connection
+            )
             self.db.row_factory = sqlite3.Row
             self.db.execute("PRAGMA journal_mode = WAL")
             self.db.execute("PRAGMA synchronous = FULL")
-            self.db.execute("PRAGMA foreign_keys = ON")
             self._migrate()
-        except sqlite3.DatabaseError as error:
-            raise RecordError(
-                f"the ledger {folder / FILE} cannot be used: {error}.",
-                "Close what holds it, or put back the last copy of 'dictate backup'.",
-            ) from None
+        except sqlite3.Error as error:
+            raise _unusable(error) from None
         except OSError as error:
             raise OutputError(
                 f"the ledger folder {folder} cannot be used: {error.strerror or error}.",
@@ -150,13 +172,7 @@ class Ledger:
     @contextlib.contextmanager
     def change(self) -> Iterator[sqlite3.Connection]:
         """Run one writing transaction: all of it happens, or nothing."""
-        try:
-            self.db.execute("BEGIN IMMEDIATE")
-        except sqlite3.OperationalError as error:
-            raise RecordError(
-                f"the ledger {self.folder / FILE} is held by another program: {error}.",
-                "Close what holds it and run this again; nothing was lost.",
-            ) from None
+        self.db.execute("BEGIN IMMEDIATE")
         try:
             yield self.db
         except BaseException:

@@ -200,6 +200,8 @@ class Watcher:
         for process in [p for p in self._processes if not p.is_alive()]:
             if process.exitcode == int(ExitCode.MODEL):
                 raise ModelError("the speech model cannot be loaded.", "See 'dictate models'.")
+            if process.exitcode == int(ExitCode.OUTPUT):
+                self.say("results cannot be written (is the disk full?); nothing is lost, trying again")
             dead.add(worker_name().rsplit(":", 1)[0] + f":{process.pid}")
             self._processes.remove(process)
         for sha256 in self.reaper.look(dead):
@@ -213,8 +215,16 @@ class Watcher:
             )
             process.start()
             self._processes.append(process)
-        for visit in self.ledger.ready_visits():
-            record = write_up(self.ledger, visit, self.settings)
+        arriving = {
+            scan.visit_key(p.resolve(), self.scanner.root, self.settings.watch)
+            for p in self.scanner.waiting()
+        }
+        for visit in set(self.ledger.ready_visits()) - arriving:
+            try:
+                record = write_up(self.ledger, visit, self.settings)
+            except OutputError as error:
+                self.say(f"{visit}: {error}")
+                continue
             opened = sum(c.outcome in ("problem", "missing", "unsure") for c in record.checks)
             self.say(f"{record.visit.id} ({visit}): written, revision {record.visit.revision}, {opened} open")
 

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from dictate.errors import DictateError, InputError, NoSpeechError
+from dictate.errors import DictateError, InputError, NoSpeechError, OutputError
 from dictate.ledger.store import FAILED, ISOLATED, Clip, Ledger, now
 from dictate.record.file import fingerprint, write_atomically, writing
 from dictate.record.transcript import Segment
@@ -78,8 +78,13 @@ def do_clip(ledger: Ledger, clip: Clip, owner: str, listen: Listen) -> str:
         except InputError as error:
             ledger.fail(clip.sha256, owner, error.what, error.advice)
             return FAILED
-        with writing(target.parent):
-            write_atomically(target, result.to_json())
+        try:
+            with writing(target.parent):
+                write_atomically(target, result.to_json())
+        except OutputError:
+            # A full disk is not the recording's fault: that try does not count.
+            ledger.hand_back(clip.sha256, owner)
+            raise
     ledger.finish(clip.sha256, owner)
     return "done"
 
