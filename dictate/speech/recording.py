@@ -162,6 +162,10 @@ def open_recording(path: Path) -> Recording:
                 declared = container.duration / 1_000_000
             name = container.format.name.split(",")[0]
             context = stream.codec_context
+            if context is None:
+                raise InputError(
+                    f"{path} is in a sound format that cannot be decoded.", "Save it as m4a, wav or flac."
+                )
             metadata = {**dict(stream.metadata), **dict(container.metadata)}
             recording = Recording(
                 path=path,
