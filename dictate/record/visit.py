@@ -275,10 +275,32 @@ class Check(Model):
     """True when export must not go out as final while this is open."""
     resolved: bool = False
     """True when the same visit put it right afterwards: a finding of the repair, and nothing left open."""
+    waived: str | None = None
+    """Why a person set this question aside, with the name; it no longer stops an export and stays in view."""
+
+
+class Anchor(Model):
+    """What an entry of the log is about, so that it is found again when the record is written up anew.
+
+    `kind` is the record's list (`readings`, `refrigerant` …); words and place count more than the id.
+    """
+
+    kind: str
+    id: str
+    heard: str = ""
+    clip: str | None = None
+    start_s: float | None = None
+    first_word: int | None = None
 
 
 class Correction(Model):
-    """One entry of the append-only log of what a person changed after the recording."""
+    """One entry of the append-only log of what a person changed after the recording.
+
+    `target` is what the person pointed at (an item's id, a question's key, another entry's id), `before` and
+    `after` are for people to read. The other fields are what a replay needs: `about` the items, `fields` their
+    new values, `rule`, `equipment` and `message` the question, `clip` and `segments` a typed or spoken answer,
+    `after_segment` the index into the base record's transcript behind which the answer belongs.
+    """
 
     id: str
     made_at: str
@@ -288,6 +310,27 @@ class Correction(Model):
     before: str | None = None
     after: str | None = None
     note: str | None = None
+    text: str | None = None
+    rule: str | None = None
+    equipment: str | None = None
+    message: str | None = None
+    about: list[Anchor] = Field(default_factory=list)
+    fields: dict[str, str | float | None] = Field(default_factory=dict)
+    clip: Clip | None = None
+    segments: list[Segment] = Field(default_factory=list)
+    after_segment: int | None = None
+    base: str | None = None
+    """Fingerprint of the record as it was first made, on which this entry was made."""
+    shown: str | None = None
+    """Hash of what the person saw; the save was refused unless it was still so."""
+
+
+class Acknowledgement(Model):
+    """That the customer saw the record: who, when, and which revision of it."""
+
+    name: str
+    at: str
+    revision: int
 
 
 class ExportMark(Model):
@@ -326,4 +369,5 @@ class Record(Model):
     labour: Labour | None = None
     checks: list[Check] = Field(default_factory=list)
     corrections: list[Correction] = Field(default_factory=list)
+    acknowledgement: Acknowledgement | None = None
     export: ExportMark | None = None
