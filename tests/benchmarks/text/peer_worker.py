@@ -124,14 +124,14 @@ def main():
     stdout, sys.stdout = sys.stdout, sys.stderr  # some libraries print
     reader("The suction pressure is 22 psi and the box is at thirty eight degrees.")
     found, errors = [], 0
-    start = time.perf_counter()
+    start = time.process_time()
     for sentence in task["sentences"]:
         try:
             found.append(reader(sentence))
         except Exception:
             errors += 1
             found.append([])
-    seconds = time.perf_counter() - start
+    seconds = time.process_time() - start
     versions = ", ".join(f"{p} {importlib.metadata.version(p)}" for p in packages)
     json.dump({"version": versions, "seconds": seconds, "errors": errors, "found": found}, stdout)
 
