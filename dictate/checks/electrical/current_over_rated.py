@@ -67,7 +67,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             yield unsure(f"{text}, and only a bound was said.", *used, computed=computed)
         elif reading.stage == "as_found" and settled:
             text = f"As found {text}: above it. As left: {cite(settled[-1], 'current')}."
-            yield ok(text, *used, settled[-1], computed=computed)
+            yield problem(text, *used, settled[-1], computed=computed, resolved=True)
         elif least <= limit * (1 + METER):
             yield unsure(f"{text}: above it by no more than a meter may be off.", *used, computed=computed)
         else:

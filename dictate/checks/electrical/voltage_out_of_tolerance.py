@@ -60,11 +60,12 @@ def check(facts: Facts) -> Iterator[Finding]:
             elif inside:
                 yield ok(f"{text}.", reading, computed=computed)
             elif outside and reading.stage == "as_found" and left is not None:
-                yield ok(
+                yield problem(
                     f"As found {text}: outside. As left it is within: {cite(left)}.",
                     reading,
                     left,
                     computed=computed,
+                    resolved=True,
                 )
             elif outside:
                 yield problem(f"{text}: outside.", reading, computed=computed)

@@ -1,7 +1,45 @@
 """What cannot be, and what the pressures and temperatures mean."""
 
 from dictate.checks.physics import (
+    air_split,
+    compression_ratio_high,
+    condenser_split,
+    difference_stated_mismatch,
+    discharge_below_condensing,
+    discharge_too_hot,
+    evaporator_td,
+    ice_cycle_out_of_range,
     pressure_below_vacuum,
+    pressure_sides_reversed,
+    saturation_dew_below_bubble,
+    saturation_implausible,
+    saturation_stated_mismatch,
+    standing_pressure_off_saturation,
+    subcooling_out_of_range,
+    subcooling_stated_mismatch,
+    superheat_out_of_range,
+    superheat_stated_mismatch,
+    vacuum_water_boiling_point,
 )
 
-RULES = (pressure_below_vacuum.check,)
+RULES = (
+    air_split.check,
+    compression_ratio_high.check,
+    condenser_split.check,
+    difference_stated_mismatch.check,
+    discharge_below_condensing.check,
+    discharge_too_hot.check,
+    evaporator_td.check,
+    ice_cycle_out_of_range.check,
+    pressure_below_vacuum.check,
+    pressure_sides_reversed.check,
+    saturation_dew_below_bubble.check,
+    saturation_implausible.check,
+    saturation_stated_mismatch.check,
+    standing_pressure_off_saturation.check,
+    subcooling_out_of_range.check,
+    subcooling_stated_mismatch.check,
+    superheat_out_of_range.check,
+    superheat_stated_mismatch.check,
+    vacuum_water_boiling_point.check,
+)

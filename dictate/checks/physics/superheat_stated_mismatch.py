@@ -1,0 +1,56 @@
+"""A superheat that does not follow from the pressure and the temperature that were said with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from dictate.checks.facts import Facts, cite, exact, show, value_in
+from dictate.checks.physics._cycle import moments
+from dictate.checks.rule import Finding, ok, rule, unsure
+
+ALLOWED = 4.0
+"""°F: what a gauge, a pipe clamp and a chart may be off together."""
+
+
+@rule(
+    id="superheat.stated-mismatch",
+    checks="The superheat that was said agrees with the one worked out from pressure and line temperature.",
+    applies="superheat, suction pressure, suction line temperature and refrigerant were all said",
+    source="Dew temperature from the equations of state in CoolProp (Bell et al. 2014); superheat is counted "
+    "from the dew and not the bubble temperature",
+    tag="published",
+    question="Which of the three is off: the pressure, the line temperature or the superheat?",
+)
+def check(facts: Facts) -> Iterator[Finding]:
+    for moment in moments(facts):
+        said = [r for r in moment.readings if r.quantity == "superheat" and exact(r)]
+        pairs = list(moment.superheats())
+        for reading in said:
+            close = facts.nearest(reading, [line for line, _, _, _ in pairs])
+            match = next((p for p in pairs if p[0] is close), None)
+            if match is None:
+                continue
+            line, pressure, dew, superheat = match
+            value = value_in(reading, "delta_degF")
+            bubble = moment.bubble(pressure)
+            computed = {"superheat": (superheat, "delta_degF"), "dew temperature": (dew, "degF")}
+            text = f"{cite(line)} less the dew temperature {show(dew, 'degF')} of {moment.refrigerant} at "
+            text += f"{cite(pressure)} makes {superheat:.1f} °F; {cite(reading, 'superheat')} was said"
+            used = [reading, line, pressure]
+            if abs(value - superheat) <= ALLOWED:
+                yield ok(f"{text}.", *used, computed=computed)
+            elif (
+                bubble is not None
+                and moment.glides(pressure)
+                and abs(value_in(line, "degF") - bubble - value) <= ALLOWED / 2
+            ):
+                yield unsure(
+                    f"{text}. It fits the bubble temperature {show(bubble, 'degF')}, and superheat is "
+                    "counted "
+                    "from the dew temperature.",
+                    *used,
+                    computed=computed,
+                    question="Was the bubble (liquid) column of the chart used for the superheat?",
+                )
+            else:
+                yield unsure(f"{text}.", *used, computed=computed)
