@@ -33,6 +33,8 @@ RATE = 16_000
 Sound = NDArray[np.int16]
 
 _BLOCK_S = 10
+_RATES = (1_000, 768_000)
+"""Samples per second that real recordings have; a damaged header can ask for hours of resampling."""
 _READ = 1 << 20
 _CANCELLED = 0.25
 """A stereo block whose mix keeps less than this share of the louder channel's loudness is out of phase."""
@@ -165,6 +167,11 @@ def open_recording(path: Path) -> Recording:
             if context is None:
                 raise InputError(
                     f"{path} is in a sound format that cannot be decoded.", "Save it as m4a, wav or flac."
+                )
+            if context.sample_rate and not _RATES[0] <= context.sample_rate <= _RATES[1]:
+                raise InputError(
+                    f"{path} claims {context.sample_rate} samples a second: its header is damaged.",
+                    "Copy the recording again from the phone.",
                 )
             metadata = {**dict(stream.metadata), **dict(container.metadata)}
             recording = Recording(
