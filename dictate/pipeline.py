@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, cast
 
 from dictate.record.base import At
 from dictate.record.transcript import Segment
-from dictate.record.visit import Clip, Problem, Record
+from dictate.record.visit import Clip, Correction, Problem, Record
 
 if TYPE_CHECKING:
     from dictate.settings import Settings
@@ -117,10 +117,49 @@ def read_text(text: str, facts: dict[str, str] | None = None) -> Record:
 
 
 def current(path: Path) -> Record:
-    """Return a visit's record as it stands now, from its output folder or its `record.json`."""
+    """Return a visit's record as it stands now, from its output folder or its `record.json`.
+
+    What people corrected is in it (see `record/corrections.py`), and it is checked again.
+    """
+    from dictate.record import corrections
     from dictate.record.file import load
 
-    return load(path)
+    base = load(path)
+    if path.is_file() and path.name != "record.json":
+        return base
+    log = corrections.load(corrections.log_path(path))
+    return corrected(base, log) if log else base
+
+
+def corrected(base: Record, log: Sequence[Correction]) -> Record:
+    """Return a record with its corrections replayed and its checks run again; `base` is left as it is."""
+    from dictate.record import corrections
+
+    record = corrections.replay(base, log, _read_again)
+    check(record)
+    corrections.settle(record, log)
+    return record
+
+
+def _read_again(clips: Sequence[Clip], segments: Sequence[Segment]) -> Record:
+    """Read a transcript without checking it; the last few are kept, since most saves change no words."""
+    import hashlib
+
+    from dictate.mentions import find
+    from dictate.mentions.confidence import judge
+    from dictate.writeup import compose
+
+    key = hashlib.sha256("\n".join(s.model_dump_json() for s in segments).encode()).hexdigest()
+    if key not in _READ:
+        mentions = find(segments)
+        judge(mentions, segments)
+        while len(_READ) > 3:
+            _READ.pop(next(iter(_READ)))
+        _READ[key] = compose(mentions, clips, segments, ())
+    return _READ[key]
+
+
+_READ: dict[str, Record] = {}
 
 
 def claim_fields(record: Record) -> list[tuple[str, str, At | None]]:
