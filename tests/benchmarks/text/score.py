@@ -311,18 +311,19 @@ def _extras(s: Score, labelled: Labelled, answer: Answer, used: set[int], peer: 
 def _movements(s: Score, labelled: Labelled, answer: Answer, of_machine: dict[str, str]) -> None:
     used: set[int] = set()
     for row in labelled.movements:
+
+        def equal(m: Movement, row: Row = row) -> bool:
+            return same_value(m.value, m.unit, row.get("value"), row.get("unit"))
+
+        # An amount corrected in a later sentence may stand where it was said first: then the value decides.
+        here = (row.first, row.last)
         near = [
             j
             for j, m in enumerate(answer.movements)
-            if j not in used and overlap((m.first, m.last), (row.first, row.last))
+            if j not in used
+            and (overlap((m.first, m.last), here) or (equal(m) and m.direction == row.get("direction")))
         ]
-        near.sort(
-            key=lambda j: (
-                not same_value(
-                    answer.movements[j].value, answer.movements[j].unit, row.get("value"), row.get("unit")
-                )
-            )
-        )
+        near.sort(key=lambda j: not equal(answer.movements[j]))
         m = answer.movements[near[0]] if near else None
         optional = bool(row.get("optional"))
         if m is None:
