@@ -12,9 +12,13 @@ from dictate.export import wording
 from dictate.record.base import At
 from dictate.record.visit import Movement, Part, Reading, Record, Step, Test
 
-Kind = Literal["doubtful value", "does not add up", "not said", "cannot be told", "failed input"]
+Kind = Literal[
+    "doubtful value", "does not add up", "not said", "cannot be told", "failed input", "set aside",
+    "put right",
+]  # fmt: skip
 _ORDER: dict[Kind, int] = {
     "failed input": 0, "doubtful value": 1, "does not add up": 2, "not said": 3, "cannot be told": 4,
+    "set aside": 5, "put right": 6,
 }  # fmt: skip
 
 
@@ -69,6 +73,11 @@ class Digest:
     record: Record
     looks: list[Look]
     machines: list[Machine]
+
+    @property
+    def open(self) -> list[Look]:
+        """Return what still asks something of a person."""
+        return [look for look in self.looks if look.kind not in ("set aside", "put right")]
 
     @property
     def several(self) -> bool:
@@ -128,7 +137,12 @@ def _looks(record: Record) -> list[Look]:
         looks.append(Look("doubtful value", text, target="labour", at=record.labour.at))
     kinds: dict[str, Kind] = {"problem": "does not add up", "missing": "not said", "unsure": "cannot be told"}
     for check in record.checks:
-        if check.outcome in kinds:
+        if check.waived is not None:
+            text = f"{check.question or check.message} Set aside: {check.waived}"
+            looks.append(Look("set aside", text, target=check.id, caution=check.caution, at=check.at))
+        elif check.outcome in kinds and check.resolved:
+            looks.append(Look("put right", check.message, target=check.id, source=check.source, at=check.at))
+        elif check.outcome in kinds:
             looks.append(
                 Look(
                     kinds[check.outcome],

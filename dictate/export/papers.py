@@ -55,12 +55,17 @@ def customer_page(record: Record, *, draft: bool) -> Paper:
         blocks += _machine_blocks(machine)
     if record.recommendations:
         blocks.append(Block("Recommended", list(record.recommendations)))
-    opened = [look.question or look.text for look in view.looks if look.kind != "cannot be told"]
+    opened = [
+        look.question or look.text for look in view.looks if look.kind not in ("cannot be told", "put right")
+    ]
     if opened:
         blocks.append(Block("Open points", list(dict.fromkeys(opened)), strong=True))
     cautions = [look.caution for look in view.looks if look.caution]
     if cautions:
         blocks.append(Block("Cautions", list(dict.fromkeys(cautions)), strong=True))
+    if record.acknowledgement:
+        seen = record.acknowledgement
+        blocks.append(Block("Seen by the customer", [f"{seen.name}, {seen.at}, revision {seen.revision}"]))
     return Paper("Service visit", _facts(record), blocks, draft)
 
 

@@ -12,6 +12,8 @@ HEADINGS = {
     "does not add up": "Does not add up",
     "not said": "Not said, and this job calls for it",
     "cannot be told": "Cannot be told from what was said",
+    "set aside": "Set aside by a person, with the reason",
+    "put right": "Found, and put right on this visit",
 }
 
 
@@ -43,9 +45,10 @@ def _head(view: Digest) -> str:
 
 
 def _needs_a_look(view: Digest) -> list[str]:
+    asked = len(view.open)
+    lines = [f"NEEDS A LOOK: {asked}" if asked else "NEEDS A LOOK: nothing was found that needs one."]
     if not view.looks:
-        return ["NEEDS A LOOK: nothing was found that needs one.", ""]
-    lines = [f"NEEDS A LOOK: {len(view.looks)}"]
+        return [*lines, ""]
     kind = None
     for look in view.looks:
         if look.kind != kind:

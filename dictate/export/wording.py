@@ -122,4 +122,5 @@ def plate(item: PlateValue) -> str:
 
 def is_open(check: Check) -> bool:
     """Tell whether a check asks something of a person."""
-    return check.outcome in ("problem", "missing", "unsure")
+    asks = check.outcome in ("problem", "missing", "unsure")
+    return asks and check.waived is None and not check.resolved
