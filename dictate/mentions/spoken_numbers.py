@@ -394,7 +394,7 @@ def _segment(atoms: Sequence[_Atom]) -> list[tuple[int, _Part]]:
         best[i] = sorted(best[i], key=lambda b: b[0])[:keep]
         if not best[i]:
             continue
-        half = atoms[i].word in {"half", "quarter"}
+        half = atoms[i].word in {"half", "quarter", *_set("zero", "said")}
         skip = 0.0 if atoms[i].kind in {"&", "A"} else 0.9 if atoms[i].kind in "ZPF" and not half else 3.0
         parts = list(_parts(atoms, i))
         for cost, path in best[i]:
@@ -432,6 +432,10 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
                 yield run[:1], ()
                 yield run[1:], (Other((joined[0][1].value,), why),)
                 return
+        if before == "to" and run[1].kind == "P" and _row_of_pairs(narration, first.token):
+            yield run[:1], ()
+            yield run[1:], ()
+            return
         if first.word == "one" and before in _set("pronoun", "split_after"):
             yield run[:1], ()
             yield run[1:], ()

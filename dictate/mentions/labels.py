@@ -1,0 +1,524 @@
+"""What was measured, as words: labels, components, electrical points, legs and windings in a narration.
+
+    find_labels(narration)      labels of quantities.toml ("head pressure", "superheat", "box")
+    find_components(narration)  components of components.toml, with which of several
+    find_points(narration)      points of points.toml, legs and winding pairs
+
+Each returns a list in the order of the words. A component's generic word ("fan", "cap") is resolved to the last
+more exact one of its family that was named.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.phrases import Phrases
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.vocabulary.load import table
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """An entry of quantities.toml."""
+
+    id: int
+    quantity: str | None
+    default: str | None
+    point: str | None
+    component: str | None
+    reference: str | None
+    derived: bool
+    rated: bool
+    weak: bool
+    mode: str | None
+    only: frozenset[str]
+
+    def fits(self, quantity: str) -> bool:
+        """Tell whether the words can go with a value of this quantity."""
+        if self.quantity is not None:
+            return quantity == self.quantity
+        if self.only:
+            return quantity in self.only
+        return self.default is None or quantity == self.default
+
+
+@dataclass(frozen=True, slots=True)
+class Component:
+    """An entry of components.toml."""
+
+    name: str
+    measures: frozenset[str]
+    generic: bool
+    default: str
+    family: tuple[str, ...]
+    bare: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class LabelAt:
+    """A label at the tokens [start, end)."""
+
+    start: int
+    end: int
+    label: Label
+
+
+@dataclass(frozen=True, slots=True)
+class ComponentAt:
+    """A component named at the tokens [start, end); `name` is resolved, `which` tells several alike apart."""
+
+    start: int
+    end: int
+    name: str
+    component: Component
+    which: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PointAt:
+    """A point named at the tokens [start, end).
+
+    `kind`: "point", "leg" (L2), "legs" (L1-L2), "winding" (common-run), "ground" (run-ground). `ends` are the
+    two legs or windings.
+    """
+
+    start: int
+    end: int
+    name: str
+    kind: str
+    only: frozenset[str]
+    which: str | None = None
+
+
+@cache
+def labels() -> tuple[Label, ...]:
+    """Return the labels of quantities.toml."""
+    out = []
+    for i, entry in enumerate(table("quantities")["label"]):
+        out.append(
+            Label(
+                i,
+                entry.get("quantity"),
+                entry.get("default"),
+                entry.get("point"),
+                entry.get("component"),
+                entry.get("reference"),
+                entry.get("derived", False),
+                entry.get("rated", False),
+                entry.get("weak", False),
+                entry.get("mode"),
+                frozenset(entry.get("only", ())),
+            )
+        )
+    return tuple(out)
+
+
+@cache
+def _label_phrases() -> Phrases:
+    return Phrases({str(i): e["said"] for i, e in enumerate(table("quantities")["label"])})
+
+
+def find_labels(narration: Narration) -> list[LabelAt]:
+    """Return the labels of the narration, the longest of overlapping ones."""
+    done: list[LabelAt] | None = narration.found.get("labels")
+    if done is None:
+        known = labels()
+        done = [LabelAt(p.start, p.end, known[int(p.key)]) for p in _label_phrases().find(narration)]
+        narration.found["labels"] = done
+    return done
+
+
+@cache
+def components() -> dict[str, Component]:
+    """Return the components of components.toml by name."""
+    out = {}
+    for entry in table("components")["component"]:
+        out[entry["name"]] = Component(
+            entry["name"],
+            frozenset(entry["measures"]),
+            entry.get("generic", False),
+            entry.get("default", entry["name"]),
+            tuple(entry.get("family", ())),
+            entry.get("bare"),
+        )
+    return out
+
+
+@cache
+def _component_phrases() -> Phrases:
+    said: dict[str, list[str]] = {}
+    for entry in table("components")["component"]:
+        forms = [entry["name"], *entry["said"]]
+        plural = [f + "s" for f in forms if not f.endswith(("s", "x")) and len(f) > 3]
+        said[entry["name"]] = forms + plural
+    return Phrases(said)
+
+
+def find_components(narration: Narration) -> list[ComponentAt]:
+    """Return the components named in the narration, generic words resolved."""
+    done: list[ComponentAt] | None = narration.found.get("components")
+    if done is not None:
+        return done
+    known = components()
+    out: list[ComponentAt] = []
+    last: dict[str, str] = {}
+    for phrase in _component_phrases().find(narration):
+        component = known[phrase.key]
+        name = component.name
+        if component.generic:
+            name = last.get(component.name, component.default)
+            component = known[name]
+        else:
+            for generic in known.values():
+                if name in generic.family:
+                    last[generic.name] = name
+        out.append(
+            ComponentAt(
+                phrase.start, phrase.end, name, component, _which(narration, phrase.start, phrase.end)
+            )
+        )
+    narration.found["components"] = out
+    return out
+
+
+def _which(narration: Narration, start: int, end: int) -> str | None:
+    """Return which of several is meant: "fan two", "the second fan", "number three compressor", "left fan"."""
+    tokens = narration.tokens
+    numbers = {n.start: n for n in find_numbers(narration)}
+    ends = {n.end: n for n in find_numbers(narration)}
+    before = tokens[start - 1].lower if start else ""
+    number = ends.get(start)
+    if number is not None and number.form == "ordinal":
+        return f"{number.value:g}"
+    if number is not None and number.start and tokens[number.start - 1].lower in {"number", "#"}:
+        return f"{number.value:g}"
+    if before in table("points")["which"]["words"] and before not in {"old", "new"}:
+        return before
+    at = end
+    if at < len(tokens) and tokens[at].lower in {"number", "#", "no"}:
+        at += 1
+    following = numbers.get(at)
+    if (
+        following is not None
+        and following.form == "plain"
+        and following.end - following.start == 1
+        and following.value.is_integer()
+        and 1 <= following.value <= 12
+        and (at > end or _names(narration, following.end, at))
+    ):
+        return f"{following.value:g}"
+    return None
+
+
+def _names(narration: Narration, end: int, start: int) -> bool:
+    """Tell whether a small number after a component is its name and not a value: what follows decides."""
+    tokens = narration.tokens
+    if end >= len(tokens):
+        return False
+    nxt = tokens[end].lower
+    # "fan two 1.1 amps", "compressor 2 is drawing", "fan 3 draws", "compressor 1, 31.5"
+    numbers = {n.start: n for n in find_numbers(narration)}
+    if end in numbers:
+        return True
+    if nxt == "," and end + 1 in numbers:
+        return numbers[end + 1].places > 0 or numbers[end + 1].value >= 20
+    return nxt in {
+        "is",
+        "was",
+        "'s",
+        "draws",
+        "draw",
+        "pulls",
+        "turns",
+        "runs",
+        "has",
+        "reads",
+        "drawing",
+        "pulling",
+        "at",
+        "had",
+        "amps",
+        "isn't",
+        "wasn't",
+        "only",
+        "marked",
+        "only",
+    }
+
+
+@cache
+def _point_phrases() -> Phrases:
+    return Phrases({str(i): e["said"] for i, e in enumerate(table("points")["point"])})
+
+
+_ELECTRIC = frozenset({"voltage", "current", "resistance"})
+
+
+def find_points(narration: Narration) -> list[PointAt]:
+    """Return the electrical points of the narration: named ones, legs and winding pairs."""
+    done: list[PointAt] | None = narration.found.get("points")
+    if done is not None:
+        return done
+    entries = table("points")["point"]
+    out: list[PointAt] = []
+    taken: set[int] = set()
+    i = 0
+    n = len(narration.tokens)
+    while i < n:
+        found = _winding(narration, i) or _legs(narration, i)
+        if found is not None:
+            out.append(found)
+            taken.update(range(found.start, found.end))
+            i = found.end
+        else:
+            i += 1
+    for phrase in _point_phrases().find(narration):
+        if taken.isdisjoint(range(phrase.start, phrase.end)):
+            entry = entries[int(phrase.key)]
+            out.append(PointAt(phrase.start, phrase.end, entry["name"], "point", frozenset(entry["only"])))
+    out.sort(key=lambda p: p.start)
+    narration.found["points"] = out
+    return out
+
+
+@cache
+def _winding_words() -> dict[str, str]:
+    data = table("points")["winding"]
+    return {w: name for name in ("common", "run", "start", "ground") for w in data[name]}
+
+
+_PAIRS = {
+    frozenset({"common", "run"}): "common-run",
+    frozenset({"common", "start"}): "common-start",
+    frozenset({"run", "start"}): "run-start",
+    frozenset({"run", "ground"}): "run-ground",
+    frozenset({"common", "ground"}): "common-ground",
+    frozenset({"start", "ground"}): "start-ground",
+}
+_ARTICLES = frozenset({"the", "a"})
+
+
+def _winding(narration: Narration, i: int) -> PointAt | None:
+    """Read "common to run", "C to S", "run-start", "start to the shell" at token i."""
+    tokens = narration.tokens
+    words = _winding_words()
+    first = words.get(tokens[i].lower)
+    if first is None:
+        compact = {
+            "cr": "common-run",
+            "cs": "common-start",
+            "rs": "run-start",
+            "sr": "run-start",
+            "rc": "common-run",
+            "sc": "common-start",
+        }
+        if tokens[i].text.isupper() and tokens[i].lower in compact and _meter_talk(narration, i):
+            return PointAt(i, i + 1, compact[tokens[i].lower], "winding", frozenset({"resistance"}))
+        return None
+    j = i + 1
+    joined = False
+    while j < len(tokens) and tokens[j].lower in {"to", "and", "-", "/", "terminal", "2", "winding", "pin"}:
+        joined = joined or tokens[j].lower in {"to", "-", "/", "2", "and"}
+        j += 1
+    while j < len(tokens) and tokens[j].lower in _ARTICLES and joined:
+        j += 1
+    second = words.get(tokens[j].lower) if j < len(tokens) else None
+    if second is None or second == first:
+        return None
+    single = (
+        len(tokens[i].lower) == 1 or len(tokens[j].lower) == 1 or tokens[i].lower in {"see", "our", "main"}
+    )
+    hyphen = tokens[i].text.endswith("-")
+    if single and not (joined or hyphen):
+        # "C R" needs capitals to be terminals
+        if not (tokens[i].text.isupper() and tokens[j].text.isupper() and len(tokens[j].lower) == 1):
+            return None
+    elif not joined and not hyphen and (first == "ground" or second == "ground"):
+        return None
+    if tokens[i].lower in {"see", "our"} and tokens[j].lower not in {"s", "r", "our", "c", "see", "ground"}:
+        return None
+    if first == "run" and tokens[i].lower in {"run", "running"} and second == "ground" and not joined:
+        return None
+    pair = _PAIRS.get(frozenset({first, second}))
+    if pair is None:
+        return None
+    end = j + 1
+    if end < len(tokens) and tokens[end].lower in {"capacitor", "cap", "caps", "capacitors", "relay"}:
+        return None
+    kind = "ground" if "ground" in pair else "winding"
+    return PointAt(i, end, pair, kind, frozenset({"resistance", "voltage"}))
+
+
+def _meter_talk(narration: Narration, i: int) -> bool:
+    near = {t.lower for t in narration.tokens[max(0, i - 15) : i + 15]}
+    return bool(near & {"ohm", "ohms", "winding", "windings", "common", "compressor", "cs", "cr", "rs", "sr"})
+
+
+def _leg(narration: Narration, i: int, paired: bool) -> tuple[int, int, str] | None:
+    """Read one leg's name at token i: (number 1 to 3, end, letter family)."""
+    data = table("points")["leg"]
+    tokens = narration.tokens
+    if i >= len(tokens):
+        return None
+    low = tokens[i].lower
+    if low in data["ends"] and (
+        low[-1].isdigit() or tokens[i].text.isupper() and _three_phase_talk(narration, i)
+    ):
+        return data["ends"][low], i + 1, low[0]
+    nxt = tokens[i + 1].lower if i + 1 < len(tokens) else ""
+    if low in {"l", "t"} and nxt in data["numbers"] and nxt not in {"first", "second", "third"}:
+        return data["numbers"][nxt], i + 2, low
+    if low in data["before"]:
+        j = i + 1
+        if nxt in {"number", "#"}:
+            j += 1
+            nxt = tokens[j].lower if j < len(tokens) else ""
+        if nxt in data["numbers"]:
+            return data["numbers"][nxt], j + 1, "l"
+        if (
+            nxt in data["letters"]
+            and low != "line"
+            and (nxt != "a" or tokens[j].text == "A" or low in {"phase", "leg", "pole"})
+        ):
+            return data["letters"][nxt], j + 1, "a"
+        return None
+    if nxt in {"leg", "phase", "pole"} and (low in data["letters"] or low in {"first", "second", "third"}):
+        if low == "a" and tokens[i].text != "A":
+            return None
+        return data["letters"].get(low) or data["numbers"][low], i + 2, "a" if low in data["letters"] else "l"
+    if paired and (
+        low in data["letters"] or (low in data["numbers"] and low not in {"first", "second", "third"})
+    ):
+        return data["letters"].get(low) or data["numbers"][low], i + 1, "a" if low in data["letters"] else "l"
+    return None
+
+
+def _three_phase_talk(narration: Narration, i: int) -> bool:
+    tokens = narration.tokens
+    near = {t.lower for t in tokens[max(0, i - 4) : i + 5]} - {tokens[i].lower}
+    return bool(near & {"u", "v", "w", "u1", "v1", "w1"})
+
+
+def _legs(narration: Narration, i: int) -> PointAt | None:
+    """Read "L1 to L2", "leg two", "phase A to B", "one to two" (in a row of such pairs) at token i."""
+    tokens = narration.tokens
+    joins = table("points")["leg"]["joins"]
+    first = _leg(narration, i, False)
+    bare = False
+    if first is None:
+        first = _leg(narration, i, True)
+        bare = first is not None
+        if first is None:
+            return None
+    number, end, family = first
+    j = end
+    joined = j < len(tokens) and (tokens[j].lower in joins or tokens[end - 1].text.endswith("-"))
+    if joined and tokens[j].lower in joins:
+        # "L1 to L2": the join itself may be written as the digit 2
+        j += 1
+    second = _leg(narration, j, True) if joined else None
+    if second is None and not bare and j < len(tokens):
+        direct = _leg(narration, end, False)
+        if (
+            direct is not None
+            and direct[2] == family
+            and tokens[i].lower not in table("points")["leg"]["before"]
+        ):
+            second, j = direct, end
+    if second is None and bare and family == "a" and tokens[i].text.isupper():
+        nxt = tokens[i + 1] if i + 1 < len(tokens) else None
+        if (
+            nxt is not None
+            and nxt.text.isupper()
+            and nxt.lower in {"a", "b", "c"}
+            and nxt.lower != tokens[i].lower
+        ):
+            return _pair(number, ord(nxt.lower) - 96, i, i + 2)
+    if second is not None and second[0] != number:
+        if bare and not _is_pair_row(narration, i, second[1], family):
+            return None
+        if (
+            tokens[end].lower in {"and", "through"}
+            and not bare
+            and family == "l"
+            and tokens[i].lower in {"leg", "legs", "phase"}
+        ):
+            pass
+        return _pair(number, second[0], i, second[1])
+    if not bare and joined and j < len(tokens) and tokens[j].lower in table("points")["winding"]["ground"]:
+        return PointAt(i, j + 1, f"L{number}-ground", "ground", frozenset({"resistance", "voltage"}))
+    if not bare and joined and j < len(tokens) and tokens[j].lower in {"neutral", "n"}:
+        return PointAt(i, j + 1, f"L{number}-N", "legs", _ELECTRIC)
+    if bare:
+        return _letter_leg(narration, i, number)
+    before = tokens[i].lower
+    if before in {"pole", "poles"} or (end < len(tokens) and tokens[end - 1].lower == "pole"):
+        said = tokens[end - 1].text if before.startswith("pole") else tokens[i].text
+        return PointAt(i, end, f"L{number}", "leg", _ELECTRIC, f"pole {said}")
+    if before in {"winding", "terminal", "line"} and not tokens[end - 1].lower.isdigit():
+        if before != "line":
+            return None
+    if before in {"terminal", "winding"}:
+        return None
+    which = f"leg {tokens[end - 1].text.upper()}" if family == "a" else None
+    return PointAt(i, end, f"L{number}", "leg", _ELECTRIC, which)
+
+
+def _pair(a: int, b: int, start: int, end: int) -> PointAt:
+    low, high = sorted((a, b))
+    return PointAt(start, end, f"L{low}-L{high}", "legs", _ELECTRIC)
+
+
+def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> bool:
+    """Tell whether "one to two" is a pair of terminals: a value follows, and the talk is of legs or windings."""
+    tokens = narration.tokens
+    near = {t.lower for t in tokens[max(0, start - 25) : end + 12]}
+    talk = near & {
+        "winding",
+        "windings",
+        "leg",
+        "legs",
+        "phase",
+        "phases",
+        "terminals",
+        "volts",
+        "voltage",
+        "ohms",
+        "ohm",
+        "l1",
+        "t1",
+        "ohmed",
+        "line",
+        "incoming",
+    }
+    value = any(n.start in range(end, end + 3) for n in find_numbers(narration))
+    letters = (
+        family != "a"
+        or (tokens[start].text.isupper() and tokens[end - 1].text.isupper())
+        or bool(near & {"phase", "leg", "legs", "phases"})
+    )
+    return (
+        bool(talk)
+        and value
+        and letters
+        and (start == 0 or tokens[start - 1].lower not in {"from", "of", "about"})
+    )
+
+
+def _letter_leg(narration: Narration, i: int, number: int) -> PointAt | None:
+    """Read the bare letters of a row: "A twelve, B fourteen and a half, C nineteen"."""
+    tokens = narration.tokens
+    if tokens[i].lower not in {"a", "b", "c"} or not tokens[i].text.isupper():
+        return None
+    numbers = find_numbers(narration)
+    starts = {n.start for n in numbers}
+    if i + 1 not in starts and not (i + 2 in starts and tokens[i + 1].lower in {"is", "'s", "at", "was"}):
+        return None
+    near = [t.text for t in tokens[max(0, i - 14) : i + 14] if t.text in {"A", "B", "C"}]
+    others = {t for t in near if t != tokens[i].text}
+    before = tokens[i - 1].lower if i else ","
+    if not others or before not in {",", ".", "and", "on", "amps", "running", "it", "is", "volts"}:
+        return None
+    return PointAt(i, i + 1, f"L{number}", "leg", _ELECTRIC, f"leg {tokens[i].text}")

@@ -1,0 +1,291 @@
+"""Numbers that are no value of anything measured: names, clock times, dates, counts, sizes, places.
+
+`kept_out(narration)` gives the token spans with a plain reason each. A number in such a span is never a bare
+reading; one with a unit said is still looked at, except inside a model, serial or part number.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+
+from dictate.mentions.narration import Narration, Token
+from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.mentions.unit_words import unit_phrases
+from dictate.vocabulary.load import table
+
+MONTHS = frozenset(
+    "january february march april may june july august september october november december jan feb mar apr jun jul "
+    "aug sept sep oct nov dec".split()
+)
+_DAYS = frozenset("monday tuesday wednesday thursday friday saturday sunday".split())
+_IDENTITY = (
+    ("model",), ("models",), ("serial",), ("part", "number"), ("part", "no"), ("part",), ("s", "n"), ("m", "n"),
+    ("invoice",), ("ticket",), ("po",), ("p", "o"), ("work", "order"), ("order", "number"), ("unit", "number"),
+    ("asset",), ("phone",), ("zip",), ("store", "number"), ("store",), ("job", "number"), ("case", "number"),
+    ("confirmation",), ("date", "code"), ("certificate",), ("cert", "number"), ("license",), ("permit",),
+)  # fmt: skip
+_IDENTITY_GLUE = frozenset(
+    {
+        "number",
+        "numbers",
+        "is",
+        "'s",
+        "#",
+        ":",
+        "no",
+        "was",
+        "reads",
+        "of",
+        "-",
+        "dash",
+        "slash",
+        "/",
+        "the",
+        "it",
+        "for",
+    }
+)
+_LETTER_WORDS = frozenset(
+    "alpha bravo charlie delta echo foxtrot golf hotel india juliet kilo lima mike november oscar papa quebec romeo "
+    "sierra tango uniform victor whiskey xray yankee zulu double triple".split()
+)
+
+
+@cache
+def _set(key: str) -> frozenset[str]:
+    return frozenset(table("cues")["exclude"][key])
+
+
+def identity_spans(narration: Narration) -> list[tuple[int, int]]:
+    """Return the token spans of model, serial, part and other numbers that name a thing."""
+    done: list[tuple[int, int]] | None = narration.found.get("identity")
+    if done is not None:
+        return done
+    tokens = narration.tokens
+    words = [t.lower for t in tokens]
+    numbers = {
+        t
+        for n in find_numbers(narration)
+        if n.form not in {"ordinal", "clock"}
+        for t in range(n.start, n.end)
+    }
+    out: list[tuple[int, int]] = []
+    i = 0
+    while i < len(tokens):
+        cue = next((c for c in _IDENTITY if tuple(words[i : i + len(c)]) == c), None)
+        if cue is None or (cue == ("part",) and words[i - 1 : i] == ["new"]):
+            i += 1
+            continue
+        j = i + len(cue)
+        glue = 0
+        while j < len(tokens) and words[j] in _IDENTITY_GLUE and glue < 4 and words[j] not in {"-", "dash"}:
+            j += 1
+            glue += 1
+        begin = j
+        while j < len(tokens) and _names_something(tokens, j, numbers, begin):
+            j += 1
+        if j > begin:
+            out.append((begin, j))
+            i = j
+        else:
+            i += 1
+    # A code of letters and digits is a name wherever it stands ("DH-1204", "WCU-30").
+    for token in tokens:
+        if (
+            any(c.isdigit() for c in token.text)
+            and any(c.isalpha() for c in token.text)
+            and len(token.text) > 2
+        ):
+            out.append((token.index, token.index + 1))
+    narration.found["identity"] = out
+    return out
+
+
+def _names_something(tokens: Sequence[Token], j: int, numbers: set[int], begin: int) -> bool:
+    token = tokens[j]
+    low = token.lower
+    if token.lower in {"-", "dash", "slash", "/"}:
+        return j + 1 < len(tokens) and j > begin
+    if any(c.isdigit() for c in token.text):
+        return True
+    if j in numbers:
+        return low not in {"and", "a", "an"} or (low == "a" and token.text == "A")
+    if len(low) == 1 and low.isalpha():
+        # A spelled letter; "a" and "i" in lower case go on being words
+        return low not in {"a", "i"} or token.text.isupper()
+    if low in _LETTER_WORDS or low in {"oh", "zero"}:
+        return True
+    return token.text.isupper() and len(token.text) <= 6 and low.isalpha()
+
+
+def clock_like(number: Number) -> bool:
+    """Tell whether a bare number has the shape of a clock time: 9, nine fifteen, 915, 10 40."""
+    value = number.value
+    if not value.is_integer() or number.places or number.negative:
+        return False
+    if 1 <= value <= 12:
+        return True
+    return 100 <= value <= 2359 and value % 100 < 60 and (number.form in {"pair", "digits"} or number.written)
+
+
+def is_clock(narration: Narration, number: Number) -> bool:
+    """Tell whether the words around a number make it a time of day."""
+    if not clock_like(number):
+        return False
+    tokens = narration.tokens
+    after = [t.lower for t in tokens[number.end : number.end + 4]]
+    if after[:1] and after[0] in {"am", "pm", "o'clock", "oclock"}:
+        return True
+    if after[:2] in (["a", "m"], ["p", "m"], ["in", "the"]) and (
+        after[0] != "in" or after[2:3] and after[2] in {"morning", "afternoon", "evening"}
+    ):
+        return True
+    if after[:1] == ["this"] and after[1:2] and after[1] in {"morning", "afternoon", "evening"}:
+        return True
+    before = [t.lower for t in tokens[max(0, number.start - 6) : number.start]]
+    text = " ".join(before)
+    if (
+        before[-2:]
+        in (
+            ["half", "past"],
+            ["quarter", "past"],
+            ["quarter", "to"],
+            ["quarter", "till"],
+            ["quarter", "of"],
+            ["ten", "to"],
+            ["ten", "past"],
+            ["five", "past"],
+            ["five", "to"],
+            ["twenty", "past"],
+            ["twenty", "to"],
+        )
+        and number.value <= 12
+    ):
+        return True
+    verbs = _set("clock")
+    if before[-1:] and before[-1] in {
+        "at",
+        "from",
+        "to",
+        "until",
+        "till",
+        "around",
+        "about",
+        "by",
+        "since",
+        "left",
+        "arrived",
+        "started",
+        "finished",
+        "gone",
+    }:
+        cues = [w for w in verbs if (" " in w and f" {w} " in f" {text} ") or w in before]
+        if cues:
+            return True
+    return _time_range(narration, number)
+
+
+def _time_range(narration: Narration, number: Number) -> bool:
+    """Tell whether the number is an end of "nine fifteen to ten forty", "from 8 to 11:30" alone in its clause."""
+    tokens = narration.tokens
+    numbers = find_numbers(narration)
+    k = next((i for i, n in enumerate(numbers) if n is number), None)
+    if k is None:
+        return False
+    for a, b in ((k, k + 1), (k - 1, k)):
+        if a < 0 or b >= len(numbers):
+            continue
+        first, second = numbers[a], numbers[b]
+        between = [t.lower for t in tokens[first.end : second.start]]
+        if between not in (["to"], ["till"], ["until"], ["-"]):
+            continue
+        shapes = [n.form == "clock" or clock_like(n) for n in (first, second)]
+        if not all(shapes):
+            continue
+        before = tokens[first.start - 1].lower if first.start else "."
+        after = tokens[second.end].lower if second.end < len(tokens) else "."
+        one_clock = first.form == "clock" or second.form == "clock"
+        long = first.value >= 100 or second.value >= 100 or one_clock
+        alone = before in {".", "from", ",", "!", "?"} and after in {".", ",", "!", "?", "and", "with"}
+        if alone and long:
+            return True
+    return False
+
+
+def kept_out(narration: Narration) -> dict[int, str]:
+    """Return token index -> reason, for the first token of each number that cannot be a bare value."""
+    done: dict[int, str] | None = narration.found.get("kept_out")
+    if done is not None:
+        return done
+    tokens = narration.tokens
+    named = {t for s, e in identity_spans(narration) for t in range(s, e)}
+    units = unit_phrases(narration)
+    out: dict[int, str] = {}
+    for number in find_numbers(narration):
+        start, end = number.start, number.end
+        before = tokens[start - 1].lower if start else ""
+        second = tokens[start - 2].lower if start > 1 else ""
+        after = tokens[end].lower if end < len(tokens) else ""
+        if not named.isdisjoint(range(start, end)):
+            out[start] = "name"
+        elif number.form in {"ordinal", "clock"}:
+            out[start] = "clock" if number.form == "clock" else "ordinal"
+        elif number.pronoun:
+            out[start] = "pronoun"
+        elif is_clock(narration, number):
+            out[start] = "clock"
+        elif before in MONTHS or after in MONTHS or before in _DAYS:
+            out[start] = "date"
+        elif (
+            1950 <= number.value <= 2050
+            and before in {"in", "since", "from", "of", "year"}
+            and number.form in {"pair", "plain", "digits"}
+        ):
+            out[start] = "date"
+        elif (
+            before in _set("before")
+            and not (before in {"line", "leg", "phase", "pole"} and number.value > 12)
+            and not _label_before(narration, start)
+        ):
+            out[start] = "name"
+        elif before in {"a", "per", "each", "times"} and second in {"times", "cubes", "slices"}:
+            out[start] = "count"
+        elif after in _set("after") and end not in units:
+            out[start] = "count"
+        elif after == "day" or (
+            after == "a"
+            and end + 1 < len(tokens)
+            and tokens[end + 1].lower in {"day", "week", "month", "year"}
+        ):
+            out[start] = "count"
+        elif after in {"by", "x", "×"} or before in {"by", "x", "×"}:
+            neighbour = _neighbour_by(narration, number)
+            if neighbour:
+                out[start] = "size"
+    narration.found["kept_out"] = out
+    return out
+
+
+def _neighbour_by(narration: Narration, number: Number) -> bool:
+    """Tell whether "16 by 25 by 1" is a size: numbers on both sides of the word."""
+    tokens = narration.tokens
+    numbers = find_numbers(narration)
+    starts = {n.start for n in numbers}
+    ends = {n.end for n in numbers}
+    after = (
+        number.end < len(tokens) and tokens[number.end].lower in {"by", "x", "×"} and number.end + 1 in starts
+    )
+    before = (
+        number.start > 1 and tokens[number.start - 1].lower in {"by", "x", "×"} and number.start - 1 in ends
+    )
+    return after or before
+
+
+def _label_before(narration: Narration, start: int) -> bool:
+    """Tell whether the word before is the end of a label ("suction line 41", "box temp at the case 38")."""
+    from dictate.mentions.labels import find_labels, find_points
+
+    if any(label.end == start for label in find_labels(narration)):
+        return True
+    return any(point.end == start and point.kind != "leg" for point in find_points(narration))

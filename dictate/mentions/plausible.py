@@ -1,0 +1,58 @@
+"""Is a value possible at all? Limits in quantities.toml; the reasons are for a person to read."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any
+
+from dictate.units import convert
+from dictate.vocabulary.load import table
+
+
+@cache
+def _limits() -> dict[str, Any]:
+    limits: dict[str, Any] = table("quantities")["plausible"]
+    return limits
+
+
+_EXACT = {
+    ("kPa", "psi"): 1 / 6.894757, ("bar", "psi"): 14.503774, ("mbar", "psi"): 0.014503774, ("Pa", "psi"): 1.4503774e-4,
+    ("inHg", "psi"): 0.491154, ("mbar", "micron"): 750.0617, ("Pa", "micron"): 7.500617, ("kg", "lb"): 2.2046226,
+    ("g", "lb"): 0.0022046226, ("oz", "lb"): 0.0625, ("h", "min"): 60.0, ("s", "min"): 1 / 60, ("ft", "in"): 12.0,
+    ("mm", "in"): 1 / 25.4, ("delta_degC", "delta_degF"): 1.8, ("gal/min", "ft3/h"): 8.0208, ("L/min", "ft3/h"): 2.1189,
+    ("psi", "micron"): 51714.9, ("inHg", "micron"): 25400.0, ("ppm", "%"): 0.0001, ("micron", "psi"): 1.93e-5,
+}  # fmt: skip
+"""Factors of the everyday comparisons; a test compares each with the unit registry (which takes long to load)."""
+
+
+def in_unit(value: float, unit: str, to: str) -> float:
+    """Convert for a comparison with a limit."""
+    if unit == to:
+        return value
+    if (unit, to) == ("degC", "degF"):
+        return value * 1.8 + 32
+    factor = _EXACT.get((unit, to))
+    return value * factor if factor is not None else convert(value, unit, to)
+
+
+def limits_of(quantity: str, point: str | None) -> tuple[float, float, str]:
+    """Return (low, high, unit) of what is possible."""
+    entry = _limits()[quantity]
+    low, high = entry.get("points", {}).get(point, (entry["low"], entry["high"]))
+    return float(low), float(high), entry["unit"]
+
+
+def fits(quantity: str, point: str | None, value: float, unit: str) -> bool:
+    """Tell whether a value is possible for its quantity at its point."""
+    low, high, limit_unit = limits_of(quantity, point)
+    return low <= in_unit(value, unit, limit_unit) <= high
+
+
+def reason(quantity: str, point: str | None, value: float, unit: str) -> str | None:
+    """Return why a value is not possible, or None."""
+    if fits(quantity, point, value, unit):
+        return None
+    low, high, limit_unit = limits_of(quantity, point)
+    what = quantity.replace("_", " ")
+    where = f" at the point {point}" if point else ""
+    return f"{value:g} {unit} is outside of what a {what}{where} can be ({low:g} to {high:g} {limit_unit})"

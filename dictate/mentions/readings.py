@@ -1,0 +1,1747 @@
+"""Taking readings: each candidate value with what it is a value of, how it was said, and how sure that is.
+
+    find_readings(narration) -> Found
+
+Sentence by sentence the candidates of `values.py` are tied to the labels, components and points around them. A
+stretch of words between two values belongs partly to the one before ("22 on the suction side,") and partly to
+the next ("head 210"); `_Sentence.split` decides where. A bare number is a reading only when something says of
+what: a label, a component with one thing to measure, a list that goes on, or the reading before it. Its unit is
+then the one that the measured thing has in the visit's unit system, and `unit_assumed` says so. What cannot be
+tied to anything stays out; what can be tied in two ways comes out with a reason in `review`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import cast
+
+from dictate.mentions.labels import (
+    ComponentAt,
+    Label,
+    LabelAt,
+    PointAt,
+    components,
+    find_components,
+    find_labels,
+    find_points,
+)
+from dictate.mentions.narration import Narration
+from dictate.mentions.plausible import fits, reason
+from dictate.mentions.quantities import FILLERS, tidy
+from dictate.mentions.roles import Roles, relation_of
+from dictate.mentions.units_system import UnitSystem, unit_system
+from dictate.mentions.values import Value, find_values
+from dictate.record import visit as record
+from dictate.record.visit import Candidate, Reading
+from dictate.units import UCUM
+
+PREPOSITIONS = frozenset(
+    {"on", "at", "across", "from", "to", "through", "between", "for", "of", "in", "per", "into", "off", "out", "coming", "going", "leaving", "entering", "after", "before", "over", "by", "inside", "outside", "around"}
+)  # fmt: skip
+BREAKS = frozenset(
+    {
+        ",",
+        ";",
+        ":",
+        "and",
+        "then",
+        "but",
+        "so",
+        "while",
+        "with",
+        "plus",
+        "whereas",
+        "—",
+        "–",
+        "because",
+        "since",
+        "where",
+        "when",
+        "which",
+        "or",
+    }
+)
+COPULAS = frozenset(
+    {"is", "are", "was", "were", "'s", "at", "of", "reads", "read", "reading", "says", "be", "been", "about", "around", "now", "now's", "=", "only", "got", "get", "gets", "getting", "came", "comes", "went", "running", "up", "down", "to", "back", "just", "still", "it", "shows", "showed", "measured", "measures", "right", "like", "looks", "came", "in", "out", "has", "have", "i've", "i", "sitting", "holding", "steady", "dropped", "rose", "a", "the", "over", "under", "below", "above", "roughly", "approximately"}
+)  # fmt: skip
+WORK = frozenset(
+    {"replaced", "replace", "changed", "swapped", "installed", "install", "removed", "ordered", "quoted", "tightened", "torqued", "painted", "mounted", "soldered", "bought", "returned", "brought", "grabbed", "took", "counted", "labeled", "labelled", "moved", "drove", "drilled", "cut"}
+)  # fmt: skip
+
+_POSSIBLE: dict[str, tuple[str, ...]] = {
+    "V": ("voltage",), "A": ("current",), "ohm": ("resistance",), "uF": ("capacitance",), "W": ("power",),
+    "Hz": ("frequency",), "psi": ("pressure",), "kPa": ("pressure",), "bar": ("pressure",),
+    "mbar": ("vacuum", "pressure"), "Pa": ("vacuum", "pressure"), "inHg": ("pressure",), "micron": ("vacuum",),
+    "degF": ("temperature", "superheat", "subcooling", "temperature_difference"),
+    "degC": ("temperature", "superheat", "subcooling", "temperature_difference"),
+    "delta_degF": ("superheat", "subcooling", "temperature_difference"),
+    "delta_degC": ("superheat", "subcooling", "temperature_difference"),
+    "lb": ("mass",), "oz": ("mass",), "g": ("mass",), "kg": ("mass",), "ft3/h": ("flow",), "gal/min": ("flow",),
+    "L/min": ("flow",), "s": ("duration",), "min": ("duration",), "h": ("duration",), "in": ("length",),
+    "ft": ("length",), "mm": ("length",), "rpm": ("speed",), "%": ("concentration",), "ppm": ("concentration",),
+}  # fmt: skip
+DIFFERENCES = frozenset({"superheat", "subcooling", "temperature_difference"})
+ELECTRICAL = frozenset({"voltage", "current", "resistance", "capacitance", "power", "frequency", "speed"})
+SWITCHGEAR = frozenset(
+    {
+        "contactor",
+        "fan contactor",
+        "disconnect switch",
+        "breaker",
+        "relay",
+        "fuse",
+        "panel",
+        "terminal block",
+        "phase monitor",
+        "variable frequency drive",
+    }
+)
+MOTORS = frozenset(
+    {"compressor", "condenser fan motor", "evaporator fan motor", "fan motor", "blower motor", "water pump", "pump", "gear motor", "agitator motor", "beater motor", "chilled water pump", "condenser water pump", "cooling tower fan", "condensate pump"}
+)  # fmt: skip
+
+
+@dataclass(slots=True)
+class Taken:
+    """A reading with what later steps (corrections, context) need to know about it."""
+
+    reading: Reading
+    value: Value
+    start: int
+    end: int
+    sentence: int
+    label: Label | None = None
+    said_unit: bool = True
+    explicit: bool = False
+    """True when a label, a component or a point stood beside the value itself."""
+    place_said: bool = False
+    """True when the component or the point was said in the same breath."""
+    movement: bool = False
+    """True for a mass that goes to the movements; it takes part in corrections only."""
+
+
+@dataclass
+class Found:
+    """What came out: the readings in order, and the unit system of the visit."""
+
+    readings: list[Taken] = field(default_factory=list)
+    units: UnitSystem = field(default_factory=lambda: UnitSystem("us", True))
+
+
+@dataclass(slots=True)
+class _Zone:
+    """The words that belong to one value (or one list of values): items before and after it."""
+
+    pre: tuple[int, int]
+    post: tuple[int, int]
+
+
+@dataclass(slots=True)
+class _Link:
+    """What was decided for a value."""
+
+    quantity: str
+    unit: str
+    amount: float
+    label: Label | None = None
+    label_at: LabelAt | None = None
+    unit_said: bool = True
+    explicit: bool = False
+    reasons: list[str] = field(default_factory=list)
+    point: str | None = None
+    component: str | None = None
+    which: str | None = None
+    reference: str | None = None
+    derived: bool = False
+    rated: bool = False
+    carried: Taken | None = None
+
+
+class _Reader:
+    """Goes through a narration once, keeping what the talk is about."""
+
+    def __init__(self, narration: Narration) -> None:
+        self.narration = narration
+        self.tokens = narration.tokens
+        self.words = [t.lower for t in narration.tokens]
+        self.values = find_values(narration)
+        self.system = unit_system(narration)
+        self.components = find_components(narration)
+        long = {}
+        for c in self.components:
+            for t in range(c.start, c.end):
+                long[t] = c.end - c.start
+        self.labels = [
+            label
+            for label in find_labels(narration)
+            if not any(long.get(t, 0) > label.end - label.start for t in range(label.start, label.end))
+            and not any(v.start < label.end and label.start < v.end for v in self.values)
+        ]
+        for label in self.labels:
+            for t in range(label.start, label.end):
+                long[t] = max(long.get(t, 0), label.end - label.start)
+        self.points = [
+            p
+            for p in find_points(narration)
+            if p.kind != "point" or not any(long.get(t, 0) > p.end - p.start for t in range(p.start, p.end))
+        ]
+        self.found = Found(units=self.system)
+        self.mode: tuple[str, int] | None = None
+        """What the work is about, and the token at which it was said."""
+
+    def run(self) -> Found:
+        position = 0
+        for number, (first, last) in enumerate(self.narration.sentences):
+            inside: list[Value] = []
+            while position < len(self.values) and self.values[position].start < last:
+                if self.values[position].start >= first:
+                    inside.append(self.values[position])
+                position += 1
+            _Sentence(self, number, first, last, inside).run()
+        return self.found
+
+    # -- the memory
+
+    def mode_at(self, token: int) -> str | None:
+        """Return what the work is about at a token: vacuum, recovery, pressure_test or winding."""
+        best = None
+        for label in self.labels:
+            if label.start >= token:
+                break
+            if label.label.mode:
+                best = label
+        if best is None or best.label.mode is None:
+            return None
+        start = best.start
+        if (
+            self.tokens[start].segment != self.tokens[min(token, len(self.tokens) - 1)].segment
+            and token - start > 40
+        ):
+            return None
+        return best.label.mode if token - start < 150 else None
+
+    def last(self, quantity: str | None = None, within: int = 10**9, before: int = 10**9) -> Taken | None:
+        """Return the last reading taken, of a quantity when one is given."""
+        for taken in reversed(self.found.readings):
+            if taken.start >= before:
+                continue
+            if before - taken.end > within and before < 10**9:
+                return None
+            if quantity is None or taken.reading.quantity == quantity:
+                return taken
+        return None
+
+    def component_before(self, token: int, quantity: str, within: int = 120) -> ComponentAt | None:
+        """Return the component under talk at a token: the last one named on which this can be measured."""
+        for c in reversed(self.components):
+            if c.start >= token:
+                continue
+            if token - c.end > within:
+                return None
+            if quantity in c.component.measures:
+                return c
+        return None
+
+
+class _Sentence:
+    """The values of one sentence."""
+
+    def __init__(self, reader: _Reader, number: int, first: int, last: int, values: list[Value]) -> None:
+        self.r = reader
+        self.number = number
+        self.first, self.last = first, last
+        self.values = values
+        self.words = reader.words
+        self.labels = [x for x in reader.labels if first <= x.start < last]
+        self.components = [x for x in reader.components if first <= x.start < last]
+        self.points = [x for x in reader.points if first <= x.start < last]
+        self.items = sorted(
+            [(x.start, x.end) for x in self.labels]
+            + [(x.start, x.end) for x in self.components]
+            + [(x.start, x.end) for x in self.points]
+        )
+
+    def run(self) -> None:
+        if not self.values:
+            return
+        values = self.values
+        roles = Roles(
+            self.r.narration,
+            (self.first, self.last),
+            [(v.start, v.end) for v in values],
+            [(s, e) for s, e in self.items],
+        )
+        groups = self._groups()
+        zones = self._zones(groups)
+        for group, zone in zip(groups, zones, strict=True):
+            previous: Taken | None = None
+            self._share_units(group)
+            for value in group:
+                taken = self._take(value, group, zone, previous)
+                if taken is None:
+                    continue
+                self._role(taken, roles, values.index(value), group)
+                for one in self._spread(taken):
+                    self.r.found.readings.append(one)
+                previous = taken
+
+    # -- lists of values
+
+    def _joined(self, a: Value, b: Value) -> bool:
+        between = [w for w in self.words[a.end : b.start] if w not in FILLERS]
+        if not all(w in {",", "and", "or", "to", "-", "/", "then", "over", "–", "by"} for w in between):
+            return False
+        if a.bare or b.bare or a.word is None or b.word is None:
+            return True
+        return self._kind(a) == self._kind(b)
+
+    def _kind(self, v: Value) -> str | None:
+        if v.quantity is None or not v.quantity.means:
+            return None
+        unit = v.quantity.means[0][0]
+        return _POSSIBLE[unit][0]
+
+    def _groups(self) -> list[list[Value]]:
+        groups: list[list[Value]] = []
+        for v in self.values:
+            if groups and self._joined(groups[-1][-1], v) and not v.clock:
+                groups[-1].append(v)
+            else:
+                groups.append([v])
+        return groups
+
+    def _share_units(self, group: list[Value]) -> None:
+        """Give a unit said once in a list to the members without one."""
+        said = [v for v in group if v.quantity is not None]
+        if not said or len(group) < 2:
+            return
+        for i, v in enumerate(group):
+            if v.quantity is None and v.state == "value":
+                right = next((w for w in group[i + 1 :] if w.quantity is not None), None)
+                left = next((w for w in reversed(group[:i]) if w.quantity is not None), None)
+                source = right or left
+                if source is not None and source.quantity is not None:
+                    if (
+                        source.quantity.word in {"minute", "second", "hour", "pound", "ounce", "inch"}
+                        and right is None
+                    ):
+                        continue
+                    v.quantity = source.quantity
+                    v.reasons += []
+
+    # -- whose words are these
+
+    def _zones(self, groups: list[list[Value]]) -> list[_Zone]:
+        edges = [(g[0].start, g[-1].end) for g in groups]
+        cuts = []
+        backward = self._backward(edges)
+        for i in range(len(edges) - 1):
+            cuts.append(self.split(edges[i][1], edges[i + 1][0], backward, groups[i], groups[i + 1]))
+        zones = []
+        for i, (start, end) in enumerate(edges):
+            begin = self.first if i == 0 else cuts[i - 1]
+            if i + 1 < len(edges):
+                stop = cuts[i]
+            else:
+                stop = self._tail(end, self.last, backward)
+            zones.append(_Zone((begin, start), (end, stop)))
+        return zones
+
+    def _items_in(self, start: int, end: int) -> list[tuple[int, int]]:
+        return [(s, e) for s, e in self.items if start <= s and e <= end]
+
+    def _backward(self, edges: list[tuple[int, int]]) -> bool:
+        """Tell whether this sentence says what was measured after each value ("22 suction, 210 head")."""
+        if not edges:
+            return False
+        before = [x for x in self._items_in(self.first, edges[0][0])]
+        if before:
+            return False
+        stop = edges[1][0] if len(edges) > 1 else self.last
+        return bool(self._items_in(edges[0][1], stop))
+
+    def _breaks(self, start: int, end: int) -> list[int]:
+        inside = {t for s, e in self.items for t in range(s, e)}
+        return [i for i in range(start, end) if self.words[i] in BREAKS and i not in inside]
+
+    def _starts_after(self, start: int, end: int) -> bool:
+        """Tell whether the words [start, end) hang on the value before them."""
+        i = start
+        while i < end and self.words[i] in FILLERS:
+            i += 1
+        if i >= end:
+            return False
+        if self.words[i] in PREPOSITIONS:
+            return True
+        return (
+            self.words[i] in {"superheat", "subcooling", "subcool", "ambient", "suction", "there"} and False
+        )
+
+    def split(self, start: int, end: int, backward: bool, before: list[Value], after: list[Value]) -> int:
+        """Return where the words between two values change hands."""
+        if start >= end:
+            return start
+        items = self._items_in(start, end)
+        breaks = self._breaks(start, end)
+        if not items:
+            return breaks[0] if breaks else start
+        tail_copula = self._copulas_only(items[-1][1], end)
+        if not breaks:
+            if self._starts_after(start, end):
+                if len(items) >= 2 and items[-1][0] > items[0][1] - 1 and tail_copula:
+                    # "on the line side | load side": the last label leads to the next value
+                    return items[-1][0] if not self._same_noun(items) else end
+                if (
+                    tail_copula
+                    and end > items[-1][1]
+                    and self.words[end - 1] in {"is", "was", "'s", "at", "reads", "are"}
+                ):
+                    return start if self._has_pre(before) else end
+                return end
+            direct = items[0][0] - start <= 1
+            if (
+                direct
+                and (backward or self._difference_after(before, items[0]))
+                and not self._is_led(items, end)
+            ):
+                if len(items) >= 2 and tail_copula and items[-1][0] >= items[0][1]:
+                    return items[-1][0]
+                return end
+            return start
+        segments = []
+        a = start
+        for b in [*breaks, end]:
+            segments.append((a, b))
+            a = b + 1
+        cut = start
+        first = segments[0]
+        if first[0] < first[1]:
+            own = self._items_in(*first)
+            if self._starts_after(*first):
+                cut = first[1]
+            elif (
+                own
+                and own[0][0] - first[0] <= 1
+                and (
+                    backward
+                    or self._difference_after(before, own[0])
+                    or len(segments) > 1
+                    and self._direct_label(before, own, first)
+                )
+            ):
+                cut = first[1]
+        else:
+            cut = first[1]
+        for seg in segments[1:-1]:
+            if cut == seg[0] - 1 and self._starts_after(*seg) and self._items_in(*seg):
+                cut = seg[1]
+            else:
+                break
+        last = segments[-1]
+        if (
+            cut == last[0] - 1
+            and self._starts_after(*last)
+            and self._items_in(*last)
+            and not tail_copula
+            and after[0].bare is False
+        ):
+            own = self._items_in(*last)
+            if own[-1][1] == last[1] and False:
+                cut = last[1]
+        return cut
+
+    def _difference_after(self, before: list[Value], item: tuple[int, int]) -> bool:
+        """Tell whether a label of a difference follows its value at once: "8 degrees superheat"."""
+        for label in self.labels:
+            if (label.start, label.end) == item and label.label.quantity in DIFFERENCES:
+                return not self._has_pre(before, DIFFERENCES)
+        return False
+
+    def _direct_label(
+        self, before: list[Value], own: list[tuple[int, int]], segment: tuple[int, int]
+    ) -> bool:
+        """Tell whether "241 line side, 240 load side" or "9 subcool, ..." puts the label right behind the value."""
+        s, e = own[-1]
+        if e != segment[1]:
+            return False
+        return not self._has_pre(before)
+
+    def _has_pre(self, group: list[Value], quantities: frozenset[str] | None = None) -> bool:
+        """Tell whether the value already has a label of its own in front of it."""
+        start = group[0].start
+        stop = max((v.end for v in self.values if v.end <= start), default=self.first)
+        labels = [x for x in self.labels if stop <= x.start and x.end <= start]
+        if quantities is not None:
+            return any(x.label.quantity in quantities for x in labels)
+        others = [x for x in self._items_in(stop, start)]
+        return bool(others)
+
+    def _is_led(self, items: list[tuple[int, int]], end: int) -> bool:
+        """Tell whether a copula leads from the last item to the next value."""
+        gap = self.words[items[-1][1] : end]
+        return bool(gap) and all(w in COPULAS for w in gap)
+
+    def _copulas_only(self, start: int, end: int) -> bool:
+        return all(w in COPULAS or w in FILLERS for w in self.words[start:end])
+
+    def _same_noun(self, items: list[tuple[int, int]]) -> bool:
+        """Tell whether the items are one phrase ("on the contactor line side", "on the condenser fan motor")."""
+        for (_, a), (b, _) in zip(items, items[1:], strict=False):
+            if b - a > 1 or (b - a == 1 and self.words[a] not in {"'s", "the", "of", "on"}):
+                return False
+        points = [p for p in self.points if (p.start, p.end) in items]
+        labels = [x for x in self.labels if (x.start, x.end) in items]
+        return len(points) < 2 and len(labels) < 2
+
+    def _tail(self, start: int, end: int, backward: bool) -> int:
+        """Return how far the words after the last value belong to it."""
+        breaks = self._breaks(start, end)
+        segments = []
+        a = start
+        for b in [*breaks, end]:
+            segments.append((a, b))
+            a = b + 1
+        stop = segments[0][1]
+        for seg in segments[1:]:
+            if self._starts_after(*seg) and self._items_in(*seg) and seg[1] - seg[0] <= 6:
+                stop = seg[1]
+            else:
+                break
+        return stop
+
+    # -- what is it
+
+    def _take(self, v: Value, group: list[Value], zone: _Zone, previous: Taken | None) -> Taken | None:
+        link = self._link(v, group, zone, previous)
+        if link is None:
+            return None
+        self._place(v, group, zone, link, previous)
+        reading = self._reading(v, link)
+        if reading is None:
+            return None
+        place = bool(self._comps(zone) or self._pts(zone, link.quantity))
+        return Taken(
+            reading, v, v.start, v.end, self.number, link.label, link.unit_said, link.explicit, place
+        )
+
+    def _labels(self, zone: _Zone, v: Value) -> list[tuple[float, LabelAt]]:
+        """Return the labels of a zone with their cost: near and strong ones are cheap."""
+        out = []
+        for label in self.labels:
+            if zone.post[0] <= label.start and label.end <= zone.post[1]:
+                gap = label.start - v.end
+                cost = gap + 1.0 + 4 * len(self._breaks(zone.post[0], label.start))
+                if gap > 8:
+                    continue
+            elif zone.pre[0] <= label.start and label.end <= zone.pre[1]:
+                gap = self.words[label.end : zone.pre[1]]
+                cost = (
+                    float(len(gap))
+                    + 3 * sum(w in {",", ";", "but"} for w in gap)
+                    + sum(w in {"and", "so", "then", "with", "while"} for w in gap)
+                )
+                if WORK & set(gap):
+                    cost += 12
+            else:
+                continue
+            if label.label.weak:
+                cost += 5
+            if label.label.quantity is not None:
+                cost -= 3
+            out.append((cost, label))
+        return sorted(out, key=lambda x: x[0])
+
+    def _comps(self, zone: _Zone) -> list[ComponentAt]:
+        post = [c for c in self.components if zone.post[0] <= c.start and c.end <= zone.post[1]]
+        pre = [c for c in self.components if zone.pre[0] <= c.start and c.end <= zone.pre[1]]
+        return [*post, *reversed(pre)]
+
+    def _pts(self, zone: _Zone, quantity: str) -> list[PointAt]:
+        fits_ = [p for p in self.points if quantity in p.only]
+        post = [p for p in fits_ if zone.post[0] <= p.start and p.end <= zone.post[1]]
+        pre = [p for p in fits_ if zone.pre[0] <= p.start and p.end <= zone.pre[1]]
+        return [*post, *reversed(pre)]
+
+    def _link(self, v: Value, group: list[Value], zone: _Zone, previous: Taken | None) -> _Link | None:
+        if v.state == "open":
+            return _Link("resistance", "ohm", 0.0, explicit=True)
+        if v.state == "zero":
+            return self._zero(v, zone, previous)
+        if v.quantity is not None:
+            return self._with_unit(v, group, zone, previous)
+        return self._bare(v, group, zone, previous)
+
+    def _zero(self, v: Value, zone: _Zone, previous: Taken | None) -> _Link:
+        said = self.words[v.start : v.end]
+        last = previous or self.r.last(before=v.start, within=25)
+        current = {"amps", "current", "amp"} & set(said) or (
+            last is not None and last.reading.quantity == "current" and last.sentence == self.number
+        )
+        return _Link("current" if current else "voltage", "A" if current else "V", 0.0, explicit=True)
+
+    # .. a value with its unit
+
+    def _with_unit(self, v: Value, group: list[Value], zone: _Zone, previous: Taken | None) -> _Link | None:
+        q = v.quantity
+        assert q is not None
+        costs = self._labels(zone, v)
+        labels = [label for _, label in costs]
+        mode = self.r.mode_at(v.start)
+        unit = self._meaning(v, labels, mode, zone, previous)
+        if unit is None:
+            return None
+        amount = tidy(v.value * dict(q.means)[unit]) if unit in dict(q.means) else v.value
+        possible = _POSSIBLE[unit]
+        chosen: LabelAt | None = None
+        quantity = possible[0]
+        for label in labels:
+            hits = [
+                x
+                for x in possible
+                if label.label.fits(x) and (label.label.quantity or label.label.default or label.label.only)
+            ]
+            if not hits:
+                continue
+            own = label.label.quantity or label.label.default
+            if own in possible:
+                chosen, quantity = label, own
+                break
+            if label.label.point is not None or label.label.mode is None:
+                chosen, quantity = label, hits[0]
+                break
+        if chosen is None and previous is not None and previous.reading.quantity in possible:
+            quantity = previous.reading.quantity
+        link = _Link(
+            quantity, unit, amount, chosen.label if chosen else None, chosen, explicit=chosen is not None
+        )
+        if quantity in DIFFERENCES and unit in {"degF", "degC"}:
+            link.unit = "delta_" + unit
+        if quantity == "temperature" and unit in {"delta_degC", "delta_degF"}:
+            link.unit = unit.removeprefix("delta_")
+        if (
+            quantity == "vacuum"
+            and unit in {"mbar", "Pa"}
+            and not self._is_vacuum(v, labels, mode, amount, unit)
+        ):
+            link.quantity = "pressure"
+        if link.quantity == "duration" and not self._machine_time(v, labels, mode, zone, previous):
+            return None
+        if link.quantity == "length" and not (chosen is not None and chosen.label.default == "length"):
+            return None
+        if link.quantity == "mass" and not self._mass_reading(v, labels, zone):
+            return None
+        if link.quantity == "concentration" and chosen is None and not self._percent(v, zone):
+            return None
+        if link.quantity == "pressure":
+            link.reference = self._reference(v, link, chosen)
+        link.unit_said = not q.shared or True
+        self._wrong_kind(v, link, labels, zone)
+        return link
+
+    def _meaning(
+        self, v: Value, labels: list[LabelAt], mode: str | None, zone: _Zone, previous: Taken | None
+    ) -> str | None:
+        """Choose what an ambiguous unit means here."""
+        q = v.quantity
+        assert q is not None
+        word = q.word
+        kinds = [
+            x
+            for label in labels
+            for x in (
+                [label.label.quantity or label.label.default]
+                if label.label.quantity or label.label.default
+                else []
+            )
+        ]
+        first = kinds[0] if kinds else None
+        around = set(self.words[max(self.first, v.start - 8) : min(self.last, v.end + 6)])
+        if word == "pound" or word == "sterling":
+            return self._pounds(v, first, labels, mode, around, previous)
+        if word == "inch":
+            depth = (
+                first in {"pressure", "vacuum"}
+                or mode in {"vacuum", "recovery"}
+                or {"vacuum", "mercury"} & around
+            )
+            not_size = v.end >= self.last or self.words[v.end] in {
+                ".",
+                ",",
+                "and",
+                "on",
+                "then",
+                "so",
+                "of",
+                "for",
+                "with",
+                "?",
+                "!",
+                "in",
+                "now",
+                "or",
+                "before",
+                "when",
+                "but",
+                "at",
+            }
+            if first == "length":
+                return "in"
+            return "inHg" if depth and not_size and v.value <= 30 and "by" not in around else "in"
+        if word == "degree":
+            return "degC" if self.r.system.name == "metric" else "degF"
+        if word == "k":
+            if first in DIFFERENCES:
+                return "delta_degC"
+            resist = first == "resistance" or any(
+                p.kind in {"winding", "ground", "legs"} for p in self._pts(zone, "resistance")
+            )
+            last = previous or self.r.last(before=v.start, within=40)
+            if (
+                resist
+                or (last is not None and last.reading.quantity == "resistance")
+                or {"ohm", "ohms", "ohmed", "sensor", "thermistor", "probe"} & around
+            ):
+                return "ohm"
+            if self.r.system.name == "metric" and (
+                last is not None
+                and last.reading.quantity in DIFFERENCES
+                or not {"dollars", "btu", "btus"} & around
+            ):
+                return "delta_degC"
+            comps = self._comps(zone)
+            if comps and "resistance" in comps[0].component.measures:
+                return "ohm"
+            return None
+        if word in {"mike", "micro"}:
+            comps = self._comps(zone) or [
+                c for c in [self.r.component_before(v.start, "capacitance", 40)] if c
+            ]
+            cap = (
+                first == "capacitance"
+                or (comps and "capacitor" in comps[0].name and mode != "vacuum")
+                or {"cap", "capacitor"} & around
+            )
+            return (
+                "uF"
+                if cap and v.value < 300 and mode != "vacuum"
+                else ("micron" if mode == "vacuum" or v.value >= 100 else "uF")
+            )
+        if word == "second" and v.numbers and v.numbers[0].form == "ordinal":
+            return None
+        return q.means[0][0] if q.means else None
+
+    def _pounds(
+        self,
+        v: Value,
+        first: str | None,
+        labels: list[LabelAt],
+        mode: str | None,
+        around: set[str],
+        previous: Taken | None,
+    ) -> str:
+        q = v.quantity
+        assert q is not None
+        if q.parts or q.word == "sterling":
+            return "lb"
+        after = self.words[v.end : v.end + 3]
+        if after[:2] in (["of", "nitrogen"], ["of", "pressure"], ["nitrogen"]) or after[:1] == ["nitrogen"]:
+            return "psi"
+        if after[:1] == ["of"] or first == "mass":
+            mass = {
+                "charge",
+                "charged",
+                "recovered",
+                "holds",
+                "added",
+                "weighed",
+                "plate",
+                "label",
+                "nameplate",
+                "refrigerant",
+                "weighs",
+                "takes",
+                "ice",
+                "scale",
+            }
+            if first == "mass" or after[:1] == ["of"] and after[1:2] != ["drop"]:
+                if not (
+                    first == "pressure" and labels and labels[0].label.mode is None and not mass & around
+                ):
+                    return "lb"
+        moving = {
+            "charged",
+            "recovered",
+            "added",
+            "weighed",
+            "put",
+            "charge",
+            "topped",
+            "weigh",
+            "took",
+            "removed",
+            "reclaimed",
+            "recharged",
+            "lost",
+            "short",
+            "recover",
+            "add",
+            "adding",
+            "cylinder",
+            "tank",
+            "tare",
+        }
+        if first == "pressure" and labels and labels[0].label.mode is None:
+            return "psi"
+        if moving & around:
+            return "lb"
+        if first == "pressure" or mode == "pressure_test":
+            return "psi" if v.value >= 5 else "lb"
+        if previous is not None and previous.reading.quantity == "pressure":
+            return "psi"
+        last = self.r.last(before=v.start, within=12)
+        if last is not None and last.reading.quantity == "pressure" and v.value >= 20:
+            return "psi"
+        return "psi" if v.value >= 100 else "lb"
+
+    def _is_vacuum(self, v: Value, labels: list[LabelAt], mode: str | None, amount: float, unit: str) -> bool:
+        if (
+            labels
+            and labels[0].label.default == "pressure"
+            and labels[0].label.mode is None
+            and unit == "mbar"
+            and amount > 200
+        ):
+            return False
+        return mode == "vacuum" or (amount < 100 if unit == "mbar" else amount < 5000)
+
+    def _machine_time(
+        self, v: Value, labels: list[LabelAt], mode: str | None, zone: _Zone, previous: Taken | None
+    ) -> bool:
+        """Tell whether a duration is one of the machine or of a test, and not working time."""
+        named = [x for x in labels if x.label.default == "duration" or x.label.point == "hold"]
+        near = self.words[max(self.first, v.start - 6) : min(self.last, v.end + 5)]
+        if {
+            "drive",
+            "drove",
+            "travel",
+            "labor",
+            "labour",
+            "took",
+            "spent",
+            "site",
+            "billed",
+            "job",
+            "work",
+            "drives",
+            "driving",
+            "lunch",
+            "overtime",
+            "trip",
+            "ago",
+            "bill",
+            "away",
+            "warranty",
+        } & set(near):
+            if not named:
+                return False
+        if (
+            {"sit", "cool"} & set(near)
+            and {"cool", "down"} & set(near)
+            and not any(x.label.mode for x in labels)
+        ):
+            return False
+        if any(x.label.default == "duration" and not x.label.weak for x in labels):
+            return True
+        if named and not {"an", "hour"} >= set(self.words[v.start : v.end]):
+            return True
+        if mode in {"vacuum", "pressure_test"}:
+            # A test time stands in a sentence with the test, or right after one.
+            return self._test_near(v)
+        return False
+
+    def _test_near(self, v: Value) -> bool:
+        for label in self.labels:
+            if label.label.mode in {"vacuum", "pressure_test"} or label.label.point == "hold":
+                return True
+        for taken in reversed(self.r.found.readings):
+            if self.number - taken.sentence > 1:
+                break
+            if taken.reading.quantity in {"vacuum"} or (
+                taken.reading.quantity == "pressure" and taken.reading.point is None
+            ):
+                return True
+        return any(
+            w.word in {"micron", "psi", "bar", "millibar", "pascal"} for w in self.values if w is not v
+        )
+
+    def _mass_reading(self, v: Value, labels: list[LabelAt], zone: _Zone) -> bool:
+        """Tell whether a mass is a reading (a plate charge, a scale) and not refrigerant that was moved.
+
+        Masses on a plate are decided by their role later; here every mass passes that has a sign of one.
+        """
+        return True
+
+    def _percent(self, v: Value, zone: _Zone) -> bool:
+        return any("concentration" in c.component.measures for c in self._comps(zone))
+
+    def _reference(self, v: Value, link: _Link, label: LabelAt | None) -> str | None:
+        q = v.quantity
+        if link.unit == "inHg":
+            return "vacuum_depth"
+        if label is not None and label.label.reference:
+            return label.label.reference
+        said = set(self.words[v.start : min(self.last, v.end + 2)])
+        if q is not None and (q.word == "psia" or "absolute" in said or "bara" in said):
+            return "absolute"
+        return "gauge"
+
+    def _wrong_kind(self, v: Value, link: _Link, labels: list[LabelAt], zone: _Zone) -> None:
+        """Note a unit that does not go with the words beside it ("suction 22 volts")."""
+        if link.label is not None or not labels:
+            return
+        nearest = labels[0]
+        wanted = nearest.label.quantity or nearest.label.default
+        if wanted is None or nearest.label.weak or nearest.label.mode:
+            return
+        gap = v.start - nearest.end
+        comps = self._comps(zone)
+        if 0 <= gap <= 3 and not any(link.quantity in c.component.measures for c in comps):
+            said = self.r.narration.heard(nearest.start, nearest.end)
+            if not (
+                wanted in {"temperature", "pressure"}
+                and link.quantity in {"temperature", "pressure", "duration", "concentration"}
+            ):
+                link.reasons.append(f"the unit does not fit {said!r}")
+
+    # .. a bare number
+
+    def _bare(self, v: Value, group: list[Value], zone: _Zone, previous: Taken | None) -> _Link | None:
+        if previous is not None and v is not group[0]:
+            return self._like(v, previous)
+        costs = self._labels(zone, v)
+        best: tuple[float, LabelAt] | None = None
+        for cost, label in costs:
+            if label.label.quantity or label.label.default:
+                if cost <= self._limit(label, v):
+                    best = (cost, label)
+                    break
+        component = self._bare_component(v, zone, best)
+        point = self._bare_point(v, zone)
+        last = self.r.last(before=v.start, within=60)
+        if v.clock and (best is None or best[1].label.weak) and not self._test_goes_on(v):
+            return None
+        if best is not None:
+            quantity = best[1].label.quantity or best[1].label.default
+            assert quantity is not None
+            if component is not None and best[1].label.weak and component[1] < best[0]:
+                quantity = component[0]
+                return self._assume(v, quantity, None)
+            if point is not None and best[1].label.weak:
+                return self._assume(v, point, None)
+            if best[1].label.weak and best[1].label.mode and not self._mode_value(v, best[1], quantity):
+                return None
+            link = self._assume(v, quantity, best[1])
+            return link
+        if point is not None:
+            return self._assume(v, point, None)
+        if component is not None:
+            return self._assume(v, component[0], None)
+        return self._carry(v, zone, last)
+
+    def _limit(self, label: LabelAt, v: Value) -> float:
+        """Return how far a label may stand from a bare number."""
+        if label.start >= v.end:
+            return 5.0
+        return 9.0 if label.label.weak else 14.0
+
+    def _bare_component(
+        self, v: Value, zone: _Zone, best: tuple[float, LabelAt] | None
+    ) -> tuple[str, float] | None:
+        """Return the quantity that a component beside a bare number implies, with its cost."""
+        for c in self._comps(zone):
+            if c.component.bare is None:
+                continue
+            if c.start >= v.end:
+                gap = c.start - v.end
+                if gap > 3 or self.words[v.end] not in PREPOSITIONS:
+                    continue
+            else:
+                between = self.words[c.end : v.start]
+                gap = len(between)
+                if gap > 8 or WORK & set(between):
+                    continue
+                if not all(w in COPULAS or w in FILLERS or w in _LINKING for w in between):
+                    continue
+            quantity = self._by_size(c.component.bare, v)
+            return (quantity, float(gap)) if quantity else None
+        return None
+
+    def _by_size(self, quantity: str, v: Value) -> str | None:
+        """Tell a mains voltage from amps by its size; a count of a few is neither."""
+        number = v.numbers[0] if v.numbers else None
+        if quantity == "current":
+            if 100 <= v.value <= 600 and number is not None and number.places == 0:
+                return "voltage"
+            if number is not None and number.places == 0 and number.form in {"plain"} and v.value > 60:
+                return None
+            return "current"
+        return quantity
+
+    def _bare_point(self, v: Value, zone: _Zone) -> str | None:
+        """Return the quantity that an electrical point beside a bare number implies."""
+        candidates = [
+            p
+            for p in self.points
+            if zone.post[0] <= p.start and p.end <= zone.post[1] and p.start - v.end <= 3
+        ]
+        candidates += [p for p in reversed(self.points) if zone.pre[0] <= p.start and p.end <= zone.pre[1]]
+        for p in candidates:
+            gap = self.words[p.end : v.start] if p.end <= v.start else self.words[v.end : p.start]
+            if len(gap) > 8 or WORK & set(gap):
+                continue
+            if p.kind == "winding" or p.kind == "ground":
+                return "resistance"
+            if p.kind == "legs":
+                return self._electric_talk(v, "voltage")
+            if p.kind == "leg":
+                return self._electric_talk(v, "current")
+            if p.only == frozenset({"voltage"}):
+                return "voltage" if v.value <= 620 else None
+            if p.only == frozenset({"capacitance"}):
+                return "capacitance"
+            if p.name in {"primary", "secondary", "coil"}:
+                return self._electric_talk(v, "voltage") if p.name != "coil" or self._live(v) else None
+        return None
+
+    def _live(self, v: Value) -> bool:
+        near = set(self.words[max(self.first, v.start - 8) : v.start])
+        return bool({"getting", "gets", "get", "volts", "voltage", "reads", "got", "ohms", "ohm"} & near)
+
+    def _electric_talk(self, v: Value, default: str) -> str:
+        last = self.r.last(before=v.start, within=40)
+        mode = self.r.mode_at(v.start)
+        recent = [t for t in self.r.found.readings[-3:] if t.sentence >= self.number - 1]
+        if last is not None and last.reading.quantity in {"voltage", "current", "resistance"} and recent:
+            if last.reading.quantity != "resistance" or v.value < 200:
+                chosen = last.reading.quantity
+                if (
+                    chosen == "voltage"
+                    and v.value < 60
+                    and last.reading.value
+                    and last.reading.value > 90
+                    and not last.reading.derived
+                ):
+                    return "current"
+                return chosen
+        if mode == "winding" and v.value < 100:
+            return "resistance"
+        if default == "current" and v.value >= 100:
+            return "voltage"
+        return default
+
+    def _mode_value(self, v: Value, label: LabelAt, quantity: str) -> bool:
+        """Tell whether a bare number after "vacuum", "nitrogen" or "recovered" is a value of that test."""
+        gap = self.words[label.end : v.start] if label.end <= v.start else []
+        if label.start >= v.end:
+            return False
+        if quantity == "vacuum":
+            return v.value >= 20 and not ({"for"} & set(gap[-2:]))
+        if quantity == "pressure":
+            if label.label.mode == "recovery":
+                return bool({"to", "down", "at"} & set(gap)) and v.value <= 30
+            return v.value >= 10 and bool(
+                set(gap[-3:])
+                & {
+                    "to",
+                    "at",
+                    "with",
+                    "up",
+                    "on",
+                    ",",
+                    "of",
+                    "is",
+                    "was",
+                    "it",
+                    "'s",
+                    "about",
+                    "holding",
+                    "again",
+                    "test",
+                }
+                or not gap
+            )
+        return True
+
+    def _test_goes_on(self, v: Value) -> bool:
+        """Tell whether a number that could be a clock time is the test value said before ("started at one fifty")."""
+        last = self.r.last(before=v.start, within=30)
+        mode = self.r.mode_at(v.start)
+        if last is None or mode not in {"vacuum", "pressure_test"}:
+            return False
+        value = last.reading.value
+        return (
+            last.reading.quantity in {"pressure", "vacuum"}
+            and value is not None
+            and 0.5 * value <= v.value <= 2 * value
+        )
+
+    def _assume(self, v: Value, quantity: str, label: LabelAt | None) -> _Link | None:
+        """Give a bare number the unit that the measured thing has in this visit."""
+        unit = self.r.system.unit_of(quantity, self.r.found, v)
+        amount = v.value
+        link = _Link(
+            quantity, unit, amount, label.label if label else None, label, unit_said=False, explicit=True
+        )
+        if label is not None and label.label.reference:
+            link.reference = label.label.reference
+        if quantity == "pressure" and link.reference is None:
+            link.reference = "gauge"
+        self._spoken_form(v, link)
+        if quantity == "duration" and not self._clock_duration(v, link):
+            return None
+        return link
+
+    def _clock_duration(self, v: Value, link: _Link) -> bool:
+        """Read "two forty" as minutes and seconds of a freeze or a harvest."""
+        number = v.numbers[0] if v.numbers else None
+        last = self.r.last("duration", before=v.start, within=40)
+        if number is not None and number.form == "pair" and number.value % 100 < 60:
+            minutes, seconds = divmod(number.value, 100)
+            link.amount, link.unit = tidy(minutes + seconds / 60), "min"
+            if last is None:
+                link.reasons.append(f"{number.value:g} can be minutes and seconds or a plain number")
+            return True
+        if last is not None and last.reading.unit in {"s", "min"}:
+            link.unit = last.reading.unit
+            return True
+        return False
+
+    def _spoken_form(self, v: Value, link: _Link) -> None:
+        """Settle "six eight" and "eleven two" by what was measured."""
+
+    def _like(self, v: Value, previous: Taken) -> _Link | None:
+        """Go on with a list: same quantity, unit and label as the value before."""
+        if v.clock and previous.reading.quantity not in {"pressure", "vacuum", "voltage"}:
+            return None
+        reading = previous.reading
+        link = _Link(
+            reading.quantity, reading.unit, v.value, previous.label, None, unit_said=False, explicit=True
+        )
+        link.reference = reading.reference
+        link.carried = previous
+        if reading.quantity == "duration" or reading.quantity == "mass":
+            return None
+        return link
+
+    def _carry(self, v: Value, zone: _Zone, last: Taken | None) -> _Link | None:
+        """Take a bare number as another value of what was measured just before."""
+        if last is None or v.clock and not self._test_goes_on(v):
+            return None
+        reading = last.reading
+        distance = self.number - last.sentence
+        before = [w for w in self.words[zone.pre[0] : v.start] if w not in FILLERS]
+        mode = self.r.mode_at(v.start)
+        if mode == "vacuum" and last.reading.quantity in {"vacuum", "duration"} and v.value >= 20:
+            last = self.r.last("vacuum", before=v.start) or last
+        elif mode == "pressure_test" and reading.quantity in {"duration", "temperature"} and v.value >= 20:
+            earlier = self.r.last("pressure", before=v.start, within=80)
+            last = earlier or last
+        reading = last.reading
+        if mode == "vacuum" and reading.quantity not in {"vacuum"} and v.value >= 100 and distance <= 1:
+            return self._assume(v, "vacuum", None)
+        if distance > 2 or reading.quantity in {"duration", "mass", "length", "flow"}:
+            return None
+        if not self._says_value(v, before, distance):
+            return None
+        if not self._alike(reading, v.value):
+            return None
+        link = _Link(
+            reading.quantity, reading.unit, v.value, last.label, None, unit_said=False, explicit=False
+        )
+        link.reference = reading.reference
+        link.carried = last
+        return link
+
+    def _says_value(self, v: Value, before: list[str], distance: int) -> bool:
+        """Tell whether the words in front of a bare number present a value ("now it's", "came up to", "should be")."""
+        if WORK & set(before):
+            return False
+        if not before:
+            return distance == 0
+        window = before[-6:]
+        last = before[-1]
+        presenting = {
+            "is",
+            "'s",
+            "was",
+            "at",
+            "to",
+            "be",
+            "now",
+            "reads",
+            "read",
+            "says",
+            "got",
+            "still",
+            "later",
+            "about",
+            "around",
+            "on",
+            "below",
+            "under",
+            "above",
+            "over",
+            "mine",
+            "reading",
+            "of",
+            "it",
+            "than",
+            "or",
+            "between",
+            "then",
+            "again",
+            "measured",
+            "before",
+            "after",
+            "try",
+            "go",
+            "pull",
+            "is",
+            "only",
+            "least",
+            "say",
+            "said",
+            "maybe",
+            "like",
+            "roughly",
+            "mean",
+            "make",
+            "gets",
+            "get",
+            "came",
+            "went",
+            "stayed",
+            "held",
+            "climbed",
+            "dropped",
+            "sat",
+            "ended",
+            "started",
+            "stalled",
+            "even",
+            "almost",
+            "nearly",
+            ",",
+            "been",
+            "want",
+            "wants",
+            "running",
+            "not",
+            "no",
+            "sorry",
+            "wait",
+            "actually",
+            "expect",
+            "minimum",
+            "maximum",
+            "max",
+            "min",
+            "for",
+            "down",
+            "up",
+            "target",
+            "normal",
+            "limit",
+            "calls",
+            "called",
+            "correction",
+        }
+        return last in presenting or bool(
+            {"is", "was", "'s", "be", "reads"} & set(window) and last in COPULAS | {"the", "a", "that"}
+        )
+
+    def _alike(self, reading: Reading, value: float) -> bool:
+        """Tell whether a carried value is of the size of what it continues."""
+        quantity = reading.quantity
+        if not fits(quantity, reading.point, value, reading.unit):
+            return False
+        before = reading.value
+        if before is None:
+            return quantity in ELECTRICAL
+        if quantity == "temperature":
+            return True
+        if quantity == "voltage":
+            return value == 0 or before == 0 or 0.4 <= value / before <= 2.5 if before >= 0 else True
+        if quantity in {"current", "capacitance", "resistance"}:
+            return before == 0 or value == 0 or 0.05 <= value / before <= 20
+        if quantity == "pressure":
+            return True
+        return True
+
+    # -- where
+
+    def _place(self, v: Value, group: list[Value], zone: _Zone, link: _Link, previous: Taken | None) -> None:
+        quantity = link.quantity
+        if link.label is not None:
+            link.point = (
+                link.label.point
+                if link.label.point not in {"hold", "freeze", "harvest", "defrost"}
+                else link.label.point
+            )
+            link.component = link.label.component
+            link.derived = link.label.derived
+            link.rated = link.label.rated
+            if quantity in DIFFERENCES and not link.label.derived:
+                link.point = None
+        if link.carried is not None and link.label is not None and link.carried.reading.point:
+            link.point = link.carried.reading.point
+        # A second label may add the point to a strong one without: "temp ... at the suction line".
+        if link.point is None and quantity in {"pressure", "temperature"}:
+            for cost, label in self._labels(zone, v):
+                if (
+                    label.label.point
+                    and label.label.fits(quantity)
+                    and cost <= 14
+                    and label.label.point != "hold"
+                ):
+                    link.point = label.label.point
+                    break
+        points = self._pts(zone, quantity)
+        if points:
+            self._point(v, zone, link, points)
+        comps = self._comps(zone)
+        fitting = [c for c in comps if quantity in c.component.measures]
+        if fitting:
+            self._take_component(link, fitting, zone, v)
+        elif link.component is None:
+            self._context_component(v, zone, link, previous)
+        if link.carried is not None:
+            if link.component is None:
+                link.component = link.carried.reading.component
+            if link.point is None and not points:
+                link.point = self._carried_point(link)
+            if link.which is None and link.component == link.carried.reading.component:
+                link.which = link.carried.reading.which
+        elif previous is not None and previous.reading.quantity == quantity and v is not group[0]:
+            link.component = link.component or previous.reading.component
+            link.point = link.point or previous.reading.point
+            link.label = link.label or previous.label
+            link.derived = link.derived or previous.reading.derived
+        elif not link.explicit and not fitting and not points:
+            self._elliptic(v, zone, link)
+        if v.state == "open" and v.ground:
+            self._ground(v, zone, link)
+
+    def _carried_point(self, link: _Link) -> str | None:
+        point = link.carried.reading.point if link.carried else None
+        if point is not None and link.carried is not None and point[:1] in {"L"} and point[1:2].isdigit():
+            return None
+        if point in {"line", "load", "common-run", "common-start", "run-start"}:
+            return None
+        return point
+
+    def _elliptic(self, v: Value, zone: _Zone, link: _Link) -> None:
+        """Carry the place over to a value with its unit but nothing else ("it came down to 36 degrees")."""
+        last = self.r.last(before=v.start)
+        if last is None or last.reading.quantity != link.quantity or self.number - last.sentence > 1:
+            return
+        if link.quantity not in {"temperature", "pressure", "superheat", "subcooling"}:
+            return
+        between = set(self.words[max(zone.pre[0], last.end) : v.start])
+        pronoun = {
+            "it",
+            "it's",
+            "that",
+            "now",
+            "then",
+            "still",
+            "later",
+            "before",
+            "came",
+            "went",
+            "dropped",
+            "down",
+            "up",
+            "back",
+        }
+        if self.number == last.sentence or pronoun & between:
+            link.point = link.point or last.reading.point
+            link.component = link.component or last.reading.component
+
+    def _point(self, v: Value, zone: _Zone, link: _Link, points: list[PointAt]) -> None:
+        chosen = points[0]
+        if v.state == "open" and v.ground:
+            return
+        if link.quantity in {"voltage", "current", "resistance", "capacitance", "power"}:
+            if chosen.name == "line-load":
+                link.derived = link.quantity == "voltage"
+            named = [p for p in points if p.kind != "point"]
+            sides = [p for p in points if p.kind == "point"]
+            if named and sides and sides[0].name in {"line", "load"}:
+                chosen = named[0]
+            link.point = chosen.name
+            link.which = chosen.which
+            if chosen.name == "coil":
+                link.point = "coil"
+
+    def _take_component(self, link: _Link, comps: list[ComponentAt], zone: _Zone, v: Value) -> None:
+        chosen = comps[0]
+        post = [c for c in comps if c.start >= v.end]
+        pre = [c for c in comps if c.end <= v.start]
+        if post and pre and self.words[post[0].start - 1 : post[0].start] == ["of"]:
+            chosen = pre[0]
+        # "across that thing", "the compressor on the rack": nearest wins; a drop belongs to what it is across.
+        if (
+            link.quantity in {"temperature", "pressure"}
+            and link.point
+            and chosen.component.name in {"suction line", "liquid line", "discharge line"}
+        ):
+            return
+        if link.quantity in {"superheat", "subcooling", "temperature_difference"}:
+            return
+        if link.quantity in {"temperature", "pressure"}:
+            link.component = link.component or self._cold_component(link, chosen)
+            link.which = link.which or chosen.which
+            return
+        link.component = chosen.name
+        link.which = link.which or chosen.which
+
+    def _cold_component(self, link: _Link, chosen: ComponentAt) -> str | None:
+        """Return the component of a temperature or a pressure; a place on the circuit needs none."""
+        if chosen.name in {"suction line", "liquid line", "discharge line", "receiver"} and link.point:
+            return None
+        if link.point in {
+            "suction",
+            "discharge",
+            "liquid",
+            "ambient",
+            "box",
+            "supply",
+            "return",
+            "product",
+            "entering water",
+            "leaving water",
+        }:
+            keep = {
+                "reversing valve",
+                "filter drier",
+                "expansion valve",
+                "low pressure switch",
+                "high pressure switch",
+                "pressure switch",
+                "heat exchanger",
+                "fan cycle switch",
+            }
+            return chosen.name if chosen.name in keep else None
+        return chosen.name
+
+    def _context_component(self, v: Value, zone: _Zone, link: _Link, previous: Taken | None) -> None:
+        quantity = link.quantity
+        if quantity not in ELECTRICAL:
+            return
+        if quantity == "voltage" and self._supply_talk(zone) and not self._pts(zone, quantity):
+            return
+        if link.point in {"line", "load", "line-load"}:
+            link.component = self._switchgear(v)
+            return
+        if quantity == "resistance" and link.point and ("-" in link.point and link.point[0] in "crsL"):
+            link.component = self._motor(v)
+            return
+        c = self.r.component_before(v.start, quantity)
+        if c is None:
+            if quantity == "capacitance":
+                link.component = "run capacitor"
+            return
+        if quantity == "current" and c.name in SWITCHGEAR:
+            return
+        link.component = c.name
+        link.which = link.which or c.which
+
+    def _supply_talk(self, zone: _Zone) -> bool:
+        near = set(self.words[zone.pre[0] : zone.post[1]])
+        return bool({"incoming", "supply", "mains", "service"} & near)
+
+    def _switchgear(self, v: Value) -> str | None:
+        for c in reversed(self.r.components):
+            if c.start < v.start and c.name in SWITCHGEAR and "voltage" in c.component.measures:
+                return c.name
+        return None
+
+    def _motor(self, v: Value) -> str | None:
+        for c in reversed(self.r.components):
+            if c.start < v.start and c.name in MOTORS and v.start - c.end < 200:
+                return c.name
+        return "compressor"
+
+    def _ground(self, v: Value, zone: _Zone, link: _Link) -> None:
+        """Settle on which points "nothing to ground" was said."""
+        named = [
+            p
+            for p in self.points
+            if p.kind == "ground"
+            and zone.pre[0] <= p.start < zone.post[1]
+            and p.start - v.end < 4
+            and v.start - p.end < 4
+        ]
+        inside = [p for p in self.points if p.kind == "ground" and p.start < v.end and v.start < p.end]
+        if inside or named:
+            link.point = (inside or named)[0].name
+            return
+        link.point = "ground"
+
+    # -- the reading
+
+    def _reading(self, v: Value, link: _Link) -> Reading | None:
+        narration = self.r.narration
+        number = v.numbers[0] if v.numbers else None
+        amount: float | None = tidy(link.amount)
+        reasons = list(dict.fromkeys([*v.reasons, *link.reasons]))
+        candidates = [c.model_copy() for c in v.candidates]
+        if v.state == "open":
+            amount = None
+        else:
+            amount = self._settle(v, link, cast(float, amount), reasons, candidates)
+            why = reason(link.quantity, link.point, amount, link.unit)
+            if why is not None:
+                reasons.append(why)
+        relation = relation_of(narration, v.start, v.end) if v.state == "value" else "="
+        if v.range == "low":
+            relation = ">="
+        elif v.range == "high":
+            relation = "<="
+        start = v.start
+        confidence = 1.0 if not reasons else 0.5
+        probability = narration.probability(v.start, v.end)
+        if probability is not None:
+            confidence = min(confidence, probability)
+        del number
+        return Reading(
+            quantity=cast(record.Quantity, link.quantity),
+            value=amount,
+            unit=cast(record.Unit, link.unit),
+            ucum=UCUM.get(link.unit),
+            reference=cast(
+                "record.Reference | None", link.reference if link.quantity == "pressure" else None
+            ),
+            unit_assumed=not link.unit_said and v.state == "value",
+            derived=link.derived,
+            relation=cast(record.Relation, relation),
+            state="open" if v.state == "open" else "value",
+            component=link.component,
+            point=link.point,
+            which=link.which,
+            at=narration.at(start, v.end),
+            heard=narration.heard(self._heard_from(v, link), v.end),
+            confidence=confidence,
+            review=reasons,
+            candidates=candidates,
+        )
+
+    def _heard_from(self, v: Value, link: _Link) -> int:
+        """Return where the words of a reading begin: at its label when that stands close in front."""
+        if link.label_at is not None and link.label_at.end <= v.start and v.start - link.label_at.start <= 8:
+            gap = self.words[link.label_at.end : v.start]
+            if "," not in gap and not any(
+                w.end <= v.start and w.start >= link.label_at.end for w in self.values if w is not v
+            ):
+                return link.label_at.start
+        return v.start
+
+    def _settle(
+        self, v: Value, link: _Link, amount: float, reasons: list[str], candidates: list[Candidate]
+    ) -> float:
+        """Choose between the readings of an ambiguous number form by what is possible here."""
+        number = v.numbers[0] if v.numbers else None
+        if number is None or not number.alternatives or len(v.numbers) > 1:
+            return amount
+        factor = amount / v.value if v.value else 1.0
+        known = self._near_value(link)
+        for other in number.alternatives:
+            if len(other.values) != 1:
+                # two numbers said one after the other: only when one number is not possible
+                if not fits(link.quantity, link.point, amount, link.unit):
+                    reasons.append(other.why)
+                continue
+            value = tidy(other.values[0] * factor)
+            first, second = (
+                fits(link.quantity, link.point, amount, link.unit),
+                fits(link.quantity, link.point, value, link.unit),
+            )
+            if number.form == "two_digits":
+                whole = link.quantity in {
+                    "temperature",
+                    "pressure",
+                    "superheat",
+                    "subcooling",
+                    "vacuum",
+                    "voltage",
+                    "duration",
+                    "temperature_difference",
+                    "mass",
+                }
+                if whole and link.quantity not in {"mass"}:
+                    amount, value = value, amount
+                near = (
+                    known is not None
+                    and known > 0
+                    and (0.4 <= amount / known <= 2.5)
+                    and not (0.4 <= value / known <= 2.5)
+                )
+                if near:
+                    continue
+                if other.why not in reasons:
+                    reasons.append(other.why)
+                candidates.append(
+                    Candidate(
+                        value=value,
+                        unit=link.unit,
+                        heard=self.r.narration.heard(v.start, v.end),
+                        why=other.why,
+                    )
+                )
+                continue
+            if second and not first:
+                amount, value = value, amount
+            reasons.append(other.why) if other.why not in reasons else None
+            candidates.append(
+                Candidate(
+                    value=value, unit=link.unit, heard=self.r.narration.heard(v.start, v.end), why=other.why
+                )
+            )
+        return amount
+
+    def _near_value(self, link: _Link) -> float | None:
+        """Return the last value of the same thing, to tell 6.8 from 68."""
+        for taken in reversed(self.r.found.readings):
+            if (
+                taken.reading.quantity == link.quantity
+                and taken.reading.component == link.component
+                and taken.reading.value
+            ):
+                return taken.reading.value
+        return None
+
+    def _spread(self, taken: Taken) -> list[Taken]:
+        """Make one reading for each point of "nothing to ground on all three"."""
+        points = taken.value.points
+        if not points:
+            return [taken]
+        reading = taken.reading
+        motor = reading.component in MOTORS or reading.component is None
+        recent = [
+            t.reading.point
+            for t in self.r.found.readings[-8:]
+            if t.reading.quantity == "resistance" and t.reading.point
+        ]
+        legs = [p for p in recent if p.startswith("L")]
+        if not motor:
+            points = ("ground", "ground", "ground")
+        elif legs and len(legs) >= 2 and "common-run" not in recent:
+            points = ("L1-ground", "L2-ground", "L3-ground")
+        if reading.component is None:
+            reading.component = self._motor(taken.value)
+        out = []
+        for point in points:
+            copy = reading.model_copy(deep=True, update={"point": point})
+            out.append(
+                Taken(
+                    copy, taken.value, taken.start, taken.end, taken.sentence, taken.label, True, True, True
+                )
+            )
+        return out
+
+    # -- the role
+
+    def _role(self, taken: Taken, roles: Roles, index: int, group: Sequence[Value]) -> None:
+        role, cue = roles.of(index)
+        reading = taken.reading
+        v = taken.value
+        if taken.label is not None and taken.label.rated and role in {"measured", "rated", "target"}:
+            if (
+                cue is None
+                or role != "measured"
+                or cue.end <= v.start - 12
+                or not {"i", "saw", "pulled", "measured", "hit"}
+                & set(self.words[max(self.first, v.start - 4) : v.start])
+            ):
+                role = "rated"
+        if role == "measured" and self._is_rating(v, taken):
+            role = "rated"
+        if role == "measured" and self._negated(v):
+            role = "target"
+        reading.role = cast(record.Role, role)
+        if reading.quantity == "mass" and role not in {"rated", "target", "expected", "earlier"}:
+            taken.movement = not self._scale(v, taken)
+
+    def _scale(self, v: Value, taken: Taken) -> bool:
+        near = set(self.words[max(self.first, v.start - 5) : v.start])
+        return (
+            bool({"scale", "weighs", "tare", "gross", "slab"} & near) and not {"by", "charged", "put"} & near
+        )
+
+    def _negated(self, v: Value) -> bool:
+        before = self.words[max(self.first, v.start - 3) : v.start]
+        return (
+            before[-1:] == ["no"]
+            and v.quantity is not None
+            and self.words[v.start - 2 : v.start - 1] != [","]
+        )
+
+    def _is_rating(self, v: Value, taken: Taken) -> bool:
+        """Tell whether a value only describes a part or a machine: "a 24-volt coil", "on a 45", "new eight"."""
+        reading = taken.reading
+        before = self.words[v.start - 1] if v.start > self.first else ""
+        nxt = self.words[v.end] if v.end < self.last else "."
+        unit = v.quantity
+        if unit is not None and reading.quantity in {"voltage", "current", "capacitance", "power"}:
+            noun = any(
+                c.start == v.end
+                or (
+                    c.start == v.end + 1
+                    and self.words[v.end] in {"rated", "run", "dual", "dc", "ac", "new", "replacement"}
+                )
+                for c in self.components
+            )
+            machine = any(x.start == v.end and x.label.point == "box" for x in self.labels)
+            if (noun or machine or nxt in _RATED_NOUNS) and not self._plural(v):
+                return True
+            if (
+                before in {"a", "an", "the", "new", "another"}
+                and not self._plural(v)
+                and nxt not in {"drop", "draw", "reading", "difference", "spike", "swing", "rise", "load"}
+                and (
+                    noun
+                    or nxt in _RATED_NOUNS
+                    or nxt in {"universal", "replacement", "one", "unit", "rated", "type"}
+                )
+            ):
+                return True
+        if (
+            reading.quantity == "capacitance"
+            and unit is None
+            and before in {"a", "an", "the", "new", "another", "of"}
+        ):
+            return True
+        if reading.quantity == "capacitance" and unit is not None and before in {"a", "an", "new", "another"}:
+            return True
+        return before == "of" and unit is None and reading.quantity == "current"
+
+    def _plural(self, v: Value) -> bool:
+        return self.words[v.end - 1].endswith("s") and self.words[v.end - 1] not in {"hz"}
+
+
+_LINKING = frozenset(
+    {"the", "side", "reads", "draws", "draw", "drew", "pulls", "pulled", "pulling", "drawing", "amps", "one", ",", "checked", "tested", "checks", "tests", "good", "too", "as", "well", "and", "on", "that", "this", "gives", "gave", "its", "out", "each", "all", "both", "running", "wires", "wire", "lead", "terminals", "terminal", "there", "came"}
+)  # fmt: skip
+_RATED_NOUNS = frozenset(
+    {"unit", "machine", "system", "supply", "circuit", "service", "universal", "rated", "single", "coil", "motor", "cap", "capacitor", "fuse", "breaker", "transformer", "contactor", "relay", "element", "heater", "valve", "solenoid", "outlet", "receptacle", "equipment", "compressor", "fan", "model", "three", "bulb", "disconnect", "condensing", "feed", "control", "board", "class"}
+)  # fmt: skip
+
+
+def find_readings(narration: Narration) -> Found:
+    """Return the readings of a narration, before corrections."""
+    return _Reader(narration).run()
+
+
+__all__ = ["Found", "Taken", "components", "find_readings"]

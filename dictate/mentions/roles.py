@@ -1,0 +1,337 @@
+"""Roles and relations: is a value measured now, wanted, on a plate, from an earlier visit, or a guess?
+
+The model is the one of clinical context finders (trigger, direction, scope, terminator), with words of the trade
+in cues.toml: a cue reaches forward from itself ("should be", "plate says"), back to the value in front of it ("on
+the plate", "is the target"), or over its clause ("last year"); words that speak of now ("but I'm getting") end
+its reach.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.phrases import Phrase, Phrases
+from dictate.vocabulary.load import table
+
+
+@dataclass(frozen=True, slots=True)
+class Cue:
+    """A role cue at the tokens [start, end)."""
+
+    start: int
+    end: int
+    role: str
+    where: str
+    reach: str
+
+
+@cache
+def _role_phrases() -> Phrases:
+    said: dict[str, list[str]] = {}
+    for i, entry in enumerate(table("cues")["role"]):
+        said[f"{i}"] = entry["said"]
+    return Phrases(said)
+
+
+def find_cues(narration: Narration) -> list[Cue]:
+    """Return the role cues in order; of overlapping ones of the same direction the longest stays."""
+    done: list[Cue] | None = narration.found.get("cues")
+    if done is not None:
+        return done
+    entries = table("cues")["role"]
+    by_where: dict[str, list[Phrase]] = {"before": [], "after": [], "around": []}
+    for phrase in _role_phrases().all(narration):
+        by_where[entries[int(phrase.key)]["where"]].append(phrase)
+    out: list[Cue] = []
+    for where, phrases in by_where.items():
+        taken: set[int] = set()
+        for phrase in sorted(phrases, key=lambda p: (p.start - p.end, p.start)):
+            if not taken.isdisjoint(range(phrase.start, phrase.end)):
+                continue
+            taken.update(range(phrase.start, phrase.end))
+            entry = entries[int(phrase.key)]
+            out.append(Cue(phrase.start, phrase.end, entry["role"], where, entry.get("reach", "clause")))
+    out += _modal(narration, {t for c in out if c.where == "before" for t in range(c.start, c.end)})
+    out.sort(key=lambda c: (c.start, -c.end))
+    narration.found["cues"] = out
+    return out
+
+
+_MODALS = {"should", "ought", "must", "shouldn't"}
+
+
+def _modal(narration: Narration, taken: set[int]) -> list[Cue]:
+    """Take "should" with any verb as what should be ("should now be", "it shouldn't draw")."""
+    return [
+        Cue(t.index, t.index + 1, "target", "before", "clause")
+        for t in narration.tokens
+        if t.lower in _MODALS and t.index not in taken
+    ]
+
+
+@cache
+def _relation_phrases() -> dict[str, Phrases]:
+    out: dict[str, dict[str, list[str]]] = {"before": {}, "after": {}}
+    for entry in table("cues")["relation"]:
+        out[entry["where"]].setdefault(entry["sign"], []).extend(entry["said"])
+    return {where: Phrases(said) for where, said in out.items()}
+
+
+def find_relations(narration: Narration) -> dict[str, list[Phrase]]:
+    """Return the relation words: {"before": [...], "after": [...]}, each with its sign as the key."""
+    done: dict[str, list[Phrase]] | None = narration.found.get("relations")
+    if done is None:
+        done = {where: phrases.find(narration) for where, phrases in _relation_phrases().items()}
+        narration.found["relations"] = done
+    return done
+
+
+_BETWEEN = frozenset(
+    {
+        "the",
+        "a",
+        "an",
+        "like",
+        "just",
+        "uh",
+        "um",
+        "to",
+        "at",
+        "maybe",
+        "that",
+        "or",
+        "say",
+        ",",
+        "of",
+        "'s",
+        "it",
+        "is",
+    }
+)
+
+
+def relation_of(narration: Narration, start: int, end: int) -> str:
+    """Return the relation that the words next to a value give it."""
+    tokens = narration.tokens
+    found = find_relations(narration)
+    for phrase in found["after"]:
+        if phrase.start == end or (
+            phrase.start == end + 1 and tokens[end].lower in {"-", ",", "degrees"} and phrase.key == "~"
+        ):
+            if tokens[phrase.start].lower == "about" and _number_follows(narration, phrase.end):
+                continue
+            return phrase.key
+    best = None
+    for phrase in found["before"]:
+        if phrase.end > start:
+            break
+        if start - phrase.end <= 3 and all(t.lower in _BETWEEN for t in tokens[phrase.end : start]):
+            best = phrase
+    if best is None:
+        return "="
+    word = tokens[best.end - 1].lower
+    before = tokens[best.start - 1].lower if best.start else ""
+    if best.end - best.start == 1:
+        if word == "over" and before in {"carried", "all", "left", "turned", "switched", "started", "change"}:
+            return "="
+        if word == "near" and start - best.end > 0:
+            return "="
+        if word == "say" and before in {"they", "to", "you", "would", "tags", "labels"}:
+            return "="
+        if word == "probably" and before == "will":
+            return "="
+    return best.key
+
+
+def _number_follows(narration: Narration, i: int) -> bool:
+    from dictate.mentions.spoken_numbers import find_numbers
+
+    return any(n.start in {i, i + 1} for n in find_numbers(narration))
+
+
+_COPULAS = frozenset(
+    {"is", "are", "was", "were", "'s", "at", "of", "says", "say", "said", "reads", "read", "be", ":", "=", "says", "about", "around", "only", "for", "to", "a", "an", "the", "it", "that", "calls", "shows", "would", "will", "has", "on", "been", ","}
+)  # fmt: skip
+_NOW = frozenset({"now", "today", "currently", "but", "today's"})
+
+
+class Roles:
+    """The role of each value of one sentence; `values` are (start, end) token spans in order."""
+
+    def __init__(
+        self,
+        narration: Narration,
+        sentence: tuple[int, int],
+        values: Sequence[tuple[int, int]],
+        labels: Sequence[tuple[int, int]],
+    ) -> None:
+        self.narration = narration
+        self.first, self.last = sentence
+        self.values = list(values)
+        self.labels = list(labels)
+        self.cues = [c for c in find_cues(narration) if self.first <= c.start < self.last]
+        self.words = [t.lower for t in narration.tokens]
+
+    def of(self, n: int) -> tuple[str, Cue | None]:
+        """Return (role, the cue that gives it) of value n."""
+        start, end = self.values[n]
+        earlier = self._earlier(n)
+        if earlier is not None:
+            return "earlier", earlier
+        after = self._after(n)
+        before = self._before(n)
+        if after is not None and (
+            before is None or after.role in {"rated", "expected"} or before.role == "measured"
+        ):
+            return after.role, after
+        if before is not None and before.role != "measured":
+            return before.role, before
+        if after is not None:
+            return after.role, after
+        return "measured", before
+
+    # -- forward
+
+    def _before(self, n: int) -> Cue | None:
+        start, _ = self.values[n]
+        best: Cue | None = None
+        for cue in self.cues:
+            if cue.where != "before" or cue.end > start:
+                continue
+            if cue.role == "measured":
+                if best is None or self._ends(best, cue):
+                    best = cue
+                continue
+            if cue.role == "rated" and self._is_after_cue(cue):
+                continue
+            best = cue if best is None or self._outranks(cue, best) else best
+        if best is None or best.role == "measured":
+            return best
+        return best if self._reaches(best, n) else None
+
+    def _outranks(self, new: Cue, old: Cue) -> bool:
+        # "plate says it should be 208": the nearer cue wins, but a wish about later stays a wish.
+        return not (old.role == "expected" and new.role == "target" and new.start - old.end <= 1)
+
+    def _ends(self, cue: Cue, now: Cue) -> bool:
+        """Tell whether a word about now ends the reach of a cue: not in "should be reading", "supposed to get"."""
+        if cue.role == "measured":
+            return True
+        between = self.words[cue.end : now.start]
+        if now.start - cue.end <= 2 and not {",", "and", "but", ";"} & set(between):
+            return bool(_NOW & set(self.words[now.start : now.end])) and cue.role not in {"target"}
+        return True
+
+    def _reaches(self, cue: Cue, n: int) -> bool:
+        start, _ = self.values[n]
+        inner = [k for k, (s, _) in enumerate(self.values) if cue.end <= s < start]
+        # A value between the cue and this one: only what is joined to it goes along.
+        if cue.reach == "value" and inner:
+            return self._joined(inner[0], n) and cue.role == "target"
+        if inner and not self._joined(inner[0], n):
+            if cue.reach == "list":
+                return False
+            # "plate says 208, 8.6 amps": still the plate, until something else is named
+            if cue.role == "rated":
+                return not self._new_label(self.values[inner[0]][1], start, strict=True)
+            return False
+        if self._new_label(cue.end, start, strict=False):
+            return False
+        if cue.reach == "list" or cue.role == "rated":
+            return True
+        return not self._clause_break(cue.end, start)
+
+    def _joined(self, a: int, b: int) -> bool:
+        """Tell whether the values a .. b form one list or range: only small joining words between them."""
+        for k in range(a, b):
+            between = self.words[self.values[k][1] : self.values[k + 1][0]]
+            if any(
+                w not in {",", "and", "or", "to", "-", "/", "over", "maybe", "between", "by"} for w in between
+            ):
+                return False
+        return True
+
+    def _new_label(self, start: int, end: int, strict: bool) -> bool:
+        """Tell whether something new is named after a break between the two places."""
+        for s, e in self.labels:
+            if start <= s and e <= end:
+                gap = self.words[start:s]
+                if strict or {",", "and", "but", ";", "so"} & set(gap):
+                    return True
+        return False
+
+    def _clause_break(self, start: int, end: int) -> bool:
+        between = self.words[start:end]
+        return any(w in {"but", ";", "so"} for w in between)
+
+    def _is_after_cue(self, cue: Cue) -> bool:
+        """Tell whether "rated", "RLA" and the like stand behind a value and belong to it."""
+        end_of_value = any(e == cue.start for _, e in self.values)
+        if not end_of_value:
+            return False
+        return not self._copula_then_value(cue.end)
+
+    def _copula_then_value(self, i: int) -> bool:
+        starts = {s for s, _ in self.values}
+        for j in range(i, min(i + 4, self.last)):
+            if j in starts:
+                return True
+            if self.words[j] not in _COPULAS or (self.words[j] == "," and j == i):
+                return False
+        return False
+
+    # -- backward
+
+    def _after(self, n: int) -> Cue | None:
+        _, end = self.values[n]
+        stop = self.values[n + 1][0] if n + 1 < len(self.values) else self.last
+        for cue in self.cues:
+            if cue.where != "after" or not end <= cue.start < stop:
+                continue
+            between = self.words[end : cue.start]
+            reach = 7 if cue.role == "expected" else 4
+            if len(between) > reach or ("," in between and cue.role != "expected") or "but" in between:
+                continue
+            if cue.role == "expected" and {"and", "so"} & set(between):
+                continue
+            if any(end <= s < cue.start for s, _ in self.labels) and cue.role == "target":
+                continue
+            if self._copula_then_value(cue.end):
+                continue
+            return cue
+        return None
+
+    # -- over the clause
+
+    def _earlier(self, n: int) -> Cue | None:
+        start, end = self.values[n]
+        for cue in self.cues:
+            if cue.where != "around":
+                continue
+            if cue.end <= start:
+                between = self.words[cue.end : start]
+                if _NOW & set(between) or "this time" in " ".join(between):
+                    continue
+                # A value before the cue in the same clause takes it: "it was forty nine last week, now forty".
+                taken = [
+                    e
+                    for _, e in self.values
+                    if e <= cue.start and not {",", ";"} & set(self.words[e : cue.start])
+                ]
+                if taken and {",", "and"} & set(between):
+                    continue
+                return cue
+            if cue.start >= end:
+                between = self.words[end : cue.start]
+                if {",", ";", "but", "and"} & set(between) or len(between) > 8:
+                    continue
+                if any(end <= s < cue.start for s, _ in self.values):
+                    continue
+                back = self.words[max(self.first, start - 6) : start]
+                if {"now", "today"} & set(back):
+                    continue
+                return cue
+        return None

@@ -1,0 +1,613 @@
+"""Candidate values of a narration, before anyone knows what they are values of.
+
+A candidate is a quantity with its unit said, a bare number, or a word that stands for a value on a meter ("OL",
+"nothing", "dead"). `find_values(narration)` returns them in order, sizes, prices, dates and names left out.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from dictate.mentions.labels import find_components, find_points
+from dictate.mentions.narration import Narration
+from dictate.mentions.not_values import identity_spans, kept_out
+from dictate.mentions.quantities import Quantity, find_quantities, lost_hundred
+from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.record.visit import Candidate
+
+
+@dataclass(slots=True)
+class Value:
+    """A candidate at the tokens [start, end): `number` as said; `state` is value, open or zero."""
+
+    start: int
+    end: int
+    value: float
+    numbers: tuple[Number, ...] = ()
+    quantity: Quantity | None = None
+    state: str = "value"
+    ground: bool = False
+    points: tuple[str, ...] = ()
+    range: str | None = None
+    change: str | None = None
+    reasons: list[str] = field(default_factory=list)
+    candidates: list[Candidate] = field(default_factory=list)
+    clock: bool = False
+
+    @property
+    def word(self) -> str | None:
+        """Return the id of the said unit, None for a bare number."""
+        return self.quantity.word if self.quantity is not None else None
+
+    @property
+    def bare(self) -> bool:
+        """Tell whether no unit was said."""
+        return self.quantity is None and self.state == "value"
+
+
+def find_values(narration: Narration) -> list[Value]:
+    """Return the candidate values in order, without overlaps; computed once per narration."""
+    done: list[Value] | None = narration.found.get("values")
+    if done is not None:
+        return done
+    used_names = _designators(narration)
+    names = {t for r in find_refrigerants(narration) for t in range(r.start, r.end)}
+    named = {t for s, e in identity_spans(narration) for t in range(s, e)}
+    out: list[Value] = []
+    taken: set[int] = set()
+    skip: set[int] = set()
+    for q in find_quantities(narration):
+        span = range(q.start, q.end)
+        if q.kind != "reading":
+            skip.update(span)
+            continue
+        if not named.isdisjoint(range(q.numbers[0].start, q.numbers[0].end)):
+            skip.update(span)
+            continue
+        out.append(
+            Value(
+                q.start, q.end, q.value, q.numbers, q, range=q.range, change=q.change,
+                reasons=list(q.reasons), candidates=list(q.candidates),
+            )
+        )  # fmt: skip
+        taken.update(span)
+    outside = kept_out(narration)
+    for number in find_numbers(narration):
+        span = range(number.start, number.end)
+        if not taken.isdisjoint(span) or not names.isdisjoint(span) or not skip.isdisjoint(span):
+            continue
+        if not used_names.isdisjoint(span):
+            continue
+        why = outside.get(number.start)
+        if why is not None and why != "clock":
+            continue
+        value = Value(number.start, number.end, number.value, (number,), clock=why == "clock")
+        lead = lost_hundred(narration, number)
+        if lead is not None:
+            text = f'"to" before {number.value:g} may be the digit two, then it is {lead:g}'
+            value.reasons.append(text)
+            value.candidates.append(
+                Candidate(value=lead, heard=narration.heard(number.start - 1, number.end), why=text)
+            )
+        out.append(value)
+        taken.update(span)
+    for state in _states(narration):
+        if taken.isdisjoint(range(state.start, state.end)):
+            out.append(state)
+            taken.update(range(state.start, state.end))
+    out.sort(key=lambda v: v.start)
+    _bare_ranges(narration, out)
+    narration.found["values"] = out
+    return out
+
+
+def _designators(narration: Narration) -> set[int]:
+    """Return the tokens that are part of a name: "fan two", "leg 1", "L 2", "the second fan"."""
+    out: set[int] = set()
+    for point in find_points(narration):
+        out.update(range(point.start, point.end))
+    for c in find_components(narration):
+        if c.which is None or not c.which.isdigit():
+            continue
+        for number in find_numbers(narration):
+            near = c.end <= number.start <= c.end + 1 or number.end == c.start
+            if near and f"{number.value:g}" == c.which:
+                out.update(range(number.start, number.end))
+                break
+    return out
+
+
+def _bare_ranges(narration: Narration, values: list[Value]) -> None:
+    """Mark "between forty and forty five", "six to seven", "six or seven" of bare numbers as ranges."""
+    tokens = narration.tokens
+    for a, b in zip(values, values[1:], strict=False):
+        if a.range or b.range or a.change or not (a.numbers and b.numbers) or not (a.bare and b.bare):
+            continue
+        between = [t.lower for t in tokens[a.end : b.start]]
+        before = [t.lower for t in tokens[max(0, a.start - 4) : a.start]]
+        close = 0 < b.value - a.value <= max(3.0, 0.35 * abs(b.value))
+        if (between == ["and"] and "between" in before) or (
+            between in (["to"], ["or"], ["-"])
+            and close
+            and not {"from", "went", "dropped", "down", "up"} & set(before)
+        ):
+            a.range, b.range = "low", "high"
+        elif between == ["to"] and {"from", "went", "dropped", "rose", "climbed", "came"} & set(before):
+            a.change, b.change = "from", "to"
+
+
+# -- words that stand for a value on a meter
+
+_OPEN = re.compile(
+    r"(?:o l|ol|o \. l|over limit|overlimit|over limits|over range|overrange|over-range|out of limits|out of range|infinite resistance|infinite|infinity|"
+    r"no continuity|no resistance reading|wide open winding|open circuit|open line|open|oh well|ol2)"
+)
+_GROUND_WORDS = r"(?:ground|grounds|shell|case|chassis|frame|earth|the shell|the case|the frame|the body|casing|housing|the ground)"
+# Nothing on the meter to ground, however it is said. "t" stands for the words in between.
+_TO_GROUND = re.compile(
+    rf"(?:(?:nothing|open|clear|infinite|infinity|ol|o l|over limit|no continuity|no path|no short|no shorts|not shorted|none|none of (?:them|the three|those|the windings)|"
+    rf"no reading|no resistance|isolated|good|zero continuity|no leakage|nobody|neither|reads open|no connection|not a thing|not grounded|nil)"
+    rf"(?: (?:at all|of them|on any|any of them|on all three|from any|all|from|across|leg|terminal|winding|to|any|them))*? to (?:the )?{_GROUND_WORDS}"
+    rf"|to (?:the )?{_GROUND_WORDS}(?: (?:was|is|it's|all|they|i|they're|read|reads|got|shows|all three|on|each|every one|are|were|measured|it|that's|,|:|too))*? "
+    rf"(?:nothing|open|clear|infinite|infinity|ol|o l|o \. l|over limit|over range|no continuity|no reading|dead open)"
+    rf"|(?:no|not a|without a|without|zero) (?:grounds?|ground fault|short to ground|shorts to ground|shorts)(?! (?:wire|screw|rod|lug|strap|connection|bond))"
+    rf"|(?:not|isn't|aren't|none of them (?:are|is)|nothing|nothing's|nothing is|ain't) (?:shorted to |going to )?ground(?:ed)?)"
+)
+_THREE = re.compile(
+    r"\b(?:all three|all 3|any of the three|any of them|on any|each|each terminal|each one|each pin|all of them|every terminal|every pin|from any|none of them|none of the three|three terminals|all terminals|all|all pins|any terminal|any pin|any|on all)\b"
+)
+_ZERO = re.compile(
+    r"(?:nothing|no voltage|no power|dead|zilch|nada|no volts|not a volt|no juice|no amps|no current|no amp draw)"
+)
+
+
+def _clause(narration: Narration, start: int, end: int) -> tuple[int, int]:
+    """Return the span between the commas or full stops around the tokens [start, end)."""
+    tokens = narration.tokens
+    stops = {".", ",", ";", "?", "!"}
+    a = start
+    while a > 0 and tokens[a - 1].lower not in stops:
+        a -= 1
+    b = end
+    while b < len(tokens) and tokens[b].lower not in stops:
+        b += 1
+    return a, b
+
+
+def _states(narration: Narration) -> list[Value]:
+    """Find what a meter said without a number."""
+    words = [t.lower for t in narration.tokens]
+    text = ""
+    offsets: list[int] = []
+    for word in words:
+        offsets.append(len(text))
+        text += word + " "
+    where = {o: i for i, o in enumerate(offsets)}
+    where |= {o + len(w): i + 1 for i, (o, w) in enumerate(zip(offsets, words, strict=True))}
+    out: list[Value] = []
+    taken: set[int] = set()
+
+    def span(match: re.Match[str]) -> tuple[int, int] | None:
+        a, b = where.get(match.start()), where.get(match.end())
+        return (a, b) if a is not None and b is not None else None
+
+    for match in _TO_GROUND.finditer(text):
+        found = span(match)
+        if found is None:
+            continue
+        a, b = found
+        if _stops_inside(words, a, b):
+            continue
+        clause = _clause(narration, a, b)
+        if _ground_is_wiring(words, a, b):
+            continue
+        said = " ".join(words[clause[0] : clause[1]])
+        value = Value(a, b, 0.0, state="open", ground=True)
+        if _THREE.search(said) or _THREE.search(" ".join(words[b : b + 6])) and words[b : b + 1] != ["."]:
+            value.points = ("common-ground", "run-ground", "start-ground")
+        out.append(value)
+        taken.update(range(a, b))
+    for match in _OPEN.finditer(text):
+        found = span(match)
+        if found is None or not taken.isdisjoint(range(*found)):
+            continue
+        a, b = found
+        if _is_open(narration, words, a, b):
+            out.append(Value(a, b, 0.0, state="open"))
+            taken.update(range(a, b))
+    for match in _ZERO.finditer(text):
+        found = span(match)
+        if found is None or not taken.isdisjoint(range(*found)):
+            continue
+        a, b = found
+        if _is_zero(narration, words, a, b):
+            out.append(Value(a, b, 0.0, state="zero"))
+            taken.update(range(a, b))
+    return out
+
+
+def _stops_inside(words: list[str], a: int, b: int) -> bool:
+    return any(w in {".", ";", "?", "!"} for w in words[a:b])
+
+
+def _ground_is_wiring(words: list[str], a: int, b: int) -> bool:
+    near = words[max(0, a - 4) : b + 3]
+    return bool(
+        {"wire", "screw", "lug", "strap", "bond", "bonded", "level", "floor", "rod", "tight"} & set(near[-3:])
+    )
+
+
+_METER = frozenset(
+    {
+        "reads", "read", "reading", "is", "was", "'s", "shows", "showed", "ohms", "ohmed", "checked", "tested", "measured",
+        "measures", "tests", "checks", "are", "were", "winding", "windings", "meter", "got", "to", "start", "run", "common",
+        "comes", "came", "found", "ohm", "ring", "rang", "still", "all", "both", "completely", "totally",
+    }
+)  # fmt: skip
+_DOERS = frozenset(
+    {
+        "door", "doors", "lid", "lids", "window", "windows", "curtain", "valve", "valves", "stuck", "wide", "fully", "wedged",
+        "propped", "drain", "damper", "port", "ports", "panel", "gate", "restaurant", "store", "ticket", "they", "we", "left",
+        "contactor", "disconnect", "breaker", "switch off", "jammed", "percent", "held", "crack", "cracked", "propping", "kitchen", "shop",
+    }
+)  # fmt: skip
+_SWITCHES = frozenset(
+    {
+        "thermostat", "overload", "defrost termination switch", "high limit", "high pressure switch", "low pressure switch",
+        "pressure switch", "fan cycle switch", "fuse", "door switch", "float switch", "bin control", "start relay",
+        "potential relay", "relay", "defrost heater", "drain heater", "door heater", "drain pan heater", "crankcase heater",
+        "heater", "electric heat", "transformer", "temperature sensor", "compressor", "condenser fan motor",
+        "evaporator fan motor", "fan motor", "blower motor", "water pump", "pump", "gear motor", "agitator motor",
+        "run capacitor", "start capacitor", "capacitor", "oil pressure switch", "selector switch", "flow switch", "wiring",
+        "temperature controller", "defrost timer", "evaporator fan switch", "beater motor", "condensate pump",
+    }
+)  # fmt: skip
+
+
+def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
+    """Tell whether "open" and the like is what a meter says."""
+    said = " ".join(words[a:b])
+    before = words[max(0, a - 3) : a]
+    after = words[b : b + 2]
+    last = before[-1] if before else ""
+    if said != "open" and said not in {"oh well", "infinite", "out of range", "open line"}:
+        return not ({"if", "should", "would"} & set(before))
+    if said == "oh well":
+        return bool({"reads", "read", "reading", "meter", "shows"} & set(before))
+    if last in {
+        "should",
+        "be",
+        "to",
+        "an",
+        "the",
+        "i",
+        "you",
+        "will",
+        "would",
+        "could",
+        "not",
+        "isn't",
+        "wasn't",
+        "if",
+        "when",
+        "normally",
+        "supposed",
+        "it'll",
+        "them",
+        "cut",
+        "and",
+        "break",
+    } and last not in {"to"}:
+        return False
+    if last == "to" and not any(p.end == a for p in find_points(narration)):
+        return False
+    if (
+        after[:1]
+        and after[0]
+        in {
+            "the",
+            "it",
+            "up",
+            "door",
+            "and",
+            "case",
+            "drive",
+            "display",
+            "produce",
+            "air",
+            "a",
+            "them",
+            "for",
+            "all",
+            "flame",
+            "position",
+            "when",
+            "hours",
+        }
+        and not (after[0] == "and" and last in _METER)
+    ):
+        if not (after[0] in {"when", "all", "for"} and last in {"is", "was", "reads", "'s"}):
+            return False
+    if {
+        "valve",
+        "valves",
+        "door",
+        "doors",
+        "lid",
+        "eev",
+        "percent",
+        "txv",
+        "damper",
+        "wide",
+        "stuck",
+        "curtain",
+        "window",
+    } & set(words[max(0, a - 4) : a]):
+        coil = {"coil", "ohms", "reads", "winding", "solenoid", "meter"} & set(words[max(0, a - 6) : b + 2])
+        if not coil or "door" in before or "wide" in before or "stuck" in before:
+            return False
+    point = any(
+        p.kind in {"winding", "ground", "legs"} and 0 <= a - p.end <= 3 for p in find_points(narration)
+    )
+    if point:
+        return True
+    point_after = any(p.kind in {"winding"} and 0 <= p.start - b <= 2 for p in find_points(narration))
+    if point_after:
+        return True
+    comps = [
+        c
+        for c in find_components(narration)
+        if c.end <= a and a - c.end <= 14 and not _full_stop(words, c.end, a)
+    ]
+    comp = comps[-1].name if comps else None
+    metered = bool(
+        {
+            "ohms",
+            "ohmed",
+            "ohm",
+            "meter",
+            "reads",
+            "read",
+            "reading",
+            "continuity",
+            "checked",
+            "tested",
+            "rang",
+        }
+        & set(words[max(0, a - 8) : b + 3])
+    )
+    if comp in _SWITCHES or (
+        comp is not None and metered and not comps[-1].name.startswith(("disconnect", "breaker", "contactor"))
+    ):
+        return last in _METER or comps[-1].end == a or last in {"one", ","}
+    if comp is None and last in {"it", "one", "winding", "windings", "element", "reads", "read"}:
+        return True
+    ohms = {"ohm", "ohms", "ohmed", "meter", "continuity"} & set(words[max(0, a - 30) : b + 3])
+    if (
+        last in {"is", "was", "'s", "reads"}
+        and before[-2:-1]
+        and before[-2] in {"it", "one", "that"}
+        and ohms
+    ):
+        return True
+    return comp is None and metered and last in {"reads", "read", "was", "is", "'s", "ohmed"}
+
+
+def _full_stop(words: list[str], a: int, b: int) -> bool:
+    return any(w in {".", "?", "!"} for w in words[a:b])
+
+
+_PLACE = frozenset({"on", "at", "across", "from", "between", "out", "to", "through", "coming"})
+_NOT_A_METER = frozenset(
+    {
+        "wrong", "else", "leaking", "opened", "new", "to", "i", "came", "was", "happened", "there", "we", "they", "you", "more",
+        "major", "unusual", "on", "loose", "found", "today", "in", "out", "but", "that", "abnormal", "obvious", "special", "can",
+        "showed", "short", "works", "moves", "burnt", "touching", "rubbing", "blocked", "needs", "left", "serious", "open",
+    }
+)  # fmt: skip
+_ELECTRIC_PLACES = frozenset(
+    {
+        "leg", "legs", "terminal", "terminals", "line", "load", "side", "secondary", "primary", "coil", "outlet", "plug", "receptacle",
+        "contactor", "board", "disconnect", "breaker", "compressor", "fan", "motor", "heater", "heaters", "valve", "solenoid",
+        "transformer", "block", "l1", "l2", "l3", "t1", "t2", "t3", "y", "output", "input", "panel", "fuse", "fuses", "phase",
+        "phases", "wire", "wires", "poles", "pole", "relay", "timer", "thermostat", "stat", "control", "cap", "capacitor", "switch",
+        "leads", "lugs", "bottom", "top", "element", "pump", "circuit", "socket", "cord", "it", "pins", "common",
+    }
+)  # fmt: skip
+_LIVE = frozenset(
+    {
+        "volts",
+        "volt",
+        "voltage",
+        "amps",
+        "amp",
+        "power",
+        "meter",
+        "v",
+        "getting",
+        "get",
+        "checked",
+        "120",
+        "24",
+        "240",
+        "208",
+        "hot",
+        "energized",
+        "pulling",
+        "drawing",
+        "pulled",
+    }
+)
+
+
+def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
+    """Tell whether "nothing", "dead", "no voltage" is what a meter says on a live test."""
+    said = " ".join(words[a:b])
+    before = words[max(0, a - 8) : a]
+    after = words[b : b + 5]
+    nxt = after[0] if after else "."
+    last = before[-1] if before else "."
+    cut = next(
+        (k for k, w in enumerate(after) if w in {".", ",", "?", "!", ";", "and", "but", "so"}), len(after)
+    )
+    near = after[:cut]
+    place_after = nxt in _PLACE and bool(_ELECTRIC_PLACES & set(near))
+    if {"drop", "reading", "taken", "if", "should"} & set(near[:2]) or "if" in before[-3:]:
+        return False
+    if said.startswith(("no ", "not ")):
+        if nxt in {
+            "drop",
+            "reading",
+            "readings",
+            "issue",
+            "issues",
+            "problem",
+            "problems",
+            "check",
+            "tools",
+            "outage",
+            "cord",
+            "unbalance",
+            "imbalance",
+            "draw",
+            "loss",
+            "fluctuation",
+        }:
+            return False
+        return (
+            place_after
+            or bool({"at", "on", "across"} & set(near))
+            or any(0 <= a - p.end <= 3 for p in find_points(narration) if p.kind != "winding")
+        )
+    if said == "dead":
+        if last in {
+            "tested",
+            "verified",
+            "checked",
+            "proved",
+            "proven",
+            "confirmed",
+            "it",
+            "a",
+            "the",
+            "went",
+            "gone",
+            "stone",
+            "motor",
+            "battery",
+            "drop",
+        }:
+            return False
+        if (
+            nxt
+            in {
+                "short",
+                "compressor",
+                "motor",
+                "battery",
+                "on",
+                "fan",
+                "board",
+                "stop",
+                "weight",
+                "end",
+                "center",
+                "valve",
+                "air",
+            }
+            and not place_after
+        ):
+            return False
+        if {"tested", "verified", "checked", "proved", "confirmed", "it's", "test"} & set(
+            before[-3:]
+        ) and "ground" not in before[-3:]:
+            return False
+        electric = any(0 <= a - p.end <= 3 for p in find_points(narration))
+        return (
+            electric
+            or (place_after and last in {"is", "'s", "was", "side", ",", ".", "are"} and nxt == "across")
+            or ("ground" in before[-3:] and "to" in before[-4:])
+        )
+    # "nothing"
+    if nxt in {"wrong", "else", "leaking", "new", "major", "unusual", "loose", "more", "burnt"}:
+        return False
+    point_before = any(
+        0 <= a - p.end <= 5 and not _full_stop(words, p.end, a)
+        for p in find_points(narration)
+        if p.kind in {"point", "leg", "legs"}
+    )
+    electric = bool(_LIVE & set(words[max(0, a - 30) : b + 12]))
+    if place_after and nxt in {"on", "at", "across", "from", "between", "out", "to"}:
+        strong = {
+            "leg",
+            "legs",
+            "terminal",
+            "terminals",
+            "load",
+            "line",
+            "secondary",
+            "primary",
+            "coil",
+            "contactor",
+            "outlet",
+            "receptacle",
+            "plug",
+            "heater",
+            "heaters",
+            "element",
+            "l1",
+            "l2",
+            "l3",
+            "t1",
+            "t2",
+            "output",
+            "phase",
+            "pole",
+            "poles",
+            "y",
+            "board",
+            "disconnect",
+            "transformer",
+            "breaker",
+        }
+        return electric or bool(strong & set(near)) and nxt != "to"
+    if point_before:
+        return True
+    comps = [
+        c
+        for c in find_components(narration)
+        if c.end <= a and a - c.end <= 4 and not _full_stop(words, c.end, a)
+    ]
+    comp_zero = bool(comps) and "voltage" in comps[-1].component.measures
+    ender = nxt in {".", ",", "?", "!", ";", "and", "but", "so", "at"}
+    if (
+        comp_zero
+        and ender
+        and electric
+        and last
+        in {
+            "get",
+            "getting",
+            "got",
+            "gets",
+            "is",
+            "reads",
+            "terminals",
+            "terminal",
+            "coil",
+            "has",
+            "had",
+            "shows",
+            "pulling",
+            "drawing",
+            ",",
+            "'s",
+            comps[-1].name.split()[-1],
+        }
+    ):
+        return True
+    if last in {"terminals", "terminal", "leg", "legs", "lugs", "side"} and ender:
+        return True
+    return last in {"reads", "reading", "read", "pulling", "drawing", "pulls"} and ender and electric
