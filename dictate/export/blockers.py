@@ -9,7 +9,7 @@ from dictate.record.visit import Record
 
 def blockers(record: Record) -> list[str]:
     """Return one line for each blocking thing that is open, in the order of the record."""
-    lines = [f"{p.file} could not be read: {p.error}" for p in record.problems]
+    lines = [f"{p.file} could not be read: {p.error}" for p in record.problems if p.waived is None]
     for reading in record.readings:
         if reading.review and reading.role == "measured":
             lines.append(f"{reading.id} {wording.what(reading)} {wording.value(reading)} is not confirmed")

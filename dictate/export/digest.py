@@ -94,6 +94,12 @@ def _looks(record: Record) -> list[Look]:
     looks = [
         Look("failed input", f"{p.file}: {p.error}", target=p.file, question=p.advice or None, blocking=True)
         for p in record.problems
+        if p.waived is None
+    ]
+    looks += [
+        Look("set aside", f"{p.file}: {p.error} Set aside: {p.waived}", target=p.file)
+        for p in record.problems
+        if p.waived is not None
     ]
     for reading in record.readings:
         if reading.review and reading.role != "retracted":

@@ -267,9 +267,13 @@ def settle(record: Record, log: Iterable[Correction]) -> None:
     for entry in active(list(log)):
         if entry.action != "waive":
             continue
+        said = f"{entry.note or 'no reason given'} ({entry.by}, {entry.made_at[:10]})"
+        for problem in record.problems:
+            if entry.rule == "input" and f"{problem.file}: {problem.error}" == entry.message:
+                problem.waived = said
         for check in record.checks:
             if check.waived is None and check.outcome in OPEN and _same_question(check, entry):
-                check.waived = f"{entry.note or 'no reason given'} ({entry.by}, {entry.made_at[:10]})"
+                check.waived = said
                 check.blocking = False
 
 

@@ -87,6 +87,8 @@ class Problem(Model):
     file: str
     error: str
     advice: str = ""
+    waived: str | None = None
+    """Why a person let the visit go on without it, with the name."""
 
 
 class PlateValue(Model):
