@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import groupby
 from typing import Protocol, TypeVar
@@ -27,6 +27,7 @@ from dictate.record.visit import (
 )
 from dictate.record.visit import Test as RecordTest
 from dictate.units import STANDARD_ATMOSPHERE_PSI, convert
+from dictate.vocabulary.load import table
 
 UNSET = object()
 
@@ -137,8 +138,14 @@ def cite(reading: Reading, name: str | None = None) -> str:
 
 
 def words(*texts: str | None) -> str:
-    """Join texts into one lower-case string with single spaces, for looking up whole words."""
-    return " ".join(" ".join(t.lower().replace("-", " ").split()) for t in texts if t)
+    """Join texts into one lower-case string of bare words with single spaces, for looking up phrases."""
+    said = " ".join(t.lower().replace("-", " ").replace("\u2019", "'") for t in texts if t).split()
+    return " ".join(bare for word in said if (bare := word.strip(',.;:!?"()')))
+
+
+def phrases(name: str) -> tuple[str, ...]:
+    """Return a list of phrases of vocabulary/check_words.toml, in the form that `words` gives."""
+    return tuple(words(phrase) for phrase in table("check_words")[name]["said"])
 
 
 def same_part(one: str | None, other: str | None) -> bool:
@@ -160,6 +167,7 @@ class Facts:
     """A record with the questions that rules put to it."""
 
     record: Record
+    _text: str | None = field(default=None, repr=False)
 
     # Lookups -------------------------------------------------------------------------------------------
 
@@ -339,19 +347,13 @@ class Facts:
                 start = max(start, o.last_word + 1)
             elif o.first_word > at.last_word:
                 end = min(end, o.first_word)
-        strip = str.maketrans("", "", ",.;:!?")
-        return (
-            words(" ".join(spoken[start : at.first_word])).translate(strip),
-            words(" ".join(spoken[at.last_word + 1 : end])).translate(strip),
-        )
+        return words(*spoken[start : at.first_word]), words(*spoken[at.last_word + 1 : end])
 
     def said(self, *phrases: str) -> bool:
         """True when one of the phrases stands anywhere in the transcript, as whole words."""
-        text = f" {words(*(s.text for s in self.record.transcript))} "
-        for mark in ",.;:!?":
-            text = text.replace(mark, " ")
-        text = " ".join(text.split())
-        return any(f" {phrase} " in f" {text} " for phrase in phrases)
+        if self._text is None:
+            self._text = f" {words(*(s.text for s in self.record.transcript))} "
+        return any(f" {phrase.replace('-', ' ')} " in self._text for phrase in phrases)
 
     def same_moment(self, readings: Sequence[Reading]) -> list[list[Reading]]:
         """Split readings into those of one side of the repair: as found, as left, or neither told."""

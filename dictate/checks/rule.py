@@ -47,6 +47,7 @@ class Evidence(Protocol):
 
     id: str
     equipment: str | None
+    at: At
 
 
 @dataclass

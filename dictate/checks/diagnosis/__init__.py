@@ -1,5 +1,23 @@
 """Where the fault lies, asked as a colleague would: patterns and isolation, as questions and not verdicts."""
 
-from dictate.checks.rule import Rule
+from dictate.checks.diagnosis import (
+    board_condemned_early,
+    compressor_condemned_early,
+    isolation_device_open,
+    isolation_next_test,
+    isolation_open_downstream,
+    isolation_supply_absent,
+    overcurrent_cause_not_stated,
+    start_parts_not_tested,
+)
 
-RULES: tuple[Rule, ...] = ()
+RULES = (
+    board_condemned_early.check,
+    compressor_condemned_early.check,
+    isolation_device_open.check,
+    isolation_next_test.check,
+    isolation_open_downstream.check,
+    isolation_supply_absent.check,
+    overcurrent_cause_not_stated.check,
+    start_parts_not_tested.check,
+)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.checks.facts import Facts, exact, number_in, same_part, value_in
+from dictate.checks.facts import Facts, exact, number_in, phrases, same_part, value_in
 from dictate.record.visit import Reading
 
 LINES = ("L1-L2", "L2-L3", "L1-L3")
@@ -11,21 +11,9 @@ CONTROL = ("thermostat", "board", "transformer", "valve", "sensor", "switch", "s
            "capacitor", "timer", "fuse")  # fmt: skip
 """Words of components at which a voltage is no motor supply; a disconnect switch is not meant by them."""
 
-SPIKE = (
-    "inrush", "in rush", "spike", "spiked", "spikes", "spiking", "locked rotor", "lra", "surge", "surged",
-    "on start", "at start", "on startup", "at startup", "on start up", "starting amps", "starting current",
-    "start amps", "starts at", "blink", "split second", "for a second", "for a moment", "kicked", "kicks",
-    "peaked", "jumped to", "momentarily",
-)  # fmt: skip
-STEADY = (
-    "settled", "settles", "settling", "steady", "steadied", "then down to", "came down", "dropped to",
-    "dropped down", "dropped back", "runs at", "running", "run at", "leveled", "levelled", "after that",
-    "back to", "down to",
-)  # fmt: skip
-NOT_A_LOAD_RATING = (
-    "lra", "locked rotor", "locked", "mca", "minimum circuit", "ampacity", "mop", "mocp", "max fuse",
-    "maximum fuse", "breaker", "fuse",
-)  # fmt: skip
+SPIKE = phrases("start_current")
+STEADY = phrases("steady_current")
+NOT_A_LOAD_RATING = phrases("no_load_rating")
 
 
 def _has(text: str, phrases: tuple[str, ...]) -> bool:

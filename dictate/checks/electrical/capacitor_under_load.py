@@ -31,12 +31,19 @@ def _hertz(facts: Facts) -> float:
     caution="Measured live: by qualified persons only, and with the capacitor's terminals out of reach.",
 )
 def check(facts: Facts) -> Iterator[Finding]:
-    amps = [r for r in facts.readings("current") if "capacitor" in (r.component or "") and exact(r)]
+    amps = [
+        r
+        for r in facts.readings("current")
+        if exact(r) and r.value and ("capacitor" in (r.component or "") or r.point == "start")
+    ]
     for current in amps:
         same: list[Reading] = [
             r
-            for r in facts.readings("voltage", component=current.component, equipment=current.equipment)
-            if exact(r) and r.stage == current.stage and value_in(r, "V") > 50
+            for r in facts.readings("voltage", equipment=current.equipment)
+            if exact(r)
+            and r.stage == current.stage
+            and value_in(r, "V") > 50
+            and "capacitor" in (r.component or "")
         ]
         volts = facts.nearest(current, same)
         if volts is None:

@@ -38,7 +38,11 @@ def check(facts: Facts) -> Iterator[Finding]:
                 for r in moment
                 if "contactor" in (r.component or "")
                 and value_in(r, "V") < 60
-                and (r.derived or "across" in f"{r.heard} {r.point} {facts.around(r)[0]}".lower())
+                and (
+                    r.derived
+                    or r.point == "line-load"
+                    or "across" in f"{r.heard} {r.point} {facts.around(r)[0]}".lower()
+                )
             ]
             pairs = []
             for load in (r for r in moment if r.point == "load"):

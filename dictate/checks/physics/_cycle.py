@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from dictate.checks.facts import Facts, absolute_psi, exact, value_in
+from dictate.checks.facts import Facts, absolute_psi, exact, phrases, value_in
 from dictate.checks.refrigerants import bubble_f, dew_f, glides
 from dictate.record.visit import Reading
 
@@ -18,11 +18,7 @@ DISCHARGE = ("discharge",)
 LIQUID = ("liquid", "receiver")
 AMBIENT = ("ambient", "outdoor", "entering", "condenser air in")
 BOX = ("box", "return")
-NOT_RUNNING = (
-    "pumped down", "pump down", "pumping down", "pumped it down", "pump it down", "standing", "static",
-    "equalized", "equalised", "recovered", "recovering", "recovery", "vacuum", "nitrogen", "cut out",
-    "cutout", "cut in", "cuts out", "cuts in", "shut off", "off cycle", "pressure test",
-)  # fmt: skip
+NOT_RUNNING = phrases("not_running")
 
 
 @dataclass

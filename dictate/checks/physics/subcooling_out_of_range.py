@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, bounds, cite, show
+from dictate.checks.facts import Facts, bounds, cite, phrases, show
 from dictate.checks.physics._cycle import Moment, limits, moments
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 from dictate.record.visit import Reading
@@ -12,8 +12,8 @@ from dictate.record.visit import Reading
 USUAL = (5.0, 15.0)
 EDGE = (3.0, 20.0)
 TARGET_SPREAD = 3.0
-FIXED = ("capillary", "cap tube", "capillary tube", "piston", "fixed orifice", "orifice", "fixed metering")
-RECEIVER = ("receiver",)
+FIXED = phrases("fixed_metering")
+RECEIVER = phrases("receiver")
 
 Found = tuple[float, float, list[Reading], str]
 

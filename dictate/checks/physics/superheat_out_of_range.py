@@ -4,19 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, bounds, cite, show
+from dictate.checks.facts import Facts, bounds, cite, phrases, show
 from dictate.checks.physics._cycle import Moment, limits, moments
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 from dictate.record.visit import Reading
 
 TARGET_SPREAD = 5.0
-AT_COMPRESSOR = (
-    "at the compressor", "compressor superheat", "total superheat", "total", "near the compressor",
-)  # fmt: skip
-AT_EVAPORATOR = (
-    "at the bulb", "evaporator superheat", "coil superheat", "at the coil", "evaporator outlet",
-    "coil outlet", "at the outlet", "at the evaporator",
-)  # fmt: skip
+AT_COMPRESSOR = phrases("at_compressor")
+AT_EVAPORATOR = phrases("at_evaporator")
 RANGES = {"compressor": (10.0, 40.0), "evaporator": (4.0, 20.0), None: (4.0, 30.0)}
 """°F by place; without a place all that fits one of the two is taken, and 20 to 30 is a question."""
 
