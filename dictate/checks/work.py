@@ -146,14 +146,15 @@ class Job:
         put_off = {s.component for s in replaced if s.status != "done"}
         put_off -= {s.component for s in replaced if s.status == "done"}
         out = [
-            Handled(p.name, p.action, kind_of_part(p.name), p)
+            Handled(p.name, p.action, _kind(p.name, p.heard), p)
             for p in self.record.parts
             if self._mine(p) and p.action in HANDLED and p.name not in put_off
         ]
-        names = {h.name for h in out}
         for step in replaced:
-            if step.status == "done" and step.component and step.component not in names:
-                out.append(Handled(step.component, "replaced", kind_of_part(step.component), step))
+            # The step names the valve and the part its coil: the part is the closer word.
+            told = any(step.component in h.name or h.name in step.component for h in out if step.component)
+            if step.status == "done" and step.component and not told:
+                out.append(Handled(step.component, "replaced", _kind(step.component, step.heard), step))
         driers = self.steps("filter_drier_replaced")
         if driers and not any(h.kind == "drier" for h in out):
             out.append(Handled("filter drier", "replaced", "drier", driers[0]))
@@ -172,8 +173,12 @@ class Job:
     @cached_property
     def openings(self) -> list[Said]:
         """Return what opened the refrigerant circuit; empty when it stayed closed."""
-        parts = [h.thing for h in self.handled_of("drier", "circuit")]
-        return [*parts, *self.steps("brazed")]
+        brazed = self.steps("brazed")
+        driers = [h.thing for h in self.handled_of("drier")]
+        parts = [h.thing for h in self.handled_of("circuit")]
+        if parts and not brazed and not driers and self.phrases("not_opened"):
+            return []
+        return [*driers, *parts, *brazed]
 
     @property
     def opened(self) -> bool:
@@ -397,6 +402,18 @@ def _of_part(component: str | None) -> bool:
     """True when a mass belongs to something else than the refrigerant circuit as a whole."""
     text = (component or "").lower()
     return any(w in text for w in ("cylinder", "tank", "oil", "ice", "bottle", "scale"))
+
+
+def _kind(name: str, heard: str) -> str:
+    """Return the class of a handled part; a valve of which only the coil was said is electrical."""
+    kind = kind_of_part(name)
+    if (
+        kind == "circuit"
+        and "valve" in name.lower()
+        and re.search(r"\b(?:coil|solenoid coil)\b", heard.lower())
+    ):
+        return "electrical"
+    return kind
 
 
 def _under_load(reading: Reading) -> bool:

@@ -27,7 +27,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             continue
         if charged := job.charged or job.moved("charged"):
             yield ok(f"Refrigerant was charged{when(charged[0])}.", *charged, equipment=job.machine)
-        elif not job.stated("charged", status=None) and (kept := job.refilled_otherwise):
+        elif not job.stated("charged", status="planned") and (kept := job.refilled_otherwise):
             yield ok(
                 f"The charge stayed in the machine, as said{when(kept[0])}.", kept[0], equipment=job.machine
             )

@@ -8,7 +8,7 @@ from dictate.checks.facts import Facts
 from dictate.checks.rule import Finding, missing, ok, rule
 from dictate.checks.tightness import tests
 from dictate.checks.words import listing, when
-from dictate.checks.work import jobs
+from dictate.checks.work import Job, jobs
 
 
 @rule(
@@ -25,6 +25,8 @@ def check(facts: Facts) -> Iterator[Finding]:
         found = tests(job)
         if not steps and not found:
             continue
+        if not found and _loose(facts, job):
+            continue  # its pressures were said, and nobody put them together as a test
         last = found[-1] if found else None
         lacking = []
         if last is None or last.start is None:
@@ -39,3 +41,13 @@ def check(facts: Facts) -> Iterator[Finding]:
             )  # fmt: skip
         else:
             yield ok("The pressure test has its numbers.", *basis, equipment=job.machine)
+
+
+def _loose(facts: Facts, job: Job) -> bool:
+    """True when a pressure was said in one breath with nitrogen or a test."""
+    return any(
+        word in facts.context(reading)
+        for reading in job.seen("pressure")
+        if reading.reference != "vacuum_depth"
+        for word in ("nitrogen", "pressure test", "pressurized", "pressurised")
+    )
