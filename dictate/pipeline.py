@@ -47,11 +47,23 @@ def record_of(
     An input that cannot be read becomes an entry of `problems[]`; InputError is raised only when none could
     be read, ModelError when the model is missing, NoSpeechError when nobody speaks in any of them.
     """
+    options = options or Options()
+    clips, segments, problems = heard(paths, options, engine=engine, progress=progress)
+    return read(clips, segments, problems, options.facts, options.settings)
+
+
+def heard(
+    paths: Sequence[Path],
+    options: Options,
+    *,
+    engine: Engine | None = None,
+    progress: Progress | None = None,
+) -> Listened:
+    """Hear recordings or transcripts: (clips, segments, problems). Raises as `record_of` does."""
     from dictate.mentions.hearing import TradeGrammar
     from dictate.speech import listen
 
-    options = options or Options()
-    clips, segments, problems = listen(
+    return listen(
         paths,
         model=options.model,
         speed=options.speed,
@@ -62,7 +74,6 @@ def record_of(
         grammar=TradeGrammar(),
         progress=progress,
     )
-    return read(clips, segments, problems, options.facts, options.settings)
 
 
 def listener(speed: str, model: str | None, threads: int) -> Callable[[Path], Listened]:

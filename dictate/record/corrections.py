@@ -329,7 +329,7 @@ def _change(record: Record, item: Any, entry: Correction) -> None:
     old = (getattr(item, "value", None), getattr(item, "unit", None))
     for name, value in entry.fields.items():
         setattr(item, name, value)
-    if hasattr(item, "review"):
+    if hasattr(item, "review") and (entry.fields.keys() & {"value", "state"} or not hasattr(item, "value")):
         item.review = []
     if not isinstance(item, Reading):
         return

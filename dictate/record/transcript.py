@@ -32,17 +32,20 @@ class Alternative(Model):
 
 
 class Doubt(Model):
-    """A span of words in doubt: what forced scoring or the witness said about it.
+    """The evidence about a span of words with a value: how many decodes agree, what else it may be.
 
-    `first_word` and `last_word` (inclusive) index the segment's words. `rivals` are other wordings of just
-    that span; `margin` is the log-score lead per token of the written words over the best rival (negative
-    when a rival scored better), null when it was not measured.
+    `first_word` and `last_word` (inclusive) index the segment's words. `support` is the share, 0 to 1, of the
+    decodes' probability that has the same value, null when there was one decode only. `rivals` are other
+    wordings of just that span, each with its forced score (source `align`) or its share of the decodes
+    (`decode`, `words`, `witness`). `margin` is the log-score lead, in nats, of the written words over the
+    best rival that was scored (negative when a rival scored better), null when none was.
     """
 
     first_word: int
     last_word: int
     rivals: list[Alternative] = Field(default_factory=list)
     margin: float | None = None
+    support: float | None = Field(default=None, ge=0, le=1)
     why: str = ""
 
 

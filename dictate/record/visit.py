@@ -299,9 +299,9 @@ class Correction(Model):
     """One entry of the append-only log of what a person changed after the recording.
 
     `target` is what the person pointed at (an item's id, a question's key, another entry's id), `before` and
-    `after` are for people to read. The other fields are what a replay needs: `about` the items, `fields` their
-    new values, `rule`, `equipment` and `message` the question, `clip` and `segments` a typed or spoken answer,
-    `after_segment` the index into the base record's transcript behind which the answer belongs.
+    `after` are for people to read. The other fields are what a replay needs: `about` the items, `fields`
+    their new values, `rule`, `equipment` and `message` the question, `clip` and `segments` a typed or spoken
+    answer, `after_segment` the index into the base record's transcript behind which the answer belongs.
     """
 
     id: str
