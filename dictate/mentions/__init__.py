@@ -16,9 +16,17 @@ from dictate.record.transcript import Segment
 
 def find(segments: Sequence[Segment]) -> Mentions:
     """Return everything that the segments of one visit mention, each list in the order of the words."""
+    from dictate.mentions.conclusions import find_conclusions, find_remarks
+    from dictate.mentions.equipment import find_equipment
+    from dictate.mentions.events import find_events
+    from dictate.mentions.labour import find_labour
+    from dictate.mentions.movements import find_movements
     from dictate.mentions.narration import Narration
+    from dictate.mentions.parts import find_parts
     from dictate.mentions.readings import find_readings
     from dictate.mentions.self_correction import correct
+    from dictate.mentions.steps import find_steps
+    from dictate.mentions.visit_facts import find_visit_facts
 
     narration = Narration(segments)
     mentions = Mentions()
@@ -26,4 +34,13 @@ def find(segments: Sequence[Segment]) -> Mentions:
     mentions.readings = correct(narration, found)
     mentions.units = found.units.name
     mentions.units_assumed = found.units.assumed
+    mentions.movements = find_movements(narration)
+    mentions.steps = find_steps(narration)
+    mentions.parts = find_parts(narration)
+    mentions.equipment = find_equipment(narration)
+    mentions.events = find_events(narration)
+    mentions.conclusions = find_conclusions(narration)
+    mentions.remarks = find_remarks(narration)
+    mentions.labour = find_labour(narration)
+    mentions.visit = find_visit_facts(narration)
     return mentions

@@ -1,0 +1,265 @@
+"""The machines of a visit as they are named: `find_equipment(narration) -> list[Equipment]`.
+
+One entry for each naming, in order, also when the same machine is named again ("back on the second freezer"); the
+writeup joins those that are one machine. `name` is the machine as said, `type` the trade's name for it. A model or
+serial number, and the refrigerant of the plate, go to the machine that was named last; a number of a part does not.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from dictate.mentions.designations import read_designation
+from dictate.mentions.narration import Narration, lowers
+from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
+from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.tense import Scopes, scopes_of
+from dictate.record.visit import Equipment
+from dictate.vocabulary.load import table
+
+_DETERMINERS = frozenset("the a an this that my their his her our its these those another one".split())
+_NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10"}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    type: str
+    weak: bool
+
+
+@cache
+def _lexicon() -> tuple[dict[tuple[str, ...], _Kind], int]:
+    out: dict[tuple[str, ...], _Kind] = {}
+    for entry in table("machines")["machine"]:
+        kind = _Kind(entry["type"], bool(entry.get("weak")))
+        for said in [entry["type"], *entry.get("said", [])]:
+            words = lowers(said)
+            out.setdefault(words, kind)
+            if not words[-1].endswith("s"):
+                out.setdefault((*words[:-1], words[-1] + "s"), kind)
+    return out, max(len(k) for k in out)
+
+
+@cache
+def _phrases(name: str) -> frozenset[tuple[str, ...]]:
+    data: dict[str, Any] = table("machines")["words"]
+    return frozenset(tuple(lowers(p)) for p in data[name])
+
+
+def _ends(words: tuple[str, ...], i: int, name: str, start: int) -> int:
+    """Return how many words of the longest phrase of a list end just before word i."""
+    return max((len(p) for p in _phrases(name) if i - len(p) >= start and words[i - len(p) : i] == p), default=0)
+
+
+@dataclass(slots=True)
+class _Naming:
+    start: int
+    end: int
+    kind: _Kind
+    name: str
+    plural: bool
+
+
+def find_equipment(narration: Narration) -> list[Equipment]:
+    """Return the machines as they are named, each naming once, with what was said of their plates."""
+    words = words_of(narration)
+    scopes = scopes_of(words)
+    namings = _accepted(_namings(words), words, scopes)
+    entries: list[tuple[int, Equipment]] = []
+    for n in namings:
+        start, end = words.span(n.start, n.end)
+        entries.append((n.start, Equipment(name=n.name, type=n.kind.type, at=narration.at(start, end), heard=narration.heard(start, end))))
+    _plates(narration, words, entries)
+    _refrigerants(narration, words, scopes, entries)
+    return [e for _, e in sorted(entries, key=lambda x: x[0])]
+
+
+def _namings(words: Words) -> list[_Naming]:
+    lexicon, longest = _lexicon()
+    out: list[_Naming] = []
+    row = words.words
+    i = 0
+    while i < len(row):
+        for length in range(min(longest, len(row) - i), 0, -1):
+            kind = lexicon.get(row[i : i + length])
+            if kind is not None:
+                end = i + length
+                out.append(_Naming(i, end, kind, "", row[end - 1].endswith("s")))
+                i = end - 1
+                break
+        i += 1
+    for n in out:
+        _name(n, words)
+    return out
+
+
+def _name(n: _Naming, words: Words) -> None:
+    """Set the name: the words that tell this machine from another, and its kind."""
+    row = words.words
+    start, stop = words.sentences[words.sentence_of[n.start]]
+    first = n.start
+    while first - 1 >= start and n.start - first < 3 and (
+        row[first - 1] in {w for p in _phrases("ordinals") for w in p}
+        or row[first - 1] in ("#",)
+    ) and row[first - 1] not in ("at", "on"):
+        first -= 1
+    last = n.end
+    if last < stop and row[last] in ("number", "no", "#", "unit") and last + 1 < stop and (row[last + 1] in _NUMBERS or row[last + 1].isdigit()):
+        last += 2
+    elif last < stop and (row[last] in _NUMBERS or row[last].isdigit()) and not n.plural and (last + 1 >= stop or row[last + 1] in (",", ".", "is", "'s", "and", "has", "was")):
+        last += 1
+    n.name = " ".join(row[first:last])
+
+
+def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Naming]:
+    """Keep the namings of machines that are worked on; drop places, parts and comparisons."""
+    row = words.words
+    out: list[_Naming] = []
+    for n in namings:
+        start, end = words.sentences[words.sentence_of[n.start]]
+        i = n.start
+        while i - 1 >= start and (row[i - 1] in _DETERMINERS or any(row[i - 1] in p for p in _phrases("ordinals")) or row[i - 1] in NUMBER_WORDS or row[i - 1] in ("door", "drawer", "stainless", "ton", "sandwich") or row[i - 1].isdigit()):
+            i -= 1
+        after = row[n.end] if n.end < end else ""
+        # "walk-in cooler evaporator", "ice machine contactor", "freezer door" are parts of it; still its naming.
+        place = _ends(row, i, "place", start)
+        introduced = _ends(row, i, "introduces", start) if not place else 0
+        opens = i == start or row[i - 1] in (",", ":", "-") and (i - start <= 6)
+        if place and not (row[i - 1] == "to" and i - 2 >= start and row[i - 2] in ("on", "moved", "moving", "back", "over", "going", "went", "come", "came")):
+            if not (out == [] and row[i - place : i] in (("with",), ("by",), ("under",), ("new",), ("old",))):
+                continue
+        if scopes._reported(start, n.start) and out:
+            continue
+        if n.kind.weak:
+            known = [o for o in out if _related(o.kind.type, n.kind.type)]
+            if known:
+                if introduced and after not in ("door", "coil") and n.kind.type in ("freezer", "cooler"):
+                    pass
+                continue
+            if not introduced and not opens:
+                continue
+            if out and n.kind.type in ("condensing unit", "rack", "air handler", "furnace"):
+                continue
+        same = [o for o in out if o.kind.type == n.kind.type]
+        if out and not same and not introduced and not opens:
+            # A machine of another kind in the middle of a sentence is mostly a place or a neighbour.
+            if i - start > 3 and row[i - 1] not in ("on", "at"):
+                continue
+        if same and not introduced and not opens and _key(n.name, n.kind.type) == "":
+            continue
+        out.append(n)
+    return out
+
+
+def _related(known: str, weak: str) -> bool:
+    """Tell whether a general word is only short for a machine that was named ("the freezer", "the unit")."""
+    if weak == "freezer":
+        return "freezer" in known or known in ("display case", "soft serve machine", "blast chiller", "beverage machine", "refrigerated van")
+    if weak == "cooler":
+        return any(k in known for k in ("cooler", "refrigerator", "table", "base", "case", "machine", "chiller", "van", "freezer"))
+    return True
+
+
+def _key(name: str, kind: str) -> str:
+    """Return what tells the machine from others of its kind."""
+    kept = [w for w in name.split() if any(w in p for p in _phrases("ordinals")) or w in _NUMBERS or w.isdigit()]
+    kind_words = set(kind.replace("-", " ").split())
+    return " ".join(_NUMBERS.get(w, w) for w in kept if w not in kind_words)
+
+
+def machine_key(name: str | None, kind: str | None) -> str:
+    """Return what tells a named machine from others of its kind: "second", "2", "left"; empty when nothing does."""
+    return _key((name or "").lower(), kind or "")
+
+
+def _current(entries: list[tuple[int, Equipment]], i: int) -> Equipment | None:
+    before = [e for start, e in entries if start <= i]
+    return before[-1] if before else None
+
+
+def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
+    """Read model and serial numbers."""
+    row = words.words
+    i = 0
+    while i < len(row):
+        for field in ("model", "serial"):
+            n = max((len(p) for p in _phrases(field) if row[i : i + len(p)] == p), default=0)
+            if not n:
+                continue
+            start, end = words.sentences[words.sentence_of[i]]
+            if _of_a_part(row, i, start):
+                i += n
+                break
+            k = i + n
+            steps = 0
+            while k < len(row) and row[k] in {w for p in _phrases("between") for w in p} and steps < 5:
+                if row[k] == "a" and k + 1 < len(row) and (len(row[k + 1]) == 1 or row[k + 1] in NUMBER_WORDS or row[k + 1][:1].isdigit()):
+                    break
+                if row[k] == "." and words.sentence_of[min(k + 1, len(row) - 1)] != words.sentence_of[k] and steps > 0:
+                    break
+                k += 1
+                steps += 1
+            if k >= len(row):
+                i += n
+                break
+            made = read_designation(narration, words.tokens[k])
+            if made is None:
+                i += n
+                break
+            target = _current(entries, i)
+            if target is None:
+                following = [e for s, e in entries if s > i and words.sentence_of[s] - words.sentence_of[i] <= 1]
+                target = following[0] if following else None
+            if target is None:
+                s, e = words.span(i, min(len(row), k + 1))
+                target = Equipment(at=narration.at(s, made.end), heard=narration.heard(s, made.end))
+                entries.insert(0, (i, target))
+            correcting = i >= 2 and any(w in row[max(start, i - 6) : i] for w in ("no", "sorry", "correction", "wait", "mean"))
+            if getattr(target, field) is None or correcting:
+                setattr(target, field, made.text)
+            i = max(i + n, words.word_of_token(made.end) - 1)
+            break
+        i += 1
+
+
+def _of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:
+    """Tell whether a number announced at word i belongs to a part ("the new one's model is ...")."""
+    window = row[max(start, i - 6) : i]
+    for k in range(len(window)):
+        for p in _phrases("not_machine"):
+            if window[k : k + len(p)] == p and "," not in window[k + len(p) :][:-1]:
+                # "K X four fifty, serial": a comma between means another thing.
+                tail = window[k + len(p) :]
+                if all(w in ("'s", "is", "the", "has", "one", "number", "s", "number's", "compressor", "motor", "and", "with", "a", "part", ",", "for", "of", "unit") for w in tail):
+                    return True
+    return False
+
+
+def _refrigerants(narration: Narration, words: Words, scopes: Scopes, entries: list[tuple[int, Equipment]]) -> None:
+    """Give each machine the refrigerant that is said to be its own; else the first one named while it was the subject."""
+    names = find_refrigerants(narration)
+    if not names or not entries:
+        if names and not entries:
+            own = [n for n in names if not n.others]
+            if own:
+                entries.append((0, Equipment(refrigerant=own[0].name, at=narration.at(own[0].start, own[0].end), heard=narration.heard(own[0].start, own[0].end))))
+        return
+    for name in names:
+        i = words.word_of_token(name.start)
+        if i >= len(words.words):
+            continue
+        start, _ = words.sentences[words.sentence_of[i]]
+        before = words.words[max(start, i - 4) : i]
+        if any(w in ("not", "instead", "old", "or", "isn't", "than") for w in before):
+            continue
+        if not scopes.ours(i):
+            continue
+        target = _current(entries, i) or entries[0][1]
+        if target.refrigerant is None:
+            target.refrigerant = name.name
+            if name.others:
+                target.review.extend(r for r in name.reasons if r not in target.review)
+
+

@@ -1,0 +1,382 @@
+"""Working times as said: `find_labour(narration) -> list[LabourMention]`.
+
+Clock times ("nine fifteen to one forty five", "got here at seven thirty", "quarter to four", "13 20") come out as
+HH:MM of 24 hours. The half of the day is the one in which a working day is plausible, and the end lies after the
+start: "started one fifteen, wrapped up at four" is 13:15 to 16:00. A reason is given where it could be the other
+half. Durations ("two and a half hours labor") come out in hours; times of the machine are left alone.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import Words, words_of
+from dictate.mentions.quantities import find_quantities
+from dictate.mentions.tense import Scopes, scopes_of
+from dictate.record.mentions import LabourMention
+from dictate.vocabulary.load import table
+
+_SMALL = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
+}  # fmt: skip
+_MINUTES = {
+    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18,
+    "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "five": 5,
+}  # fmt: skip
+_TEENS = {"thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19}
+_UNITS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
+
+
+@cache
+def _phrases(name: str) -> frozenset[tuple[str, ...]]:
+    data: dict[str, Any] = table("labour")
+    return frozenset(tuple(p.split()) for p in data[name])
+
+
+@dataclass(slots=True)
+class _Clock:
+    start: int
+    end: int
+    hour: int
+    minute: int
+    exact: bool  # the half of the day is known
+    bare: bool  # an hour alone
+    kind: str | None = None
+    cued: bool = False
+
+    @property
+    def minutes(self) -> int:
+        return self.hour * 60 + self.minute
+
+
+def _number(row: tuple[str, ...], i: int) -> tuple[int, int] | None:
+    """Return (value, words) of an hour at word i."""
+    if i >= len(row):
+        return None
+    word = row[i]
+    if word in _SMALL:
+        return _SMALL[word], 1
+    if word in _TEENS:
+        return _TEENS[word], 1
+    if word in ("twenty",):
+        if i + 1 < len(row) and row[i + 1] in ("one", "two", "three"):
+            return 20 + _UNITS[row[i + 1]], 2
+        return None
+    if re.fullmatch(r"\d{1,2}", word):
+        return int(word), 1
+    return None
+
+
+def _minute(row: tuple[str, ...], i: int) -> tuple[int, int] | None:
+    """Return (value, words) of minutes at word i: two digits, as said after an hour."""
+    if i >= len(row):
+        return None
+    word = row[i]
+    if word in ("oh", "o", "zero"):
+        if i + 1 < len(row) and row[i + 1] in _UNITS:
+            return _UNITS[row[i + 1]], 2
+        return None
+    if re.fullmatch(r"[0-5]\d", word):
+        return int(word), 1
+    if word == "hundred":
+        return 0, 1
+    if word in _MINUTES and word != "five":
+        value = _MINUTES[word]
+        if value >= 20 and i + 1 < len(row) and row[i + 1] in _UNITS:
+            return value + _UNITS[row[i + 1]], 2
+        return value, 1
+    return None
+
+
+def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
+    """Read a clock time that starts at word i."""
+    word = row[i]
+    match = re.fullmatch(r"(\d{1,2}):(\d{2})", word)
+    made: _Clock | None = None
+    if match and int(match.group(1)) < 24 and int(match.group(2)) < 60:
+        made = _Clock(i, i + 1, int(match.group(1)), int(match.group(2)), False, False)
+    elif re.fullmatch(r"(?:0\d|1\d|2[0-3])[0-5]\d", word) and (word[0] == "0" or int(word[:2]) > 12):
+        made = _Clock(i, i + 1, int(word[:2]), int(word[2:]), True, False)
+    elif re.fullmatch(r"[1-9][0-5]\d|1[0-2][0-5]\d", word) and int(word[-2:]) % 5 == 0:
+        made = _Clock(i, i + 1, int(word[:-2]), int(word[-2:]), False, False)
+    elif word in ("noon", "midday"):
+        return _Clock(i, i + 1, 12, 0, True, False)
+    elif word == "midnight":
+        return _Clock(i, i + 1, 0, 0, True, False)
+    elif word in ("quarter", "half", "twenty", "ten", "five", "twenty-five") or word == "a":
+        k = i + 1 if word == "a" and i + 1 < len(row) and row[i + 1] in ("quarter",) else i
+        lead = row[k]
+        n = {"quarter": 15, "half": 30, "twenty": 20, "ten": 10, "five": 5}.get(lead)
+        if n is not None and k + 2 < len(row) and row[k + 1] in ("to", "past", "after", "til", "till", "of", "before"):
+            hour = _number(row, k + 2)
+            if hour and 1 <= hour[0] <= 12 and not (lead in ("ten", "five", "twenty") and row[k + 1] in ("to", "of") and False):
+                total = hour[0] * 60 + (n if row[k + 1] in ("past", "after") else -n)
+                if lead in ("quarter", "half") or row[k + 1] in ("past", "after", "til", "till"):
+                    made = _Clock(i, k + 2 + hour[1], total // 60 or 12, total % 60, False, False)
+    if made is None:
+        hour = _number(row, i)
+        if hour is None or not 0 <= hour[0] <= 23:
+            return None
+        k = i + hour[1]
+        minute = _minute(row, k)
+        if minute is not None:
+            made = _Clock(i, k + minute[1], hour[0], minute[0], hour[0] > 12, False)
+        else:
+            made = _Clock(i, k, hour[0], 0, hour[0] > 12, True)
+        if k < len(row) and row[k] == "o'clock":
+            made.end, made.bare = k + 1, False
+    rest = row[made.end : made.end + 3]
+    for name, shift in (("morning", 0), ("afternoon", 12)):
+        n = max((len(p) for p in _phrases(name) if rest[: len(p)] == p), default=0)
+        if n:
+            made.end += n
+            made.bare = False
+            made.exact = True
+            if shift and made.hour < 12:
+                made.hour += 12
+            if not shift and made.hour == 12:
+                made.hour = 0
+    return made
+
+
+class _Finder:
+    def __init__(self, narration: Narration) -> None:
+        self.narration = narration
+        self.w: Words = words_of(narration)
+        self.row = self.w.words
+        self.scopes: Scopes = scopes_of(self.w)
+        self.units = {self.w.word_of_token(t) for q in find_quantities(narration) if q.kind in ("reading", "size", "price") for t in range(q.start, q.end)}
+
+    def ends(self, i: int, name: str, start: int) -> int:
+        """Return how many words of the longest phrase of a list end just before word i."""
+        return max((len(p) for p in _phrases(name) if i - len(p) >= start and self.row[i - len(p) : i] == p), default=0)
+
+    def cue(self, i: int, start: int) -> str | None:
+        """Return "start" or "end" when the words before word i say so."""
+        k = i
+        steps = 0
+        while k > start and steps <= 6:
+            n_start, n_end = self.ends(k, "start", start), self.ends(k, "end", start)
+            if n_start or n_end:
+                kind = "start" if n_start >= n_end and n_start else "end"
+                if self.allowed(k, n_start if kind == "start" else n_end, kind, i, start):
+                    return kind
+            if self.row[k - 1] in {w for p in _phrases("about") for w in p}:
+                k -= 1
+                steps += 1
+                continue
+            return None
+        return None
+
+    def allowed(self, k: int, n: int, kind: str, i: int, start: int) -> bool:
+        """Tell whether a short cue ("in", "left", "done", "from") is one here."""
+        phrase = self.row[k - n : k]
+        if phrase in (("in",), ("out",)):
+            # "in at nine", "out at nine fifty": at the head of a thought
+            return k - n == start or self.row[k - n - 1] in (",", "and", "time")
+        if phrase in (("until",), ("till",), ("from",), ("since",), ("done",), ("left",), ("out",), ("start",), ("stopped",), ("called", "it"), ("completed",), ("finish",), ("done", "by"), ("leaving",), ("starting",), ("finished",), ("started",), ("began",), ("ended",), ("wrapped",)):
+            clock = _clock_at(self.row, i)
+            if clock is not None and clock.bare and phrase in (("until",), ("till",), ("from",), ("since",), ("done",), ("left",), ("start",), ("out",), ("started",), ("began",), ("starting",), ("stopped",), ("ended",), ("finished",), ("completed",)):
+                # "from eight to six" may be a superheat; a bare hour needs "at" or a person.
+                between = self.row[k:i]
+                if "at" in between or "around" in between or "about" in between:
+                    return True
+                who = self.row[max(start, k - n - 3) : k - n]
+                if phrase in (("from",), ("since",)):
+                    return any(w in ("there", "here", "site", "worked", "job", "onsite", "was") for w in who) or k - n == start
+                return any(w in ("i", "we", "job") for w in who) or (k - n == start and phrase in (("left",), ("finished",), ("started",), ("done",)))
+        return True
+
+    def clocks(self) -> list[_Clock]:
+        """Return the clock times that are working times."""
+        out: list[_Clock] = []
+        i = 0
+        while i < len(self.row):
+            clock = _clock_at(self.row, i)
+            if clock is None or not self.plausible(clock):
+                i += 1
+                continue
+            start, end = self.scopes.sentence(i)
+            cue = self.cue(i, start)
+            span = self.span_after(clock, end)
+            if span is not None and self.plausible(span):
+                whole = self.whole_sentence(clock.start, span.end, start, end)
+                minutes = not (clock.bare and span.bare)
+                said = cue == "start" or whole or any(w in self.row[max(start, clock.start - 5) : clock.start] for w in ("there", "here", "site", "job", "time", "labor", "labour", "worked", "hours", "onsite"))
+                after = self.row[span.end : min(end, span.end + 3)]
+                if said and (minutes or cue == "start" or whole) and not self.machine_near(clock.start, start):
+                    if not (clock.bare and span.bare and not whole and cue != "start" and not any(w in after for w in ("total",))):
+                        clock.kind, span.kind = "start", "end"
+                        out += [clock, span]
+                        i = span.end
+                        continue
+            if cue is not None and not self.machine_near(clock.start, start):
+                clock.kind = cue
+                out.append(clock)
+                i = clock.end
+                continue
+            i += 1
+        return out
+
+    def plausible(self, clock: _Clock) -> bool:
+        """Tell whether the words can be a time of day: no unit behind, not inside another number."""
+        if any(k in self.units for k in range(clock.start, clock.end)):
+            return False
+        if clock.end < len(self.row):
+            nxt = self.row[clock.end]
+            if any(nxt == p[0] for p in _phrases("not_clock")) or nxt in ("hours", "hour", "minutes", "minute", "point", "%", "hundred", "oh", "-", "days", "weeks", "times", "of", "and"):
+                if nxt in ("and",):
+                    return not (clock.end + 2 < len(self.row) and self.row[clock.end + 1] in ("a", "half", "quarter"))
+                return False
+            if re.fullmatch(r"\d+(\.\d+)?", nxt) or (nxt in _SMALL and not clock.bare and self.row[clock.end - 1] not in ("noon",)):
+                return False
+        if clock.start > 0 and self.row[clock.start - 1] in ("point", "oh", "number", "serial", "model", "circuit", "fan", "leg", "phase", "compressor"):
+            return False
+        return clock.hour <= 23 and clock.minute < 60
+
+    def span_after(self, clock: _Clock, end: int) -> _Clock | None:
+        """Return the clock time that ends a span begun by `clock` ("... to one forty five")."""
+        for phrase in sorted(_phrases("to"), key=len, reverse=True):
+            if self.row[clock.end : clock.end + len(phrase)] == phrase and clock.end + len(phrase) < end:
+                return _clock_at(self.row, clock.end + len(phrase))
+        return None
+
+    def whole_sentence(self, first: int, last: int, start: int, end: int) -> bool:
+        """Tell whether the sentence is nothing but the span."""
+        head = [w for w in self.row[start:first] if w not in ("from", "time", "was", "hours", ",", "so", "and", "on", "site", "labor", "labour", "today", "it", "i", "there", "here", "job", "okay", "in", "total", "times", "about", "around", "is", "clock", ":")]
+        tail = [w for w in self.row[last:end] if w not in (".", ",", "today", "total", "on", "site", "that's", "it", "with", "no", "lunch", "break", "straight", "through", "am", "pm", "all", "done", "labor", "labour", "and", "done", "this", "one", "for", "me")]
+        return not head and len(tail) <= 3
+
+    def machine_near(self, i: int, start: int) -> bool:
+        """Tell whether the words before make it a time of the machine ("pressure test from nine ten to nine fifty")."""
+        near = self.row[max(start, i - 8) : i]
+        return any(p[0] in near for p in _phrases("machine") if len(p) == 1 and p[0] not in ("ran", "run", "after", "later", "first", "in", "every", "once", "per")) or any(
+            w in near for w in ("psi", "micron", "gauge", "dispatch", "called", "call", "appointment", "customer", "open", "opens", "close", "closes", "meet", "delivery", "due", "set", "scheduled")
+        )
+
+    # -- durations -------------------------------------------------------------------------------------------
+
+    def durations(self) -> list[LabourMention]:
+        """Return the durations of work, travel and breaks."""
+        out: list[LabourMention] = []
+        quantities = [q for q in find_quantities(self.narration) if q.unit in ("h", "min")]
+        skip: set[int] = set()
+        for n, q in enumerate(quantities):
+            if n in skip:
+                continue
+            hours = q.in_unit("h") if q.can_be("h") else q.in_unit("min") / 60
+            if q.unit == "min":
+                hours = q.in_unit("min") / 60
+            start, end = self.w.word_of_token(q.start), self.w.word_of_token(q.end)
+            # "two hours and fifteen minutes" in two quantities, "2 hours 15", "an hour and ten"
+            if n + 1 < len(quantities) and q.unit == "h" and quantities[n + 1].unit == "min":
+                nxt = quantities[n + 1]
+                between = self.row[end : self.w.word_of_token(nxt.start)]
+                if all(w in ("and", ",") for w in between) and not q.parts:
+                    hours += nxt.in_unit("min") / 60
+                    end = self.w.word_of_token(nxt.end)
+                    skip.add(n + 1)
+            elif q.unit == "h" and not q.parts:
+                extra, k = self.trailing_minutes(end)
+                if extra:
+                    hours += extra / 60
+                    end = k
+            kind = self.duration_kind(start, end, q.unit == "min")
+            if kind is None or not self.scopes.ours(start):
+                continue
+            s, e = self.w.span(start, end)
+            out.append(LabourMention(kind, None, round(hours, 4), self.narration.at(s, e), self.narration.heard(s, e)))
+        return out
+
+    def trailing_minutes(self, i: int) -> tuple[int, int]:
+        """Read "15" of "2 hours 15" and "ten" of "an hour and ten"."""
+        k = i + 1 if i < len(self.row) and self.row[i] == "and" else i
+        minute = _minute(self.row, k)
+        if minute is None or minute[0] % 5:
+            return 0, i
+        k += minute[1]
+        nxt = self.row[k] if k < len(self.row) else "."
+        return (minute[0], k) if nxt in (".", ",", "total", "on", "all", "in", "for", "labor", "labour", "and", "of", "today") else (0, i)
+
+    def duration_kind(self, start: int, end: int, minutes: bool) -> str | None:
+        """Return "work", "travel" or "break" for a duration of work; None for a time of the machine."""
+        s0, s1 = self.scopes.sentence(start)
+        before = self.row[max(s0, start - 7) : start]
+        after = self.row[end : min(s1, end + 5)]
+        # commas part the thoughts of one sentence
+        cut = max((k for k, w in enumerate(before) if w in (",", ";", "plus", "and")), default=-1)
+        near_before = before[cut + 1 :]
+        stop = next((k for k, w in enumerate(after) if w in (",", ";", "plus", ".", "and")), len(after))
+        near_after = after[:stop]
+        near = (*near_before, "|", *near_after)
+
+        def has(name: str, row: tuple[str, ...]) -> bool:
+            return any(row[k : k + len(p)] == p for p in _phrases(name) for k in range(len(row)))
+
+        if has("travel", near):
+            return "travel"
+        if has("breaks", near):
+            return "break"
+        tail = [w for w in self.row[end:s1] if w not in (".", ",", "!")]
+        head = [w for w in self.row[s0:start] if w not in (",", "about", "just", "so", "a", "good", "roughly", "and", "okay", "right", "around", "call", "it", "that's", "that", "was", "total", "labor", "labour", "say", "under", "over", "solid", "full", "around")]
+        alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
+        if alone and not minutes:
+            return "work"
+        if has("machine", near) and not has("work", near_after):
+            return None
+        if has("work", near):
+            if minutes and not has("work", near_after) and not any(w in near for w in ("took", "labor", "labour", "billed", "spent", "site")):
+                return None
+            if any(w in near_before for w in ("expect", "need", "needs", "should", "quote", "takes", "would", "will", "another", "every", "about another", "can")):
+                return None
+            if near_before[-2:] in (("it", "took"), ("took", "me")) or "took" in near_before:
+                if near_after[:1] in (("to",),) or (near_before[-1:] == ("took",) and near_after[:1] == ("for",)):
+                    return None
+                if "me" not in near_before and "us" not in near_before and "job" not in near_before and "all" not in near_after and "total" not in near_after:
+                    return None
+            return "work"
+        return None
+
+
+def find_labour(narration: Narration) -> list[LabourMention]:
+    """Return the working times as said, in order."""
+    finder = _Finder(narration)
+    clocks = [c for c in finder.clocks() if finder.scopes.ours(c.start)]
+    _halves(clocks)
+    out: list[tuple[int, LabourMention]] = []
+    for c in clocks:
+        s, e = finder.w.span(c.start, c.end)
+        review = []
+        if c.kind in ("start", "end") and not c.exact and c.hour in (6, 18) and False:
+            review.append("morning or evening was not said")
+        out.append((c.start, LabourMention(c.kind or "start", f"{c.hour:02d}:{c.minute:02d}", None, finder.narration.at(s, e), finder.narration.heard(s, e), review)))
+    for d in finder.durations():
+        place = d.at.segment or 0, d.at.first_word or 0
+        index = next((k for k, t in enumerate(finder.w.tokens) if (narration.tokens[t].segment, narration.tokens[t].word) >= place), 0)
+        out.append((index, d))
+    return [m for _, m in sorted(out, key=lambda x: x[0])]
+
+
+def _halves(clocks: list[_Clock]) -> None:
+    """Set the half of the day: a start between six and twelve is the morning, an end lies after the start."""
+    start: _Clock | None = None
+    for c in clocks:
+        if c.kind == "start":
+            if not c.exact and 1 <= c.hour <= 5:
+                c.hour += 12
+            start = c
+        elif c.kind == "end" and not c.exact:
+            if start is not None:
+                while c.minutes <= start.minutes and c.hour < 12:
+                    c.hour += 12
+            elif 1 <= c.hour <= 6:
+                c.hour += 12
+    # "Left at four ... I had got there at one": the end was said first.
+    ends = [c for c in clocks if c.kind == "end"]
+    starts = [c for c in clocks if c.kind == "start"]
+    if len(ends) == 1 and len(starts) == 1 and ends[0].start < starts[0].start and ends[0].minutes <= starts[0].minutes and ends[0].hour < 12:
+        ends[0].hour += 12

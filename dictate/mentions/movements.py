@@ -1,0 +1,477 @@
+"""Refrigerant out of and into a machine: `find_movements(narration) -> list[Movement]`.
+
+Every amount that can be a mass is judged by the words nearest to it: a verb of recovering or charging makes it a
+movement, unless it was planned, conditional, somebody else's or long ago; a plate, a cylinder's weight, oil or
+nitrogen make it something else. Pounds and ounces are one amount, an amount said again in another unit is the same
+movement, and a corrected one keeps what was retracted.
+
+    "Recovered four pounds, no wait, five pounds eleven."   recovered 5.6875 lb, retracted 4 lb
+    "Weighed in twelve ounces, plate says twelve."          charged 12 oz
+    "Recovered 2.6 ohms."                                   recovered 2 lb 6 oz, with a reason and the other reading
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Any, Literal, cast
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, words_of
+from dictate.mentions.quantities import Quantity, find_quantities, mass_of
+from dictate.mentions.refrigerants import RefrigerantName, find_refrigerants
+from dictate.mentions.tense import Scopes, scopes_of
+from dictate.record.visit import Amount, Candidate, Movement
+from dictate.units import convert
+from dictate.vocabulary.load import table
+
+Direction = Literal["recovered", "charged"]
+MassUnit = Literal["lb", "oz", "g", "kg"]
+
+_OUNCES_UNSAID = "ounces were not said after the second number"
+_REACH = 14  # words between a verb and its amount
+
+
+@cache
+def _data() -> dict[str, Any]:
+    return table("movements")
+
+
+@cache
+def _words(name: str) -> frozenset[tuple[str, ...]]:
+    return frozenset(tuple(p.split()) for p in _data()["words"][name])
+
+
+@cache
+def _matcher() -> Matcher:
+    lists = _data()["lists"]
+    return Matcher(
+        compile_pattern(kind, line, lists) for kind, lines in _data()["triggers"].items() for line in lines
+    )
+
+
+@dataclass(slots=True)
+class _Amount:
+    q: Quantity
+    start: int  # word index
+    end: int
+    value: float
+    unit: str
+    kind: str  # a direction, or why it is none
+    status: str | None
+    trigger: int
+    review: list[str] = field(default_factory=list)
+    candidates: list[Candidate] = field(default_factory=list)
+    retracted: list[Amount] = field(default_factory=list)
+    also: list[Amount] = field(default_factory=list)
+    first: int = 0
+
+
+class _Finder:
+    def __init__(self, narration: Narration) -> None:
+        self.narration = narration
+        self.w: Words = words_of(narration)
+        self.words = self.w.words
+        self.scopes: Scopes = scopes_of(self.w)
+        self.hits = sorted(_matcher().hits(self.w), key=lambda h: (h.start, h.start - h.end))
+        self.names = find_refrigerants(narration)
+        self.amounts: list[_Amount] = []
+
+    def find(self) -> list[Movement]:
+        """Return the movements, in order."""
+        for q in find_quantities(self.narration):
+            amount = self.amount(q)
+            if amount is not None:
+                self.amounts.append(amount)
+        kept = self.cylinder(self.corrected(self.amounts))
+        out: list[_Amount] = []
+        for a in kept:
+            if a.kind not in ("recovered", "charged"):
+                continue
+            if not self.repeats(a, out):
+                out.append(a)
+        return [self.movement(a) for a in out]
+
+    # -- one amount ----------------------------------------------------------------------------------------
+
+    def amount(self, q: Quantity) -> _Amount | None:
+        """Judge one quantity; None when it can be no mass."""
+        start, end = self.w.word_of_token(q.start), self.w.word_of_token(q.end)
+        if start >= len(self.words):
+            return None
+        mass = mass_of(q)
+        review, candidates = list(q.reasons), list(q.candidates)
+        if mass is None:
+            return self.misheard(q, start, end)
+        value, unit = mass
+        kind, status, trigger = self.kind(start, end, q)
+        if kind in ("recovered", "charged") and _OUNCES_UNSAID in review:
+            review.remove(_OUNCES_UNSAID)
+        if q.word == "sterling" and kind in ("recovered", "charged"):
+            review.append("written as money; pounds fit a refrigerant weight")
+        return _Amount(q, start, end, value, unit, kind, status, trigger, review, candidates, first=start)
+
+    def misheard(self, q: Quantity, start: int, end: int) -> _Amount | None:
+        """Take "2.6 ohms" right after "recovered" for two pounds six ounces, with a reason."""
+        if q.unit != "ohm" or len(q.numbers) != 1 or not q.numbers[0].written:
+            return None
+        number = q.numbers[0]
+        kind, status, trigger = self.kind(start, end, q)
+        if kind not in ("recovered", "charged") or trigger > start or start - trigger > 5 or status != "done":
+            return None
+        heard = self.narration.heard(q.start, q.end)
+        pounds = int(number.value)
+        ounces = round((number.value - pounds) * 10 ** number.places)
+        if number.places != 1 or not ounces:
+            candidate = Candidate(value=number.value, unit="oz", heard=heard, why="ounces sound like ohms")
+            return _Amount(q, start, end, number.value, "oz", kind, status, trigger,
+                           [f"heard {heard}, which is no weight; {number.value:g} oz fits"], [candidate], first=start)  # fmt: skip
+        joined = pounds + ounces / 16
+        why = f"heard {heard}, which is no weight; {pounds} lb {ounces} oz fits"
+        candidates = [
+            Candidate(value=joined, unit="lb", heard=heard, why=f"{pounds} pounds {ounces} ounces"),
+            Candidate(value=number.value, unit="oz", heard=heard, why="ounces sound like ohms"),
+        ]
+        return _Amount(q, start, end, joined, "lb", kind, status, trigger, [why], candidates, first=start)
+
+    def kind(self, start: int, end: int, q: Quantity) -> tuple[str, str | None, int]:
+        """Return what the amount is, what became of it, and the word that says so."""
+        s0, s1 = self.scopes.sentence(start)
+        rest = self.words[end : min(s1, end + 6)]
+        if self.behind(rest, "after_rated") and not self.is_basis_after(rest):
+            if not (self.behind(rest, "after_in") or self.behind(rest, "after_out")):
+                left = self.left(start, s0)
+                # "Charged with twelve ounces unit" is not said; a verb right before still wins.
+                if left is None or left.label not in ("recovered", "charged") or start - left.end > 1 or rest[:1] == ("on",):
+                    return "rated", None, end
+        left = self.left(start, s0)
+        if q.means and any(u == "psi" for u, _ in q.means) and self.pressure(start, end, s0, s1):
+            return "other", None, start
+        right = self.right(end, s1)
+        if left is not None:
+            if left.label in ("rated", "weight", "other"):
+                if right is not None and left.label != "rated" and right[1] - end <= 3:
+                    return right[0], self.status(right[1], end), right[1]
+                return left.label, None, left.start
+            if right is not None and right[0] != left.label and right[1] - end <= 1 and start - left.end > 4:
+                return right[0], self.status(right[1], end), right[1]
+            return left.label, self.trigger_status(left), left.start
+        if right is not None:
+            return right[0], self.status(right[1], end), right[1]
+        return self.from_before(start, s0)
+
+    def behind(self, rest: tuple[str, ...], name: str) -> int:
+        """Return how many words of a list's phrase stand at the head of `rest`."""
+        best = 0
+        # "of four oh four A" may stand between the amount and what is said of it.
+        for phrase in _words(name):
+            if rest[: len(phrase)] == phrase:
+                best = max(best, len(phrase))
+        return best
+
+    def is_basis_after(self, rest: tuple[str, ...]) -> bool:
+        return rest[:1] in (("per",), ("by",))
+
+    def pressure(self, start: int, end: int, s0: int, s1: int) -> bool:
+        """Tell whether pounds are a pressure here."""
+        near = self.words[max(s0, start - 8) : min(s1, end + 6)]
+        if "nitrogen" in near or "n2" in near:
+            return True
+        return self.words[end : end + 2] == ("per", "square")
+
+    def left(self, start: int, s0: int) -> Hit | None:
+        """Return the nearest trigger before the amount in its sentence; a plate that is only the basis is passed over."""
+        best: Hit | None = None
+        for hit in self.hits:
+            if hit.start >= start:
+                break
+            if hit.start < s0 or hit.end > start or start - hit.end > _REACH:
+                continue
+            if hit.label == "rated" and self.is_basis(hit, s0):
+                continue
+            if hit.label in ("recovered", "charged") and not self.fits(hit, start):
+                continue
+            if best is None or hit.end > best.end or (hit.end == best.end and hit.start < best.start) or (hit.start == best.start and hit.end > best.end):
+                best = hit
+        if best is not None and best.verb is None and best.label in ("recovered", "charged"):
+            # "collected what was in it, ...": the verb decides, not the words after it.
+            verbs = [
+                h
+                for h in self.hits
+                if h.verb is not None
+                and h.label in ("recovered", "charged")
+                and s0 <= h.start < best.start
+                and best.start - h.end <= 6
+                and self.fits(h, start)
+            ]
+            if verbs:
+                return verbs[-1]
+        if best is not None and best.label == "rated":
+            # "weighed in the plate charge, twelve ounces": a verb right before the plate word wins.
+            before = [h for h in self.hits if h.label in ("recovered", "charged") and s0 <= h.start and h.end <= best.start and best.start - h.end <= 2 and h.verb is not None]
+            words = self.words[best.start : best.end]
+            if before and words[0] in ("plate", "nameplate", "full", "factory", "total", "critical", "original", "design", "operating"):
+                return before[-1]
+        return best
+
+    def fits(self, hit: Hit, start: int) -> bool:
+        """Tell whether a general verb ("put", "took", "got") can govern an amount there."""
+        words = self.words[hit.start : hit.end]
+        between = self.words[hit.end : start]
+        if words in (("took",), ("it", "took"), ("she", "took"), ("i", "got"), ("we", "got"), ("ended", "up", "with"), ("put",), ("in", "it"), ("pulled",), ("weighed",), ("gave", "it"), ("left", "in", "it")):
+            allowed = {"in", "it", "a", "about", "an", "exactly", "just", "another", "back", "only", "right", "around", "roughly", "the", "full", ",", "out", "of", "at", "all", "total", "maybe", "uh", "like", "in", "nearly", "almost", "over", "under"}
+            return len(between) <= 4 and all(b in allowed for b in between)
+        if hit.label == "charged" and words[0] in ("fill", "filled", "refill", "refilled") and any(b in ("sump", "bin", "tank", "water") for b in between):
+            return False
+        if words == ("charging",) or words == ("recovery",):
+            return len(between) <= 6
+        return True
+
+    def is_basis(self, hit: Hit, s0: int) -> bool:
+        """Tell whether a plate word is only why the amount was chosen ("charged to the plate, twelve ounces")."""
+        for phrase in _words("basis"):
+            n = len(phrase)
+            if hit.start - n >= s0 and self.words[hit.start - n : hit.start] == phrase:
+                # "it's on the plate" needs a verb of charging before it
+                before = self.words[max(s0, hit.start - 7) : hit.start]
+                return any(h.label in ("charged", "recovered") and h.verb is not None and s0 <= h.start and h.end <= hit.start and hit.start - h.end <= 6 for h in self.hits) and bool(before)
+        return False
+
+    def right(self, end: int, s1: int) -> tuple[Direction, int] | None:
+        """Return the direction that the words behind the amount give, and their place."""
+        k = end
+        # pass over the refrigerant's name and "of", "the", "was"
+        steps = 0
+        while k < s1 and steps < 7:
+            rest = self.words[k:s1]
+            n_in, n_out = self.behind(rest, "after_in"), self.behind(rest, "after_out")
+            # "in the tank" is out of the machine: the longer phrase wins.
+            if n_out and n_out >= n_in:
+                return "recovered", k
+            if n_in:
+                if rest[:1] == ("in",) and n_in == 1 and len(rest) > 1 and rest[1] not in (",", ".", "and", "by", "as", "liquid", "to", "so", "on", "total", "today", "through", "at", "of"):
+                    return None
+                return "charged", k
+            word = self.words[k]
+            if word in ("of", "the", "was", "were", "total", "that", "is", "all", "even", "exactly", "refrigerant", "gas", "a", "and", "r", "have", "has", "been", "to", "be", "'s", "got") or self.in_name(k):
+                k += 1
+                steps += 1
+                continue
+            return None
+        return None
+
+    def in_name(self, k: int) -> bool:
+        token = self.w.tokens[k]
+        return any(n.start <= token < n.end for n in self.names)
+
+    def trigger_status(self, hit: Hit) -> str | None:
+        if hit.verb is not None and self.scopes.kind(hit.verb) is not None:
+            return self.scopes.verb(hit.verb)
+        return self.scopes.noun(hit.start, hit.end)
+
+    def status(self, k: int, end: int) -> str | None:
+        """Return what became of the work whose words stand behind the amount at word k."""
+        if self.scopes.kind(k) in ("past", "base", "ing"):
+            return self.scopes.verb(k)
+        return self.scopes.noun(end - 1, end)
+
+    def from_before(self, start: int, s0: int) -> tuple[str, str | None, int]:
+        """Judge a sentence that begins with the amount by the sentence before ("Recovered it. Three pounds six.")."""
+        number = self.w.sentence_of[start]
+        lead = self.words[s0:start]
+        k = 0
+        while k < len(lead):
+            for n in (3, 2, 1):
+                if tuple(lead[k : k + n]) in _words("alone") or (n == 1 and lead[k] in (",",)):
+                    k += n
+                    break
+            else:
+                return "unsaid", None, start
+        if number == 0:
+            return "unsaid", None, start
+        p0, p1 = self.w.sentences[number - 1]
+        if any(self.w.word_of_token(q.start) >= p0 and self.w.word_of_token(q.start) < p1 and mass_of(q) for q in find_quantities(self.narration)):
+            return "unsaid", None, start
+        last = [h for h in self.hits if p0 <= h.start < p1 and h.verb is not None and h.label in ("recovered", "charged") and self.words[h.start : h.end] not in (("took",), ("put",), ("i", "got"))]
+        if not last:
+            return "unsaid", None, start
+        return last[-1].label, self.trigger_status(last[-1]), last[-1].start
+
+    # -- several amounts -----------------------------------------------------------------------------------
+
+    def corrected(self, amounts: list[_Amount]) -> list[_Amount]:
+        """Join an amount with the one that corrects it or says it again in another unit."""
+        out: list[_Amount] = []
+        for a in amounts:
+            previous = out[-1] if out else None
+            if previous is not None and previous.kind in ("recovered", "charged"):
+                between = self.words[previous.end : a.start]
+                cue = self.cue(between)
+                near = len(between) <= 14 and self.w.sentence_of[a.start] - self.w.sentence_of[previous.end - 1] <= 1
+                if near and self.negated(a.start) and not cue == "retracts":
+                    continue  # "nine grams, not nineteen"
+                if near and cue == "retracts":
+                    if self.negated(a.start):
+                        continue
+                    same = self.same(previous, a)
+                    if not same:
+                        previous.retracted.append(Amount(value=previous.value, unit=previous.unit))
+                    previous.value, previous.unit = a.value, a.unit
+                    previous.q, previous.end = a.q, a.end
+                    previous.review, previous.candidates = a.review, a.candidates
+                    if _OUNCES_UNSAID in previous.review:
+                        previous.review.remove(_OUNCES_UNSAID)
+                    continue
+                if near and len(between) <= 8 and a.unit != previous.unit and self.same(previous, a) and a.kind in (previous.kind, "unsaid", "rated", "weight"):
+                    previous.also.append(Amount(value=a.value, unit=a.unit))
+                    previous.end = a.end
+                    continue
+            later = self.said_before(a, out)
+            if later is not None:
+                later.retracted.append(Amount(value=later.value, unit=later.unit))
+                later.value, later.unit, later.q, later.end = a.value, a.unit, a.q, a.end
+                continue
+            out.append(a)
+        return out
+
+    def cue(self, between: tuple[str, ...]) -> str | None:
+        """Tell whether the words between two amounts retract the first."""
+        if any(w in ("plus", "another", "more") for w in between):
+            return None
+        for i in range(len(between)):
+            for n in (4, 3, 2, 1):
+                phrase = between[i : i + n]
+                if len(phrase) == n and phrase in _words("corrections"):
+                    if phrase == ("no",) and i + 1 < len(between) and between[i + 1] in ("leaks", "leak", "more", "problem", "issues"):
+                        continue
+                    if phrase in (("that", "was"), ("weight",), ("not",), ("actually",), ("i", "said"), ("make", "it")) and phrase != ("not",) and len(between) > 6:
+                        continue
+                    if phrase == ("not",):
+                        continue
+                    if phrase == ("that", "was") and "no" not in between:
+                        continue
+                    return "retracts"
+        return None
+
+    def negated(self, start: int) -> bool:
+        return start > 0 and self.words[start - 1] == "not"
+
+    def said_before(self, a: _Amount, out: list[_Amount]) -> _Amount | None:
+        """Return the movement that a later sentence corrects ("I said three one before, it's two fifteen")."""
+        s0, _ = self.scopes.sentence(a.start)
+        sentence = self.words[s0 : a.start]
+        text = " ".join(sentence)
+        if not any(c in text for c in ("i said", "i wrote", "told you", "i called it", "earlier i", "wrote down", "put down")):
+            return None
+        wanted = None
+        for other in reversed(out):
+            if other.start >= s0:
+                wanted = other
+                break
+        if wanted is None:
+            return None
+        for m in reversed(out):
+            if m is wanted or m.kind not in ("recovered", "charged"):
+                continue
+            if self.same(m, wanted):
+                out.remove(wanted)
+                return m
+        return None
+
+    def same(self, a: _Amount, b: _Amount) -> bool:
+        """Tell whether two amounts are the same weight, within what rounding between units gives."""
+        first = convert(a.value, a.unit, "g")
+        second = convert(b.value, b.unit, "g")
+        return abs(first - second) <= max(0.03 * max(first, second), 0.0)
+
+    def repeats(self, a: _Amount, out: list[_Amount]) -> bool:
+        """Tell whether an amount only says again what an earlier one said; a different unit is kept with it."""
+        s0, _ = self.scopes.sentence(a.start)
+        before = self.words[max(s0, a.start - 8) : a.start]
+        if a.status != "done":
+            return True
+        for m in out:
+            if m.kind == a.kind and self.same(m, a) and not any(w in before for w in ("another", "more", "additional", "plus", "again", "second", "circuit")):
+                if m.unit != a.unit:
+                    m.also.append(Amount(value=a.value, unit=a.unit))
+                return True
+        # a total of what was said before
+        total = [m for m in out if m.kind == a.kind]
+        if len(total) > 1 and any(w in (*before, *self.words[a.end : a.end + 3]) for w in ("total", "all", "altogether", "together")):
+            grams = sum(convert(m.value, m.unit, "g") for m in total)
+            if abs(grams - convert(a.value, a.unit, "g")) <= 0.03 * grams:
+                return True
+        return False
+
+    def cylinder(self, amounts: list[_Amount]) -> list[_Amount]:
+        """Work an amount out of a cylinder's weights before and after, where no amount was said."""
+        out = list(amounts)
+        weights = [a for a in amounts if a.kind == "weight"]
+        for a, b in zip(weights, weights[1:], strict=False):
+            if self.w.sentence_of[b.start] - self.w.sentence_of[a.start] > 1 or a.unit != b.unit or a.value == b.value:
+                continue
+            direction = self.work_around(a.start)
+            if direction is None:
+                continue
+            if any(m.kind == direction and m.status == "done" for m in amounts):
+                continue
+            difference = round(abs(b.value - a.value), 6)
+            why = f"worked out from the cylinder's weights, {a.value:g} and {b.value:g} {a.unit}; the amount itself was not said"
+            out.append(_Amount(b.q, a.start, b.end, difference, a.unit, direction, "done", a.start, [why], [], first=a.start))
+        return sorted(out, key=lambda x: x.start)
+
+    def work_around(self, i: int) -> Direction | None:
+        """Return the direction of the work named nearest to word i, within two sentences."""
+        number = self.w.sentence_of[i]
+        first = self.w.sentences[max(0, number - 2)][0]
+        last = self.w.sentences[min(len(self.w.sentences) - 1, number + 1)][1]
+        best: Hit | None = None
+        for h in self.hits:
+            if h.label in ("recovered", "charged") and h.verb is not None and first <= h.start < last and self.trigger_status(h) == "done" and self.words[h.start] not in ("put", "took", "weighed", "weigh", "got"):
+                if best is None or abs(h.start - i) < abs(best.start - i):
+                    best = h
+        return cast(Direction, best.label) if best is not None else None
+
+    # -- the record's form ---------------------------------------------------------------------------------
+
+    def movement(self, a: _Amount) -> Movement:
+        """Return the record's movement."""
+        start, end = self.w.span(min(a.first, a.start), a.end)
+        name = self.refrigerant(a)
+        s, e = start, end
+        if a.trigger < a.start and a.start - a.trigger <= _REACH:
+            s = self.w.tokens[a.trigger]
+        return Movement(
+            direction=cast(Direction, a.kind),
+            refrigerant=name.name if name else None,
+            value=float(f"{a.value:.9g}"),
+            unit=cast(MassUnit, a.unit),
+            at=self.narration.at(s, e),
+            heard=self.narration.heard(s, e),
+            review=list(dict.fromkeys([*a.review, *(name.reasons if name else [])])),
+            candidates=a.candidates,
+            retracted=a.retracted,
+            also_said=a.also,
+        )
+
+    def refrigerant(self, a: _Amount) -> RefrigerantName | None:
+        """Return the refrigerant named with the amount: behind it, or between the verb and it."""
+        first = self.w.tokens[a.trigger] if a.trigger < a.start else self.w.tokens[a.start]
+        s0, s1 = self.w.sentences[self.w.sentence_of[a.end - 1]]
+        limit = self.w.tokens[min(s1, a.end + 9) - 1] + 1
+        after = [n for n in self.names if n.start >= self.w.tokens[a.end - 1] and n.start < limit]
+        # nothing but small words between the amount and the name behind it, or no other amount
+        for n in after:
+            between = self.words[a.end : self.w.word_of_token(n.start)]
+            if not any(x.start >= a.end and x.start < self.w.word_of_token(n.start) for x in self.amounts):
+                if not any(w in ("instead", "not", "label", "plate") for w in between):
+                    return n
+        inside = [n for n in self.names if first <= n.start < self.w.tokens[a.start]]
+        return inside[-1] if inside else None
+
+
+def find_movements(narration: Narration) -> list[Movement]:
+    """Return the refrigerant movements of a narration in the order in which they were said."""
+    return _Finder(narration).find()
+
+

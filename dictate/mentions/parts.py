@@ -1,0 +1,186 @@
+"""Parts that were handled: `find_parts(narration) -> list[Part]`.
+
+Only what was done is listed; planned, quoted and refused parts are not. A part that was taken out and one of the
+same name that was put in are one replacement. Part numbers are read as spelled ("eighty eight dash one oh four" is
+88-104), ratings stay as said ("45 over 5, 440 volt").
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any, cast
+
+from dictate.mentions.designations import read_designation
+from dictate.mentions.handled import Handled, handled_of
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import Words, words_of
+from dictate.mentions.quantities import find_quantities
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.things import Thing, things_of
+from dictate.record.visit import Part, PartAction
+from dictate.vocabulary.load import table
+
+_RATING_UNITS = frozenset({"uF", "V", "W", "A", "ohm"})
+_NEVER = frozenset({"oil", "caulk"})
+
+
+@cache
+def _numbered() -> tuple[tuple[str, ...], ...]:
+    data: dict[str, Any] = table("parts")
+    return tuple(sorted((tuple(p.split()) for p in data["words"]["numbered"]), key=len, reverse=True))
+
+
+def find_parts(narration: Narration) -> list[Part]:
+    """Return the parts handled, in the order in which they were said, each once for each action."""
+    words = words_of(narration)
+    doings = [h for h in handled_of(narration) if h.status == "done"]
+    out: list[tuple[int, Part]] = []
+    listed: dict[str, Part] = {}
+    for h in doings:
+        things = list(h.things)
+        if h.unknown is not None:
+            things = [Thing(h.start, h.end, h.unknown, h.unknown)]
+        for thing in things:
+            if thing.part in _NEVER:
+                continue
+            if h.action == "removed" and (_handled_else(thing, h, doings) or thing.generic):
+                continue
+            part = _part(narration, words, h, thing)
+            before = listed.get(thing.part)
+            if before is not None and _same(before, part):
+                _merge(before, part)
+                continue
+            listed[thing.part] = part
+            out.append((thing.start if h.start <= thing.start else h.start, part))
+    _numbers(narration, words, [p for _, p in sorted(out, key=lambda x: x[0])], sorted(i for i, _ in out))
+    return [p for _, p in sorted(out, key=lambda x: x[0])]
+
+
+def _handled_else(thing: Thing, h: Handled, doings: list[Handled]) -> bool:
+    """Tell whether the same part was also put in, cleaned or otherwise handled."""
+    return any(
+        o is not h and o.action != "removed" and any(t.name == thing.name for t in o.things) for o in doings
+    )
+
+
+def _same(a: Part, b: Part) -> bool:
+    """Tell whether a later doing is the earlier one said again ("replaced" and "installed" are one)."""
+    put_in = ("replaced", "installed")
+    return a.action == b.action or (a.action in put_in and b.action in put_in)
+
+
+def _merge(a: Part, b: Part) -> None:
+    a.part_number = a.part_number or b.part_number
+    a.rating = a.rating or b.rating
+    a.quantity = a.quantity if a.quantity is not None else b.quantity
+    if b.action == "replaced":
+        a.action = "replaced"
+
+
+def _part(narration: Narration, words: Words, h: Handled, thing: Thing) -> Part:
+    action = h.action
+    first = min(h.start, thing.start) if abs(thing.start - h.start) < 25 else h.start
+    last = max(h.end, thing.end) if abs(thing.end - h.end) < 25 else h.end
+    start, end = words.span(first, last)
+    return Part(
+        name=thing.part,
+        action=cast(PartAction, action),
+        quantity=_quantity(narration, words, h, thing),
+        rating=_rating(narration, words, h, thing),
+        at=narration.at(start, end),
+        heard=narration.heard(start, end),
+    )
+
+
+def _quantity(narration: Narration, words: Words, h: Handled, thing: Thing) -> float | None:
+    """Return how many: a count said before the part, both, a pair; one for a single part."""
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[thing.start]]
+    by_end = {words.word_of_token(n.end): n for n in find_numbers(narration)}
+    k = thing.start
+    for _ in range(5):
+        if k <= start:
+            break
+        word = row[k - 1]
+        if word == "both":
+            return 2.0
+        if word == "pair" or (word == "of" and k - 2 >= start and row[k - 2] == "pair"):
+            return 2.0
+        number = by_end.get(k)
+        if number is not None and thing.plural and number.value == int(number.value) and 1 <= number.value <= 24 and not number.pronoun:
+            return float(number.value)
+        if word in (",", ".", "and", "with"):
+            break
+        k -= 1
+    return None if thing.plural else 1.0
+
+
+def _rating(narration: Narration, words: Words, h: Handled, thing: Thing) -> str | None:
+    """Return the rating said with the part: quantities between the verb and the part, or right behind it."""
+    if h.pronoun:
+        return None
+    start, end = words.sentences[words.sentence_of[thing.start]]
+    before = [
+        q
+        for q in find_quantities(narration)
+        if (q.unit in _RATING_UNITS or q.kind == "size")
+        and max(start, thing.start - 8) <= words.word_of_token(q.start)
+        and words.word_of_token(q.end) <= thing.start
+        and "," not in words.words[words.word_of_token(q.end) : thing.start]
+        and words.word_of_token(q.start) >= h.start
+    ]
+    if before:
+        return narration.heard(before[0].start, before[-1].end)
+    after = []
+    place = thing.end
+    for q in find_quantities(narration):
+        i = words.word_of_token(q.start)
+        if not (q.unit in _RATING_UNITS or q.kind == "size") or i < place or i >= end:
+            continue
+        between = words.words[place:i]
+        if all(w in (",", "rated", "a", "at", "it's", "plus", "over", "and", "/", "rated at") for w in between) and len(between) <= 3:
+            after.append(q)
+            place = words.word_of_token(q.end)
+        else:
+            break
+    if after:
+        behind = words.words[place : place + 2]
+        if behind[:1] in (("measured",), ("now",), ("reads",)):
+            return None
+        return narration.heard(after[0].start, after[-1].end)
+    return None
+
+
+def _numbers(narration: Narration, words: Words, parts: list[Part], places: list[int]) -> None:
+    """Give each announced part number to the part named last before it, or right behind it."""
+    row = words.words
+    things = things_of(words)
+    i = 0
+    while i < len(row):
+        n = next((len(p) for p in _numbered() if row[i : i + len(p)] == p), 0)
+        if not n:
+            i += 1
+            continue
+        k = i + n
+        while k < len(row) and row[k] in ("is", "'s", "number", ":", "no", "#", ",", "it", "it's", "that's", "was"):
+            k += 1
+        made = read_designation(narration, words.tokens[k]) if k < len(row) else None
+        if made is None or not any(c.isdigit() for c in made.text):
+            i += n
+            continue
+        here = words.sentence_of[i]
+        last = None
+        for thing in things:
+            if thing.start < i and here - words.sentence_of[thing.start] <= 1:
+                last = thing
+        owner = None
+        if last is not None:
+            named = [p for p in parts if p.name == last.part or p.name == last.name or last.part in p.name]
+            owner = named[-1] if named else None
+        if owner is None:
+            before = [p for place, p in zip(places, parts, strict=True) if place < i and here - words.sentence_of[place] <= 2]
+            after = [p for place, p in zip(places, parts, strict=True) if place >= i and words.sentence_of[place] - here <= 1]
+            owner = before[-1] if before else (after[0] if after else None)
+        if owner is not None and owner.part_number is None:
+            owner.part_number = made.text
+        i = max(i + n, words.word_of_token(made.end))

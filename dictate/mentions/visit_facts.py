@@ -1,0 +1,158 @@
+"""Facts of the visit said in words: `find_visit_facts(narration) -> list[VisitMention]`.
+
+Site, customer, technician and certificate come out as said after the words that announce them; a date comes out
+as YYYY-MM-DD only when day, month and year were said. Nothing is guessed from a machine's or a place's mention.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from typing import Any
+
+from dictate.mentions.designations import read_designation
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import Words, words_of
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.record.mentions import VisitMention
+from dictate.vocabulary.load import table
+
+_STOP = frozenset(". , ; : ? ! and but so where they he she it i we for with because about on at in to is was its working who that".split())
+
+
+@cache
+def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
+    data: dict[str, Any] = table("visit_facts")
+    return tuple(sorted((tuple(p.split()) for p in data[name]), key=len, reverse=True))
+
+
+def _at(row: tuple[str, ...], i: int, name: str) -> int:
+    return next((len(p) for p in _phrases(name) if row[i : i + len(p)] == p), 0)
+
+
+def find_visit_facts(narration: Narration) -> list[VisitMention]:
+    """Return the facts of the visit that were said, each at most once."""
+    words = words_of(narration)
+    row = words.words
+    out: dict[str, VisitMention] = {}
+
+    def add(field: str, value: str, first: int, last: int) -> None:
+        s, e = words.span(first, last)
+        out.setdefault(field, VisitMention(field, value, narration.at(s, e), narration.heard(s, e)))
+
+    for i in range(len(row)):
+        n = _at(row, i, "certificate")
+        if n:
+            k = i + n
+            while k < len(row) and row[k] in ("is", "number", ":", "'s", "no", "#"):
+                k += 1
+            made = read_designation(narration, words.tokens[k]) if k < len(row) else None
+            if made is not None and any(c.isdigit() for c in made.text):
+                add("certificate", made.text, i, words.word_of_token(made.end))
+        n = _at(row, i, "technician")
+        if n and "technician" not in out:
+            name = _name(narration, words, i + n)
+            if name is not None:
+                add("technician", name[0], i, name[1])
+        n = _at(row, i, "customer")
+        if n:
+            name = _name(narration, words, i + n)
+            if name is not None:
+                add("customer", name[0], i, name[1])
+    site = _site(narration, words)
+    if site is not None:
+        add("site", site[0], site[1], site[2])
+    date = _date(narration, words)
+    if date is not None:
+        add("date", date[0], date[1], date[2])
+    return list(out.values())
+
+
+def _name(narration: Narration, words: Words, i: int) -> tuple[str, int] | None:
+    """Return the name that starts at word i, up to four words; only words written with a capital count."""
+    row = words.words
+    k = i
+    while k < len(row) and k - i < 4 and row[k] not in _STOP:
+        text = narration.tokens[words.tokens[k]].text
+        if not text[:1].isupper():
+            break
+        k += 1
+    if k == i:
+        return None
+    s, e = words.span(i, k)
+    return narration.heard(s, e), k
+
+
+def _site(narration: Narration, words: Words) -> tuple[str, int, int] | None:
+    """Return the place ("the school kitchen") named in the first sentences."""
+    row = words.words
+    limit = words.sentences[min(3, len(words.sentences) - 1)][1] if words.sentences else 0
+    for i in range(limit):
+        n = _at(row, i, "site_nouns")
+        if not n:
+            continue
+        start, _ = words.sentences[words.sentence_of[i]]
+        k = i - 1
+        while k >= start and i - k <= 4 and row[k] not in ("the", "a", "an", "this", "at", ",", "."):
+            k -= 1
+        if k >= start and row[k] in ("the", "a", "this") and k - 1 >= start and row[k - 1] in ("at", "from", "in"):
+            if row[k - 1] == "in" and not any(w in ("this", "is", "i'm", "i") for w in row[start : k - 1]):
+                pass
+            last = i + n
+            while last < len(row) and _at(row, last, "site_nouns") and row[last] != ".":
+                last += _at(row, last, "site_nouns")
+            s, e = words.span(k + 1, last)
+            return narration.heard(s, e), k - 1, last
+    return None
+
+
+def _date(narration: Narration, words: Words) -> tuple[str, int, int] | None:
+    """Return a full date that is announced as today's."""
+    row = words.words
+    numbers = {words.word_of_token(n.start): n for n in find_numbers(narration)}
+    for i, word in enumerate(row):
+        match = re.fullmatch(r"(20\d\d)", word)
+        if match and i + 4 < len(row) and row[i + 1] == "-" and row[i + 3] == "-" and row[i + 2].isdigit() and row[i + 4].isdigit():
+            return f"{word}-{int(row[i + 2]):02d}-{int(row[i + 4]):02d}", i, i + 5
+        if (word,) not in _phrases("months") or not _announced(row, words, i):
+            continue
+        month = [p[0] for p in table_months()].index(word) + 1
+        k = i + 1
+        if k < len(row) and row[k] == "the":
+            k += 1
+        day = numbers.get(k)
+        if day is None or not 1 <= day.value <= 31:
+            continue
+        k = words.word_of_token(day.end)
+        while k < len(row) and row[k] in (",", "of"):
+            k += 1
+        year = _year(row, k, numbers, words)
+        if year is None:
+            continue
+        return f"{year[0]:04d}-{month:02d}-{int(day.value):02d}", i, year[1]
+    return None
+
+
+@cache
+def table_months() -> tuple[tuple[str, ...], ...]:
+    """Return the month names in their order."""
+    return tuple((m,) for m in table("visit_facts")["months"])
+
+
+def _announced(row: tuple[str, ...], words: Words, i: int) -> bool:
+    start, _ = words.sentences[words.sentence_of[i]]
+    for k in range(max(start, i - 5), i):
+        if _at(row, k, "date_opens"):
+            return True
+    return i == start
+
+
+def _year(row: tuple[str, ...], k: int, numbers: dict[int, Any], words: Words) -> tuple[int, int] | None:
+    if k >= len(row):
+        return None
+    if re.fullmatch(r"20\d\d", row[k]):
+        return int(row[k]), k + 1
+    number = numbers.get(k)
+    if number is not None and 2000 <= number.value <= 2099:
+        return int(number.value), words.word_of_token(number.end)
+    return None

@@ -1,0 +1,166 @@
+"""Put a record together from what was found in the words."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Sequence
+from datetime import datetime, timedelta
+from typing import Literal, cast
+
+from dictate.record.base import At
+from dictate.record.mentions import Mentions
+from dictate.record.transcript import Segment
+from dictate.record.visit import Clip, Equipment, PlateValue, Problem, Reading, Record, Remark, Visit
+from dictate.units import UCUM
+from dictate.writeup.machines import Machines
+from dictate.writeup.order import place
+from dictate.writeup.stages import set_stages
+from dictate.writeup.tests_of import tests_of
+from dictate.writeup.working_time import labour_of
+
+
+def compose(
+    mentions: Mentions, clips: Sequence[Clip], segments: Sequence[Segment], problems: Sequence[Problem] = ()
+) -> Record:
+    """Return the record of one visit. Ids are stable: the same words give the same ids in the order of speech."""
+    machines = Machines(mentions.equipment)
+    record = Record(
+        visit=_visit(mentions, clips),
+        clips=list(clips),
+        problems=list(problems),
+        transcript=list(segments),
+        equipment=machines.machines,
+        readings=[r.model_copy(deep=True) for r in mentions.readings],
+        refrigerant=[m.model_copy(deep=True) for m in mentions.movements],
+        steps=[s.model_copy(deep=True) for s in mentions.steps],
+        parts=[p.model_copy(deep=True) for p in mentions.parts],
+        events=[e.model_copy(deep=True) for e in mentions.events],
+        conclusions=[c.model_copy(deep=True) for c in mentions.conclusions],
+        remarks=[r.model_copy(deep=True) for r in mentions.remarks],
+        labour=labour_of(mentions.labour),
+    )
+    _machines(record, machines)
+    _ids(record, mentions)
+    _units(record.readings)
+    _plates(record, machines)
+    record.tests = tests_of(record.readings, record.steps)
+    for number, test in enumerate(record.tests, start=1):
+        test.id = f"t{number}"
+    set_stages(record.readings, record.steps, {r for t in record.tests for r in t.readings})
+    _refrigerants(record, machines)
+    complaints = [r.text for r in record.remarks if r.kind == "complaint"]
+    record.complaint = complaints[0] if complaints else None
+    record.recommendations = [r.text for r in record.remarks if r.kind == "recommendation"]
+    _said_at(record)
+    return record
+
+
+def _visit(mentions: Mentions, clips: Sequence[Clip]) -> Visit:
+    """Return the visit: its id comes from the clips, its date from the words or the recording."""
+    digest = hashlib.sha256("\n".join(c.sha256 for c in clips).encode()).hexdigest()
+    visit = Visit(
+        id=f"v-{digest[:12]}",
+        units=cast(Literal["us", "metric"], mentions.units),
+        units_assumed=mentions.units_assumed,
+    )
+    for fact in mentions.visit:
+        if getattr(visit, fact.field, "") is None:
+            setattr(visit, fact.field, fact.value)
+    if visit.date is None:
+        recorded = sorted(c.recorded_at for c in clips if c.recorded_at)
+        visit.date = recorded[0][:10] if recorded else None
+    return visit
+
+
+def _machines(record: Record, machines: Machines) -> None:
+    """Set the machine of everything that has none yet."""
+    things: Iterable[Reading] = [
+        *record.readings, *record.refrigerant, *record.steps, *record.parts, *record.events, *record.conclusions, *record.remarks,
+    ]  # type: ignore[list-item]  # fmt: skip
+    for thing in things:
+        if thing.equipment is None:
+            thing.equipment = machines.of(thing.at)
+
+
+def _ids(record: Record, mentions: Mentions) -> None:
+    """Number everything in the order of speech, and carry links between readings over to the new ids."""
+    lists: tuple[tuple[str, list[Reading]], ...] = (
+        ("r", record.readings), ("m", record.refrigerant), ("s", record.steps), ("p", record.parts), ("v", record.events), ("d", record.conclusions),
+    )  # type: ignore[assignment]  # fmt: skip
+    renamed: dict[str, str] = {}
+    for prefix, items in lists:
+        items.sort(key=lambda x: place(x.at))
+        for number, item in enumerate(items, start=1):
+            if item.id:
+                renamed[item.id] = f"{prefix}{number}"
+            item.id = f"{prefix}{number}"
+    for reading in record.readings:
+        if reading.retracts is not None:
+            reading.retracts = renamed.get(reading.retracts, reading.retracts)
+
+
+def _units(readings: Sequence[Reading]) -> None:
+    for reading in readings:
+        reading.ucum = UCUM.get(reading.unit)
+
+
+def _plates(record: Record, machines: Machines) -> None:
+    """Put what a plate says into its machine."""
+    for reading in record.readings:
+        machine = machines.get(reading.equipment)
+        if reading.role != "rated" or reading.value is None or machine is None:
+            continue
+        machine.plate.append(
+            PlateValue(
+                quantity=reading.quantity,
+                value=reading.value,
+                unit=reading.unit,
+                component=reading.component,
+                name=reading.point,
+                heard=reading.heard,
+            )
+        )
+
+
+def _refrigerants(record: Record, machines: Machines) -> None:
+    """Give each movement its machine's refrigerant where none was said, and a machine the one moved if it has none."""
+    for movement in record.refrigerant:
+        machine: Equipment | None = machines.get(movement.equipment)
+        if machine is None:
+            continue
+        if movement.refrigerant is None:
+            movement.refrigerant = machine.refrigerant
+        elif machine.refrigerant is None:
+            machine.refrigerant = movement.refrigerant
+
+
+def _said_at(record: Record) -> None:
+    """Set the clock time of everything said in a clip whose recording time is known."""
+    begins: dict[str, datetime] = {}
+    for clip in record.clips:
+        if clip.recorded_at:
+            try:
+                begins[clip.id] = datetime.fromisoformat(clip.recorded_at)
+            except ValueError:
+                continue
+    if not begins:
+        return
+    for at in _places(record):
+        begin = begins.get(at.clip or "")
+        if begin is not None and at.start_s is not None:
+            at.said_at = (begin + timedelta(seconds=at.start_s)).isoformat(timespec="seconds")
+
+
+def _places(record: Record) -> Iterable[At]:
+    """Yield every place in the record."""
+    for items in (record.readings, record.refrigerant, record.steps, record.parts, record.events, record.tests, record.conclusions, record.remarks):
+        for item in items:
+            yield item.at  # type: ignore[attr-defined]
+    for machine in record.equipment:
+        if machine.at is not None:
+            yield machine.at
+    if record.labour is not None:
+        yield from record.labour.at
+
+
+__all__ = ["Remark", "compose"]

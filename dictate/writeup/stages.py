@@ -1,0 +1,62 @@
+"""As found or as left: from the words where they say it, else from the order of the repair.
+
+A reading before the first piece of repair is as found; one after the last piece is as left. What was measured in
+between, and what belongs to a pressure test or an evacuation, stays open. A narration that is told backwards shows
+itself by words ("where I left it" before the repair); there the order says nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dictate.record.visit import Reading, Step
+from dictate.writeup.order import Place, place
+
+_REPAIR = frozenset({"part_replaced", "filter_drier_replaced", "refrigerant_recovered", "brazed", "charged", "evacuated"})
+_LIGHT = frozenset({"cleaned", "adjusted"})
+_NO_STAGE = frozenset({"vacuum", "mass"})
+
+
+def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[str]) -> None:
+    """Fill the stage of measured readings that have none; `tested` are the ids that belong to a test."""
+    machines = {r.equipment for r in readings}
+    for machine in machines:
+        own = [r for r in readings if r.equipment == machine]
+        work = [s for s in steps if s.equipment == machine and s.status == "done"]
+        window = _window(work)
+        if window is None:
+            continue
+        first, last = window
+        if any(r.stage == "as_left" and place(r.at) < first for r in own):
+            continue
+        if any(r.stage == "as_found" and place(r.at) > last for r in own):
+            continue
+        for reading in own:
+            if reading.stage is not None or reading.role != "measured" or reading.quantity in _NO_STAGE or reading.id in tested:
+                continue
+            if reading.quantity == "duration" and reading.component is None:
+                continue
+            here = place(reading.at)
+            if here < first:
+                reading.stage = "as_found"
+            elif here > last:
+                reading.stage = "as_left"
+
+
+def _window(work: Sequence[Step]) -> tuple[Place, Place] | None:
+    """Return where the repair begins and ends; None when nothing was repaired."""
+    heavy = sorted(place(s.at) for s in work if s.step in _REPAIR)
+    light = sorted(place(s.at) for s in work if s.step in _LIGHT)
+    if not heavy and not light:
+        return None
+    if heavy:
+        begin = min(heavy[0], light[0]) if light else heavy[0]
+        end = heavy[-1]
+    else:
+        begin, end = light[0], light[0]
+    # Isolating and restoring the power belong to the repair when they stand next to it.
+    restored = sorted(place(s.at) for s in work if s.step == "power_restored")
+    after = [p for p in restored if p > begin]
+    if after and not [p for p in heavy if p > after[-1]]:
+        end = max(end, after[0]) if after[0] > end else end
+    return begin, end
