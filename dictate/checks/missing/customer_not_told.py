@@ -11,7 +11,8 @@ from dictate.checks.work import jobs
 from dictate.record.visit import Step
 
 OPEN_WORK = {
-    "part_replaced": "replacement", "filter_drier_replaced": "the filter drier", "leak_checked": "a leak check",
+    "part_replaced": "replacement", "filter_drier_replaced": "the filter drier",
+    "leak_checked": "a leak check",
     "pressure_tested": "a pressure test", "evacuated": "the evacuation", "vacuum_held": "the vacuum hold",
     "charged": "the charge", "cleaned": "cleaning", "adjusted": "an adjustment",
     "run_checked": "a run check",
