@@ -41,7 +41,9 @@ class PressureTest:
         return max((p for p in (self.start, self.end) if p is not None), default=None)
 
 
-def expected(start_psig: float, start_degf: float, end_degf: float, atmosphere: float | None = None) -> float:
+def expected_psi(
+    start_psig: float, start_degf: float, end_degf: float, atmosphere: float | None = None
+) -> float:
     """Return the pressure in psi gauge that a closed volume of gas reads after its temperature changed."""
     outside = STANDARD_ATMOSPHERE_PSI if atmosphere is None else atmosphere
     return (start_psig + outside) * (end_degf + RANKINE) / (start_degf + RANKINE) - outside

@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal
 
-from dictate.checks.facts import number_in, value_in
+from dictate.checks.facts import number_in, show, value_in
 from dictate.checks.words import Said, place
 from dictate.checks.work import Job
 from dictate.record.visit import Reading
@@ -124,6 +124,21 @@ def hold_limits(job: Job) -> tuple[float, float]:
     ]
     low = max([low, *said])
     return low, max(low, high)
+
+
+def failed(job: Job, attempt: Attempt) -> bool:
+    """True when the vacuum of an attempt did not hold, or was said not to have."""
+    low, _ = hold_limits(job)
+    return attempt.said == "failed" or (attempt.end is not None and attempt.end > low)
+
+
+def numbers(attempt: Attempt) -> str:
+    """Write the points of a hold: "450, 900, 1350 micron over 10 minutes"."""
+    if len(attempt.points) < 2:
+        return show(attempt.lowest, "micron") if attempt.lowest is not None else "no value"
+    values = ", ".join(f"{v:.0f}" for _, v in attempt.points)
+    over = f" over {attempt.minutes:g} minutes" if attempt.minutes else ""
+    return f"{values} micron{over}"
 
 
 def _of_test(test: RecordTest, readings: list[Reading]) -> Attempt:

@@ -413,6 +413,10 @@ def _kind(name: str, heard: str) -> str:
         and re.search(r"\b(?:coil|solenoid coil)\b", heard.lower())
     ):
         return "electrical"
+    if "capillary" in name.lower() and re.search(r"\b(?:well|bulb|control|clip|strap|sens)", heard.lower()):
+        return "low_voltage"  # the sensing line of a thermostat holds no refrigerant of the circuit
+    if name.lower() == "coil" and re.search(r"\b(?:evaporator|condenser|evap|cooling)\b", heard.lower()):
+        return "circuit"
     return kind
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dictate.checks.facts import Facts, show
-from dictate.checks.rule import Finding, ok, problem, rule, unsure
-from dictate.checks.vacuum import WATER_AT_ROOM, Attempt, attempts, classify, hold_limits
+from dictate.checks.rule import Finding, not_applicable, ok, problem, rule, unsure
+from dictate.checks.vacuum import WATER_AT_ROOM, Attempt, attempts, classify, failed, hold_limits, numbers
 from dictate.checks.words import when
 from dictate.checks.work import Job, jobs
 
@@ -31,23 +31,30 @@ OPEN = "Whether it is a leak or moisture cannot be told from these points"
 )
 def check(facts: Facts) -> Iterator[Finding]:
     for job in jobs(facts):
-        # An evacuation that was called off after a leak still failed: the last attempt with a hold counts.
-        held = [a for a in attempts(job) if a.end is not None or a.said is not None]
-        if held:
-            earlier = [a for a in held[:-1] if _failed(job, a)]
-            yield _judge(job, held[-1], earlier)
+        pulled = attempts(job)
+        held = [a for a in pulled if a.end is not None or a.said is not None]
+        if not held:
+            continue
+        last = pulled[-1]
+        earlier = [a for a in pulled[:-1] if failed(job, a)]
+        before = "".join(f" Attempt {a.number} before it failed ({numbers(a)})." for a in earlier)
+        if last is held[-1]:
+            yield _judge(job, last, earlier, before)
+        elif job.stated("vacuum_held"):
+            last.said = "held"
+            yield _judge(job, last, earlier, before)
+        else:
+            # The last attempt counts, and its hold is asked for elsewhere; the failed one stays visible.
+            yield not_applicable(
+                f"No hold of the last attempt was stated ({numbers(last)}).{before}", *last.things,
+                equipment=job.machine,
+            )  # fmt: skip
 
 
-def _failed(job: Job, attempt: Attempt) -> bool:
-    low, _ = hold_limits(job)
-    return attempt.said == "failed" or (attempt.end is not None and attempt.end > low)
-
-
-def _judge(job: Job, attempt: Attempt, earlier: list[Attempt]) -> Finding:
+def _judge(job: Job, attempt: Attempt, earlier: list[Attempt], before: str) -> Finding:
     low, high = hold_limits(job)
     things = [*attempt.things, *(t for a in earlier for t in a.things)]
-    before = "".join(f" Attempt {a.number} before it failed ({_numbers(a)})." for a in earlier)
-    said = f"Vacuum hold: {_numbers(attempt)}{when(attempt.things[0])}"
+    said = f"Vacuum hold: {numbers(attempt)}{when(attempt.things[0])}"
     if attempt.end is None:
         if attempt.said == "failed":
             return problem(f"{said}. It was said to have failed.{before}", *things, equipment=job.machine)
@@ -79,12 +86,3 @@ def _judge(job: Job, attempt: Attempt, earlier: list[Attempt]) -> Finding:
             *things, computed=computed, equipment=job.machine,
         )  # fmt: skip
     return ok(f"{said}. It settled.{before}", *things, computed=computed, equipment=job.machine)
-
-
-def _numbers(attempt: Attempt) -> str:
-    """Write the points of a hold: "450, 900, 1350 micron over 10 minutes"."""
-    if len(attempt.points) < 2:
-        return show(attempt.lowest, "micron") if attempt.lowest is not None else "no value"
-    values = ", ".join(f"{v:.0f}" for _, v in attempt.points)
-    over = f" over {attempt.minutes:g} minutes" if attempt.minutes else ""
-    return f"{values} micron{over}"

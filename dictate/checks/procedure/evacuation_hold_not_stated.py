@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from dictate.checks.facts import Facts
 from dictate.checks.gaps import step_gap
-from dictate.checks.rule import Finding, ok, rule
-from dictate.checks.vacuum import attempts
+from dictate.checks.rule import Finding, missing, ok, rule
+from dictate.checks.vacuum import Attempt, attempts, failed, numbers
+from dictate.checks.words import Said, said_after, when
 from dictate.checks.work import jobs
 
 
@@ -27,9 +28,27 @@ def check(facts: Facts) -> Iterator[Finding]:
         steps = job.steps("evacuated")
         if not pulled and not steps:
             continue
-        held = [a for a in pulled if a.said or a.end is not None]
-        if held and not job.stated("vacuum_held"):
-            yield ok("A hold was stated.", *held[-1].things, equipment=job.machine)
-        else:
-            basis = [*steps] or pulled[-1].things
-            yield step_gap(job, ["vacuum_held"], "a hold of the vacuum with the pump valved off", basis)
+        # The last attempt counts: a hold of the one before says nothing of it.
+        last = pulled[-1] if pulled else None
+        if last is not None and (last.said or last.end is not None):
+            yield ok("A hold was stated.", *last.things, equipment=job.machine)
+            continue
+        finding = step_gap(
+            job, ["vacuum_held"], "a hold of the vacuum with the pump valved off", steps or _things(last)
+        )
+        if finding.outcome == "ok" and last is not None and len(pulled) > 1:
+            held = job.stated("vacuum_held")
+            if all(said_after(h, last.things[0]) is False for h in held):
+                finding = missing(
+                    f"A hold of the last attempt at the vacuum{when(last.things[0])} was not stated.",
+                    *last.things, equipment=job.machine,
+                )  # fmt: skip
+        if finding.outcome != "ok":
+            finding.message += "".join(
+                f" Attempt {a.number} before it failed ({numbers(a)})." for a in pulled[:-1] if failed(job, a)
+            )
+        yield finding
+
+
+def _things(attempt: Attempt | None) -> list[Said]:
+    return attempt.things if attempt is not None else []

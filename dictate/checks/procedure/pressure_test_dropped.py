@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from dictate.checks.facts import Facts, show
 from dictate.checks.rule import Finding, Numbers, ok, problem, rule, unsure
-from dictate.checks.tightness import PressureTest, expected, readable, tests
+from dictate.checks.tightness import PressureTest, expected_psi, readable, tests
 from dictate.checks.words import when
 from dictate.checks.work import Job, jobs
 from dictate.vocabulary.load import table
@@ -40,7 +40,7 @@ def _lost(test: PressureTest) -> tuple[float, float | None, bool]:
         return 0.0, None, False
     known = test.start_temperature is not None and test.end_temperature is not None
     want = (
-        expected(test.start, test.start_temperature, test.end_temperature)
+        expected_psi(test.start, test.start_temperature, test.end_temperature)
         if test.start_temperature is not None and test.end_temperature is not None
         else test.start
     )
@@ -68,7 +68,7 @@ def _judge(job: Job, test: PressureTest, earlier: list[PressureTest]) -> Finding
         # How much colder would the gas have to be for this drop: (P + atm) / T is the slope per degree.
         swing = table("procedure_limits")["pressure_test"]["swing"]
         assert test.start is not None
-        by_cold = test.start - expected(test.start, 75.0, 75.0 - swing)
+        by_cold = test.start - expected_psi(test.start, 75.0, 75.0 - swing)
         if lost <= by_cold:
             return unsure(
                 f"{said}: {show(lost, 'psi')} lower. {swing} °F colder gas would read "
