@@ -9,6 +9,9 @@ import click
 from dictate.errors import InputError
 
 
+RECORDING = "freezer-leak.m4a"
+
+
 @click.command()
 @click.option("--json", "as_json", is_flag=True, help="Print only the record, as JSON, on stdout.")
 @click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help="Also write the files here.")
@@ -31,7 +34,6 @@ def sample() -> Path:
     """Return the demo recording, of the checkout or of the installed package. Raises InputError."""
     package = Path(__file__).resolve().parent.parent
     for folder in (package / "_data" / "audio_samples", package.parent / "audio_samples"):
-        found = sorted(folder.glob("*.m4a"))
-        if found:
-            return found[0]
+        if (folder / RECORDING).is_file():
+            return folder / RECORDING
     raise InputError("the demo recording is not here.", "Install the package again, or name your own file.")
