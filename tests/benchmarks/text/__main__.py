@@ -66,9 +66,10 @@ def run(narrations: list[Labelled]) -> tuple[dict[str, Score], list[str]]:
 @click.option(
     "--json", "json_path", type=click.Path(path_type=Path), default=None, help="Write the figures here."
 )
-def main(which: str, show: bool, only: str | None, peers: bool, json_path: Path | None) -> None:
+def main(which: str, show: bool, only: str | None, peers: bool, write: bool, json_path: Path | None) -> None:
     """Score the labelled narrations; misses are listed for develop, totals alone for held_out."""
     figures: dict[str, object] = {}
+    report: list[str] = []
     warm = False
     for name in SETS if which == "all" else (which,):
         narrations = [n for n in all_of(name) if not only or only in n.name]
@@ -86,7 +87,8 @@ def main(which: str, show: bool, only: str | None, peers: bool, json_path: Path 
                     click.echo(f"--- {name}/{key}")
                     click.echo("\n".join("    " + line for line in one.lines))
         whole = total(scores.values())
-        click.echo(table(name, whole, len(scores)))
+        laid_out = table(name, whole, len(scores))
+        click.echo(laid_out)
         figures[name] = {
             "pairs": dict(whole.pairs),
             "counts": dict(whole.counts),
@@ -96,7 +98,11 @@ def main(which: str, show: bool, only: str | None, peers: bool, json_path: Path 
         if peers:
             from tests.benchmarks.text.peers import compare
 
-            figures[f"{name} peers"] = compare(narrations, whole)
+            report += [f"## {name}", "", *compare(narrations, whole), "", "```text", laid_out, "```", ""]
+    if write and report:
+        from tests.benchmarks.text.results import write_results
+
+        write_results(report)
     if json_path:
         json_path.write_text(json.dumps(figures, indent=1), encoding="utf-8")
 

@@ -73,6 +73,7 @@ def run(peer: str, cut: list[str]) -> dict[str, Any] | str:
         done = subprocess.run(
             [python, str(WORKER)],
             input=json.dumps({"peer": peer, "sentences": cut}),
+            env=os.environ | {"OMP_NUM_THREADS": "1", "MKL_NUM_THREADS": "1"},
             capture_output=True,
             text=True,
             timeout=1800,
@@ -112,8 +113,8 @@ def found_in(labelled: Labelled, cut: list[tuple[int, str]], per_sentence: list[
     return answer
 
 
-def compare(narrations: list[Labelled], own: Score) -> dict[str, Any]:
-    """Run every peer on the narrations, print one row for each beside our own, and return the figures."""
+def compare(narrations: list[Labelled], own: Score) -> list[str]:
+    """Run every peer on the narrations, print one row for each beside our own, and return the table."""
     cut = [sentences(n.text) for n in narrations]
     flat = [sentence for one in cut for _, sentence in one]
     rows: list[tuple[str, Score | None, str]] = [("this pipeline", own, "")]
@@ -131,18 +132,15 @@ def compare(narrations: list[Labelled], own: Score) -> dict[str, Any]:
         whole.seconds = result["seconds"]
         note = result["version"] + (f"; {result['errors']} sentences failed" if result["errors"] else "")
         rows.append((peer, whole, note))
-    click.echo(
-        "\n| reader | found | value right | value and unit right | right what | taken, no reading | s per 1,000 words |"
-    )
-    click.echo("|---|---|---|---|---|---|---|")
-    figures = {}
+    lines = [
+        "| reader | found | value right | value and unit right | right what | taken, no reading | s per 1,000 words |",
+        "|---|---|---|---|---|---|---|",
+    ]
     for name, s, note in rows:
-        if s is None:
-            click.echo(f"| {name} | {note} | | | | | |")
-            continue
-        line = figures[name] = figure(s)
-        click.echo("| " + " | ".join([f"{name} ({note})" if note else name, *line.values()]) + " |")
-    return figures
+        cells = list(figure(s).values()) if s else [""] * 6
+        lines.append("| " + " | ".join([f"{name} ({note})" if note else name, *cells]) + " |")
+    click.echo("\n" + "\n".join(lines) + "\n")
+    return lines
 
 
 def figure(s: Score) -> dict[str, str]:

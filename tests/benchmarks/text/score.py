@@ -303,7 +303,7 @@ def _extras(s: Score, labelled: Labelled, answer: Answer, used: set[int], peer: 
         s.counts["invented on a trap"] += trap
         s.counts["invented"] += not trap and not double
         s.counts["doubled"] += double
-        if not f.review:
+        if not f.review and not double:
             s.counts["wrong without a reason"] += 1
         s.lines.append(f"{'DOUBLED ' if double else 'INVENTED'} {_show(f)}")
 
