@@ -20,6 +20,11 @@ from dictate.vocabulary.load import table
 _BE = frozenset("was were been is are 's being be got get has have had not also just both all never already".split())
 _PRONOUNS = frozenset("it that them those one ones both these 'em em this".split())
 _DETERMINERS = frozenset("the a an my its this that these those both all some our his her their any each every".split())
+_NO_NOUN = frozenset(
+    "today tomorrow yet everything anything nothing something somewhere there here again too also later now out over back hands mind course places "
+    "gears shifts sides directions subject way plans much many lot lots time".split()
+)
+_SWITCHGEAR = frozenset({"disconnect", "disconnect switch", "breaker", "fuse"})
 _PARTICLES = frozenset("out in up down off on back over".split())
 
 
@@ -195,6 +200,9 @@ class _Finder:
                 continue
             if word in (".", ";", ":", "?", "!", "(", ")"):
                 break
+            if word in ("that", "this", "those") and not things and any(self.thing_from(j) is not None for j in range(k + 1, min(end, k + 5))) and (k + 1 < end and self.words[k + 1] not in (",", ".", "and", "with", "one", "too")):
+                k += 1
+                continue
             if word in _PRONOUNS and not things and not np and (word != "that" or k + 1 >= end or self.words[k + 1] in (",", ".", "and", "out", "too", "with", "one")):
                 pronoun = True
                 last = k + 1
@@ -237,7 +245,7 @@ class _Finder:
         name = None
         if np and not things and all(w.isalpha() for w in np) and 1 <= len(np) <= 3 and action == "replaced":
             noun = " ".join(np)
-            if np[-1] not in _set("words", "no_part") and np[-1] not in NUMBER_WORDS and np[0] not in ("to", "my", "your") and not any(self.scopes.forms.get(w) for w in np[:-1]):
+            if np[-1] not in _NO_NOUN and np[0] not in _NO_NOUN and np[-1] not in _set("words", "no_part") and np[-1] not in NUMBER_WORDS and np[0] not in ("to", "my", "your") and not any(self.scopes.forms.get(w) for w in np[:-1]):
                 name = noun
         return things, new, last, pronoun, name
 
@@ -344,7 +352,9 @@ class _Finder:
         after = self.words[last : min(last + 3, end)]
         if action in ("installed", "replaced") and "back" in self.words[hit.start : min(last + 2, end)] and not new:
             return False
-        if action in ("replaced", "installed", "removed") and names and all(n in _set("words", "no_part") for n in names):
+        if action in ("installed", "removed") and names and all(n in _set("words", "no_part") for n in names) and not new:
+            return False
+        if hit.line in ("braze!", "sweat!", "solder!") and not all("drier" in n or n == "schrader valve" for n in names):
             return False
         if hit.label == "installed" and verb in ("put", "putting", "stick", "stuck", "drop", "dropped", "set", "setting", "throw", "threw", "puts", "slap", "slapped", "dropping", "popped", "snapped", "bolted") and not new:
             particle = any(w in ("in", "on") for w in self.words[hit.start + 1 : hit.end]) or (after[:1] in (("in",), ("on",)))
@@ -407,7 +417,7 @@ class _Finder:
             if before not in ("", ",", "and", "plus", ":", "also", "with", "then", "so", ".", "too") and not before.isdigit():
                 continue
             things, _, last, _, _ = self.objects(i, end, "replaced")
-            things = [t for t in things if t.name not in _set("words", "no_part")]
+            things = [t for t in things if t.name not in _set("words", "no_part") or t.name in _SWITCHGEAR]
             if not things:
                 continue
             after = self.words[last] if last < end else ""

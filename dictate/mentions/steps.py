@@ -16,7 +16,7 @@ from typing import Any, cast
 
 from dictate.mentions.handled import handled_of
 from dictate.mentions.narration import Narration
-from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, longest, words_of
+from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, words_of
 from dictate.mentions.tense import Scopes, Status, scopes_of
 from dictate.mentions.things import things_of
 from dictate.record.visit import Step, StepCode
@@ -79,26 +79,66 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
     for hit in unsaid.hits(words):
         veto.setdefault(hit.label, []).append((hit.start, hit.end))
     by_code: dict[str, list[Hit]] = {}
+    leaning: list[Hit] = []
     for hit in said.hits(words):
         code = hit.label.rstrip("?")
-        if hit.label.endswith("?") and not _is_near(words, hit, near[code]):
-            continue
         if any(a < hit.end and hit.start < b for a, b in veto.get(code, ())):
             continue
-        by_code.setdefault(code, []).append(Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line))
+        made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
+        if hit.label.endswith("?"):
+            leaning.append(made)
+        else:
+            by_code.setdefault(code, []).append(made)
     out: list[_Found] = []
+    isolated: list[tuple[int, int]] = []
     for code, hits in by_code.items():
-        for hit in _judged(longest(hits), hits):
-            status = scopes.verb(hit.verb) if hit.verb is not None else scopes.noun(hit.start, hit.end)
-            if status is None:
-                continue
-            what = _component(words, hit, component.get(code))
-            out.append(_Found(code, status, hit.start, hit.end, what, _again(words, hit)))
+        out += _judged(words, scopes, hits, component.get(code))
+    isolated = [(f.start, f.end) for f in out if f.code == "power_isolated" and f.status == "done"]
+    taken = {(f.code, f.start, f.end) for f in out}
+    for code in near:
+        hits = [
+            h
+            for h in leaning
+            if h.label == code
+            and (_is_near(words, h, near[code]) or (code == "absence_of_voltage_verified" and _follows(words, h, isolated)))
+            and not any(c == code and a < h.end and h.start < b for c, a, b in taken)
+        ]
+        out += _judged(words, scopes, hits, component.get(code))
     return out
 
 
-def _judged(kept: list[Hit], _all: list[Hit]) -> list[Hit]:
+def _judged(words: Words, scopes: Scopes, hits: list[Hit], component: str | None) -> list[_Found]:
+    """Judge the hits of one step; of those that overlap the longest that says anything counts.
+
+    What a verb form makes of a phrase stands above what a noun inside it would make of it: "they pulled a vacuum"
+    is somebody else's, although "a vacuum" alone would count. Only a plain form that nothing governs ("pressure
+    test" at the head of a sentence) has nothing to say.
+    """
+    found: list[tuple[Hit, Status]] = []
+    closed: list[tuple[int, int]] = []
+    for hit in hits:
+        if hit.verb is not None:
+            status = scopes.verb(hit.verb)
+            if status is None and not scopes.bare(hit.verb):
+                closed.append((hit.start, hit.end))
+        else:
+            status = scopes.noun(hit.start, hit.end)
+        if status is not None:
+            found.append((hit, status))
+    kept: list[_Found] = []
+    for hit, status in sorted(found, key=lambda x: (x[0].verb is None, x[0].start - x[0].end, x[0].start)):
+        if any(k.start < hit.end and hit.start < k.end for k in kept):
+            continue
+        if hit.verb is None and any(a <= hit.start and hit.end <= b for a, b in closed):
+            continue
+        kept.append(_Found(hit.label, status, hit.start, hit.end, _component(words, hit, component), _again(words, hit)))
     return kept
+
+
+def _follows(words: Words, hit: Hit, isolated: list[tuple[int, int]]) -> bool:
+    """Tell whether the power was isolated in the same sentence before, or in the sentence before."""
+    here = words.sentence_of[hit.start]
+    return any(a < hit.start and here - words.sentence_of[a] <= 1 for a, _ in isolated)
 
 
 def _is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:

@@ -22,6 +22,7 @@ Status = Literal["done", "planned", "not_done"]
 
 _BE = frozenset(["was", "were", "been", "is", "are", "'s", "being", "am", "got", "gets", "getting", "wasn't", "weren't", "isn't", "aren't", "ain't"])
 _SENTENCE_END = frozenset(".?!")
+_TELLING = frozenset("tell inform advise notify show brief warn explain mention discuss talk".split())
 _OURS_WORDS = frozenset(["i", "we", "i've", "we've", "i'd", "we'd", "i'm", "we're", "i'll", "we'll"])
 
 
@@ -134,8 +135,11 @@ class Scopes:
 
     # -- who, when, under which condition -------------------------------------------------------------
 
-    def ours(self, i: int) -> bool:
-        """Tell whether the work at word i is this technician's, on this job."""
+    def ours(self, i: int, *, telling: bool = False) -> bool:
+        """Tell whether the work at word i is this technician's, on this job.
+
+        With `telling` only the words before count: what follows is what somebody was told.
+        """
         start, end = self.sentence(i)
         if self.words[end - 1] == "?":
             return False
@@ -144,22 +148,18 @@ class Scopes:
         subject = self._subject(start, i)
         if subject == "other":
             return False
-        first, last = self.clause_start(i), self.clause_end(i)
+        first, last = self.clause_start(i), i + 1 if telling else self.clause_end(i)
         if self.has(first, last, "lists", "this_job") is not None:
             return True
         old = self.has(first, last, "lists", "long_ago")
         if old is not None and not self._since(old, first):
             return False
-        return not (subject is None and first > start and self._old_sentence(start, first))
+        return True
 
     def _since(self, old: int, first: int) -> bool:
         """Tell whether a time of long ago is only a comparison ("same as last time", "since last year")."""
         before = self.words[max(first, old - 2) : old]
         return any(w in ("since", "than", "as", "from", "like", "unlike") for w in before)
-
-    def _old_sentence(self, start: int, first: int) -> bool:
-        """Tell whether the clauses before belong to another job and no subject of ours came since."""
-        return False
 
     def _reported(self, start: int, i: int) -> bool:
         """Tell whether somebody else's account runs up to word i."""
@@ -271,7 +271,8 @@ class Scopes:
             return self._memo[i]
         self._memo[i] = None  # a chain that comes back to itself ends here
         status = self._verb(i)
-        if status is not None and not self.ours(i):
+        form = self.forms.get(self.words[i])
+        if status is not None and not self.ours(i, telling=form is not None and form.verb in _TELLING):
             status = None
         if status in ("done", "planned") and (self.conditional(i) or self.advised(i)):
             status = None
@@ -279,6 +280,20 @@ class Scopes:
             status = None
         self._memo[i] = status
         return status
+
+    def bare(self, i: int) -> bool:
+        """Tell whether the verb at word i is a plain form that nothing governs: it may be a noun as well."""
+        if self.kind(i) != "base" or self.words[i] in AMBIGUOUS:
+            return False
+        start, _ = self.sentence(i)
+        g = self.skip_back(i - 1, start)
+        if g < start or self._noun_like(i, start):
+            return True
+        word = self.words[g]
+        governed = word in ("to", "i", "we", "you", "they", "he", "she") or any(
+            word in _flat("modal", name) for name in ("planned", "negative", "maybe", "emphatic")
+        )
+        return not governed
 
     def _verb(self, i: int) -> Status | None:
         kind = self.kind(i)
@@ -498,6 +513,10 @@ class Scopes:
             return self._passive(i, g, start)
         if word in ("have", "has", "had", "'ve", "having"):
             return self._perfect(i, g, start)
+        if word in ("i'd", "we'd") and self.words[i] in AMBIGUOUS:
+            # "before that I'd put the coil on" against "I'd put a new one in"
+            told = self.words[start:g]
+            return "done" if any(w in ("before", "already", "after", "once", "until", "by", "since", "when") for w in told) else None
         if word in ("and", "or", "nor", ",", "then", "&"):
             previous = self._previous_verb(g, start)
             if previous is not None and word in ("or", "nor"):
