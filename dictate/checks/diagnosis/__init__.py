@@ -8,6 +8,11 @@ from dictate.checks.diagnosis import (
     isolation_open_downstream,
     isolation_supply_absent,
     overcurrent_cause_not_stated,
+    pattern_dirty_condenser,
+    pattern_low_airflow,
+    pattern_low_charge,
+    pattern_overcharge,
+    pattern_restriction,
     start_parts_not_tested,
 )
 
@@ -19,5 +24,10 @@ RULES = (
     isolation_open_downstream.check,
     isolation_supply_absent.check,
     overcurrent_cause_not_stated.check,
+    pattern_dirty_condenser.check,
+    pattern_low_airflow.check,
+    pattern_low_charge.check,
+    pattern_overcharge.check,
+    pattern_restriction.check,
     start_parts_not_tested.check,
 )
