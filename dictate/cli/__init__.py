@@ -7,13 +7,15 @@ called, and heavy libraries only inside it, so that `dictate --help` stays insta
 from __future__ import annotations
 
 import importlib
+import os
 import sys
+from pathlib import Path
 from typing import NoReturn
 
 import click
 
 from dictate import __version__
-from dictate.errors import DictateError, ExitCode
+from dictate.errors import DictateError, ExitCode, OutputError
 
 # name -> (module, one line for --help)
 COMMANDS: dict[str, tuple[str, str]] = {
@@ -81,3 +83,27 @@ def main() -> None:
     except (KeyboardInterrupt, click.Abort):
         click.echo("dictate: interrupted; nothing half-written was left behind.", err=True)
         sys.exit(int(ExitCode.INTERRUPTED))
+    except BrokenPipeError:
+        _drop_stdout()
+        sys.exit(int(ExitCode.OUTPUT))
+    except OSError as error:
+        _drop_stdout()
+        place = f"{error.filename}: " if error.filename else ""
+        fail(
+            OutputError(
+                f"{place}{error.strerror or error}.", "Free some space or mend the permissions; run it again."
+            )
+        )
+    except Exception as error:
+        # A fault of the program: still one line, with the way to the whole story.
+        if os.environ.get("DICTATE_TRACE"):
+            raise
+        what = f"{type(error).__name__}: {error}"
+        line = f"dictate: fault in the program: {' '.join(what.split())} (DICTATE_TRACE=1 shows where)."
+        click.echo(line, err=True)
+        sys.exit(1)
+
+
+def _drop_stdout() -> None:
+    """Keep Python from flushing into a pipe or a disk that takes nothing more."""
+    sys.stdout = Path(os.devnull).open("w", encoding="utf-8")  # noqa: SIM115 - lives to the end
