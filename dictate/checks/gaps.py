@@ -12,10 +12,10 @@ from dictate.record.visit import Movement, Part, Reading, Step
 
 def because(things: Sequence[Said]) -> str:
     """Name what calls for a step, with the time it was said: "the drier was replaced (1:23)"."""
-    out = []
-    for thing in things[:3]:
-        out.append(f"{_work(thing)}{when(thing)}")
-    return listing(out)
+    told: dict[str, str] = {}
+    for thing in things:
+        told.setdefault(_work(thing), when(thing))
+    return listing([f"{work}{time}" for work, time in list(told.items())[:3]])
 
 
 _WORK = {
@@ -34,7 +34,7 @@ def _work(thing: Said) -> str:
     if isinstance(thing, Part):
         return f"{thing.name} {thing.action}"
     if isinstance(thing, Movement):
-        return f"refrigerant {thing.direction}"
+        return f"refrigerant was {thing.direction}"
     if isinstance(thing, Step):
         if thing.step == "part_replaced":
             return f"{thing.component or 'a part'} replaced"

@@ -45,9 +45,9 @@ def kind_of_part(name: str) -> str:
     ('electrical', 'circuit', 'neutral')
     """
     text = " ".join(name.lower().replace("-", " ").split())
-    for kind in ("drier", "low_voltage", "electrical", "neutral", "moving", "circuit"):
+    for kind in ("drier", "circuit_first", "low_voltage", "electrical", "neutral", "moving", "circuit"):
         if stands_in(text, table("work")["parts"][kind]["words"]):
-            return kind
+            return kind.removesuffix("_first")
     return "other"
 
 

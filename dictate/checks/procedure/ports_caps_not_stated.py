@@ -26,4 +26,4 @@ def check(facts: Facts) -> Iterator[Finding]:
         if not job.stated("ports_capped", status=None) and (sealed := job.phrases("process_tube")):
             yield ok(f"The process tube was sealed{when(sealed[0])}.", sealed[0], equipment=job.machine)
         else:
-            yield step_gap(job, ["ports_capped"], "caps back on the service ports", job.charged)
+            yield step_gap(job, ["ports_capped"], "capping of the service ports", job.charged)
