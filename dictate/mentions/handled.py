@@ -65,7 +65,7 @@ def _matcher() -> Matcher:
 
 _ADJUSTABLE_WORDS = (
     "thermostat", "control", "timer", "valve", "switch", "regulator", "board", "belt", "door", "hinge", "closer", "float", "defrost", "superheat",
-    "terminal", "wiring", "wire", "flare", "gasket", "fan blade", "blade", "drain", "sensor", "probe", "economizer", "controller", "motor", "breaker", "disconnect", "contactor", "fuse", "clamp", "bracket", "packing", "damper", "drive", "strap", "pulley", "screw", "high limit", "start relay", "capillary", "bulb",
+    "terminal", "wiring", "wire", "flare", "gasket", "fan blade", "blade", "drain", "sensor", "probe", "economizer", "controller", "motor", "breaker", "disconnect", "contactor", "fuse", "clamp", "bracket", "packing", "damper", "drive", "strap", "pulley", "screw", "high limit", "start relay", "capillary", "bulb", "overload", "nut",
 )  # fmt: skip
 
 
@@ -366,7 +366,7 @@ class _Finder:
             return True
         if action == "adjusted":
             if verb in ("set", "setting", "turn", "turned", "turning", "lower", "lowered", "raise", "raised", "reset", "bump", "bumped", "change", "changed", "trim", "trimmed", "tune", "tuned", "dial", "dialed", "move", "moved", "secure", "secured"):
-                if not any(any(a in n for a in ("thermostat", "control", "timer", "valve", "regulator", "board", "controller", "float", "economizer", "damper", "defrost", "temperature", "drive", "pressure switch", "pressure", "high limit")) for n in names):
+                if not any(any(a in n for a in ("thermostat", "control", "timer", "valve", "regulator", "board", "controller", "float", "economizer", "damper", "defrost", "temperature", "drive", "overload", "pressure switch", "pressure", "high limit")) for n in names):
                     return False
                 if verb.startswith("turn") and after[:1] in (("off",), ("on",)):
                     return False
@@ -376,9 +376,13 @@ class _Finder:
                     return False
                 if verb in ("raised", "raise", "raising") and not any("set" in w for w in self.words[hit.start : min(last + 4, end)]) and not any("thermostat" in n or "control" in n or "pressure" in n for n in names):
                     return False
+                if verb.startswith("torqu") and any("flare" in n for n in names):
+                    return False
                 if passive and verb in ("set", "reset"):
                     return False  # "the timer was set for four a day" tells how it was found
             elif not any(any(a in n for a in _ADJUSTABLE_WORDS) for n in names):
+                return False
+            if verb.startswith("torqu") and any("flare" in n for n in names):
                 return False
         if action == "cleaned":
             if verb.startswith(("blow", "blew")) and any("fuse" in n or n in ("compressor", "contactor", "capacitor", "transformer", "control board", "breaker") for n in names):
@@ -421,7 +425,7 @@ class _Finder:
             if not things:
                 continue
             after = self.words[last] if last < end else ""
-            in_place = after in ("in", "on", "installed", "fitted", "off", "went", "goes", "and", ",", ".", "", "plus", "as", "too", "also", "with", "part", "same", "from", "both", "rated", "model", "serial")
+            in_place = after in ("in", "on", "installed", "fitted", "off", "went", "goes", "kit", "assembly", "and", ",", ".", "", "plus", "as", "too", "also", "with", "part", "same", "from", "both", "rated", "model", "serial")
             if not in_place or (after and (after.isdigit() or after in NUMBER_WORDS)):
                 continue
             status = self.scopes.noun(first, last)

@@ -42,7 +42,8 @@ _BREAKS = (
 )
 _GAP_WORD = rf"(?: (?!(?:{_BREAKS}|[.,;:?!]) )\S+)"
 _LOOSE_WORD = r"(?: (?![.?!;] )\S+)"
-_NUMBER = r"(?: (?:\d[\d.,/:]*|" + "|".join(sorted(NUMBER_WORDS, key=len, reverse=True)) + r"))+"
+_NUMBER_WORD = r"(?: (?:\d[\d.,/:]*|" + "|".join(sorted(NUMBER_WORDS, key=len, reverse=True)) + r")(?= ))"
+_NUMBER = _NUMBER_WORD + r"(?:(?: and| a)?" + _NUMBER_WORD + r")*"
 
 
 @dataclass(frozen=True, slots=True)

@@ -274,10 +274,15 @@ class Scopes:
         form = self.forms.get(self.words[i])
         if status is not None and not self.ours(i, telling=form is not None and form.verb in _TELLING):
             status = None
-        if status in ("done", "planned") and (self.conditional(i) or self.advised(i)):
+        telling = form is not None and form.verb in _TELLING
+        if telling and status is None and (self._customer_told(i) or self._told_by_the_way(i)):
+            status = "done"
+        if status in ("done", "planned") and not telling and (self.conditional(i) or self.advised(i)):
             status = None
         if status == "planned" and self.after_condition(i):
             status = None
+        if status == "done" and self._taken_back(i):
+            status = "not_done"
         self._memo[i] = status
         return status
 
@@ -294,6 +299,32 @@ class Scopes:
             word in _flat("modal", name) for name in ("planned", "negative", "maybe", "emphatic")
         )
         return not governed
+
+    def _customer_told(self, i: int) -> bool:
+        """Tell whether somebody else was told ("customer was told to keep the doors shut")."""
+        start, _ = self.sentence(i)
+        g = self.skip_back(i - 1, start)
+        if g < start or self.words[g] not in ("was", "were", "been", "is", "are", "'s"):
+            return False
+        before = self.words[start:g]
+        return not any(w in ("i", "i've", "we", "we've", "i'm", "not", "to", "be") for w in before[-3:])
+
+    def _told_by_the_way(self, i: int) -> bool:
+        """Tell whether a bare "told" closes a sentence about something else ("..., told the kid")."""
+        start, _ = self.sentence(i)
+        return i > start and self.words[i - 1] == "," and self.kind(i) == "past"
+
+    def _taken_back(self, i: int) -> bool:
+        """Tell whether the speaker corrects himself right behind the verb ("cap brazed, no, I used a flare")."""
+        _, end = self.sentence(i)
+        after = self.words[i + 1 : min(end, i + 5)]
+        for k, word in enumerate(after):
+            if word == "no" and k and after[k - 1] == ",":
+                rest = after[k + 1 : k + 3]
+                return bool(rest) and (rest[0] in ("i", "we", "it", "that") or rest[:2] in ((",", "i"), (",", "we")))
+            if word not in (",", "it", "that", "in", "the", "one"):
+                return False
+        return False
 
     def _verb(self, i: int) -> Status | None:
         kind = self.kind(i)
@@ -354,10 +385,20 @@ class Scopes:
                 and self.words[j - 1] in ("the", "a", "an", "that", "this", "any", "its")
             ):
                 continue  # an adjective: "the burnt contact"
-            if kind == "base" and self._noun_like(j, start):
+            if kind == "base" and (self._noun_like(j, start) or not self._governed(j, start)):
                 continue
             return j
         return None
+
+    def _governed(self, j: int, start: int) -> bool:
+        """Tell whether something before a plain form makes it a verb ("to braze", "I pull", "and weigh")."""
+        if j == start or self.words[j] in AMBIGUOUS:
+            return True
+        g = self.skip_back(j - 1, start)
+        word = self.words[g] if g >= start else ""
+        return word in ("to", "i", "we", "you", "they", "and", "or", ",", "then", "let's", "lemme", "") or any(
+            word in _flat("modal", name) for name in ("planned", "negative", "maybe", "emphatic")
+        )
 
     def _noun_like(self, j: int, start: int) -> bool:
         """Tell whether a base form is a noun where it stands ("the charge", "a leak check")."""

@@ -74,6 +74,19 @@ def _bare(word: str, i: int, recent: dict[str, int]) -> Thing | None:
     return Thing(i, i + 1, name, name, plural=word.endswith("s"), generic=not exact and len(family) > 1)
 
 
+def _explained(words: Words, i: int, phrases: dict[tuple[str, ...], str], longest: int) -> Thing | None:
+    """Return the coil that the next words name ("the coil, reversing valve coil")."""
+    row = words.words
+    k = next((j for j in range(i + 1, min(i + 4, len(row))) if row[j] == ","), None)
+    if k is None:
+        return None
+    for length in range(min(longest, len(row) - k - 1), 0, -1):
+        name = phrases.get(row[k + 1 : k + 1 + length])
+        if name is not None and any(c in name for c in _COILED) and row[k + 1 + length : k + 2 + length] == ("coil",):
+            return Thing(i, i + 1, name, f"{name} coil")
+    return None
+
+
 def things_of(words: Words) -> list[Thing]:
     """Return the parts named in the narration, longest phrases first, in their order; made once."""
     found = words.narration.found.get("things")
@@ -92,6 +105,8 @@ def things_of(words: Words) -> list[Thing]:
                 break
         if hit is None:
             thing = _bare(words.words[i], i, recent)
+            if thing is not None and thing.generic and thing.name == "coil":
+                thing = _explained(words, i, phrases, longest) or thing
             if thing is not None:
                 if thing.name in recent:
                     recent[thing.name] = i

@@ -10,7 +10,7 @@ from typing import Literal, cast
 from dictate.record.base import At
 from dictate.record.mentions import Mentions
 from dictate.record.transcript import Segment
-from dictate.record.visit import Clip, Equipment, PlateValue, Problem, Reading, Record, Remark, Visit
+from dictate.record.visit import Clip, Equipment, PlateValue, Problem, Reading, Record, Remark, Step, Visit
 from dictate.units import UCUM
 from dictate.writeup.machines import Machines
 from dictate.writeup.order import place
@@ -47,6 +47,7 @@ def compose(
     for number, test in enumerate(record.tests, start=1):
         test.id = f"t{number}"
     set_stages(record.readings, record.steps, {r for t in record.tests for r in t.readings})
+    _run_checks(record)
     _refrigerants(record, machines)
     complaints = [r.text for r in record.remarks if r.kind == "complaint"]
     record.complaint = complaints[0] if complaints else None
@@ -120,6 +121,33 @@ def _plates(record: Record, machines: Machines) -> None:
                 heard=reading.heard,
             )
         )
+
+
+_RUNNING = frozenset({"current", "superheat", "subcooling", "pressure"})
+
+
+def _run_checks(record: Record) -> None:
+    """Add the run check that as-left readings of a running machine are, where nobody called it one.
+
+    Somebody who reads running amps or pressures after the repair has watched the machine run: two such readings
+    of one machine, one of them of the running circuit itself, are a run check said in numbers.
+    """
+    added = False
+    for machine in list(dict.fromkeys(r.equipment for r in record.readings)):
+        if any(s.step == "run_checked" and s.status == "done" and s.equipment == machine for s in record.steps):
+            continue
+        left = [r for r in record.readings if r.equipment == machine and r.stage == "as_left" and r.role == "measured" and r.value]
+        running = [r for r in left if r.quantity in _RUNNING and r.reference not in ("vacuum_depth", "differential")]
+        warm = [r for r in left if r.quantity in ("temperature", "temperature_difference", "speed")]
+        if not running or len(running) + len(warm) < 2:
+            continue
+        first = min((*running, *warm), key=lambda r: place(r.at))
+        record.steps.append(Step(equipment=machine, step="run_checked", status="done", at=first.at.model_copy(), heard=first.heard))
+        added = True
+    if added:
+        record.steps.sort(key=lambda x: place(x.at))
+        for number, step in enumerate(record.steps, start=1):
+            step.id = f"s{number}"
 
 
 def _refrigerants(record: Record, machines: Machines) -> None:
