@@ -1,7 +1,7 @@
 """One visit on the desk: how it stands now, and saving one answer at a time.
 
-A save names the hash of what was shown. It is compared while the log is locked, so of two tabs, or a tab and a
-terminal, only one can answer the same state; the other is told that the record moved on.
+A save names the hash of what was shown. It is compared while the log is locked, so of two tabs, or a tab and
+a terminal, only one can answer the same state; the other is told that the record moved on.
 """
 
 from __future__ import annotations
@@ -99,7 +99,7 @@ class Desk:
         return State(base, record, corrections.state_hash(mark, self.log), questions(record), stamp)
 
     def save(self, reply: Reply, shown: str) -> Saved:
-        """Write one answer down and return what it did. Raises NotUnderstoodError, MovedOnError, OutputError."""
+        """Write one answer down. Raises NotUnderstoodError, MovedOnError, OutputError."""
         with self._lock, corrections.locked(self.log):
             before = self._fresh(shown)
             log = corrections.load(self.log)
@@ -115,7 +115,7 @@ class Desk:
             return self._add(before, entry)
 
     def say(self, clip: Clip, segments: Sequence[Segment]) -> Correction:
-        """Write a spoken answer down, whatever was shown. Raises RecordError when nothing was taken from it."""
+        """Write a spoken answer down, whatever was shown; its `after` says what was taken from it."""
         with self._lock, corrections.locked(self.log):
             before = self.now()
             log = corrections.load(self.log)
@@ -157,15 +157,17 @@ class Desk:
         )
 
     def _write_papers(self, record: Record) -> None:
-        """Bring the printed page, the summary and the ledger up to date; the record's own file stays as made."""
+        """Bring the printed page, the summary and the ledger up to date; `record.json` stays as made."""
         from dictate.export.page import page
         from dictate.export.summary import summary
         from dictate.export.vtt import vtt
 
         with writing(self.folder):
             for name, text in (
-                ("record.html", page(record)), ("summary.txt", summary(record)), ("transcript.vtt", vtt(record)),
-            ):  # fmt: skip
+                ("record.html", page(record)),
+                ("summary.txt", summary(record)),
+                ("transcript.vtt", vtt(record)),
+            ):
                 write_atomically(self.folder / name, text.encode("utf-8"))
         # The answer is safe in the log already; a ledger that cannot be opened now is mended by its doctor.
         with contextlib.suppress(DictateError):
