@@ -10,7 +10,7 @@ more exact one of its family that was named.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from dictate.mentions.narration import Narration
@@ -34,6 +34,8 @@ class Label:
     weak: bool
     mode: str | None
     only: frozenset[str]
+    gap: int
+    hints: dict[str, frozenset[str]]
 
     def fits(self, quantity: str) -> bool:
         """Tell whether the words can go with a value of this quantity."""
@@ -52,8 +54,11 @@ class Component:
     measures: frozenset[str]
     generic: bool
     default: str
+    reach: int
+    hints: dict[str, frozenset[str]]
     family: tuple[str, ...]
     bare: str | None
+    sets: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +115,8 @@ def labels() -> tuple[Label, ...]:
                 entry.get("weak", False),
                 entry.get("mode"),
                 frozenset(entry.get("only", ())),
+                entry.get("gap", 99),
+                {point: frozenset(words) for point, words in entry.get("hints", {}).items()},
             )
         )
     return tuple(out)
@@ -125,9 +132,24 @@ def find_labels(narration: Narration) -> list[LabelAt]:
     done: list[LabelAt] | None = narration.found.get("labels")
     if done is None:
         known = labels()
-        done = [LabelAt(p.start, p.end, known[int(p.key)]) for p in _label_phrases().find(narration)]
+        done = [
+            LabelAt(p.start, p.end, _pointed(narration, known[int(p.key)], p.start))
+            for p in _label_phrases().find(narration)
+        ]
         narration.found["labels"] = done
     return done
+
+
+def _pointed(narration: Narration, label: Label, at: int) -> Label:
+    """Settle a label that means one of two places by the last hint before it ("air on" a condenser or a coil)."""
+    if not label.hints:
+        return label
+    tokens = narration.tokens
+    for i in range(at - 1, max(-1, at - 200), -1):
+        for point, words in label.hints.items():
+            if tokens[i].lower in words:
+                return replace(label, point=point)
+    return label
 
 
 @cache
@@ -140,8 +162,11 @@ def components() -> dict[str, Component]:
             frozenset(entry["measures"]),
             entry.get("generic", False),
             entry.get("default", entry["name"]),
+            entry.get("reach", 120),
+            {name: frozenset(words) for name, words in entry.get("hints", {}).items()},
             tuple(entry.get("family", ())),
             entry.get("bare"),
+            entry.get("sets"),
         )
     return out
 
@@ -163,17 +188,16 @@ def find_components(narration: Narration) -> list[ComponentAt]:
         return done
     known = components()
     out: list[ComponentAt] = []
-    last: dict[str, str] = {}
+    last: dict[str, tuple[str, int]] = {}
     for phrase in _component_phrases().find(narration):
         component = known[phrase.key]
         name = component.name
         if component.generic:
-            name = last.get(component.name, component.default)
+            name = _resolve(narration, component, phrase.start, last)
             component = known[name]
-        else:
-            for generic in known.values():
-                if name in generic.family:
-                    last[generic.name] = name
+        for generic in known.values():
+            if name in generic.family:
+                last[generic.name] = (name, phrase.start)
         out.append(
             ComponentAt(
                 phrase.start, phrase.end, name, component, _which(narration, phrase.start, phrase.end)
@@ -181,6 +205,17 @@ def find_components(narration: Narration) -> list[ComponentAt]:
         )
     narration.found["components"] = out
     return out
+
+
+def _resolve(narration: Narration, component: Component, at: int, last: dict[str, tuple[str, int]]) -> str:
+    """Return what a generic word stands for: the last of its family, or what a word nearby hints at."""
+    name, place = last.get(component.name, (component.default, -1))
+    tokens = narration.tokens
+    for i in range(at - 1, max(place, at - component.reach) - 1, -1):
+        for hinted, words in component.hints.items():
+            if tokens[i].lower in words:
+                return hinted
+    return name
 
 
 def _which(narration: Narration, start: int, end: int) -> str | None:
@@ -376,6 +411,8 @@ def _leg(narration: Narration, i: int, paired: bool) -> tuple[int, int, str] | N
             j += 1
             nxt = tokens[j].lower if j < len(tokens) else ""
         if nxt in data["numbers"]:
+            if any(n.start == j and n.end > j + 1 for n in find_numbers(narration)):
+                return None  # "line two oh eight" is the line side and 208
             return data["numbers"][nxt], j + 1, "l"
         if (
             nxt in data["letters"]

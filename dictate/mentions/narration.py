@@ -31,6 +31,7 @@ _PIECE = re.compile(
     r"""
       \d+/\d+(?=(?:ths?|nds?|rds?)?(?![\w/]))        # 3/8, and 3/8ths without its ending
     | \d{1,2}:\d{2}(?!\d)                            # 9:15
+    | \b[Oo]\.\ ?[Ll]\b\.?                           # O.L., what a meter shows over range
     | \d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)             # 1,150.5
     | [A-Za-z]+(?=['’][sS]\b)                        # suction's: the ending is a token of its own
     | ['’][sS]\b
@@ -95,6 +96,8 @@ def pieces(text: str) -> list[str]:
 def _lower(piece: str) -> str:
     """Return the form that vocabulary is compared with: lower case, plain apostrophe, no joining hyphen."""
     low = piece.lower().replace("’", "'")
+    if low.startswith("o.") and low.strip("o. l") == "":
+        return "ol"
     return low[:-1] if len(low) > 1 and low.endswith("-") else low
 
 

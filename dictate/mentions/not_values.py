@@ -119,6 +119,14 @@ def _names_something(tokens: Sequence[Token], j: int, numbers: set[int], begin: 
     return token.text.isupper() and len(token.text) <= 6 and low.isalpha()
 
 
+def _another_time(narration: Narration, number: Number) -> bool:
+    """Tell whether a time of day was said shortly before: "at 9 10 in the morning ..., at 9 50 still 250"."""
+    tokens = narration.tokens
+    words = [t.lower for t in tokens[max(0, number.start - 14) : number.start]]
+    text = " ".join(words)
+    return any(w in text for w in ("in the morning", "in the afternoon", "this morning", "o'clock", " am ", " pm ", "at noon"))
+
+
 def clock_like(number: Number) -> bool:
     """Tell whether a bare number has the shape of a clock time: 9, nine fifteen, 915, 10 40."""
     value = number.value
@@ -164,6 +172,8 @@ def is_clock(narration: Narration, number: Number) -> bool:
     ):
         return True
     verbs = _set("clock")
+    if before[-1:] == ["at"] and number.value >= 100 and _another_time(narration, number):
+        return True
     if before[-1:] and before[-1] in {
         "at",
         "from",
@@ -183,7 +193,25 @@ def is_clock(narration: Narration, number: Number) -> bool:
         cues = [w for w in verbs if (" " in w and f" {w} " in f" {text} ") or w in before]
         if cues:
             return True
-    return _time_range(narration, number)
+    return _time_range(narration, number) or _time_pair(narration, number)
+
+
+def _time_pair(narration: Narration, number: Number) -> bool:
+    """Tell whether the number is half of "started 13 20" as a recogniser writes it."""
+    tokens = narration.tokens
+    numbers = find_numbers(narration)
+    for first in numbers:
+        if first.start > number.start or number.start - first.start > 1:
+            continue
+        second = next((n for n in numbers if n.start == first.end), None)
+        hours = first.written and first.value.is_integer() and 0 <= first.value <= 23
+        if second is None or not hours or number not in (first, second):
+            continue
+        minutes = second.written and len(tokens[second.start].lower) == 2 and 0 <= second.value <= 59
+        before = [t.lower for t in tokens[max(0, first.start - 3) : first.start]]
+        if minutes and {w for w in before} & (_set("clock") | {"until", "to", "from"}):
+            return True
+    return False
 
 
 def _time_range(narration: Narration, number: Number) -> bool:
@@ -251,7 +279,9 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "name"
         elif before in {"a", "per", "each", "times"} and second in {"times", "cubes", "slices"}:
             out[start] = "count"
-        elif after in _set("after") and end not in units:
+        elif after in _set("after") and end not in units and not _measured_after_all(narration, number):
+            out[start] = "count"
+        elif _small_word(narration, number):
             out[start] = "count"
         elif after == "day" or (
             after == "a"
@@ -265,6 +295,46 @@ def kept_out(narration: Narration) -> dict[int, str]:
                 out[start] = "size"
     narration.found["kept_out"] = out
     return out
+
+
+def _measured_after_all(narration: Narration, number: Number) -> bool:
+    """Tell whether a number in front of "of" is a value: "six of superheat", "Amps four point four of five"."""
+    from dictate.mentions.labels import find_labels
+
+    tokens = narration.tokens
+    if number.places:
+        return True
+    labels = find_labels(narration)
+    if any(label.end == number.start and not label.label.weak for label in labels):
+        return True
+    if tokens[number.end].lower == "of":
+        return any(label.start in {number.end + 1, number.end + 2} and label.label.quantity for label in labels)
+    return False
+
+
+_PRESENTS = frozenset(
+    {"is", "was", "'s", "at", "to", "about", "minus", "reads", "be", "than", "or", "and", "below", "under", "over", "above", "around", "on", "only", "was", "say", "says", "now", "got", "of", "read", "between", "then", "from", "plus", "negative", "are", "just", "point", "by", "exactly", "still", ","}
+)  # fmt: skip
+
+
+def _small_word(narration: Narration, number: Number) -> bool:
+    """Tell whether a small whole number is a count or a pronoun: nothing in front of it presents a value."""
+    if number.places or number.negative or not number.value.is_integer() or not 1 <= number.value <= 4:
+        return False
+    if number.end - number.start != 1:
+        return False
+    from dictate.mentions.labels import find_components, find_labels
+
+    tokens = narration.tokens
+    before = tokens[number.start - 1].lower if number.start else "."
+    after = tokens[number.end].lower if number.end < len(tokens) else "."
+    if any(x.end == number.start for x in find_labels(narration)):
+        return after in {"."} and False or tokens[number.start].lower == "one" and after not in {".", ",", "even", "and", "flat", "?"}
+    if tokens[number.start].lower == "one":
+        return not (before in _PRESENTS - {"and", "or", "of", ",", "on", "to", "from"} and after in {".", ",", "even", "flat", "and", "?", "or", "to", "now"})
+    if any(c.end == number.start for c in find_components(narration)):
+        return False
+    return before not in _PRESENTS or after not in {".", ",", "?", "and", "or", "to", "now", "-", "in", "on", "with", "at", "then", "so", "but", "of", "over", "by", "superheat", "subcooling", "subcool", "when", "for", "above", "below"}
 
 
 def _neighbour_by(narration: Narration, number: Number) -> bool:

@@ -346,6 +346,8 @@ def find_quantities(narration: Narration) -> list[Quantity]:
     out: list[Quantity] = []
     articles = _article_quantities(narration, numbers)
     used: set[int] = {id(n) for q in articles for n in q.numbers}
+    for q in articles:
+        _bare_seconds(narration, numbers, q, used)
     out += articles
     homophones = {q.start: q for q in _homophone_quantities(narration)}
     taken_homophones: set[int] = set()
@@ -395,6 +397,7 @@ def find_quantities(narration: Narration) -> list[Quantity]:
                 taken_homophones.add(i)
             else:
                 _bare_ounces(narration, numbers, n, q, used)
+                _bare_seconds(narration, numbers, q, used)
             # "two pounds and a half"
             half = next((m for m in numbers[n + 1 : n + 2] if m.form == "fraction" and m.value < 1), None)
             if half is not None and not q.parts:
@@ -443,6 +446,24 @@ def _bare_ounces(
     q.candidates.append(
         Candidate(value=alone, unit="lb", heard=narration.heard(q.start, q.end), why="pounds alone")
     )
+
+
+def _bare_seconds(narration: Narration, numbers: Sequence[Number], q: Quantity, used: set[int]) -> None:
+    """Take "two minutes ten" and "a minute fifty" as minutes and seconds."""
+    tokens = narration.tokens
+    if q.word != "minute" or q.parts or not q.value.is_integer() or q.value > 15:
+        return
+    nxt = next((m for m in numbers if m.start == q.end), None)
+    if nxt is None or not nxt.value.is_integer() or not 5 <= nxt.value < 60 or nxt.form != "plain":
+        return
+    before = tokens[q.start - 1].lower if q.start else ""
+    if before in {"after", "in", "within", "for", "another", "every"} or _unit_at(narration, nxt.end, nxt):
+        return
+    q.parts = (q.value, nxt.value)
+    q.value += nxt.value / 60
+    q.numbers = (*q.numbers, nxt)
+    q.end = nxt.end
+    used.add(id(nxt))
 
 
 def _alternatives(narration: Narration, q: Quantity) -> None:

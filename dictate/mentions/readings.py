@@ -117,6 +117,8 @@ class Taken:
     """True when a label, a component or a point stood beside the value itself."""
     place_said: bool = False
     """True when the component or the point was said in the same breath."""
+    label_here: bool = False
+    """True when the label stands in this value's own words."""
     movement: bool = False
     """True for a mass that goes to the movements; it takes part in corrections only."""
 
@@ -221,6 +223,10 @@ class _Reader:
             return None
         return best.label.mode if token - start < 150 else None
 
+    def mode_start(self, token: int) -> int:
+        """Return where the mode at a token was said."""
+        return max((x.start for x in self.labels if x.start < token and x.label.mode), default=-1)
+
     def last(self, quantity: str | None = None, within: int = 10**9, before: int = 10**9) -> Taken | None:
         """Return the last reading taken, of a quantity when one is given."""
         for taken in reversed(self.found.readings):
@@ -265,6 +271,7 @@ class _Sentence:
     def run(self) -> None:
         if not self.values:
             return
+        self._label_units()
         values = self.values
         roles = Roles(
             self.r.narration,
@@ -286,13 +293,31 @@ class _Sentence:
                     self.r.found.readings.append(one)
                 previous = taken
 
+    def _label_units(self) -> None:
+        """Read "rated load six point oh volts one seventeen": the unit word is the label of what follows it."""
+        for a, b in zip(self.values, self.values[1:], strict=False):
+            if a.quantity is None or b.quantity is not None or b.start != a.end or len(a.numbers) != 1:
+                continue
+            if a.word not in {"volt", "amp", "ohm", "degree"} or not self.words[a.end - 1].endswith("s"):
+                continue
+            strong = [x for x in self.labels if x.label.quantity and x.end <= a.start and a.start - x.end <= 2]
+            if not strong or strong[-1].label.fits(self._kind(a) or ""):
+                continue
+            b.quantity, a.quantity = a.quantity, None
+            b.start, a.end = a.end - 1, a.numbers[0].end
+
     # -- lists of values
 
     def _joined(self, a: Value, b: Value) -> bool:
         between = [w for w in self.words[a.end : b.start] if w not in FILLERS]
         if not all(w in {",", "and", "or", "to", "-", "/", "then", "over", "–", "by"} for w in between):
             return False
-        if a.bare or b.bare or a.word is None or b.word is None:
+        closed = {"duration", "mass", "length"}
+        if (a.quantity is None) != (b.quantity is None) and (self._kind(a) or self._kind(b)) in closed:
+            return bool(a.range or a.change or between in (["to"], ["or"], ["-"]) and a.quantity is None)
+        if a.state != "value" or b.state != "value":
+            return False
+        if a.word is None or b.word is None:
             return True
         return self._kind(a) == self._kind(b)
 
@@ -522,7 +547,7 @@ class _Sentence:
             return None
         place = bool(self._comps(zone) or self._pts(zone, link.quantity))
         return Taken(
-            reading, v, v.start, v.end, self.number, link.label, link.unit_said, link.explicit, place
+            reading, v, v.start, v.end, self.number, link.label, link.unit_said, link.explicit, place, link.label_at is not None
         )
 
     def _labels(self, zone: _Zone, v: Value) -> list[tuple[float, LabelAt]]:
@@ -536,6 +561,8 @@ class _Sentence:
                     continue
             elif zone.pre[0] <= label.start and label.end <= zone.pre[1]:
                 gap = self.words[label.end : zone.pre[1]]
+                if len(gap) > label.label.gap:
+                    continue
                 cost = (
                     float(len(gap))
                     + 3 * sum(w in {",", ";", "but"} for w in gap)
@@ -612,9 +639,13 @@ class _Sentence:
                 break
         if chosen is None and previous is not None and previous.reading.quantity in possible:
             quantity = previous.reading.quantity
+        across = self._across(v) if unit in {"degF", "degC", "delta_degC"} else False
+        if across and (chosen is None or chosen.label.quantity not in DIFFERENCES):
+            chosen, quantity = None, "temperature_difference"
         link = _Link(
             quantity, unit, amount, chosen.label if chosen else None, chosen, explicit=chosen is not None
         )
+        link.derived = bool(across) and quantity == "temperature_difference"
         if quantity in DIFFERENCES and unit in {"degF", "degC"}:
             link.unit = "delta_" + unit
         if quantity == "temperature" and unit in {"delta_degC", "delta_degF"}:
@@ -638,6 +669,13 @@ class _Sentence:
         link.unit_said = not q.shared or True
         self._wrong_kind(v, link, labels, zone)
         return link
+
+    def _across(self, v: Value) -> bool:
+        """Tell whether degrees are a difference: "twenty six degrees across it", "5 degrees difference"."""
+        after = self.words[v.end : v.end + 2]
+        if after[:1] == ["across"]:
+            return True
+        return bool({"difference", "apart", "warmer", "colder", "cooler", "higher", "lower", "drop", "rise"} & set(after[:1]))
 
     def _meaning(
         self, v: Value, labels: list[LabelAt], mode: str | None, zone: _Zone, previous: Taken | None
@@ -930,7 +968,21 @@ class _Sentence:
         point = self._bare_point(v, zone)
         last = self.r.last(before=v.start, within=60)
         if v.clock and (best is None or best[1].label.weak) and not self._test_goes_on(v):
-            return None
+            near_mode = best is not None and best[1].label.mode in {"vacuum", "pressure_test"} and best[0] <= 9
+            if not near_mode:
+                return None
+        if self._capacitor_marking(v):
+            return self._assume(v, "capacitance", None)
+        setting = self._setting(v, zone) if best is None or best[1].label.weak else None
+        if setting is not None:
+            return self._assume(v, setting, None)
+        if v.value == 0 and {"meter", "checked", "tested", "power", "metered"} & set(self.words[max(self.first, v.start - 8) : v.start]) and (best is None or best[1].label.weak):
+            return self._assume(v, "voltage", None)
+        if best is not None and v.numbers and v.numbers[0].form in {"two_digits", "short_decimal"}:
+            # "I had six one on this box": the point is left out of amps, hardly ever of degrees
+            same = last is not None and last.sentence == self.number and last.reading.quantity in {"current", "resistance"}
+            if same and last is not None and best[1].label.default == "temperature":
+                return self._like(v, last)
         if best is not None:
             quantity = best[1].label.quantity or best[1].label.default
             assert quantity is not None
@@ -940,14 +992,69 @@ class _Sentence:
             if point is not None and best[1].label.weak:
                 return self._assume(v, point, None)
             if best[1].label.weak and best[1].label.mode and not self._mode_value(v, best[1], quantity):
-                return None
-            link = self._assume(v, quantity, best[1])
-            return link
+                return self._carry(v, zone, last)
+            quantity = self._by_room(v, zone, best[1], quantity)
+            if quantity == "concentration" and v.value > 100:
+                return self._carry(v, zone, last)
+            return self._assume(v, quantity, best[1])
         if point is not None:
             return self._assume(v, point, None)
         if component is not None:
             return self._assume(v, component[0], None)
         return self._carry(v, zone, last)
+
+    def _by_room(self, v: Value, zone: _Zone, label: LabelAt, quantity: str) -> str:
+        """Tell the two things that one label can be: "supply 398" is volts, "condensing 6.4" in bar a pressure."""
+        if quantity == "temperature" and label.label.point == "supply":
+            electric = any("voltage" in c.component.measures for c in self._comps(zone))
+            if v.value >= 180 or (electric and v.value >= 90):
+                return "voltage"
+        if quantity == "temperature" and "pressure" in label.label.only:
+            unit = self.r.system.unit_of("temperature", self.r.found, v)
+            if not fits("temperature", label.label.point, v.value, unit):
+                return "pressure"
+        if quantity == "voltage" and label.label.weak and v.value < 80:
+            last = self.r.last(before=v.start, within=40)
+            if last is not None and last.reading.quantity in {"current", "resistance"}:
+                return last.reading.quantity
+        return quantity
+
+    def _setting(self, v: Value, zone: _Zone) -> str | None:
+        """Return what a control is set to or acts at: "closes at thirty", "cut in at 20", "overload set at 3.8"."""
+        before = self.words[max(self.first, v.start - 5) : v.start]
+        acts = {"close", "closes", "closed", "opens", "opened", "cuts", "cut", "terminates", "terminated", "trips", "tripped", "set", "made", "breaks", "makes", "open", "closing", "opening", "setting", "resets", "adjusted", "turned"}
+        if not acts & set(before) or not {"at", "in", "out", "to", "for", "below", "under", "on", "above", "is", "about", "around", "over"} & set(before[-2:]):
+            return None
+        for c in reversed(self.r.components):
+            if c.start >= v.start:
+                continue
+            if v.start - c.end > 45:
+                return None
+            if c.component.sets:
+                quantity = c.component.sets
+                if quantity == "temperature" and not self.r.system.fits_temperature(v.value):
+                    return None
+                return quantity
+        return None
+
+    def _capacitor_marking(self, v: Value) -> bool:
+        """Tell whether a bare number is the marking or the reading of the capacitor under talk."""
+        c = next((c for c in reversed(self.r.components) if c.start < v.start), None)
+        if c is None or "capacitor" not in c.name or v.start - c.end > 24 or not 0.5 <= v.value <= 1500:
+            return False
+        newer = self.r.last(before=v.start)
+        before = self.words[v.start - 1] if v.start else ""
+        after = self.words[v.end] if v.end < len(self.words) else "."
+        article = before in {"a", "an", "dual"} and after in {".", ",", "over", "by", "plus", "/", "and", "slash", "that", "to", "it", "but", "mfd", "on", "dual", "five", "which", "reading", "reads"}
+        pair = before in {"over", "plus", "/", "slash"} and newer is not None and newer.reading.quantity == "capacitance"
+        first = after in {"over", "plus", "slash"} and v.value >= 10
+        if article or pair or first:
+            return True
+        if newer is not None and newer.start > c.start and newer.reading.quantity != "capacitance":
+            return False
+        return before in {"reads", "read", "reading", "measured", "measures", "at", "is", "was", "tested", "got", "checked", "and", "only", "to", "same"} and (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance") and not any(
+            c.end <= x.start < v.start and not x.label.weak for x in self.r.labels
+        )
 
     def _limit(self, label: LabelAt, v: Value) -> float:
         """Return how far a label may stand from a bare number."""
@@ -973,6 +1080,10 @@ class _Sentence:
                     continue
                 if not all(w in COPULAS or w in FILLERS or w in _LINKING for w in between):
                     continue
+                if {"on", "off", "back"} & set(between) and {"came", "come", "kicked", "cycled", "cut"} & set(between):
+                    if not self.r.system.fits_temperature(v.value):
+                        continue
+                    return "temperature", float(gap)
             quantity = self._by_size(c.component.bare, v)
             return (quantity, float(gap)) if quantity else None
         return None
@@ -1000,6 +1111,8 @@ class _Sentence:
             gap = self.words[p.end : v.start] if p.end <= v.start else self.words[v.end : p.start]
             if len(gap) > 8 or WORK & set(gap):
                 continue
+            if p.kind == "ground" and p.name.startswith("L") and v.value >= 100:
+                return self._electric_talk(v, "voltage")
             if p.kind == "winding" or p.kind == "ground":
                 return "resistance"
             if p.kind == "legs":
@@ -1021,6 +1134,8 @@ class _Sentence:
     def _electric_talk(self, v: Value, default: str) -> str:
         last = self.r.last(before=v.start, within=40)
         mode = self.r.mode_at(v.start)
+        if mode == "winding" and v.value < 100 and (last is None or self.r.mode_start(v.start) >= last.end):
+            return "resistance"
         recent = [t for t in self.r.found.readings[-3:] if t.sentence >= self.number - 1]
         if last is not None and last.reading.quantity in {"voltage", "current", "resistance"} and recent:
             if last.reading.quantity != "resistance" or v.value < 200:
@@ -1075,9 +1190,11 @@ class _Sentence:
 
     def _test_goes_on(self, v: Value) -> bool:
         """Tell whether a number that could be a clock time is the test value said before ("started at one fifty")."""
-        last = self.r.last(before=v.start, within=30)
         mode = self.r.mode_at(v.start)
-        if last is None or mode not in {"vacuum", "pressure_test"}:
+        if mode not in {"vacuum", "pressure_test"}:
+            return False
+        last = self.r.last("vacuum" if mode == "vacuum" else "pressure", before=v.start, within=60)
+        if last is None:
             return False
         value = last.reading.value
         return (
@@ -1136,25 +1253,20 @@ class _Sentence:
 
     def _carry(self, v: Value, zone: _Zone, last: Taken | None) -> _Link | None:
         """Take a bare number as another value of what was measured just before."""
-        if last is None or v.clock and not self._test_goes_on(v):
+        before = [w for w in self.words[zone.pre[0] : v.start] if w not in FILLERS]
+        if v.clock and not self._test_goes_on(v):
+            return None
+        test = self._test_value(v, before, last)
+        if test is not None:
+            return test
+        last = self._continued(v, last)
+        if last is None:
             return None
         reading = last.reading
         distance = self.number - last.sentence
-        before = [w for w in self.words[zone.pre[0] : v.start] if w not in FILLERS]
-        mode = self.r.mode_at(v.start)
-        if mode == "vacuum" and last.reading.quantity in {"vacuum", "duration"} and v.value >= 20:
-            last = self.r.last("vacuum", before=v.start) or last
-        elif mode == "pressure_test" and reading.quantity in {"duration", "temperature"} and v.value >= 20:
-            earlier = self.r.last("pressure", before=v.start, within=80)
-            last = earlier or last
-        reading = last.reading
-        if mode == "vacuum" and reading.quantity not in {"vacuum"} and v.value >= 100 and distance <= 1:
-            return self._assume(v, "vacuum", None)
-        if distance > 2 or reading.quantity in {"duration", "mass", "length", "flow"}:
-            return None
         if not self._says_value(v, before, distance):
             return None
-        if not self._alike(reading, v.value):
+        if reading.quantity == "concentration" and v.value > 100:
             return None
         link = _Link(
             reading.quantity, reading.unit, v.value, last.label, None, unit_said=False, explicit=False
@@ -1163,12 +1275,67 @@ class _Sentence:
         link.carried = last
         return link
 
+    def _test_value(self, v: Value, before: list[str], last: Taken | None) -> _Link | None:
+        """Take a bare number as the next value of the vacuum or the pressure test under way."""
+        mode = self.r.mode_at(v.start)
+        if mode not in {"vacuum", "pressure_test"} or v.value <= 0:
+            return None
+        quantity = "vacuum" if mode == "vacuum" else "pressure"
+        if not self._says_value(v, before, 0 if not before else 1):
+            return None
+        earlier = self.r.last(quantity, before=v.start, within=90)
+        if earlier is not None and earlier.reading.value:
+            same = earlier.reading.unit
+            ratio = v.value / earlier.reading.value
+            if not (0.02 <= ratio <= 60 if quantity == "vacuum" else 0.3 <= ratio <= 3):
+                return None
+            link = _Link(quantity, same, v.value, earlier.label, None, unit_said=False)
+            link.reference = earlier.reading.reference
+            return link
+        if last is not None and last.sentence == self.number and last.reading.quantity not in {"duration", "pressure", "vacuum"}:
+            return None
+        if self.r.system.name == "us" and v.value >= 20:
+            return self._assume(v, quantity, None)
+        return None
+
+    def _continued(self, v: Value, last: Taken | None) -> Taken | None:
+        """Return the reading that a bare number continues: the last one that it is like in kind and size."""
+        checked = 0
+        for taken in reversed(self.r.found.readings):
+            if taken.start >= v.start:
+                continue
+            if self.number - taken.sentence > 4 or v.start - taken.end > 70 or checked > 12:
+                return None
+            checked += 1
+            reading = taken.reading
+            if reading.quantity in {"duration", "mass", "length", "flow", "vacuum"} or taken.movement:
+                continue
+            before = self.words[v.start - 1] if v.start else ""
+            if reading.quantity == "resistance" and before in {"at", "to", "on", "below", "under", "for", "above", "over", "set"}:
+                continue
+            near = taken is last or self.number - taken.sentence <= 2
+            if near and self._alike(reading, v.value) and (taken is last or self._very_alike(reading, v.value)):
+                return taken
+            if self._very_alike(reading, v.value) and reading.quantity in {"voltage"}:
+                return taken
+        return None
+
+    def _very_alike(self, reading: Reading, value: float) -> bool:
+        before = reading.value
+        return bool(before) and before is not None and 0.7 <= value / before <= 1.4 and fits(reading.quantity, reading.point, value, reading.unit)
+
     def _says_value(self, v: Value, before: list[str], distance: int) -> bool:
         """Tell whether the words in front of a bare number present a value ("now it's", "came up to", "should be")."""
         if WORK & set(before):
             return False
+        number = v.numbers[0] if v.numbers else None
         if not before:
-            return distance == 0
+            return distance == 0 or (number is not None and number.places > 0)
+        if number is not None and number.places and number.form in {"decimal", "short_decimal"} and len(before) <= 6:
+            return True
+        after = self.words[v.end] if v.end < len(self.words) else "."
+        if after in {"in", "out", "before", "after", "now", "then", "again", "inside", "outside"} and before[-1] in {"with", ",", "and", "to", "from"}:
+            return True
         window = before[-6:]
         last = before[-1]
         presenting = {
@@ -1245,6 +1412,9 @@ class _Sentence:
             "expect",
             "minimum",
             "maximum",
+            "even",
+            "with",
+            "said",
             "max",
             "min",
             "for",
@@ -1276,7 +1446,7 @@ class _Sentence:
         if quantity in {"current", "capacitance", "resistance"}:
             return before == 0 or value == 0 or 0.05 <= value / before <= 20
         if quantity == "pressure":
-            return True
+            return before <= 0 or value <= 0 or 0.2 <= value / before <= 5
         return True
 
     # -- where
@@ -1290,7 +1460,7 @@ class _Sentence:
                 else link.label.point
             )
             link.component = link.label.component
-            link.derived = link.label.derived
+            link.derived = link.derived or link.label.derived
             link.rated = link.label.rated
             if quantity in DIFFERENCES and not link.label.derived:
                 link.point = None
@@ -1332,6 +1502,8 @@ class _Sentence:
             self._elliptic(v, zone, link)
         if v.state == "open" and v.ground:
             self._ground(v, zone, link)
+            if link.component in {"overload", "start relay", "relay", "contactor", "transformer"} and not fitting:
+                link.component = self._motor(v)
 
     def _carried_point(self, link: _Link) -> str | None:
         point = link.carried.reading.point if link.carried else None
@@ -1469,10 +1641,16 @@ class _Sentence:
         return None
 
     def _motor(self, v: Value) -> str | None:
+        """Return the motor whose windings are under test: the last one named, a compressor before a fan."""
+        near: ComponentAt | None = None
         for c in reversed(self.r.components):
-            if c.start < v.start and c.name in MOTORS and v.start - c.end < 200:
+            if c.start >= v.start or c.name not in MOTORS:
+                continue
+            if c.name == "compressor" and v.start - c.end < 90:
                 return c.name
-        return "compressor"
+            if near is None and v.start - c.end < 30:
+                near = c
+        return near.name if near is not None else "compressor"
 
     def _ground(self, v: Value, zone: _Zone, link: _Link) -> None:
         """Settle on which points "nothing to ground" was said."""
@@ -1654,10 +1832,10 @@ class _Sentence:
     # -- the role
 
     def _role(self, taken: Taken, roles: Roles, index: int, group: Sequence[Value]) -> None:
-        role, cue = roles.of(index)
+        role, cue = roles.of(index, taken.reading.quantity)
         reading = taken.reading
         v = taken.value
-        if taken.label is not None and taken.label.rated and role in {"measured", "rated", "target"}:
+        if taken.label_here and taken.label is not None and taken.label.rated and role in {"measured", "rated", "target"}:
             if (
                 cue is None
                 or role != "measured"
@@ -1717,15 +1895,38 @@ class _Sentence:
                 )
             ):
                 return True
-        if (
-            reading.quantity == "capacitance"
-            and unit is None
-            and before in {"a", "an", "the", "new", "another", "of"}
+        if reading.quantity == "capacitance" and unit is None and (
+            before in {"a", "an", "the", "new", "another", "of", "over", "plus", "slash", "/", "dual"}
+            or nxt in {"over", "plus", "slash"}
+            or v.range == "high" and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"])
         ):
+            return True
+        if unit is not None and reading.quantity in {"voltage", "current", "power"} and self._singular(v) and (before in {"a", "an"} or not self._measured_talk(v)):
+            return True
+        if reading.quantity == "power" and not {"drawing", "pulling", "using", "draws", "pulls", "drew", "reads", "measured", "reading", "draw", "consumption"} & set(self.words[max(self.first, v.start - 6) : v.start]):
+            return True
+        if unit is not None and reading.quantity in {"voltage", "current", "capacitance", "speed", "frequency"} and self._part_talk(v):
             return True
         if reading.quantity == "capacitance" and unit is not None and before in {"a", "an", "new", "another"}:
             return True
         return before == "of" and unit is None and reading.quantity == "current"
+
+    def _singular(self, v: Value) -> bool:
+        """Tell whether the unit was said in the singular after more than one: "a 440 volt cap", "30 amp"."""
+        return self.words[v.end - 1] in {"volt", "amp", "watt", "microfarad"} and v.value > 1 and self.words[v.end : v.end + 1] not in (["drop"], ["draw"], ["difference"])
+
+    def _measured_talk(self, v: Value) -> bool:
+        before = set(self.words[max(self.first, v.start - 4) : v.start])
+        return bool({"got", "getting", "reads", "reading", "pulling", "drawing", "measured", "have", "at", "is", "was", "seeing", "showing", "i've", "pulled", "drew", "draws"} & before)
+
+    def _part_talk(self, v: Value) -> bool:
+        """Tell whether a value stands in the description of a new part: "new motor, 1075 rpm, 2.8 amps"."""
+        start = max(self.first, v.start - 24)
+        words = self.words[start : v.start]
+        described = {"horse", "horsepower", "hp", "number", "rpm", "microfarad", "vac", "model"} & set(words + self.words[v.end : v.end + 6])
+        new = {"new", "replaced", "installed", "changed", "swapped", "replacement", "it's", "'s"} & set(words)
+        gap = words[-1:] in ([","], ["at"], ["a"], ["and"])
+        return bool(described and new and gap) and not {"pulls", "draws", "drew", "reads", "measured", "pulling", "drawing", "pulled", "running", "reading", "now", "got"} & set(words)
 
     def _plural(self, v: Value) -> bool:
         return self.words[v.end - 1].endswith("s") and self.words[v.end - 1] not in {"hz"}

@@ -26,6 +26,7 @@ class Cue:
     role: str
     where: str
     reach: str
+    only: frozenset[str] = frozenset()
 
 
 @cache
@@ -53,7 +54,8 @@ def find_cues(narration: Narration) -> list[Cue]:
                 continue
             taken.update(range(phrase.start, phrase.end))
             entry = entries[int(phrase.key)]
-            out.append(Cue(phrase.start, phrase.end, entry["role"], where, entry.get("reach", "clause")))
+            reach, only = entry.get("reach", "clause"), frozenset(entry.get("only", ()))
+            out.append(Cue(phrase.start, phrase.end, entry["role"], where, reach, only))
     out += _modal(narration, {t for c in out if c.where == "before" for t in range(c.start, c.end)})
     out.sort(key=lambda c: (c.start, -c.end))
     narration.found["cues"] = out
@@ -121,7 +123,7 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
         if phrase.start == end or (
             phrase.start == end + 1 and tokens[end].lower in {"-", ",", "degrees"} and phrase.key == "~"
         ):
-            if tokens[phrase.start].lower == "about" and _number_follows(narration, phrase.end):
+            if tokens[phrase.start].lower in {"about", "plus", "at", "more"} and _number_follows(narration, phrase.end):
                 continue
             return phrase.key
     best = None
@@ -172,17 +174,27 @@ class Roles:
         self.first, self.last = sentence
         self.values = list(values)
         self.labels = list(labels)
-        self.cues = [c for c in find_cues(narration) if self.first <= c.start < self.last]
+        self.all_cues = [c for c in find_cues(narration) if self.first <= c.start < self.last]
+        self.cues = self.all_cues
         self.words = [t.lower for t in narration.tokens]
 
-    def of(self, n: int) -> tuple[str, Cue | None]:
-        """Return (role, the cue that gives it) of value n."""
+    def of(self, n: int, quantity: str) -> tuple[str, Cue | None]:
+        """Return (role, the cue that gives it) of value n, which is a value of this quantity."""
+        self.cues = [c for c in self.all_cues if not c.only or quantity in c.only]
         start, end = self.values[n]
         earlier = self._earlier(n)
         if earlier is not None:
             return "earlier", earlier
         after = self._after(n)
         before = self._before(n)
+        if (
+            before is not None
+            and before.reach == "value"
+            and before.role != "measured"
+            and after is not None
+            and after.role == "expected"
+        ):
+            return before.role, before  # "if it doesn't hold 41 by tomorrow"
         if after is not None and (
             before is None or after.role in {"rated", "expected"} or before.role == "measured"
         ):

@@ -43,7 +43,7 @@ class Number:
 
     `form` is one of: `plain` (a usual cardinal, in words or digits), `pair` (hundreds as pairs), `digits`
     (digit by digit; `text` then has them, "007"), `decimal`, `fraction`, `ordinal`, `clock` (value in hours),
-    `two_digits` ("six eight"). `written` is true when it stands in digits. `places` counts the decimal
+    `two_digits` ("six eight"), `short_decimal` ("eleven two": 11.2, the point left out). `written` is true when it stands in digits. `places` counts the decimal
     places said. `pronoun` marks a "one" that stands for a thing.
     """
 
@@ -134,7 +134,10 @@ def _atom(narration: Narration, i: int) -> _Atom | None:
         return None
     kind, value = known
     if kind == "P" and i and narration.tokens[i - 1].lower in _set("point", "never_after"):
-        return None
+        # "pole A point oh four" is a number after a name; "a point" is a noun.
+        before = narration.tokens[i - 2].lower if i > 1 else ""
+        if not (narration.tokens[i - 1].lower in {"a", "b", "c"} and before in _set("designator", "said")):
+            return None
     return _Atom(kind, value, i, low)
 
 
@@ -211,6 +214,13 @@ def _pairs(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
         if left < 10 or j >= len(atoms):
             continue
         after = _kinds(atoms, j)
+        if after[:1] == "D" and after[:2] not in {"DY", "DT", "DZ", "DD", "DH", "DF"} or after[:1] == "Z" and after[:2] not in {"ZD", "ZZ", "ZP"}:
+            # "eleven two" on a clamp meter is 11.2: the point is left out
+            if atoms[i].kind == "T" or j == i + 2:
+                digit = atoms[j].value
+                why = f"these words can also be the two numbers {left:g} and {digit:g}"
+                value = float(f"{left:.0f}.{digit:.0f}")
+                yield _Part(j + 1, value, "short_decimal", 0.4, 1, others=(Other((left, digit), why),))
         if after.startswith("ZD"):
             yield _Part(j + 2, left * 100 + atoms[j + 1].value, "pair")
         if after[:1] in {"Y", "T"}:
@@ -423,20 +433,30 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
             yield run[:1], ()
             yield run[1:], ()
             return
-        if before in _set("designator", "soft") and run[1].kind in {"Y", "T", "D"}:
+        zero = run[1].kind == "Z" and len(run) > 2 and run[2].kind == "P"
+        if before in _set("designator", "soft") and (run[1].kind in {"Y", "T", "D"} or zero):
             rest = _segment(run[1:])
             joined = _segment(run)
+            sure = len(rest) == 1 and (zero or rest[0][1].value >= 100 or len(joined) > 1)
+            if sure:
+                yield run[:1], ()
+                yield run[1:], ()
+                return
             if len(rest) == 1 and len(joined) == 1:
                 one, two = joined[0][1].value, rest[0][1].value
                 why = f"{before} {first.word} and then {two:g}, or the one number {one:g}"
-                yield run[:1], ()
-                yield run[1:], (Other((joined[0][1].value,), why),)
+                yield run, (Other((two,), why),)
                 return
-        if before == "to" and run[1].kind == "P" and _row_of_pairs(narration, first.token):
+        if before in {"to", "l", "leg", "phase"} and _row_of_pairs(narration, first.token):
             yield run[:1], ()
             yield run[1:], ()
             return
-        if first.word == "one" and before in _set("pronoun", "split_after"):
+        if first.word == "one" and before in _set("pronoun", "split_after") and run[1].kind == "P":
+            rest = _segment(run[1:])
+            if len(rest) == 1:
+                yield run, (Other((rest[0][1].value,), f'"one" may stand for the thing: then it is {rest[0][1].value:g}'),)
+                return
+        if first.word == "one" and before in _set("pronoun", "split_after") and run[1].kind not in {"P", "H", "K"}:
             yield run[:1], ()
             yield run[1:], ()
             return
@@ -448,6 +468,17 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+def _row_of_pairs(narration: Narration, i: int) -> bool:
+    """Tell whether "one to three | point eight" goes on a row of terminal pairs ("one to two is point eight")."""
+    small = {"one", "two", "three"}
+    names = {"l", "leg", "phase", "t", "line", "and"}
+    words = [t.lower for t in narration.tokens[max(0, i - 28) : i]]
+    words = [w for w in words if w not in names]
+    if len(words) < 2 or words[-1] != "to" or words[-2] not in small:
+        return False
+    return any(words[k] in small and words[k + 1] == "to" and words[k + 2] in small for k in range(len(words) - 4))
 
 
 def _number(

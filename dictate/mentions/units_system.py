@@ -44,6 +44,10 @@ class UnitSystem:
     name: Name
     assumed: bool
 
+    def fits_temperature(self, value: float) -> bool:
+        """Tell whether a bare number can be a temperature in a machine."""
+        return -60 <= value <= (70 if self.name == "metric" else 160)
+
     def unit_of(self, quantity: str, found: Found, value: Value) -> str:
         """Return the unit of a bare number: the one last said for the quantity, else the system's."""
         if quantity in _SAME:

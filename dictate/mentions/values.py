@@ -83,6 +83,8 @@ def find_values(narration: Narration) -> list[Value]:
         why = outside.get(number.start)
         if why is not None and why != "clock":
             continue
+        if number.form == "fraction" and abs(number.value) < 1:
+            continue  # "quarter to four", "half of them": a share of something needs its unit
         value = Value(number.start, number.end, number.value, (number,), clock=why == "clock")
         lead = lost_hundred(narration, number)
         if lead is not None:
@@ -141,7 +143,7 @@ def _bare_ranges(narration: Narration, values: list[Value]) -> None:
 # -- words that stand for a value on a meter
 
 _OPEN = re.compile(
-    r"(?:o l|ol|o \. l|over limit|overlimit|over limits|over range|overrange|over-range|out of limits|out of range|infinite resistance|infinite|infinity|"
+    r"(?:o l|ol|over limit|overlimit|over limits|over range|overrange|over-range|out of limits|out of range|infinite resistance|infinite|infinity|"
     r"no continuity|no resistance reading|wide open winding|open circuit|open line|open|oh well|ol2)"
 )
 _GROUND_WORDS = r"(?:ground|grounds|shell|case|chassis|frame|earth|the shell|the case|the frame|the body|casing|housing|the ground)"
