@@ -287,15 +287,13 @@ class Job:
     def hands_in(self) -> list[Said]:
         """Return the work that calls for isolated power.
 
-        Wired, moving and circuit parts that were handled, brazing, capacitors, and windings, heaters or coils
-        that were ohmed; a thermistor in the hand is none.
+        Wired, moving and circuit parts that were handled, brazing, capacitors, and windings that were ohmed,
+        for which leads come off; a heater or a thermistor that is only measured is no work.
         """
         parts = [h.thing for h in self.handled_of("electrical", "moving", "circuit", "drier")]
-        loose = table("work")["resistance"]["loose"]
+        windings = table("work")["resistance"]["windings"]
         ohmed = [
-            r
-            for r in self.readings("resistance")
-            if r.component and not stands_in(r.component.lower(), loose)
+            r for r in self.readings("resistance") if r.component and stands_in(r.component.lower(), windings)
         ]
         found = {id(t): t for t in [*parts, *self.steps("brazed"), *self.capacitor_work, *ohmed]}
         return list(found.values())
@@ -415,7 +413,9 @@ def _kind(name: str, heard: str) -> str:
         return "electrical"
     if "capillary" in name.lower() and re.search(r"\b(?:well|bulb|control|clip|strap|sens)", heard.lower()):
         return "low_voltage"  # the sensing line of a thermostat holds no refrigerant of the circuit
-    if name.lower() == "coil" and re.search(r"\b(?:evaporator|condenser|evap|cooling)\b", heard.lower()):
+    if name.lower() == "coil" and not re.search(r"\b(?:evaporator|condenser|evap|cooling)\b", heard.lower()):
+        return "electrical"  # a bare coil is that of a valve or relay as a rule
+    if name.lower() == "coil":
         return "circuit"
     return kind
 

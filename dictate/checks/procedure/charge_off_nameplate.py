@@ -42,6 +42,8 @@ def check(facts: Facts) -> Iterator[Finding]:
             f"{show(total(moved, unit) or 0, unit)} charged{when(moved[0])}, plate "
             f"{show(job.plate_charge(unit) or 0, unit)}: {percent:+.1f}%"
         )
+        if job.phrases("charge_kept") or job.phrases("extra_charge"):
+            continue  # what was in the machine stayed in it, and this came on top
         if not job.full_charge:
             if difference > limits["mass"]:
                 yield problem(

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from dictate.checks.facts import Facts
-from dictate.checks.gaps import step_gap
-from dictate.checks.rule import Finding, rule
+from dictate.checks.gaps import because, step_gap
+from dictate.checks.rule import Finding, missing, rule
+from dictate.checks.words import Said, said_after, when
 from dictate.checks.work import jobs
 
 
@@ -22,5 +23,22 @@ from dictate.checks.work import jobs
 def check(facts: Facts) -> Iterator[Finding]:
     for job in jobs(facts):
         called_by = [*(job.openings if job.closed_up else []), *job.charged]
-        if called_by:
+        checks = job.stated("leak_checked")
+        if (
+            checks
+            and job.closed_up
+            and not job.stated("pressure_tested")
+            and _all_before(checks, job.openings)
+        ):
+            yield missing(
+                f"A leak check after the repair was not stated; the one told{when(checks[0])} came before it "
+                f"({because(job.openings)}).",
+                *checks, *job.openings, equipment=job.machine,
+            )  # fmt: skip
+        elif called_by:
             yield step_gap(job, ["leak_checked"], "a leak check", called_by)
+
+
+def _all_before(checks: Sequence[Said], openings: Sequence[Said]) -> bool:
+    """True when every check is known to be told before every opening: it found the leak only."""
+    return all(said_after(opening, check) is True for check in checks for opening in openings)

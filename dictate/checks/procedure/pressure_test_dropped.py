@@ -76,6 +76,13 @@ def _judge(job: Job, test: PressureTest, earlier: list[PressureTest]) -> Finding
                 f"the temperatures were not stated.{before}",
                 *things, computed=computed, equipment=job.machine,
             )  # fmt: skip
+    assert test.start is not None and test.end is not None
+    if test.end < test.start / 2 and test.said != "failed":
+        return unsure(
+            f"{said}: less than half is left. Whether the second value is the end of this test is not "
+            f"clear.{before}",
+            *things, computed=computed, equipment=job.machine,
+        )  # fmt: skip
     why = (
         f"{show(want, 'psi')} was expected at the end temperature" if known and want else
         "more than a change of temperature in a short hold makes"
