@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import traceback
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -63,12 +64,13 @@ def run(narrations: list[Labelled]) -> tuple[dict[str, Score], list[str]]:
 @click.option("--show", is_flag=True, help="List every miss and error, held-out narrations included.")
 @click.option("--only", default=None, help="Score only the narrations whose name contains this.")
 @click.option("--peers", is_flag=True, help="Run the general libraries on the same text as well.")
+@click.option("--write", is_flag=True, help="Write RESULTS.md in this folder (needs --peers).")
 @click.option(
     "--json", "json_path", type=click.Path(path_type=Path), default=None, help="Write the figures here."
 )
 def main(which: str, show: bool, only: str | None, peers: bool, write: bool, json_path: Path | None) -> None:
     """Score the labelled narrations; misses are listed for develop, totals alone for held_out."""
-    figures: dict[str, object] = {}
+    figures: dict[str, dict[str, Any]] = {}
     report: list[str] = []
     warm = False
     for name in SETS if which == "all" else (which,):
@@ -99,6 +101,8 @@ def main(which: str, show: bool, only: str | None, peers: bool, write: bool, jso
             from tests.benchmarks.text.peers import compare
 
             report += [f"## {name}", "", *compare(narrations, whole), "", "```text", laid_out, "```", ""]
+    if write and any(f["counts"].get("crashes") for f in figures.values()):
+        raise click.ClickException("the pipeline crashed: RESULTS.md is left as it was.")
     if write and report:
         from tests.benchmarks.text.results import write_results
 
