@@ -62,6 +62,9 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         after = tokens[i + 1].lower if i + 1 < len(tokens) else ""
         piece: str | None = None
         step = 1
+        if low == "," and len(out) >= 2 and out[-1].isdigit() and _spoken_digits(tokens, i + 1) and _spoken_digits(tokens, i - 1):
+            i += 1
+            continue
         if low in ("uh", "um", "er") and out:
             i += 1
             continue
@@ -80,6 +83,8 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
             piece = str(value)
         elif low in _TEENS:
             piece = str(_TEENS[low])
+        elif low == "o" and token.text == "O" and not (out and out[-1][-1:].isdigit()) and (out or _continues(tokens, i + 1)) and not after[:1].isdigit():
+            piece = "O"
         elif low in _DIGITS and not (low == "one" and out and after in ("of", "is", "was")):
             piece = _DIGITS[low]
         elif low in ("hundred", "thousand") and out and out[-1].isdigit():
@@ -154,6 +159,20 @@ def _continues(tokens: tuple[Token, ...], i: int) -> bool:
         low in _DIGITS or low in _TEENS or low in _TENS or low in _NATO or (len(low) == 1 and low.isalnum()) or low[:1].isdigit()
         or low in _SIGNS or low in _LETTERS or (tokens[i].text.isupper() and len(low) <= 5) or low in ("double", "triple")
     )  # fmt: skip
+
+
+def _spoken_digits(tokens: tuple[Token, ...], i: int) -> bool:
+    """Tell whether at least two digits are spelled out one by one around token i."""
+    row = [t.lower for t in tokens[max(0, i) : i + 4]]
+    run = 0
+    for low in row:
+        if low not in _DIGITS:
+            break
+        run += 1
+    if i > 0 and tokens[i].lower in _DIGITS and run <= 1:
+        run = 1 + (tokens[i - 1].lower in _DIGITS)
+    after = row[run] if run < len(row) else "."
+    return run >= 2 and after not in _UNITS_AFTER and after != "a"
 
 
 def _spelling(tokens: tuple[Token, ...], i: int) -> bool:

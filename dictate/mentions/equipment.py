@@ -132,6 +132,11 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
                 continue
         if scopes._reported(start, n.start) and out:
             continue
+        if out and n.kind.type in [o.kind.type for o in out] and n.kind.type in ("rack", "condensing unit") and i > start and row[i - 1] in ("at", "on", "the"):
+            out.append(n)
+            continue
+        if out and start <= out[-1].start and i - out[-1].end <= 3 and row[i - 1] in ("for", "of", "serving", "feeding", "to") or (i - 2 >= start and row[i - 1] in _DETERMINERS and row[i - 2] in ("for", "of", "serving", "feeding") and out and out[-1].start >= start and i - out[-1].end <= 3):
+            continue
         if n.kind.weak:
             known = [o for o in out if _related(o.kind.type, n.kind.type)]
             if known:
@@ -147,6 +152,8 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
             # A machine of another kind in the middle of a sentence is mostly a place or a neighbour.
             if i - start > 3 and row[i - 1] not in ("on", "at"):
                 continue
+        if n.kind.type == "display case" and out and out[-1].kind.type == "rack" and out[-1].start >= start:
+            out.pop()
         if same and not introduced and not opens and _key(n.name, n.kind.type) == "":
             continue
         out.append(n)
@@ -183,13 +190,15 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
     """Read model and serial numbers."""
     row = words.words
     i = 0
+    refused = -1
     while i < len(row):
         for field in ("model", "serial"):
             n = max((len(p) for p in _phrases(field) if row[i : i + len(p)] == p), default=0)
             if not n:
                 continue
             start, end = words.sentences[words.sentence_of[i]]
-            if _of_a_part(row, i, start):
+            if _of_a_part(row, i, start) or refused == start:
+                refused = start
                 i += n
                 break
             k = i + n
@@ -253,8 +262,6 @@ def _refrigerants(narration: Narration, words: Words, scopes: Scopes, entries: l
         start, _ = words.sentences[words.sentence_of[i]]
         before = words.words[max(start, i - 4) : i]
         if any(w in ("not", "instead", "old", "or", "isn't", "than") for w in before):
-            continue
-        if not scopes.ours(i):
             continue
         target = _current(entries, i) or entries[0][1]
         if target.refrigerant is None:

@@ -18,7 +18,9 @@ from dictate.mentions.things import Thing, things_of
 from dictate.vocabulary.load import table
 
 _BE = frozenset("was were been is are 's being be got get has have had not also just both all never already".split())
-_PRONOUNS = frozenset("it that them those one ones both these 'em em this".split())
+_PRONOUNS = frozenset("it that them those one ones both these 'em em this all".split())
+_SETS = frozenset("set sets pair pairs".split())
+_SUB = frozenset({"bearing", "terminal", "wire", "fan blade", "bulb", "gasket"})
 _DETERMINERS = frozenset("the a an my its this that these those both all some our his her their any each every".split())
 _NO_NOUN = frozenset(
     "today tomorrow yet everything anything nothing something somewhere there here again too also later now out over back hands mind course places "
@@ -61,6 +63,11 @@ def _set(*path: str) -> frozenset[str]:
 @cache
 def _matcher() -> Matcher:
     return Matcher(compile_pattern(action, line) for action, lines in _data()["actions"].items() for line in lines)
+
+
+@cache
+def _flat_adverbs() -> frozenset[str]:
+    return frozenset(table("scopes")["adverbs"])
 
 
 _ADJUSTABLE_WORDS = (
@@ -156,6 +163,9 @@ class _Finder:
             return None
         if not self.fits(action, hit, things, new, last, passive):
             return None
+        if action == "installed" and not new and not passive and things:
+            behind = self.words[last : last + 20]
+            new = any(behind[k : k + 2] in (("old", "one"), ("new", "one")) for k in range(len(behind) - 1))
         if action == "installed" and new and all(t.part not in _set("words", "added") for t in things):
             action = "replaced"
         return Handled(action, status, things, made_start, max(last, hit.end), verb, new, unknown, pronoun and not passive)
@@ -203,6 +213,13 @@ class _Finder:
             if word in ("that", "this", "those") and not things and any(self.thing_from(j) is not None for j in range(k + 1, min(end, k + 5))) and (k + 1 < end and self.words[k + 1] not in (",", ".", "and", "with", "one", "too")):
                 k += 1
                 continue
+            if word in ("both", "all") and not things and k + 1 < end and self.words[k + 1] not in (",", ".", "and", "out", "too", "with", "of", "in"):
+                k += 1
+                continue
+            if word in _SETS and not things and expecting and action in ("installed", "replaced") and not any(self.thing_from(j) is not None for j in range(k + 1, min(end, k + 4))):
+                pronoun = True
+                last = k + 1
+                break
             if word in _PRONOUNS and not things and not np and (word != "that" or k + 1 >= end or self.words[k + 1] in (",", ".", "and", "out", "too", "with", "one")):
                 pronoun = True
                 last = k + 1
@@ -216,6 +233,9 @@ class _Finder:
                     pronoun = True
                     last = k + 2
                     break
+            elif things and not expecting and word in ("head", "assembly", "kit", "motor", "body", "cartridge", "unit", "coils") and self.more_follows(k + 2, end):
+                k += 1
+                continue
             elif things and not expecting:
                 break
             elif word in _set("words", "stop") or (word in _set("words", "soft_stop") and (things or not (k == i or np or skipped))):
@@ -243,6 +263,7 @@ class _Finder:
                 break
             k += 1
         name = None
+        np = [w for w in np if w not in _flat_adverbs()]
         if np and not things and all(w.isalpha() for w in np) and 1 <= len(np) <= 3 and action == "replaced":
             noun = " ".join(np)
             if np[-1] not in _NO_NOUN and np[0] not in _NO_NOUN and np[-1] not in _set("words", "no_part") and np[-1] not in NUMBER_WORDS and np[0] not in ("to", "my", "your") and not any(self.scopes.forms.get(w) for w in np[:-1]):
@@ -324,6 +345,9 @@ class _Finder:
             if sentence - self.w.sentence_of[thing.start] > reach:
                 return None
             if not thing.modifier and thing.name not in _set("words", "no_part") and not self.beside(thing):
+                if thing.name in _SUB and k > 0 and self.w.sentence_of[self.things[k - 1].start] == self.w.sentence_of[thing.start] and action != "cleaned":
+                    k -= 1
+                    continue
                 if action == "cleaned" and thing.name not in _set("words", "cleanable"):
                     k -= 1
                     continue
@@ -351,6 +375,10 @@ class _Finder:
         end = self.scopes.sentence(hit.start)[1]
         after = self.words[last : min(last + 3, end)]
         if action in ("installed", "replaced") and "back" in self.words[hit.start : min(last + 2, end)] and not new:
+            return False
+        if passive and hit.label == "installed" and verb in ("stuck", "dropped", "popped", "set", "put", "hooked", "added", "mounted", "fit"):
+            return False
+        if passive and action == "removed" and verb == "cut":
             return False
         if action in ("installed", "removed") and names and all(n in _set("words", "no_part") for n in names) and not new:
             return False
@@ -425,7 +453,7 @@ class _Finder:
             if not things:
                 continue
             after = self.words[last] if last < end else ""
-            in_place = after in ("in", "on", "installed", "fitted", "off", "went", "goes", "kit", "assembly", "and", ",", ".", "", "plus", "as", "too", "also", "with", "part", "same", "from", "both", "rated", "model", "serial")
+            in_place = len(things) > 1 or (last < end and self.scopes.kind(last) == "past" and after not in ("read", "was", "drew", "pulled", "got", "had", "came")) or after in ("is", "'s") and last + 1 < end and self.words[last + 1] == "in" or after in ("in", "on", "installed", "fitted", "off", "went", "goes", "kit", "assembly", "and", ",", ".", "", "plus", "as", "too", "also", "with", "part", "same", "from", "both", "rated", "model", "serial")
             if not in_place or (after and (after.isdigit() or after in NUMBER_WORDS)):
                 continue
             status = self.scopes.noun(first, last)
@@ -434,7 +462,8 @@ class _Finder:
             previous = self.governor(first, start)
             if previous == "none":
                 continue
-            out.append(Handled("replaced", status, things, first, last, None, True))
+            added = all(t.part in _set("words", "added") for t in things)
+            out.append(Handled("installed" if added else "replaced", status, things, first, last, None, True))
         return out
 
     def governor(self, i: int, start: int) -> str | None:

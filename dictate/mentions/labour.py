@@ -107,6 +107,8 @@ def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
         return _Clock(i, i + 1, 12, 0, True, False)
     elif word == "midnight":
         return _Clock(i, i + 1, 0, 0, True, False)
+    elif word == "half" and (hour := _number(row, i + 1)) is not None and 1 <= hour[0] <= 12:
+        made = _Clock(i, i + 1 + hour[1], hour[0], 30, False, False)
     elif word in ("quarter", "half", "twenty", "ten", "five", "twenty-five") or word == "a":
         k = i + 1 if word == "a" and i + 1 < len(row) and row[i + 1] in ("quarter",) else i
         lead = row[k]
@@ -143,6 +145,18 @@ def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
     return made
 
 
+def _minutes_to(row: tuple[str, ...], i: int) -> _Clock | None:
+    """Read "ten to two" and "five of four" after "at": minutes before an hour."""
+    minutes = {"five": 5, "ten": 10, "twenty": 20, "5": 5, "10": 10, "20": 20, "25": 25}.get(row[i])
+    if minutes is None or i + 2 >= len(row) or row[i + 1] not in ("to", "of", "til", "till", "before"):
+        return None
+    hour = _number(row, i + 2)
+    if hour is None or not 1 <= hour[0] <= 12 or _minute(row, i + 2 + hour[1]) is not None:
+        return None
+    total = hour[0] * 60 - minutes
+    return _Clock(i, i + 2 + hour[1], total // 60 or 12, total % 60, False, False)
+
+
 class _Finder:
     def __init__(self, narration: Narration) -> None:
         self.narration = narration
@@ -175,6 +189,10 @@ class _Finder:
     def allowed(self, k: int, n: int, kind: str, i: int, start: int) -> bool:
         """Tell whether a short cue ("in", "left", "done", "from") is one here."""
         phrase = self.row[k - n : k]
+        if phrase[-1] in ("left", "ended", "ended", "started") and any(w in ("it", "them", "him", "her", "everything") for w in self.row[k:i]):
+            return False
+        if phrase[0] in ("in", "out") and not (k - n == start or self.row[k - n - 1] in (",", "and", "time")):
+            return False
         if phrase in (("in",), ("out",)):
             # "in at nine", "out at nine fifty": at the head of a thought
             return k - n == start or self.row[k - n - 1] in (",", "and", "time")
@@ -201,6 +219,8 @@ class _Finder:
                 i += 1
                 continue
             start, end = self.scopes.sentence(i)
+            if i > start and self.row[i - 1] in ("at", "by", "about", "around", "until", "till"):
+                clock = _minutes_to(self.row, i) or clock
             cue = self.cue(i, start)
             span = self.span_after(clock, end)
             if span is not None and self.plausible(span):
@@ -249,11 +269,15 @@ class _Finder:
         """Tell whether the sentence is nothing but the span."""
         head = [w for w in self.row[start:first] if w not in ("from", "time", "was", "hours", ",", "so", "and", "on", "site", "labor", "labour", "today", "it", "i", "there", "here", "job", "okay", "in", "total", "times", "about", "around", "is", "clock", ":")]
         tail = [w for w in self.row[last:end] if w not in (".", ",", "today", "total", "on", "site", "that's", "it", "with", "no", "lunch", "break", "straight", "through", "am", "pm", "all", "done", "labor", "labour", "and", "done", "this", "one", "for", "me")]
+        if "hours" in tail or "guys" in tail:
+            return not head and len(tail) <= 8
         return not head and len(tail) <= 3
 
     def machine_near(self, i: int, start: int) -> bool:
         """Tell whether the words before make it a time of the machine ("pressure test from nine ten to nine fifty")."""
         near = self.row[max(start, i - 8) : i]
+        if any(w in near for w in ("degrees", "psi", "microns", "bar", "inches")):
+            return True
         return any(p[0] in near for p in _phrases("machine") if len(p) == 1 and p[0] not in ("ran", "run", "after", "later", "first", "in", "every", "once", "per")) or any(
             w in near for w in ("psi", "micron", "gauge", "dispatch", "called", "call", "appointment", "customer", "open", "opens", "close", "closes", "meet", "delivery", "due", "set", "scheduled")
         )
@@ -324,7 +348,7 @@ class _Finder:
         tail = [w for w in self.row[end:s1] if w not in (".", ",", "!")]
         head = [w for w in self.row[s0:start] if w not in (",", "about", "just", "so", "a", "good", "roughly", "and", "okay", "right", "around", "call", "it", "that's", "that", "was", "total", "labor", "labour", "say", "under", "over", "solid", "full", "around")]
         alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
-        if alone and not minutes:
+        if alone and (not minutes or self.w.sentence_of[start] >= len(self.w.sentences) - 2):
             return "work"
         if has("machine", near) and not has("work", near_after):
             return None

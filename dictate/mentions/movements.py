@@ -307,6 +307,13 @@ class _Finder:
             if previous is not None and previous.kind in ("recovered", "charged"):
                 between = self.words[previous.end : a.start]
                 cue = self.cue(between)
+                opened = self.opens_with_cue(a.start)
+                if opened and self.w.sentence_of[a.start] - self.w.sentence_of[previous.end - 1] <= 4 and a.kind in (previous.kind, "unsaid", "weight"):
+                    if not self.same(previous, a):
+                        previous.retracted.append(Amount(value=previous.value, unit=previous.unit))
+                    previous.value, previous.unit, previous.q, previous.end = a.value, a.unit, a.q, a.end
+                    previous.review, previous.candidates = [r for r in a.review if r != _OUNCES_UNSAID], a.candidates
+                    continue
                 near = len(between) <= 14 and self.w.sentence_of[a.start] - self.w.sentence_of[previous.end - 1] <= 1
                 if near and self.negated(a.start) and not cue == "retracts":
                     continue  # "nine grams, not nineteen"
@@ -333,6 +340,19 @@ class _Finder:
                 continue
             out.append(a)
         return out
+
+    def opens_with_cue(self, start: int) -> bool:
+        """Tell whether the sentence of the amount, or the short one before it, begins with a correction."""
+        number = self.w.sentence_of[start]
+        for n in (number, number - 1):
+            if n < 0:
+                continue
+            s0, _ = self.w.sentences[n]
+            head = [w for w in self.words[s0 : s0 + 7] if w != ","]
+            for size in (4, 3, 2):
+                if tuple(head[:size]) in _words("corrections"):
+                    return True
+        return False
 
     def cue(self, between: tuple[str, ...]) -> str | None:
         """Tell whether the words between two amounts retract the first."""

@@ -181,10 +181,17 @@ class Scopes:
                 return "ours"
             n = self.ends_with(j, "lists", "others", start=start)
             if n and self._acts(j + 1, i, self.words[j]):
+                if self.words[j] in ("guy", "tech", "he", "she", "they", "technician") and self._crew(start, j):
+                    return "ours"
                 # "you" as in "you know", and objects of ours ("told the customer") do not act.
                 return "other"
             j -= 1
         return None
+
+    def _crew(self, start: int, j: int) -> bool:
+        """Tell whether "he" is one of us on an earlier day of this job ("we were here last week, he recovered it")."""
+        before = self.words[start:j]
+        return any(w in ("we", "we've", "us") for w in before) and self.has(start, j, "lists", "this_job") is not None
 
     def _acts(self, k: int, i: int, noun: str) -> bool:
         """Tell whether the noun before word k is the subject of a verb that stands at k or soon after."""

@@ -64,13 +64,74 @@ def _lexicon() -> tuple[dict[tuple[str, ...], str], frozenset[str], dict[str, fr
     return phrases, frozenset(generic), families, frozenset(article), max(len(p) for p in phrases)
 
 
-def _bare(word: str, i: int, recent: dict[str, int]) -> Thing | None:
+_ORDINALS = frozenset("first second third fourth fifth top middle bottom left right upper lower one two three other".split())
+_BAD = frozenset("open bad shot burnt burned dead shorted grounded gone failed toast ol seized stuck noisy worn".split())
+_CAPACITOR = frozenset("capacitor capacitors microfarad microfarads mfd uf farads herm dual swollen bulged".split())
+_PORT = frozenset("core cores schrader valve valves port ports stem stems seal seals flare service brass locking".split())
+
+
+def _is_new(words: Words, i: int) -> bool:
+    return "new" in words.words[max(0, i - 3) : i] or "replacement" in words.words[max(0, i - 3) : i]
+
+
+def _note_bad(words: Words, thing: Thing, bad: dict[str, Thing]) -> None:
+    """Remember a part that is said to have failed, for the new one that comes later."""
+    after = words.words[thing.end : thing.end + 7]
+    stop = next((k for k, w in enumerate(after) if w in (".", "so", "but", "and")), len(after))
+    if any(w in _BAD for w in after[:stop]) and "not" not in after[:stop]:
+        for word in ("coil", "valve", "motor", "switch", "sensor"):
+            if thing.part.endswith(word):
+                bad[word] = thing
+
+
+def _valve_cap(words: Words, i: int) -> bool:
+    """Tell whether "cap" is a valve's cap: ports are spoken of here, and no capacitor was."""
+    near = words.words[max(0, i - 8) : i + 8]
+    if not any(w in _PORT for w in near):
+        return words.words[i + 1 : i + 3] in (("are", "on"), ("back", "on"), ("on", "."), ("on", ","))
+    return not any(w in _CAPACITOR for w in words.words[max(0, i - 120) : i])
+
+
+def _meant(name: str, family: frozenset[str], recent: dict[str, int], words: Words, i: int, ordered: dict[str, str]) -> str:
+    """Return the part that a general name stands for at word i."""
+    exact = [f for f in family if f in recent and i - recent[f] < 150]
+    before = words.words[max(0, i - 3) : i]
+    counted = any(w in _ORDINALS for w in before) or words.words[i].endswith("s")
+    earlier = words.words[max(0, i - 200) : i]
+    if name == "heater" and counted:
+        if name in ordered:
+            return ordered[name]
+        if "defrost" in earlier or "termination" in earlier:
+            ordered[name] = "defrost heater"
+            return "defrost heater"
+    if name == "capacitor" and not exact:
+        return "run capacitor" if "start" not in earlier[-25:] else name
+    if name == "relay" and not exact and any(w in earlier[-60:] for w in ("ptc", "overload", "compressor", "start")):
+        return "start relay"
+    if name == "fan motor" and not exact:
+        evaporator = max((k for k, w in enumerate(earlier) if w in ("evaporator", "evap", "case", "box", "froze", "frozen", "iced", "cooler", "freezer", "defrost")), default=-1)
+        condenser = max((k for k, w in enumerate(earlier) if w in ("condenser", "condensing", "outdoor", "roof")), default=-1)
+        if evaporator > condenser:
+            return "evaporator fan motor"
+        if condenser > evaporator:
+            return "condenser fan motor"
+    return max(exact, key=lambda f: recent[f]) if exact else name
+
+
+def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | None:
     """Return the part that a bare word ("the timer", "that coil") stands for at word i."""
     family = table("parts")["bare"].get(word)
     if family is None:
         return None
     exact = [f for f in family if f in recent and i - recent[f] < 150]
     name = max(exact, key=lambda f: recent[f]) if exact else (family[0] if len(family) == 1 else word.rstrip("s"))
+    if word in ("filter", "filters") and not exact:
+        start, end = words.sentences[words.sentence_of[i]]
+        name = "water filter" if "water" in words.words[start:end] else "air filter"
+        return Thing(i, i + 1, name, name, plural=word.endswith("s"))
+    if word in ("motor", "motors") and not exact:
+        meant = _meant("fan motor", frozenset(family), recent, words, i, {}) if "fan" in words.words[max(0, i - 150) : i] or "fans" in words.words[max(0, i - 150) : i] else name
+        return Thing(i, i + 1, meant, meant, plural=word.endswith("s"), generic=meant == name)
     return Thing(i, i + 1, name, name, plural=word.endswith("s"), generic=not exact and len(family) > 1)
 
 
@@ -96,6 +157,8 @@ def things_of(words: Words) -> list[Thing]:
     out: list[Thing] = []
     i, n = 0, len(words.words)
     recent: dict[str, int] = {}
+    ordered: dict[str, str] = {}
+    bad: dict[str, Thing] = {}
     while i < n:
         hit = None
         for length in range(min(longest, n - i), 0, -1):
@@ -104,13 +167,19 @@ def things_of(words: Words) -> list[Thing]:
                 hit = (length, phrases[key])
                 break
         if hit is None:
-            thing = _bare(words.words[i], i, recent)
+            thing = _bare(words.words[i], i, recent, words)
+            if thing is not None and words.words[i] in ("coil", "valve", "motor", "switch", "sensor") and _is_new(words, i) and words.words[i] in bad:
+                broken = bad[words.words[i]]
+                thing = replace(thing, name=broken.name, part=broken.part, generic=False)
+            elif thing is not None and words.words[i] == "coil" and out and out[-1].part.endswith(" coil") and out[-1].part != out[-1].name and i - out[-1].start < 40:
+                thing = replace(thing, name=out[-1].name, part=out[-1].part, generic=False)
             if thing is not None and thing.generic and thing.name == "coil":
                 thing = _explained(words, i, phrases, longest) or thing
             if thing is not None:
                 if thing.name in recent:
                     recent[thing.name] = i
                 out.append(thing)
+                _note_bad(words, thing, bad)
             i += 1
             continue
         length, name = hit
@@ -119,9 +188,11 @@ def things_of(words: Words) -> list[Thing]:
             continue
         last = words.words[i + length - 1]
         thing = Thing(i, i + length, name, name, plural=last.endswith("s") and not last.endswith("ss"))
+        if name == "capacitor" and words.words[i] in ("cap", "caps") and _valve_cap(words, i):
+            i += 1
+            continue
         if name in generic:
-            exact = [f for f in families[name] if f in recent and i - recent[f] < 150]
-            best = max(exact, key=lambda f: recent[f]) if exact else name
+            best = _meant(name, families[name], recent, words, i, ordered)
             thing = replace(thing, name=best, part=best, generic=best == name)
         end = thing.end
         if end < n and words.words[end] in ("coil", "coils") and any(k in thing.name for k in _COILED):
@@ -130,6 +201,7 @@ def things_of(words: Words) -> list[Thing]:
             thing = replace(thing, modifier=True)
         recent[thing.name] = i
         out.append(thing)
+        _note_bad(words, thing, bad)
         i = thing.end
     words.narration.found["things"] = out
     return out

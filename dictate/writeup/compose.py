@@ -136,6 +136,9 @@ def _run_checks(record: Record) -> None:
     for machine in list(dict.fromkeys(r.equipment for r in record.readings)):
         if any(s.step == "run_checked" and s.status == "done" and s.equipment == machine for s in record.steps):
             continue
+        work = {s.step for s in record.steps if s.equipment == machine and s.status == "done"}
+        if not work & {"power_restored", "charged", "part_replaced"}:
+            continue
         left = [r for r in record.readings if r.equipment == machine and r.stage == "as_left" and r.role == "measured" and r.value]
         running = [r for r in left if r.quantity in _RUNNING and r.reference not in ("vacuum_depth", "differential")]
         warm = [r for r in left if r.quantity in ("temperature", "temperature_difference", "speed")]

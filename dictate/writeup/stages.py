@@ -13,6 +13,7 @@ from dictate.record.visit import Reading, Step
 from dictate.writeup.order import Place, place
 
 _REPAIR = frozenset({"part_replaced", "filter_drier_replaced", "refrigerant_recovered", "brazed", "charged", "evacuated"})
+_CIRCUIT = frozenset({"refrigerant_recovered", "brazed", "evacuated", "charged", "filter_drier_replaced"})
 _LIGHT = frozenset({"cleaned", "adjusted"})
 _NO_STAGE = frozenset({"vacuum", "mass"})
 
@@ -34,7 +35,7 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
         for reading in own:
             if reading.stage is not None or reading.role != "measured" or reading.quantity in _NO_STAGE or reading.id in tested:
                 continue
-            if reading.quantity == "duration" and reading.component is None:
+            if reading.quantity == "duration" and reading.point in (None, "hold"):
                 continue
             here = place(reading.at)
             if here < first:
@@ -54,9 +55,12 @@ def _window(work: Sequence[Step]) -> tuple[Place, Place] | None:
         end = heavy[-1]
     else:
         begin, end = light[0], light[0]
-    # Isolating and restoring the power belong to the repair when they stand next to it.
-    restored = sorted(place(s.at) for s in work if s.step == "power_restored")
-    after = [p for p in restored if p > begin]
-    if after and not [p for p in heavy if p > after[-1]]:
-        end = max(end, after[0]) if after[0] > end else end
+    # A machine that is running again ends the repair, unless its circuit is worked on or it is isolated again.
+    restored = sorted(place(s.at) for s in work if s.step == "power_restored" and place(s.at) > begin)
+    isolated = sorted(place(s.at) for s in work if s.step == "power_isolated")
+    for again in restored:
+        before = [p for p in heavy if p < again] or [p for p in light if p < again]
+        circuit = [place(s.at) for s in work if s.step in _CIRCUIT and place(s.at) > again]
+        if before and not circuit and not [p for p in isolated if p > again and any(h > p for h in heavy)]:
+            return begin, again
     return begin, end
