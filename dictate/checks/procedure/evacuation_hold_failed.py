@@ -21,7 +21,8 @@ OPEN = "Whether it is a leak or moisture cannot be told from these points"
     id="evacuation.hold-failed",
     checks="The isolated vacuum stays under 500 micron (1 000 at most), and a rise is read by its shape.",
     applies="the vacuum was read again after the pump was valved off, or a result was said",
-    source="UFGS 23 23 00 (rise above 500 micron fails); training texts on reading a decay test; 1 000 "
+    source="UFGS refrigerant piping (legacy 15182) (rise above 500 micron fails); training texts on "
+    "reading a decay test; 1 000 "
     "micron is "
     "common practice",
     tag="published",

@@ -16,7 +16,8 @@ from dictate.checks.work import jobs
     id="evacuation.hold-not-stated",
     checks="After the final vacuum the pump is valved off and the rise is watched.",
     applies="the system was evacuated",
-    source="UFGS 23 23 00, evacuation: pump isolated and vacuum held; training texts: 10 to 15 minutes "
+    source="UFGS refrigerant piping (legacy 15182), evacuation: pump isolated and vacuum held; training "
+    "texts: 10 to 15 minutes "
     "isolated",
     tag="published",
     question="Was the pump valved off, for how many minutes, and where did the gauge end?",

@@ -15,7 +15,8 @@ from dictate.checks.work import jobs
     id="evacuation.not-stated",
     checks="A circuit that was opened, or emptied and refilled, is evacuated before it is charged.",
     applies="the circuit was opened and put together again, or recovered and recharged",
-    source="service manuals and EPA section 608 examination topics, dehydration; UFGS 23 23 00",
+    source="service manuals and EPA section 608 examination topics, dehydration; UFGS refrigerant "
+    "piping (legacy 15182)",
     tag="published",
     question="Was it evacuated with a vacuum pump, to how many microns, and did it hold?",
     caution="The depth to which refrigerant was recovered is no evacuation. Never use the compressor as "

@@ -15,7 +15,8 @@ from dictate.checks.work import jobs
     id="leak-check.not-stated",
     checks="After every opened joint, and whenever refrigerant is added, a leak check is made.",
     applies="the circuit was opened and put together again, or refrigerant was added",
-    source="EPA section 608 examination topics, leak detection; UFGS 23 23 00 (every joint)",
+    source="EPA section 608 examination topics, leak detection; UFGS refrigerant piping (legacy 15182) "
+    "(every joint)",
     tag="published",
     question="What was checked for leaks, by which method, and what was found?",
     caution="No flame for a leak search on flammable refrigerants.",

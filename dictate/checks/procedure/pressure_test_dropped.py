@@ -16,7 +16,8 @@ from dictate.vocabulary.load import table
     id="pressure-test.dropped",
     checks="The end pressure is the start pressure corrected for the gas's temperature, both taken absolute.",
     applies="start and end of a pressure test, or its result, were said",
-    source="ideal gas law at constant volume, absolute pressure and temperature; UFGS 23 23 00 "
+    source="ideal gas law at constant volume, absolute pressure and temperature; UFGS refrigerant "
+    "piping (legacy 15182) "
     "(corrected end "
     "pressure equals start pressure)",
     tag="published",

@@ -15,7 +15,8 @@ from dictate.checks.work import Job, jobs
     id="pressure-test.figures-not-stated",
     checks="A pressure test names its pressure and how it ended: a second reading, a time, or a result.",
     applies="a pressure test was made",
-    source="UFGS 23 23 00, record of the pneumatic test (pressure and temperature at start and end)",
+    source="UFGS refrigerant piping (legacy 15182), record of the pneumatic test (pressure and "
+    "temperature at start and end)",
     tag="common practice",
     question="To what pressure was it tested, for how many minutes, and what did the gauge show at the end?",
 )

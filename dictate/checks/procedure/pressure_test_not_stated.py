@@ -15,7 +15,8 @@ from dictate.checks.work import jobs
     id="pressure-test.not-stated",
     checks="A circuit that was opened is pressure tested with dry nitrogen before it is charged.",
     applies="the circuit was opened and put together again",
-    source="ASHRAE 15, field test for tightness; UFGS 23 23 00, pneumatic test of refrigerant piping",
+    source="ASHRAE 15, field test for tightness; UFGS refrigerant piping (legacy 15182), pneumatic test "
+    "of refrigerant piping",
     tag="published",
     question="Was it pressure tested with nitrogen: to what pressure, for how long, and did it hold?",
     caution="Never above the test pressure on the plate, low and high side each; regulator and relief "

@@ -15,8 +15,7 @@ from dictate.checks.work import jobs
     id="flammable.retrofit",
     checks="A hydrocarbon is charged only into a machine whose plate names it.",
     applies="a class A3 refrigerant was charged and the plate's refrigerant was said",
-    source="SNAP use conditions, 40 CFR 82 subpart G appendix R: hydrocarbons in new, purpose-built "
-    "equipment only",
+    source="SNAP use conditions (76 FR 78832): hydrocarbons in new, purpose-built equipment only",
     tag="published",
     question="Is the refrigerant on the plate really another one, or was a name misheard?",
     caution="A machine not built for a flammable refrigerant has ignition sources inside.",
