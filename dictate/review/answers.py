@@ -106,7 +106,7 @@ def entry_for(
         "not_done": _step, "so": _waive, "not_apply": _waive, "waive": _waive, "note": _note,
         "machine": _machine, "fields": _fields, "acknowledge": _acknowledge, "take_back": _take_back,
     }.get(reply.action)  # fmt: skip
-    if reply.action == "type" and (question is None or question.rule is not None):
+    if reply.action == "type" and not reply.target and (question is None or question.rule is not None):
         return _answer(record, base, question, reply, text, blank, attempt)
     if maker is None:
         raise NotUnderstoodError(f"no answer {reply.action!r}.", "Use the buttons of the page.")
@@ -466,7 +466,7 @@ def _answer(
         if not took:
             continue
         tried.after = "; ".join(took)
-        if question is None or question.key not in {q.key for q in questions(after)}:
+        if question is None or _asked(after, question) < _asked(record, question):
             return tried
         best = best or tried
     if best is None:
@@ -475,6 +475,12 @@ def _answer(
             "Write it as you would say it, with the unit, or leave it as a note.",
         )
     return best
+
+
+def _asked(record: Record, question: Question) -> int:
+    """Return how often a rule asks about a machine; its evidence may have changed with the answer."""
+    same = (question.rule, question.equipment)
+    return sum(1 for q in questions(record) if (q.rule, q.equipment) == same)
 
 
 def _said(sentence: str, out: Correction, record: Record) -> Correction:

@@ -36,10 +36,6 @@ HEADERS = {
 }
 
 
-class _TooLargeError(Exception):
-    """The body of a request is longer than any form of ours."""
-
-
 @dataclass
 class Guard:
     """An ASGI wrapper that lets only the right requests through and puts the headers on every answer."""
@@ -133,27 +129,26 @@ class Guard:
             )
 
     async def _pass(self, scope: Scope, receive: Receive, send: Send) -> None:
-        got = 0
-        started = False
-
-        async def counted() -> Message:
-            nonlocal got
+        if scope["method"] != "POST":
+            await self.app(scope, receive, send)
+            return
+        body = b""
+        while True:
             message = await receive()
-            got += len(message.get("body", b""))
-            if got > LARGEST_BODY:
-                raise _TooLargeError
-            return message
+            if message["type"] != "http.request":
+                return
+            body += message.get("body", b"")
+            if len(body) > LARGEST_BODY:
+                await _plain(send, 413, "That is too long.", [(b"connection", b"close")])
+                return
+            if not message.get("more_body"):
+                break
+        whole: list[Message] = [{"type": "http.request", "body": body, "more_body": False}]
 
-        async def noted(message: Message) -> None:
-            nonlocal started
-            started = True
-            await send(message)
+        async def again() -> Message:
+            return whole.pop() if whole else await receive()
 
-        try:
-            await self.app(scope, counted, noted)
-        except _TooLargeError:
-            if not started:
-                await _plain(send, 413, "That is too long.")
+        await self.app(scope, again, send)
 
 
 def _with_headers(send: Send) -> Send:

@@ -163,7 +163,7 @@ def _curve(
         lines.append(f'<text class="tick end" x="{left - 6}" y="{y(value) + 5}">{value:,.0f}</text>')
         value *= 10
     lines.append(f'<path class="target" d="M{left} {y(target)}H{width - right}"/>')
-    lines.append(f'<text class="tick end" x="{width - right}" y="{y(target) - 5}">target {target:.0f}</text>')
+    lines.append(f'<text class="tick" x="{left + 6}" y="{y(target) + 16}">target {target:.0f}</text>')
     dash = " said-only" if len(down) == 1 else ""
     lines.append(f'<polyline class="line{dash}" points="{fall}"/>')
     lines += [

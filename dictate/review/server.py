@@ -50,6 +50,7 @@ def application(shelf: Shelf) -> Starlette:
     pages = _Pages(shelf)
     routes = [
         Route("/", pages.shelf_page),
+        Route("/favicon.ico", lambda _: Response(status_code=204)),
         Route("/static/{name}", pages.static),
         Route("/v/{visit}/", pages.visit),
         Route("/v/{visit}/save", pages.save, methods=["POST"]),
