@@ -107,6 +107,28 @@ def bounds(reading: Reading, to: str) -> tuple[float, float]:
     return value, value
 
 
+def spans(readings: Sequence[Reading], to: str) -> list[tuple[float, float, list[Reading]]]:
+    """Return (least, greatest, readings) of values; "between six and seven" is one span of two readings."""
+    found: list[tuple[float, float, list[Reading]]] = []
+    for r in readings:
+        if r.value is None:
+            continue
+        low, high = bounds(r, to)
+        last = found[-1] if found else None
+        if (
+            last is not None
+            and r.relation in ("<", "<=")
+            and len(last[2]) == 1
+            and last[2][0].relation in (">", ">=")
+            and last[0] <= high
+            and (last[2][0].equipment, last[2][0].stage) == (r.equipment, r.stage)
+        ):
+            found[-1] = (last[0], high, [*last[2], r])
+        else:
+            found.append((low, high, [r]))
+    return found
+
+
 def show(value: float, unit: str) -> str:
     """Write a number with its unit as a person would: "1.8 ohm", "240 V", "-12 °F"."""
     names = {"degF": "°F", "degC": "°C", "delta_degF": "°F", "delta_degC": "°C", "uF": "µF", "psi": "psi"}

@@ -30,9 +30,10 @@ HEAD = """# The rules
 Made from the rules by `python -m dictate.checks.pages`; do not edit by hand. `dictate rules ID` prints one.
 
 A rule gives one of five verdicts: `ok`, `problem` (measured, and not right), `missing` (this work needs it
-and it was not said), `unsure` (cannot be decided from what was said) or `not_applicable`. A problem that rests
-on a value marked for review becomes `unsure`. Plates, makers' figures, local codes and licensed practice come
-before every limit here, and no verdict is a permission to touch, pressurise, energise or light anything.
+and it was not said), `unsure` (cannot be decided from what was said) or `not_applicable`. A problem that
+rests on a value marked for review becomes `unsure`. Plates, makers' figures, local codes and licensed
+practice come before every limit here, and no verdict is a permission to touch, pressurise, energise or light
+anything.
 """
 
 

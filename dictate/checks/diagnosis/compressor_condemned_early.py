@@ -47,8 +47,10 @@ def _condemned(facts: Facts, equipment: str | None) -> list[Evidence]:
 
 def _proof(facts: Facts, equipment: str | None) -> tuple[list[Reading], str]:
     """Return the readings that prove a compressor bad, and what they prove; empty when none does."""
-    resistances = facts.readings("resistance", component=("compressor",), equipment=equipment)
-    grounded = [r for r in resistances if to_ground(r) and r.value is not None and value_in(r, "ohm") < 1e6]
+    resistances = facts.readings("resistance", component="compressor", equipment=equipment)
+    grounded = [
+        r for r in resistances if to_ground(r, facts) and r.value is not None and value_in(r, "ohm") < 1e6
+    ]
     if grounded:
         return grounded, "it is grounded"
     opened = []

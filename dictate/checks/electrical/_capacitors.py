@@ -6,7 +6,7 @@ import math
 import re
 from dataclasses import dataclass
 
-from dictate.checks.facts import Facts, exact, same_part, value_in
+from dictate.checks.facts import Facts, same_part, value_in
 from dictate.record.visit import Reading
 
 RUN_TOLERANCE, LOOSE_TOLERANCE = 6.0, 10.0
@@ -41,19 +41,21 @@ def _tolerance(facts: Facts, prints: list[Reading]) -> float | None:
 
 
 def prints_of(facts: Facts, measured: Reading) -> list[Reading]:
-    """Return the rated readings that may belong to a measured capacitor, of its machine and its kind."""
+    """Return the rated readings that may belong to a measured capacitor: of its own name, else of any."""
     rated = [
         r
         for role in ("rated", "target")
         for r in facts.readings("capacitance", role=role)
-        if exact(r) and (measured.equipment is None or r.equipment in (measured.equipment, None))
+        if r.value and (measured.equipment is None or r.equipment in (measured.equipment, None))
     ]
-    same = [r for r in rated if r.component == measured.component]
-    near = same or [
+    near = [r for r in rated if r.component == measured.component]
+    near = near or [
         r
         for r in rated
         if r.component is None or measured.component is None or same_part(r.component, measured.component)
     ]
+    # "Five microfarad cap" of a fan motor is the print of that motor's capacitor.
+    near = near or rated
     if measured.point or measured.which:
         by_point = [r for r in near if (r.point, r.which) == (measured.point, measured.which)]
         near = by_point or near

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
+from dictate.checks.electrical._legs import LINES
 from dictate.checks.facts import Facts, exact, number_in, phrases, same_part, value_in
 from dictate.record.visit import Reading
 
-LINES = ("L1-L2", "L2-L3", "L1-L3")
-LEGS = ("L1", "L2", "L3")
 CONTROL = ("thermostat", "board", "transformer", "valve", "sensor", "switch", "solenoid", "coil", "relay",
            "capacitor", "timer", "fuse")  # fmt: skip
 """Words of components at which a voltage is no motor supply; a disconnect switch is not meant by them."""
@@ -34,7 +33,11 @@ def is_supply(reading: Reading) -> bool:
 
 def ratings(facts: Facts, reading: Reading) -> list[float]:
     """Return the rated volts that apply at a reading: of its own component if said, else of the machine."""
-    plate = facts.plate(reading.equipment, "voltage")
+    plate = [
+        p
+        for p in facts.plate(reading.equipment, "voltage")
+        if p.name != "coil" and not any(w in (p.component or "") for w in (*CONTROL, "contactor"))
+    ]
     own = [p for p in plate if p.component and same_part(p.component, reading.component)]
     if not own:
         own = [p for p in plate if p.component in (None, "compressor", "condensing unit", "unit")]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from dictate.checks.facts import Facts, value_in
+from dictate.checks.facts import Facts, phrases, value_in
 from dictate.record.visit import Reading
 
 PAIRS = ("common-run", "common-start", "run-start")
@@ -21,9 +21,22 @@ def is_motor(component: str | None) -> bool:
     return not any(word in component for word in NOT_A_WINDING)
 
 
-def to_ground(reading: Reading) -> bool:
-    """True for a reading from a terminal to the shell or to earth."""
-    return reading.point is not None and reading.point.split("-")[-1] in ("ground", "shell", "earth")
+def to_ground(reading: Reading, facts: Facts | None = None) -> bool:
+    """True for a reading from a terminal to the shell or to earth.
+
+    With `facts` the words right before it count as well ("to ground it's eleven ohms", "megged it, forty").
+    """
+    if reading.point is not None and reading.point.split("-")[-1] in ("ground", "shell", "earth"):
+        return True
+    if facts is None or reading.point in PAIRS or reading.at.first_word is None:
+        return False
+    before, after = facts.around(reading, before=7, after=3)
+    text = f" {before} {reading.heard.lower()} "
+    for phrase in phrases("to_ground"):
+        if f" {phrase} " in text:
+            since = text.split(f" {phrase} ")[-1].split()
+            return not any(w in since for w in ("then", "leg", "legs", "winding", "windings", "run", "start"))
+    return after.startswith("to ground")
 
 
 @dataclass

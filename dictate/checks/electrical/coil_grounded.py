@@ -22,7 +22,7 @@ FLOOR = 1e6
 )
 def check(facts: Facts) -> Iterator[Finding]:
     for reading in facts.readings("resistance"):
-        if not to_ground(reading) or is_motor(reading.component):
+        if not to_ground(reading, facts) or is_motor(reading.component):
             continue
         said = f"{reading.component}, {cite(reading)}"
         if reading.state == "open":

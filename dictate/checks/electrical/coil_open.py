@@ -14,10 +14,10 @@ ONLY_WHERE_COIL_WAS_SAID = ("relay", "contactor", "starter", "timer")
 NOT = ("sensor", "switch", "thermostat", "evaporator coil", "condenser coil")
 
 
-def is_coil(reading: Reading) -> bool:
+def is_coil(facts: Facts, reading: Reading) -> bool:
     """True for a resistance across a coil or an element; contacts of a relay are none."""
     name = reading.component or ""
-    if not name or to_ground(reading) or any(word in name for word in NOT):
+    if not name or to_ground(reading, facts) or any(word in name for word in NOT):
         return False
     if any(word in name for word in ONLY_WHERE_COIL_WAS_SAID):
         said = f"{reading.point or ''} {reading.heard} {reading.which or ''} {name}".lower()
@@ -37,7 +37,7 @@ def is_coil(reading: Reading) -> bool:
 )
 def check(facts: Facts) -> Iterator[Finding]:
     for reading in facts.readings("resistance"):
-        if not is_coil(reading):
+        if not is_coil(facts, reading):
             continue
         said = f"{reading.component}, {cite(reading)}"
         if reading.state == "open":

@@ -38,10 +38,11 @@ def check(facts: Facts) -> Iterator[Finding]:
                 for r in moment
                 if "contactor" in (r.component or "")
                 and value_in(r, "V") < 60
+                and r.point in (None, "line-load", "L1", "L2", "L3")
                 and (
                     r.derived
                     or r.point == "line-load"
-                    or "across" in f"{r.heard} {r.point} {facts.around(r)[0]}".lower()
+                    or "across" in f"{r.heard} {r.point} {facts.around(r, before=4)[0]}".lower()
                 )
             ]
             pairs = []
@@ -58,7 +59,12 @@ def check(facts: Facts) -> Iterator[Finding]:
                 if any(drop in used for _, _, used in results):
                     continue
                 rated = [p.value for p in facts.plate(drop.equipment, "voltage") if p.value >= 100]
-                line_volts = value_in(lines[-1], "V") if lines else (max(rated) if rated else None)
+                live = lines or [
+                    r
+                    for r in facts.readings("voltage", equipment=drop.equipment, stage=drop.stage)
+                    if exact(r) and value_in(r, "V") >= 100
+                ]
+                line_volts = value_in(live[0], "V") if live else (max(rated) if rated else None)
                 results.append((value_in(drop, "V"), line_volts, [drop]))
         yield from _judge(facts, results)
 

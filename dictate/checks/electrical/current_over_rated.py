@@ -63,6 +63,8 @@ def check(facts: Facts) -> Iterator[Finding]:
         ]
         if greatest <= limit:
             yield ok(f"{text}.", *used, computed=computed)
+        elif least <= limit * 0.9:
+            continue  # "at least" a value well within the rating leaves nothing to ask
         elif least <= limit:
             yield unsure(f"{text}, and only a bound was said.", *used, computed=computed)
         elif reading.stage == "as_found" and settled:
@@ -72,5 +74,5 @@ def check(facts: Facts) -> Iterator[Finding]:
             yield unsure(f"{text}: above it by no more than a meter may be off.", *used, computed=computed)
         else:
             beyond = f" and beyond the {100 * PROTECTOR:.0f} % of a protector" if share > PROTECTOR else ""
-            done = reading.stage == "as_found" and facts.replaced(reading.component, reading.equipment)
+            done = reading.stage != "as_left" and facts.replaced(reading.component, reading.equipment)
             yield problem(f"{text}: above it{beyond}.", *used, computed=computed, resolved=done)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.electrical._supply import LEGS
+from dictate.checks.electrical._legs import LEGS, in_threes
 from dictate.checks.electrical.voltage_unbalanced import unbalance
-from dictate.checks.facts import Facts, cite, exact, value_in
+from dictate.checks.facts import Facts, cite, value_in
 from dictate.checks.rule import Finding, ok, rule, unsure
 
 LIMIT = 10.0
@@ -24,18 +24,26 @@ LIMIT = 10.0
     caution="Live work: qualified persons only.",
 )
 def check(facts: Facts) -> Iterator[Finding]:
-    for group in facts.by_machine(facts.readings("current", point=LEGS)).values():
-        for name in dict.fromkeys(r.component for r in group):
-            for moment in facts.same_moment([r for r in group if r.component == name]):
-                legs = {r.point: r for r in moment if exact(r)}
-                if len(legs) < 3 or min(value_in(r, "A") for r in legs.values()) <= 0:
-                    continue
-                used = [legs[p] for p in LEGS]
-                percent = unbalance([value_in(r, "A") for r in used])
-                computed = {"unbalance": (percent, "%")}
-                text = f"{name or 'motor'}: currents differ by {percent:.1f} % of their mean"
-                text += f" ({', '.join(cite(r) for r in used)})"
-                if percent >= LIMIT:
-                    yield unsure(f"{text}, which the trade looks into.", *used, computed=computed)
-                else:
-                    yield ok(f"{text}.", *used, computed=computed)
+    for used in in_threes(facts, "current", LEGS, unnamed=True):
+        values = [value_in(r, "A") for r in used]
+        if min(values) <= 0:
+            continue
+        percent = unbalance(values)
+        computed = {"unbalance": (percent, "%")}
+        text = f"{used[0].component or 'motor'}: currents differ by {percent:.1f} % of their mean"
+        text += f" ({', '.join(cite(r) for r in used)})"
+        if percent < LIMIT:
+            yield ok(f"{text}.", *used, computed=computed)
+            continue
+        later = [
+            s
+            for s in in_threes(facts, "current", LEGS, unnamed=True)
+            if s[0].equipment == used[0].equipment
+            and facts.place(s[0]) > facts.place(used[0])
+            and unbalance([value_in(r, "A") for r in s]) < LIMIT
+        ]
+        if later and used[0].stage != "as_left":
+            text += f". Measured again: {', '.join(cite(r) for r in later[-1])}."
+            yield ok(text, *used, *later[-1], computed=computed)
+        else:
+            yield unsure(f"{text}, which the trade looks into.", *used, computed=computed)

@@ -19,7 +19,7 @@ from dictate.checks.rule import Finding, ok, problem, rule
 def check(facts: Facts) -> Iterator[Finding]:
     driven = facts.said("inverter", "drive", "vfd", "variable speed", "variable frequency")
     for reading in facts.readings("frequency"):
-        if not exact(reading) or driven or reading.value is None:
+        if not exact(reading) or driven or not reading.value or reading.value > 120:
             continue
         hertz = value_in(reading, "Hz")
         rated = [p.value for p in facts.plate(reading.equipment, "frequency")] or [50.0, 60.0]

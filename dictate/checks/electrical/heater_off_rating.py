@@ -16,7 +16,7 @@ def _rated(facts: Facts, reading: Reading, quantity: str) -> Reading | None:
     same = [
         r
         for r in facts.readings(quantity, role="rated")
-        if exact(r) and same_part(r.component, reading.component) and r.equipment == reading.equipment
+        if exact(r) and r.component == reading.component and r.equipment == reading.equipment
     ]
     return facts.nearest(reading, same)
 

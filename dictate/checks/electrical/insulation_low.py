@@ -27,7 +27,7 @@ GOOD = 100 * MEGOHM
 )
 def check(facts: Facts) -> Iterator[Finding]:
     for reading in facts.readings("resistance"):
-        if not to_ground(reading) or not is_motor(reading.component) or reading.value is None:
+        if not to_ground(reading, facts) or not is_motor(reading.component) or reading.value is None:
             continue
         ohms = value_in(reading, "ohm")
         if ohms < MEGOHM:
@@ -35,7 +35,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         limits = [
             r
             for r in facts.targets("resistance", equipment=reading.equipment)
-            if to_ground(r) and r.value is not None
+            if to_ground(r, facts) and r.value is not None
         ]
         computed = {"insulation": (ohms / MEGOHM, "Mohm")}
         text = f"{reading.component or 'motor'}, {cite(reading)}"

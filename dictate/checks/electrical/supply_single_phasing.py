@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.electrical._supply import LEGS, LINES
-from dictate.checks.facts import Facts, cite, exact, value_in
+from dictate.checks.electrical._legs import LEGS, LINES, in_threes
+from dictate.checks.facts import Facts, cite, value_in
 from dictate.checks.rule import Finding, ok, problem, rule
+from dictate.record.visit import Reading
 
 
 @rule(
@@ -21,39 +22,37 @@ from dictate.checks.rule import Finding, ok, problem, rule
     "drawn.",
 )
 def check(facts: Facts) -> Iterator[Finding]:
-    for group in facts.by_machine(facts.readings("voltage", point=LINES)).values():
-        for moment in facts.same_moment(group):
-            pairs = {r.point: r for r in moment if exact(r)}
-            if len(pairs) < 3:
-                continue
-            used = [pairs[p] for p in LINES]
-            values = [value_in(r, "V") for r in used]
-            said = ", ".join(cite(r) for r in used)
-            if max(values) < 60:
-                continue  # nothing anywhere: switched off
-            low = [r for r in used if value_in(r, "V") < 0.75 * max(values)]
-            computed = {"highest": (max(values), "V"), "lowest": (min(values), "V")}
-            done = any(r.stage == "as_left" for r in group) and moment[0].stage == "as_found"
-            if low:
-                yield problem(f"A phase is missing: {said}.", *used, computed=computed, resolved=done)
-            else:
-                yield ok(f"All three phases are there: {said}.", *used, computed=computed)
-    for group in facts.by_machine(facts.readings("current", point=LEGS)).values():
-        for name in dict.fromkeys(r.component for r in group):
-            if "heater" in (name or ""):
-                continue  # a dead leg of a heater is an open element
-            for moment in facts.same_moment([r for r in group if r.component == name]):
-                legs = {r.point: r for r in moment if exact(r)}
-                if len(legs) < 3:
-                    continue
-                used = [legs[p] for p in LEGS]
-                values = [value_in(r, "A") for r in used]
-                if max(values) > 0 and min(values) <= 0.05 * max(values):
-                    computed = {"highest": (max(values), "A"), "lowest": (min(values), "A")}
-                    done = any(r.stage == "as_left" for r in group) and moment[0].stage == "as_found"
-                    yield problem(
-                        f"{name or 'motor'}: one leg carries no current: {', '.join(cite(r) for r in used)}.",
-                        *used,
-                        computed=computed,
-                        resolved=done,
-                    )
+    for used in in_threes(facts, "voltage", LINES):
+        values = [value_in(r, "V") for r in used]
+        said = ", ".join(cite(r) for r in used)
+        if max(values) < 60:
+            continue  # nothing anywhere: switched off
+        computed = {"highest": (max(values), "V"), "lowest": (min(values), "V")}
+        if min(values) < 0.75 * max(values):
+            done = _seen_later(facts, "voltage", used)
+            yield problem(f"A phase is missing: {said}.", *used, computed=computed, resolved=done)
+        else:
+            yield ok(f"All three phases are there: {said}.", *used, computed=computed)
+    for used in in_threes(facts, "current", LEGS):
+        if "heater" in (used[0].component or ""):
+            continue  # a dead leg of a heater is an open element
+        values = [value_in(r, "A") for r in used]
+        if max(values) > 0 and min(values) <= 0.05 * max(values):
+            computed = {"highest": (max(values), "A"), "lowest": (min(values), "A")}
+            name = used[0].component or "motor"
+            yield problem(
+                f"{name}: one leg carries no current: {', '.join(cite(r) for r in used)}.",
+                *used,
+                computed=computed,
+                resolved=_seen_later(facts, "current", used),
+            )
+
+
+def _seen_later(facts: Facts, quantity: str, used: list[Reading]) -> bool:
+    """True when a later set of the same machine has all three legs."""
+    for other in in_threes(facts, quantity, LINES if quantity == "voltage" else LEGS, unnamed=True):
+        values = [r.value or 0.0 for r in other]
+        after = facts.place(other[0]) > facts.place(used[0])
+        if after and other[0].equipment == used[0].equipment and min(values) > 0.75 * max(values):
+            return used[0].stage != "as_left"
+    return False

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from dictate.checks.facts import Facts, cite, exact, value_in
+from dictate.checks.electrical._legs import LINES, in_threes
+from dictate.checks.facts import Facts, cite, value_in
 from dictate.checks.rule import Finding, ok, problem, rule
 
-PAIRS = ("L1-L2", "L2-L3", "L1-L3")
 LIMIT = 2.0
 """Per cent; what many makers of refrigeration equipment set. A motor aims at 1 and never runs above 5."""
 DERATING = ((1.0, 1.0), (1.5, 0.97), (2.0, 0.95), (3.0, 0.90), (4.0, 0.82), (5.0, 0.75))
@@ -42,28 +42,32 @@ def derating(percent: float) -> float | None:
     caution="Line voltage is measured live: by qualified persons only, under the employer's rules.",
 )
 def check(facts: Facts) -> Iterator[Finding]:
-    for group in facts.by_machine(facts.readings("voltage", point=PAIRS)).values():
-        for moment in facts.same_moment(group):
-            legs = {r.point: r for r in moment if exact(r) and value_in(r, "V") > 0}
-            if len(legs) < 3:
-                continue
-            used = [legs[p] for p in PAIRS]
-            values = [value_in(r, "V") for r in used]
-            percent = unbalance(values)
-            share = derating(percent)
-            computed = {"unbalance": (percent, "%"), "mean": (sum(values) / 3, "V")}
-            if share is not None:
-                computed["derating"] = (100 * share, "%")
-            legs_said = ", ".join(cite(r) for r in used)
-            text = f"Voltage unbalance is {percent:.2f} % ({legs_said})"
-            if percent <= 1:
-                yield ok(f"{text}.", *used, computed=computed)
-            elif percent <= LIMIT:
-                yield ok(f"{text}: within 2 %, over the 1 % that a motor aims at.", *used, computed=computed)
-            elif share is None:
-                yield problem(f"{text}: above 5 %, where a motor should not run.", *used, computed=computed)
-            else:
-                yield problem(
-                    f"{text}: over 2 %. A motor gives about {100 * share:.0f} % of its rating at that.",
-                    *used, computed=computed,
-                )  # fmt: skip
+    for used in in_threes(facts, "voltage", LINES, unnamed=True):
+        values = [value_in(r, "V") for r in used]
+        if min(values) <= 0:
+            continue
+        percent = unbalance(values)
+        share = derating(percent)
+        computed = {"unbalance": (percent, "%"), "mean": (sum(values) / 3, "V")}
+        if share is not None:
+            computed["derating"] = (100 * share, "%")
+        text = f"Voltage unbalance is {percent:.2f} % ({', '.join(cite(r) for r in used)})"
+        later = [
+            s
+            for s in in_threes(facts, "voltage", LINES, unnamed=True)
+            if s[0].equipment == used[0].equipment
+            and facts.place(s[0]) > facts.place(used[0])
+            and unbalance([value_in(r, "V") for r in s]) <= LIMIT
+        ]
+        done = used[0].stage != "as_left" and bool(later)
+        tail = f" Later: {', '.join(cite(r) for r in later[-1])}." if done else ""
+        if percent <= 1:
+            yield ok(f"{text}.", *used, computed=computed)
+        elif percent <= LIMIT:
+            yield ok(f"{text}: within 2 %, over the 1 % that a motor aims at.", *used, computed=computed)
+        elif share is None:
+            text += f": above 5 %, where a motor should not run.{tail}"
+            yield problem(text, *used, computed=computed, resolved=done)
+        else:
+            text += f": over 2 %. A motor gives about {100 * share:.0f} % of its rating at that.{tail}"
+            yield problem(text, *used, computed=computed, resolved=done)

@@ -26,7 +26,7 @@ FLOOR = 1e6
 )
 def check(facts: Facts) -> Iterator[Finding]:
     for reading in facts.readings("resistance"):
-        if not to_ground(reading) or not is_motor(reading.component):
+        if not to_ground(reading, facts) or not is_motor(reading.component):
             continue
         name = reading.component or "the motor"
         said = f"{name}, {cite(reading)}"
@@ -41,6 +41,13 @@ def check(facts: Facts) -> Iterator[Finding]:
             yield ok(f"{said}: a megohm or more.", reading, computed=computed)
         elif reading.relation in (">", ">="):
             yield unsure(f"{said}: only a lower bound was said.", reading, computed=computed)
+        elif reading.unit_assumed and ohms > 1:
+            yield unsure(
+                f"{said}: the unit was not said.",
+                reading,
+                computed=computed,
+                question="Was that ohm, kilohm or megohm?",
+            )
         else:
             done = facts.replaced(reading.component or "compressor", reading.equipment)
             yield problem(f"{said}: it conducts to ground.", reading, computed=computed, resolved=done)

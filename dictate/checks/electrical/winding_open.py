@@ -64,7 +64,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                 question="What does run to start read, and is the shell cold?",
             )
     for reading in facts.readings("resistance"):
-        if reading.component is None or not is_motor(reading.component) or to_ground(reading):
+        if reading.component is None or not is_motor(reading.component) or to_ground(reading, facts):
             continue
         if reading.point in PHASES:
             pair = f"{reading.component} {cite(reading)}"

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from dictate.checks.electrical._legs import in_threes
 from dictate.checks.electrical._windings import PHASES, is_motor
 from dictate.checks.electrical.voltage_unbalanced import unbalance
-from dictate.checks.facts import Facts, cite, exact, value_in
+from dictate.checks.facts import Facts, cite, value_in
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 
 INVESTIGATE, LIMIT = 3.0, 5.0
@@ -24,31 +25,20 @@ METER = 0.1
     caution="Power off, locked out and proved dead; leads removed before measuring.",
 )
 def check(facts: Facts) -> Iterator[Finding]:
-    for group in facts.by_machine(facts.readings("resistance", point=PHASES)).values():
-        for name in dict.fromkeys(r.component for r in group):
-            if not is_motor(name):
-                continue
-            for moment in facts.same_moment([r for r in group if r.component == name]):
-                legs = {r.point: r for r in moment if exact(r) and r.state == "value"}
-                if len(legs) < 3:
-                    continue
-                used = [legs[p] for p in PHASES]
-                values = [value_in(r, "ohm") for r in used]
-                if min(values) <= 0:
-                    continue
-                percent = unbalance(values)
-                off = percent / 100 * sum(values) / 3
-                computed = {"unbalance": (percent, "%")}
-                text = f"The windings differ from their mean by {percent:.1f} %"
-                text += f" ({', '.join(cite(r) for r in used)})"
-                if percent <= INVESTIGATE or off <= METER:
-                    yield ok(f"{text}.", *used, computed=computed)
-                elif percent <= LIMIT:
-                    yield unsure(f"{text}: at the edge of the usual limit.", *used, computed=computed)
-                else:
-                    yield problem(
-                        f"{text}: over the usual 5 %.",
-                        *used,
-                        computed=computed,
-                        resolved=facts.replaced(name or "compressor", used[0].equipment),
-                    )
+    for used in in_threes(facts, "resistance", PHASES):
+        name = used[0].component
+        values = [value_in(r, "ohm") for r in used]
+        if not is_motor(name) or min(values) <= 0:
+            continue
+        percent = unbalance(values)
+        off = percent / 100 * sum(values) / 3
+        computed = {"unbalance": (percent, "%")}
+        text = f"The windings differ from their mean by {percent:.1f} %"
+        text += f" ({', '.join(cite(r) for r in used)})"
+        if percent <= INVESTIGATE or off <= METER:
+            yield ok(f"{text}.", *used, computed=computed)
+        elif percent <= LIMIT:
+            yield unsure(f"{text}: at the edge of the usual limit.", *used, computed=computed)
+        else:
+            done = facts.replaced(name or "compressor", used[0].equipment)
+            yield problem(f"{text}: over the usual 5 %.", *used, computed=computed, resolved=done)

@@ -19,6 +19,8 @@ LIQUID = ("liquid", "receiver")
 AMBIENT = ("ambient", "outdoor", "entering", "condenser air in")
 BOX = ("box", "return")
 NOT_RUNNING = phrases("not_running")
+NEAR = 6
+"""Readings between a temperature and its pressure, at most."""
 
 
 @dataclass
@@ -60,6 +62,19 @@ class Moment:
             if other is not None:
                 yield one, other
 
+    def _one_to_one(
+        self, lines: list[Reading], pressures: list[Reading]
+    ) -> Iterator[tuple[Reading, Reading]]:
+        """Yield line temperatures with the pressure said near them, where it is the only one for it."""
+        pairs = [
+            (line, pressure)
+            for line, pressure in self.with_nearest(lines, pressures)
+            if abs(self.facts.place(line) - self.facts.place(pressure)) <= NEAR
+        ]
+        for line, pressure in pairs:
+            if sum(p is pressure for _, p in pairs) == 1:
+                yield line, pressure
+
     def dew(self, pressure: Reading) -> float | None:
         """Return the dew temperature in °F at a pressure."""
         return dew_f(self.refrigerant, absolute_psi(pressure))
@@ -73,8 +88,12 @@ class Moment:
         return glides(self.refrigerant, absolute_psi(pressure))
 
     def superheats(self) -> Iterator[tuple[Reading, Reading, float, float]]:
-        """Yield (line temperature, pressure, dew temperature, superheat), in °F."""
-        for line, pressure in self.with_nearest(self.temperatures(*SUCTION), self.pressures(*SUCTION)):
+        """Yield (line temperature, pressure, dew temperature, superheat), in °F.
+
+        Only where one line temperature goes with the pressure: of several lines (a reversing valve, a heat
+        exchanger) it cannot be told which one the superheat is of.
+        """
+        for line, pressure in self._one_to_one(self.temperatures(*SUCTION), self.pressures(*SUCTION)):
             dew = self.dew(pressure)
             if dew is not None:
                 yield line, pressure, dew, value_in(line, "degF") - dew
@@ -88,7 +107,7 @@ class Moment:
         pressures = self.pressures(*LIQUID) or self.pressures(*DISCHARGE)
         if self.refrigerant == "R-744":
             return
-        for line, pressure in self.with_nearest(self.temperatures("liquid"), pressures):
+        for line, pressure in self._one_to_one(self.temperatures("liquid"), pressures):
             bubble = self.bubble(pressure)
             if bubble is not None:
                 yield line, pressure, bubble, bubble - value_in(line, "degF")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, value_in
+from dictate.checks.facts import Facts, cite, phrases, value_in
 from dictate.checks.physics._cycle import moments
 from dictate.checks.rule import Finding, ok, rule, unsure
 
@@ -21,7 +21,7 @@ COOLS = ("split", "rooftop", "air condition", "package", "window", "ptac", "mini
     question="Was it cooling, and are filter, coil and airflow right?",
 )
 def check(facts: Facts) -> Iterator[Finding]:
-    heating = facts.said("heating", "heat mode", "in heat", "heat pump mode", "heating mode", "strips")
+    heating = facts.said(*phrases("heating"))
     for moment in moments(facts):
         machine = facts.machine(moment.equipment)
         kind = (machine.type or "").lower() if machine is not None else ""

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, show, value_in
+from dictate.checks.facts import Facts, cite, phrases, show, value_in
 from dictate.checks.physics._cycle import AMBIENT, moments
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 
 LOW, HIGH = 5.0, 35.0
+COLD_AIR = 60.0
+"""°F: in colder air the head pressure is held up on purpose, and the split says nothing."""
 
 
 @rule(
@@ -25,7 +27,9 @@ def check(facts: Facts) -> Iterator[Finding]:
     for moment in everything:
         condensing = moment.condensing()
         air = moment.last(moment.temperatures(*AMBIENT))
-        if condensing is None or air is None:
+        if condensing is None or air is None or facts.said(*phrases("heating")):
+            continue
+        if value_in(air, "degF") < COLD_AIR:
             continue
         sct, reading = condensing
         split = sct - value_in(air, "degF")

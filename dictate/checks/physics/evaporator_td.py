@@ -8,8 +8,8 @@ from dictate.checks.facts import Facts, cite, show, value_in
 from dictate.checks.physics._cycle import BOX, moments
 from dictate.checks.rule import Finding, ok, rule, unsure
 
-WIDE = {"walk": (5.0, 20.0), "reach": (8.0, 35.0)}
-ANY = (3.0, 40.0)
+WIDE = {"walk": (4.0, 30.0), "reach": (6.0, 45.0)}
+ANY = (2.0, 60.0)
 
 
 @rule(
@@ -39,8 +39,8 @@ def check(facts: Facts) -> Iterator[Finding]:
         td = value_in(box, "degF") - sst
         low, high = next((r for word, r in WIDE.items() if word in kind), ANY)
         # A warm box that is still pulling down has a wide difference, which says nothing.
-        if td > high and moment.stage == "as_found":
-            low, high = low, max(high, 60.0)
+        if moment.stage == "as_found":
+            high = 999.0
         computed = {"temperature difference": (td, "delta_degF"), "saturated suction": (sst, "degF")}
         text = f"{cite(box)} less saturated suction {show(sst, 'degF')} ({cite(reading)}): {td:.0f} °F"
         if td < 0:

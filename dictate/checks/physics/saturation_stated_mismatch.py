@@ -34,7 +34,8 @@ def check(facts: Facts) -> Iterator[Finding]:
                 computed = {"dew temperature": (dew, "degF"), "bubble temperature": (bubble, "degF")}
                 span = show(dew, "degF") if dew - bubble < 1.5 else f"{bubble:.1f} to {dew:.1f} °F"
                 text = f"{cite(said)} was said; {moment.refrigerant} at {cite(pressure)} has {span}"
-                if bubble - ALLOWED <= value <= dew + ALLOWED:
+                allowed = ALLOWED + (3.0 if said.relation == "~" else 0.0)
+                if bubble - allowed <= value <= dew + allowed:
                     yield ok(f"{text}.", said, pressure, computed=computed)
                 else:
                     yield unsure(f"{text}.", said, pressure, computed=computed)

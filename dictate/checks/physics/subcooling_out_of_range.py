@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, bounds, cite, phrases, show
+from dictate.checks.facts import Facts, cite, phrases, show, spans
 from dictate.checks.physics._cycle import Moment, limits, moments
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 from dictate.record.visit import Reading
@@ -21,9 +21,8 @@ Found = tuple[float, float, list[Reading], str]
 def found_in(moment: Moment) -> Iterator[Found]:
     """Yield (least, greatest, readings, words) of each subcooling said, or worked out where none was."""
     said = [r for r in moment.readings if r.quantity == "subcooling" and r.value is not None]
-    for reading in said:
-        least, greatest = bounds(reading, "delta_degF")
-        yield least, greatest, [reading], cite(reading, "subcooling")
+    for least, greatest, used in spans(said, "delta_degF"):
+        yield least, greatest, used, ", ".join(cite(r, "subcooling") for r in used)
     if not said:
         for line, pressure, bubble, subcooling in moment.subcoolings():
             text = (

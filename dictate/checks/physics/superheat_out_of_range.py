@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, bounds, cite, phrases, show
+from dictate.checks.facts import Facts, cite, phrases, show, spans
 from dictate.checks.physics._cycle import Moment, limits, moments
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 from dictate.record.visit import Reading
@@ -34,9 +34,9 @@ def place_of(facts: Facts, reading: Reading) -> str | None:
 def found_in(moment: Moment) -> Iterator[Found]:
     """Yield (least, greatest, readings, words, place) of each superheat said, else of those worked out."""
     said = [r for r in moment.readings if r.quantity == "superheat" and r.value is not None]
-    for reading in said:
-        least, greatest = bounds(reading, "delta_degF")
-        yield least, greatest, [reading], cite(reading, "superheat"), place_of(moment.facts, reading)
+    for least, greatest, used in spans(said, "delta_degF"):
+        text = ", ".join(cite(r, "superheat") for r in used)
+        yield least, greatest, used, text, place_of(moment.facts, used[0])
     if not said:
         for line, pressure, dew, superheat in moment.superheats():
             text = f"superheat {superheat:.1f} °F ({cite(line)} less dew {show(dew, 'degF')} of "

@@ -28,7 +28,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         for reading in said:
             close = facts.nearest(reading, [line for line, _, _, _ in pairs])
             match = next((p for p in pairs if p[0] is close), None)
-            if match is None:
+            if match is None or abs(facts.place(reading) - facts.place(match[0])) > 6:
                 continue
             line, pressure, dew, superheat = match
             value = value_in(reading, "delta_degF")

@@ -20,14 +20,17 @@ def _doubtful(facts: Facts, reading: Reading) -> str | None:
     if reading.quantity == "vacuum":
         return None if same else "micron or millibar"
     if reading.quantity == "mass":
+        if same or any(m.unit for m in facts.movements()):
+            return None
         return "pounds, ounces, grams or kilograms"
-    if reading.quantity == "resistance" and to_ground(reading) and reading.value:
+    if reading.quantity == "resistance" and to_ground(reading, facts) and reading.value:
         return None if reading.state == "open" else "ohm, kilohm or megohm"
     if reading.quantity == "pressure" and reading.reference != "differential":
         low = reading.value is not None and abs(reading.value) <= INCHES
         if low and reading.point is None and _about_recovery(facts, reading):
             return "psi or inches of mercury"
-        said = {r.unit in METRIC for r in same}
+        gauges = ("suction", "discharge", "liquid", None)
+        said = {r.unit in METRIC for r in same if r.unit not in ("Pa", "inHg") and r.point in gauges}
         return "psi, bar or kPa" if len(said) == 2 else None
     if reading.quantity == "temperature":
         said = {r.unit in METRIC for r in facts.readings("temperature", role=None) if not r.unit_assumed}
