@@ -126,6 +126,24 @@ class TradeGrammar:
         total -= len(_MONEY.findall(text))
         return round(total, 3)
 
+    def values(self, text: str) -> list[Wording]:
+        """Return every value of the text with its characters; `text` is then the value as a plain key.
+
+        Two wordings of the same value have the same key ("two oh seven volts" and "207 volts": "207 V").
+        """
+        narration = Narration.from_text(text)
+        places = _places(text, narration)
+        found: list[tuple[int, int, str]] = []
+        for q in find_quantities(narration):
+            found.append((q.start, q.end, f"{q.amount:.6g} {q.unit or q.kind}"))
+        for name in find_refrigerants(narration):
+            found.append((name.start, name.end, name.name))
+        taken = {t for start, end, _ in found for t in range(start, end)}
+        for number in find_numbers(narration):
+            if number.start not in taken and not number.pronoun:
+                found.append((number.start, number.end, f"{number.value:.6g}"))
+        return [Wording(places[a][0], places[b - 1][1], key) for a, b, key in sorted(found)]
+
     def rivals(self, text: str) -> list[Wording]:
         """Return wordings that sound like the numbers of the text and mean another value.
 

@@ -3,7 +3,7 @@
 `listen()` is the way in. Importing this package loads neither the recogniser nor the sound library.
 """
 
-from dictate.speech.engine import Engine, Grammar, Heard, NeutralGrammar, Piece, Rival
+from dictate.speech.engine import Engine, Grammar, Heard, NeutralGrammar, Piece
 from dictate.speech.listen import Listened, Options, Progress, listen, load_engine, review_copy
 
 __all__ = [
@@ -15,7 +15,6 @@ __all__ = [
     "Options",
     "Piece",
     "Progress",
-    "Rival",
     "listen",
     "load_engine",
     "review_copy",

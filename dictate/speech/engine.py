@@ -7,9 +7,10 @@ and the pipeline passes it along, so that this stage knows nothing about reading
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Literal, NamedTuple, Protocol
+from typing import Literal, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -57,14 +58,6 @@ class Heard:
     source: str = "decode"
 
 
-class Rival(NamedTuple):
-    """Another wording of the characters [start, end) of a text."""
-
-    start: int
-    end: int
-    text: str
-
-
 class Grammar(Protocol):
     """What the trade's grammar says about a text, without hearing it.
 
@@ -84,13 +77,20 @@ class Grammar(Protocol):
         """
         ...
 
-    def rivals(self, text: str) -> Sequence[Rival]:
-        """Return wordings that sound like the numeric spans of the text and mean another value."""
+    def values(self, text: str) -> Sequence[tuple[int, int, str]]:
+        """Return the values in the text as (start, end, key): characters [start, end).
+
+        The same value has the same key however it is written.
+        """
+        ...
+
+    def rivals(self, text: str) -> Sequence[tuple[int, int, str]]:
+        """Return wordings (start, end, text) of the numeric spans that sound alike and mean another value."""
         ...
 
 
 class NeutralGrammar:
-    """A grammar that has no opinion; what is used when none is passed."""
+    """A grammar that has no opinion; what is used when none is passed. It knows numbers in digits only."""
 
     version = "neutral"
 
@@ -98,7 +98,11 @@ class NeutralGrammar:
         """Return 0: every text is as good as another."""
         return 0.0
 
-    def rivals(self, text: str) -> Sequence[Rival]:  # noqa: ARG002
+    def values(self, text: str) -> Sequence[tuple[int, int, str]]:
+        """Return the numbers that are written in digits."""
+        return [(m.start(), m.end(), m.group()) for m in re.finditer(r"\d+(?:\.\d+)?", text)]
+
+    def rivals(self, text: str) -> Sequence[tuple[int, int, str]]:  # noqa: ARG002
         """Return no rivals."""
         return ()
 

@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import Any
 
 from dictate.record.transcript import Doubt, Segment, Word
 from dictate.vocabulary.load import table
@@ -53,9 +54,66 @@ def hint() -> str:
     return ", ".join(table("hearing")["hint"]) + "."
 
 
-def sounds_like(word: str) -> tuple[str, ...]:
-    """Return the words that sound the same as this one and are written otherwise."""
-    return tuple(table("hearing").get("sounds", {}).get(word.lower(), ()))
+def homophones_as_numbers(text: str) -> str:
+    """Return the text with each word that may be a number in disguise written as that number.
+
+    The words and the places in which they are ordinary words are data (`[[homophone]]`).
+
+    >>> homophones_as_numbers("Voltage now to twenty-nine, then down to forty.")
+    'Voltage now two twenty-nine, then down to forty.'
+    >>> homophones_as_numbers("Charged two pounds for ounces, held for ten minutes, load side to 06.")
+    'Charged two pounds four ounces, held for ten minutes, load side 206.'
+    """
+    words = text.split(" ")
+    out: list[str] = []
+    for n, word in enumerate(words):
+        number = _as_number(words, n)
+        if out and out[-1].startswith("\0"):
+            joined = out.pop()[1:]
+            out.append(joined + word)
+        elif number is None:
+            out.append(word)
+        elif re.match(r"\d\d(?!\d)", words[n + 1]) and not word.endswith(","):
+            out.append("\0" + number[1])  # "to 06" is written 206
+        else:
+            tail = word[len(word.rstrip(".,")) :]
+            out.append((number[0].capitalize() if word[:1].isupper() else number[0]) + tail)
+    return " ".join(out)
+
+
+def _as_number(words: Sequence[str], n: int) -> tuple[str, str] | None:
+    """Return (word, digit) of the number that the nth word may be, None when it is surely a word."""
+    rules = _homophones().get(_bare(words[n]))
+    if rules is None or n + 1 >= len(words):
+        return None
+    before = _bare(words[n - 1]) if n else ""
+    after = [_bare(w) for w in words[n + 1 : n + 5]]
+    if before in rules["not_after"] or _is_number(before) or (n and words[n - 1][-1:] in ".?!"):
+        return None
+    if after[0] in rules["units"]:
+        return rules["word"], rules["digit"]
+    if not _is_number(after[0]):
+        return None
+    follows = next((w for w in after if not _is_number(w)), "")
+    if follows in rules["not_before_units"]:
+        return None
+    return rules["word"], rules["digit"]
+
+
+def _is_number(word: str) -> bool:
+    return bool(re.match(r"-?\d", word)) or any(_NUMBER_WORD.fullmatch(part) for part in word.split("-"))
+
+
+@cache
+def _homophones() -> dict[str, dict[str, Any]]:
+    out = {}
+    for entry in table("hearing").get("homophone", []):
+        rules = {k: frozenset(v) if isinstance(v, list) else v for k, v in entry.items()}
+        for key in ("not_after", "units", "not_before_units"):
+            rules.setdefault(key, frozenset())
+        for said in entry["said"]:
+            out[said] = rules
+    return out
 
 
 def put_right(segment: Segment) -> Segment:
@@ -108,10 +166,7 @@ def _term_at(words: Sequence[Word], at: int) -> tuple[int, tuple[str, ...]] | No
 
 def _stands(pattern: str, around: Sequence[str], joined: str) -> bool:
     if pattern == "*number*":
-        return any(
-            re.match(r"[-$]?\d", w) or any(_NUMBER_WORD.fullmatch(part) for part in w.split("-"))
-            for w in around
-        )
+        return any(_is_number(w) for w in around)
     if pattern.endswith("*"):
         return any(w.startswith(pattern[:-1]) for w in around)
     return f" {pattern} " in f" {joined} "

@@ -18,7 +18,7 @@ import os
 import re
 import zlib
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
@@ -32,9 +32,18 @@ from faster_whisper.vad import get_vad_model
 from numpy.typing import NDArray
 
 from dictate.errors import ModelError
-from dictate.record.transcript import Alternative, Doubt, Word
+from dictate.record.transcript import Alternative, Word
 from dictate.speech.engine import Device, Grammar, Heard, NeutralGrammar, Piece, Speed
 from dictate.speech.models import Model
+from dictate.speech.ranking import (
+    PER_SECOND,
+    Ballot,
+    Hypothesis,
+    looped,
+    others,
+    said_length,
+    with_margins,
+)
 
 _RATE = 16_000
 _HOP = 160  # samples per spectrogram frame
@@ -44,10 +53,10 @@ _SHORT = 1500
 model needs about five seconds of silence after the speech to know that it is over, and loops with less."""
 _SHORT_FITS = 1040
 _BEAM = 5
+_WITNESS_BEST = 3
 _DIGIT_OR_MONEY = re.compile(r"[\d$£€¥¢₹]")
-_COMPRESSED_TOO_WELL = 2.4  # as in Whisper's own guard against loops
-_PER_SECOND = 12.0
-"""More tokens than this per second of sound is faster than anybody speaks: the model is making words up."""
+_UNWRITTEN_S = 1.5
+"""A piece ends soon after its last word; more sound than this behind it means that words were left out."""
 
 
 class SileroDetector:
@@ -69,17 +78,6 @@ class SileroDetector:
         out, self._h, self._c = self._session.run(None, {"input": batch, "h": self._h, "c": self._c})
         result: NDArray[np.float32] = np.asarray(out, np.float32).reshape(-1)
         return result
-
-
-@dataclass
-class _Hypothesis:
-    """One way to write a piece down."""
-
-    text: str
-    tokens: list[int]
-    score: float
-    source: str
-    rank: float = 0.0
 
 
 class _Network:
@@ -144,11 +142,11 @@ class _Network:
         best: int,
         *,
         words_only: bool = False,
-    ) -> tuple[list[list[_Hypothesis]], list[float]]:
+    ) -> tuple[list[list[Hypothesis]], list[float]]:
         """Decode a batch; return the n best of each piece, and how sure the model is that nobody speaks."""
         prompt = self.prompt(hint)
         # A piece cannot hold more words than fit into its seconds; a loop is cut short by that as well.
-        room = max(24, int(max(p.seconds for p in pieces) * _PER_SECOND) + 16)
+        room = max(24, int(max(p.seconds for p in pieces) * PER_SECOND) + 16)
         results = self.net.generate(
             encoded,
             [prompt] * len(pieces),
@@ -164,7 +162,7 @@ class _Network:
             row = []
             for ids, score in zip(result.sequences_ids, result.scores, strict=True):
                 tokens = [i for i in ids if i < self.tokenizer.eot]
-                row.append(_Hypothesis(self.tokenizer.decode(tokens).strip(), tokens, float(score), source))
+                row.append(Hypothesis(self.tokenizer.decode(tokens).strip(), tokens, float(score), source))
             out.append(row)
         return out, [float(r.no_speech_prob) for r in results]
 
@@ -197,14 +195,12 @@ class WhisperEngine:
         language: str = "en",
         hint: str = "",
         grammar: Grammar | None = None,
-        grammar_weight: float = 0.15,
         witness: Model | None = None,
         batch: int = 0,
     ) -> None:
         self.speed = speed
         self.hint = hint
         self.grammar: Grammar = grammar or NeutralGrammar()
-        self.grammar_weight = grammar_weight
         threads = threads or min(
             4, max(1, len(os.sched_getaffinity(0)) if _has_affinity() else os.cpu_count() or 1)
         )
@@ -247,96 +243,128 @@ class WhisperEngine:
             out["witness"] = self._witness.model.id
             out["witness_sha256"] = self._witness.model.sha256
         if self.speed == "careful":
-            out["grammar"] = f"{self.grammar.version} x {self.grammar_weight:g}"
+            out["grammar"] = self.grammar.version
         return out
 
     def hear(self, pieces: Sequence[Piece]) -> list[Heard]:
         """Write down the pieces, in order, one answer each."""
-        out: list[Heard | None] = [None] * len(pieces)
-        short = [i for i, p in enumerate(pieces) if _frames(p) <= _SHORT_FITS]
-        long = [i for i in range(len(pieces)) if i not in set(short)]
-        for group, frames in ((short, _SHORT), (long, _FULL)):
-            if not group:
-                continue
-            for i, heard in zip(group, self._hear([pieces[i] for i in group], frames), strict=True):
-                out[i] = heard
-        # A loop in the short window is decoded once more in the window that the model was trained with.
-        again = [i for i in short if (h := out[i]) is not None and h.source == "loop"]
-        if again:
-            for i, heard in zip(again, self._hear([pieces[i] for i in again], _FULL), strict=True):
-                out[i] = heard
-        return [h if h is not None and h.source != "loop" else Heard(source="nothing") for h in out]
+        out = self._both_windows(pieces)
+        # Words that were left out at the end are listened for once more, on their own.
+        rest: dict[int, Piece] = {}
+        for n, (piece, heard) in enumerate(zip(pieces, out, strict=True)):
+            start = self._unwritten(heard.words, piece)
+            if start > 0:
+                samples = piece.samples[int(start * _RATE) :]
+                rest[n] = replace(piece, samples=samples, speech_s=len(samples) / _RATE)
+        for n, tail in zip(rest, self._both_windows(list(rest.values())), strict=True):
+            if tail.text:
+                out[n] = _appended(out[n], tail, pieces[n].seconds - rest[n].seconds)
+        return out
+
+    def _both_windows(self, pieces: Sequence[Piece]) -> list[Heard]:
+        """Listen in the short window where a piece fits, else or after a loop in the full one."""
+        out = [Heard(source="loop")] * len(pieces)
+        for frames in (_SHORT, _FULL):
+            group = [
+                n
+                for n, piece in enumerate(pieces)
+                if out[n].source == "loop" and (frames == _FULL or _frames(piece) <= _SHORT_FITS)
+            ]
+            if group:
+                for n, heard in zip(group, self._hear([pieces[n] for n in group], frames), strict=True):
+                    out[n] = heard
+        return [h if h.source != "loop" else Heard(source="nothing", no_speech=h.no_speech) for h in out]
 
     def _hear(self, pieces: Sequence[Piece], frames: int) -> list[Heard]:
         net = self._net
         encoded = net.encode(pieces, frames)
         careful = self.speed == "careful"
-        best = _BEAM if careful else 1
-        lists, no_speech = net.generate(encoded, pieces, self.hint, "decode", best)
+        rows, no_speech = net.generate(encoded, pieces, self.hint, "decode", _BEAM if careful else 1)
+        second: list[list[Hypothesis]] = [[] for _ in pieces]
         if careful:
-            more, _ = net.generate(encoded, pieces, self.hint, "words", best, words_only=True)
-            lists = [a + b for a, b in zip(lists, more, strict=True)]
-        witness: list[_Hypothesis | None] = [None] * len(pieces)
+            more, _ = net.generate(encoded, pieces, self.hint, "words", _BEAM, words_only=True)
+            rows = [a + b for a, b in zip(rows, more, strict=True)]
         if self._witness is not None:
             other = self._witness.encode(pieces, frames)
-            rows, _ = self._witness.generate(other, pieces, "", "witness", 1)
-            witness = [row[0] for row in rows]
-        chosen = [self._choose(row, piece) for row, piece in zip(lists, pieces, strict=True)]
+            second, _ = self._witness.generate(other, pieces, "", "witness", _WITNESS_BEST)
+        ballots = []
+        for row, listeners, piece in zip(rows, second, pieces, strict=True):
+            alive = [h for h in row if h.text and not looped(h, piece.speech_s)]
+            heard = [h for h in listeners if h.text and not looped(h, piece.speech_s)]
+            ballot = Ballot(alive, heard, self.grammar)
+            if careful:
+                ballot.with_homophones(net.tokenizer.encode)
+            ballots.append(ballot)
+        chosen = [ballot.best() if careful else next(iter(ballot.candidates), None) for ballot in ballots]
+        spans = self._spans(encoded, chosen, pieces, frames)
+        longer = self._longer(chosen, spans, ballots, pieces)
+        if longer:
+            chosen = [longer.get(n, h) for n, h in enumerate(chosen)]
+            spans = self._spans(encoded, chosen, pieces, frames)
         out: list[Heard] = []
-        spans = (
-            net.align(
-                encoded,
-                [h.tokens if h is not None else [] for h in chosen],
-                [min(_frames(p), frames) for p in pieces],
-            )
-            if any(h is not None for h in chosen)
-            else [None] * len(pieces)
-        )
-        for piece, row, hypothesis, span, quiet, second in zip(
-            pieces, lists, chosen, spans, no_speech, witness, strict=True
-        ):
+        for n, (piece, ballot, hypothesis) in enumerate(zip(pieces, ballots, chosen, strict=True)):
+            quiet = round(no_speech[n], 4)
             if hypothesis is None:
+                circled = any(h.text for h in rows[n])
+                out.append(Heard(source="loop" if circled else "nothing", no_speech=quiet))
+            elif _nothing_said(hypothesis, quiet, piece, self.hint):
+                out.append(Heard(source="nothing", no_speech=quiet, score=round(hypothesis.score, 4)))
+            else:
+                words = self._words(hypothesis, spans[n], piece)
                 out.append(
-                    Heard(source="loop" if row and any(h.text for h in row) else "nothing", no_speech=quiet)
+                    Heard(
+                        text=hypothesis.text,
+                        words=words,
+                        alternatives=others(ballot, hypothesis) if careful else [],
+                        doubts=ballot.doubts(hypothesis, words) if careful else [],
+                        score=round(hypothesis.score, 4),
+                        no_speech=quiet,
+                        source=hypothesis.source,
+                    )
                 )
-                continue
-            if _nothing_said(hypothesis, quiet, piece, self.hint):
-                out.append(Heard(source="nothing", no_speech=quiet, score=hypothesis.score))
-                continue
-            heard = Heard(
-                text=hypothesis.text,
-                words=self._words(hypothesis, span, piece),
-                alternatives=_others(row, hypothesis, second),
-                score=round(hypothesis.score, 4),
-                no_speech=round(quiet, 4),
-                source=hypothesis.source,
-            )
-            out.append(heard)
         if careful:
             self._score_rivals(encoded, frames, pieces, out)
         return out
 
+    def _spans(
+        self, encoded: Any, chosen: Sequence[Hypothesis | None], pieces: Sequence[Piece], frames: int
+    ) -> list[Any]:
+        """Return the alignment of each chosen text with its sound."""
+        if not any(chosen):
+            return [None] * len(chosen)
+        tokens = [h.tokens if h is not None else [] for h in chosen]
+        return self._net.align(encoded, tokens, [min(_frames(p), frames) for p in pieces])
+
     # ------------------------------------------------------------------------------------- choosing
 
-    def _choose(self, row: list[_Hypothesis], piece: Piece) -> _Hypothesis | None:
-        """Return the hypothesis with the best score plus grammar; None when all are loops or empty."""
-        alive = [h for h in row if h.text and not _looped(h, piece)]
-        for hypothesis in alive:
-            hypothesis.rank = hypothesis.score + self.grammar_weight * self.grammar.score(hypothesis.text)
-        # The decode without digits spreads the same probability over fewer tokens: its scores are compared
-        # only where the grammar tells the two apart, else the ordinary decode stands.
-        ordinary = [h for h in alive if h.source == "decode"]
-        words = [h for h in alive if h.source == "words"]
-        top = max(ordinary, key=lambda h: h.rank, default=None)
-        other = max(words, key=lambda h: h.rank, default=None)
-        if top is None or other is None:
-            return top or other
-        gain = self.grammar.score(other.text) - self.grammar.score(top.text)
-        if gain > 0 and other.rank > top.rank:
-            return other
-        return top
+    def _longer(
+        self,
+        chosen: Sequence[Hypothesis | None],
+        spans: Sequence[Any],
+        ballots: Sequence[Ballot],
+        pieces: Sequence[Piece],
+    ) -> dict[int, Hypothesis]:
+        """Return a longer candidate for each piece whose chosen text stops well before the speech does."""
+        out = {}
+        for n, (hypothesis, piece) in enumerate(zip(chosen, pieces, strict=True)):
+            if hypothesis is None or self._unwritten(self._words(hypothesis, spans[n], piece), piece) <= 0:
+                continue
+            longer = ballots[n].best(1.2 * said_length(hypothesis.text))
+            if longer is not None:
+                out[n] = longer
+        return out
 
-    def _words(self, hypothesis: _Hypothesis, span: Any, piece: Piece) -> list[Word]:
+    @staticmethod
+    def _unwritten(words: Sequence[Word], piece: Piece) -> float:
+        """Return where the speech without words begins, in seconds from the start of the piece, or 0."""
+        if not words:
+            return 0.0
+        start, end = words[-1].start_s or 0.0, words[-1].end_s or 0.0
+        # The alignment stretches the last word over whatever follows it; no word lasts a second.
+        end = min(end, start + 1.0)
+        return end if piece.seconds - end > _UNWRITTEN_S else 0.0
+
+    def _words(self, hypothesis: Hypothesis, span: Any, piece: Piece) -> list[Word]:
         """Return the words with times (seconds from the start of the piece) and probabilities."""
         out = []
         for text, start, end, probability in _timed(self._net.tokenizer, hypothesis.tokens, span):
@@ -356,16 +384,15 @@ class WhisperEngine:
         """Score what else the numbers of each text could be against the same sound."""
         array: NDArray[np.float32] | None = None
         for row, (piece, answer) in enumerate(zip(pieces, heard, strict=True)):
-            if not answer.text:
-                continue
-            rivals = list(self.grammar.rivals(answer.text))
+            rivals = list(self.grammar.rivals(answer.text)) if answer.text else []
             if not rivals:
                 continue
             if array is None:
                 array = _as_array(encoded)
-            texts = [answer.text] + [answer.text[: r.start] + r.text + answer.text[r.end :] for r in rivals]
-            scores = self._forced(array[row], texts, min(_frames(piece), frames))
-            answer.doubts = _doubts(answer, rivals, scores)
+            texts = [answer.text[:start] + text + answer.text[end:] for start, end, text in rivals]
+            scores = self._forced(array[row], [answer.text, *texts], min(_frames(piece), frames))
+            leads = [score - scores[0] for score in scores[1:]]
+            answer.doubts = with_margins(answer.doubts, answer.text, answer.words, rivals, leads)
 
     def _forced(self, row: NDArray[np.float32], texts: list[str], frames: int) -> list[float]:
         """Return the log probability of each whole text, given the sound."""
@@ -392,18 +419,7 @@ def _as_array(encoded: Any) -> NDArray[np.float32]:
 # ------------------------------------------------------------------------------------------- guards
 
 
-def _looped(hypothesis: _Hypothesis, piece: Piece) -> bool:
-    """Tell whether the model went round in circles or wrote more than anybody can say in that time."""
-    text = hypothesis.text.encode()
-    if len(text) > 60 and len(text) / len(zlib.compress(text)) > _COMPRESSED_TOO_WELL:
-        return True
-    if len(hypothesis.tokens) > 12 + _PER_SECOND * max(piece.speech_s, 0.5):
-        return True
-    words = re.findall(r"[a-z0-9']+", hypothesis.text.lower())
-    return any(len(words) >= 4 * n and words[-n:] * 4 == words[-4 * n :] for n in (1, 2, 3, 4, 5, 6))
-
-
-def _nothing_said(hypothesis: _Hypothesis, no_speech: float, piece: Piece, hint: str) -> bool:
+def _nothing_said(hypothesis: Hypothesis, no_speech: float, piece: Piece, hint: str) -> bool:
     """Tell whether the words were made up on sound without speech.
 
     The thresholds for `no_speech` and the score are Whisper's own. Words that are the hint and nothing else
@@ -476,58 +492,34 @@ def _timed(tokenizer: Tokenizer, tokens: list[int], span: Any) -> Iterator[tuple
             yield text, start, end, probability
 
 
-def _plain(text: str) -> str:
-    return " ".join(re.findall(r"[\w.']+", text.lower())).replace(". ", " ").rstrip(".")
+def _appended(first: Heard, tail: Heard, offset: float) -> Heard:
+    """Return one answer of two that follow each other; the second's times count from `offset` seconds."""
 
+    def moved(value: float | None) -> float | None:
+        return None if value is None else round(value + offset, 2)
 
-def _others(row: list[_Hypothesis], chosen: _Hypothesis, witness: _Hypothesis | None) -> list[Alternative]:
-    """Return the other ways to write the piece, best first, without those that differ in marks only."""
-    seen = {_plain(chosen.text)}
-    out = []
-    for hypothesis in sorted(row, key=lambda h: -h.score):
-        if hypothesis.text and _plain(hypothesis.text) not in seen:
-            seen.add(_plain(hypothesis.text))
-            out.append(
-                Alternative(text=hypothesis.text, score=round(hypothesis.score, 4), source=hypothesis.source)
-            )
-    if witness is not None and witness.text:
-        # The witness is kept even when it agrees: agreement is evidence too.
-        out.append(Alternative(text=witness.text, score=round(witness.score, 4), source="witness"))
-    return out
+    words = [w.model_copy(update={"start_s": moved(w.start_s), "end_s": moved(w.end_s)}) for w in tail.words]
+    shift = len(first.words)
+    doubts = [
+        d.model_copy(update={"first_word": d.first_word + shift, "last_word": d.last_word + shift})
+        for d in tail.doubts
+    ]
 
+    def joined(one: str, two: str, like: Alternative) -> Alternative:
+        return like.model_copy(update={"text": f"{one} {two}"})
 
-def _doubts(answer: Heard, rivals: Sequence[Any], scores: list[float]) -> list[Doubt]:
-    """Group the rivals by the words that they would replace; the margin is a log score per span."""
-    places = _places(answer)
-    groups: dict[tuple[int, int], list[tuple[str, float]]] = {}
-    for rival, score in zip(rivals, scores[1:], strict=True):
-        first = next((i for i, (_, b) in enumerate(places) if b > rival.start), None)
-        last = next((i for i in range(len(places) - 1, -1, -1) if places[i][0] < rival.end), None)
-        if first is None or last is None or last < first:
-            continue
-        groups.setdefault((first, last), []).append((rival.text, score - scores[0]))
-    out = []
-    for (first, last), found in sorted(groups.items()):
-        found.sort(key=lambda pair: -pair[1])
-        out.append(
-            Doubt(
-                first_word=first,
-                last_word=last,
-                rivals=[Alternative(text=t, score=round(s, 3), source="align") for t, s in found[:4]],
-                margin=round(-found[0][1], 3),
-                why="forced scoring",
-            )
-        )
-    return out
-
-
-def _places(answer: Heard) -> list[tuple[int, int]]:
-    """Return the character span of each word in the text."""
-    out, at = [], 0
-    for word in answer.words:
-        start = answer.text.find(word.text, at)
-        if start < 0:
-            start = at
-        out.append((start, start + len(word.text)))
-        at = start + len(word.text)
-    return out
+    # Only the witness has to be whole: the others are single wordings of one part or the other.
+    alternatives = [joined(a.text, tail.text, a) for a in first.alternatives if a.source != "witness"]
+    alternatives += [joined(first.text, a.text, a) for a in tail.alternatives if a.source != "witness"]
+    heard = [next((a for a in h.alternatives if a.source == "witness"), None) for h in (first, tail)]
+    if heard[0] is not None and heard[1] is not None:
+        alternatives.append(joined(heard[0].text, heard[1].text, heard[0]))
+    return Heard(
+        text=f"{first.text} {tail.text}",
+        words=[*first.words, *words],
+        alternatives=alternatives,
+        doubts=[*first.doubts, *doubts],
+        score=min(s for s in (first.score, tail.score, 0.0) if s is not None),
+        no_speech=first.no_speech,
+        source=first.source,
+    )
