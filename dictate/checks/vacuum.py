@@ -93,8 +93,6 @@ def attempts(job: Job) -> list[Attempt]:
     inside = {i for t in tests for i in t.readings}
     loose = [r for r in job.seen("vacuum") if r.value is not None and r.id not in inside]
     if made or not loose:
-        for attempt, test in zip(made, tests, strict=False):
-            attempt.number = test.attempt
         return made
     return _of_readings(job, loose)
 

@@ -270,3 +270,42 @@ def test_a_quoted_compressor_raises_nothing_of_a_repair() -> None:
         ],
     }
     assert open_rules(case) == set()
+
+
+def test_two_machines_do_not_answer_for_one_another() -> None:
+    case: Case = {
+        "complaint": "both warm",
+        "equipment": [
+            {"type": "walk-in cooler", "model": "W-1", "refrigerant": "R-448A"},
+            {"type": "ice machine", "model": "I-1", "refrigerant": "R-404A"},
+        ],
+        "steps": [
+            {"step": "power_isolated", "equipment": "u2", "heard": "breaker off", "at_s": 1},
+            {"step": "absence_of_voltage_verified", "equipment": "u2", "at_s": 2},
+            {"step": "leak_checked", "equipment": "u1", "at_s": 9},
+            {"step": "ports_capped", "equipment": "u1", "at_s": 10},
+            {"step": "run_checked", "equipment": "u1", "at_s": 11},
+            {"step": "run_checked", "equipment": "u2", "at_s": 12},
+        ],
+        "parts": [{"name": "contactor", "action": "replaced", "equipment": "u2", "at_s": 5}],
+        "refrigerant": [
+            {"direction": "charged", "refrigerant": "R-448A", "value": 2, "unit": "lb", "equipment": "u1"},
+        ],
+        "readings": [
+            {"quantity": "pressure", "value": 38, "point": "suction", "equipment": "u1", "stage": "as_left"},
+            {
+                "quantity": "current",
+                "value": 7,
+                "equipment": "u2",
+                "stage": "as_left",
+                "component": "compressor",
+            },
+        ],
+    }
+    assert open_rules(case) == {"charge.blend-topped-up"}
+    # What is said of no machine answers for either of them.
+    case["steps"][2].pop("equipment")
+    assert open_rules(case) == {"charge.blend-topped-up"}
+    # The other machine's leak check does not.
+    case["steps"][2]["equipment"] = "u2"
+    assert open_rules(case) == {"charge.blend-topped-up", "leak-check.not-stated"}

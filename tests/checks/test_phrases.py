@@ -75,6 +75,17 @@ FOUND = {
     "torch_leak_search": ["Leak checked it with the torch.", "Used the halide torch."],
     "commissioned": ["Commissioned the new rooftop.", "Initial start-up today.", "Brand new unit."],
     "liquid_charge": ["Charged as liquid.", "Turned the jug upside down."],
+    "nitrogen_flow": [
+        "Brazed it with nitrogen.",
+        "New drier with OFN trickling through.",
+        "Purged nitrogen through while I brazed.",
+        "Nitrogen was flowing the whole time, nitrogen running through while brazing.",
+    ],
+    "pump_left_running": [
+        "Left the pump running overnight.",
+        "Leaving the vacuum pump on.",
+        "Evacuating it overnight.",
+    ],
     "all_parts": ["Checked all the joints.", "Went over the whole system.", "Every fitting."],
     "leak_method": ["Soap on the joints.", "Used the electronic detector.", "No bubbles."],
 }
@@ -118,6 +129,14 @@ NOT_FOUND = {
     "process_tube": ["The door pinches."],
     "customer_told": ["Told me it was warm.", "Customer says it is warm."],
     "commissioned": ["Quoted a brand new unit.", "Replaced the compressor with a new one."],
+    "nitrogen_flow": [
+        "Brazed it in, then nitrogen to two hundred.",
+        "Pressure tested with nitrogen.",
+        "Brazed it without nitrogen.",
+        "No nitrogen flowing.",
+        "Broke the vacuum with nitrogen.",
+    ],
+    "pump_left_running": ["The water pump is running.", "Left the water pump running."],
     "torch_leak_search": ["Leak checked with soap.", "Torch brazed it."],
 }
 

@@ -22,6 +22,8 @@ from dictate.checks.work import inches, jobs
 def check(facts: Facts) -> Iterator[Finding]:
     for job in jobs(facts):
         steps = job.steps("evacuated")
+        if not job.charged and job.phrases("pump_left_running"):
+            continue  # the evacuation goes on after this visit
         deep = [a for a in attempts(job) if a.lowest is not None]
         if deep:
             yield ok("The vacuum reached was stated.", *deep[-1].things, equipment=job.machine)

@@ -27,6 +27,8 @@ def check(facts: Facts) -> Iterator[Finding]:
     for job in jobs(facts):
         pulled = attempts(job)
         steps = job.steps("evacuated")
+        if not job.charged and job.phrases("pump_left_running"):
+            continue  # the evacuation goes on after this visit
         if not pulled and not steps:
             continue
         # The last attempt counts: a hold of the one before says nothing of it.

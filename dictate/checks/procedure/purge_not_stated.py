@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from dictate.checks.facts import Facts
 from dictate.checks.gaps import because, step_gap
-from dictate.checks.rule import Finding, rule, unsure
-from dictate.checks.words import Said
+from dictate.checks.rule import Finding, ok, rule, unsure
+from dictate.checks.words import Said, when
 from dictate.checks.work import jobs
 
 HOT_JOINTS = ("compressor", "coil", "condenser", "evaporator", "drier", "dryer")
@@ -38,7 +38,12 @@ def check(facts: Facts) -> Iterator[Finding]:
             continue
         other = job.stated("nitrogen_swept")
         heard = [] if job.stated("pressure_tested") or job.tests("pressure_test") else job.phrases("nitrogen")
-        if not job.stated("nitrogen_purged", status=None) and (other or heard):
+        flow = job.phrases("nitrogen_flow")
+        if not job.stated("nitrogen_purged", status=None) and flow:
+            yield ok(
+                f"Nitrogen flowed while brazing, as said{when(flow[0])}.", flow[0], equipment=job.machine
+            )
+        elif not job.stated("nitrogen_purged", status=None) and (other or heard):
             yield unsure(
                 f"Nitrogen was mentioned, but not that it flowed while the joint was brazed "
                 f"({because(called_by)}).",
