@@ -211,7 +211,11 @@ def _resolve(narration: Narration, component: Component, at: int, last: dict[str
     """Return what a generic word stands for: the last of its family, or what a word nearby hints at."""
     name, place = last.get(component.name, (component.default, -1))
     tokens = narration.tokens
-    for i in range(at - 1, max(place, at - component.reach) - 1, -1):
+    if place >= 0 and at - place <= 14:
+        return name
+    for i in range(at - 1, max(-1, at - component.reach - 1), -1):
+        if i == place:
+            return name
         for hinted, words in component.hints.items():
             if tokens[i].lower in words:
                 return hinted
@@ -257,8 +261,10 @@ def _names(narration: Narration, end: int, start: int) -> bool:
     numbers = {n.start: n for n in find_numbers(narration)}
     if end in numbers:
         return True
-    if nxt == "," and end + 1 in numbers:
-        return numbers[end + 1].places > 0 or numbers[end + 1].value >= 20
+    if nxt == ",":
+        if end + 1 in numbers:
+            return numbers[end + 1].places > 0 or numbers[end + 1].value >= 20
+        return not tokens[start].lower.isdigit()
     return nxt in {
         "is",
         "was",

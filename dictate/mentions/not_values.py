@@ -139,9 +139,14 @@ def clock_like(number: Number) -> bool:
 
 def is_clock(narration: Narration, number: Number) -> bool:
     """Tell whether the words around a number make it a time of day."""
+    if _time_pair(narration, number):
+        return True
     if not clock_like(number):
         return False
     tokens = narration.tokens
+    last3 = [t.lower for t in tokens[max(0, number.start - 3) : number.start]]
+    if last3 in (["left", "it", "at"], ["leaving", "it", "at"], ["left", "her", "at"]):
+        return False
     after = [t.lower for t in tokens[number.end : number.end + 4]]
     if after[:1] and after[0] in {"am", "pm", "o'clock", "oclock"}:
         return True
@@ -193,7 +198,7 @@ def is_clock(narration: Narration, number: Number) -> bool:
         cues = [w for w in verbs if (" " in w and f" {w} " in f" {text} ") or w in before]
         if cues:
             return True
-    return _time_range(narration, number) or _time_pair(narration, number)
+    return _time_range(narration, number)
 
 
 def _time_pair(narration: Narration, number: Number) -> bool:
@@ -236,7 +241,8 @@ def _time_range(narration: Narration, number: Number) -> bool:
         one_clock = first.form == "clock" or second.form == "clock"
         long = first.value >= 100 or second.value >= 100 or one_clock
         alone = before in {".", "from", ",", "!", "?"} and after in {".", ",", "!", "?", "and", "with"}
-        if alone and long:
+        whole = alone and before in {".", "from", "!", "?"} and max(first.value, second.value) <= 12
+        if alone and (long or whole):
             return True
     return False
 

@@ -364,6 +364,8 @@ def find_quantities(narration: Narration) -> list[Quantity]:
         if phrase is None:
             continue
         unit = units[phrase.key]
+        if tokens[number.start].lower == "one" and number.end - number.start == 1 and _plural(tokens[phrase.end - 1].lower):
+            continue  # "that one ohms out at 960": the word is a pronoun
         end = max(number.end, phrase.end)
         q = Quantity(start, end, number.value, phrase.key, unit.kind, unit.means, (number,))
         after = Phrase(phrase.start, end, phrase.key)
@@ -419,6 +421,10 @@ def find_quantities(narration: Narration) -> list[Quantity]:
     out = _ranges(narration, numbers, out)
     narration.found["quantities"] = out
     return out
+
+
+def _plural(word: str) -> bool:
+    return word.endswith("s") and len(word) > 3
 
 
 def _bare_ounces(
@@ -489,6 +495,9 @@ def _alternatives(narration: Narration, q: Quantity) -> None:
         and number.places == 1
         and number.value >= 1
     )
+    if q.word == "ounce" and number.places == 1 and number.written and not decimal_ounces:
+        # typed or not: the same digits said as pounds and ounces elsewhere make it doubtful
+        decimal_ounces = _said_as_pounds(narration, number)
     if decimal_ounces:
         pounds, ounces = int(number.value), round(number.value % 1 * 10)
         if ounces:
@@ -502,6 +511,17 @@ def _alternatives(narration: Narration, q: Quantity) -> None:
                 )
             )
             q.reasons.append(why)
+
+
+def _said_as_pounds(narration: Narration, number: Number) -> bool:
+    """Tell whether the text says the same two digits as pounds and ounces ("1.5 ounces" beside "1 pound 5 ounces")."""
+    tokens = narration.tokens
+    pounds, ounces = int(number.value), round(number.value % 1 * 10)
+    for i in range(len(tokens) - 3):
+        same = tokens[i].lower == str(pounds) and tokens[i + 1].lower in {"pound", "pounds", "lb", "lbs"}
+        if same and tokens[i + 2].lower == str(ounces) and tokens[i + 3].lower in {"ounce", "ounces", "oz"}:
+            return True
+    return False
 
 
 _BEFORE_TO = frozenset(

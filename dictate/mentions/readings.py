@@ -37,7 +37,7 @@ from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
 PREPOSITIONS = frozenset(
-    {"on", "at", "across", "from", "to", "through", "between", "for", "of", "in", "per", "into", "off", "out", "coming", "going", "leaving", "entering", "after", "before", "over", "by", "inside", "outside", "around"}
+    {"on", "at", "across", "from", "to", "through", "between", "for", "of", "in", "per", "into", "off", "out", "coming", "going", "leaving", "entering", "over", "by", "inside", "outside", "around"}
 )  # fmt: skip
 BREAKS = frozenset(
     {
@@ -97,6 +97,8 @@ SWITCHGEAR = frozenset(
         "variable frequency drive",
     }
 )
+NOMINAL_VOLTS = frozenset({5, 6, 9, 12, 24, 48, 100, 110, 115, 120, 125, 127, 200, 208, 220, 230, 240, 250, 265, 277, 346, 347, 370, 380, 400, 415, 440, 450, 460, 480, 575, 600, 690})
+"""Voltages that plates and parts are marked with; common practice."""
 MOTORS = frozenset(
     {"compressor", "condenser fan motor", "evaporator fan motor", "fan motor", "blower motor", "water pump", "pump", "gear motor", "agitator motor", "beater motor", "chilled water pump", "condenser water pump", "cooling tower fan", "condensate pump"}
 )  # fmt: skip
@@ -238,13 +240,15 @@ class _Reader:
                 return taken
         return None
 
-    def component_before(self, token: int, quantity: str, within: int = 120) -> ComponentAt | None:
+    def component_before(self, token: int, quantity: str, within: int = 250) -> ComponentAt | None:
         """Return the component under talk at a token: the last one named on which this can be measured."""
         for c in reversed(self.components):
             if c.start >= token:
                 continue
             if token - c.end > within:
                 return None
+            if quantity == "voltage" and c.name in {"breaker", "panel", "disconnect switch"} and self.words[c.start - 1] not in {"at", "on", "the", "from"}:
+                continue
             if quantity in c.component.measures:
                 return c
         return None
@@ -280,6 +284,7 @@ class _Sentence:
             [(s, e) for s, e in self.items],
         )
         groups = self._groups()
+        self.groups = groups
         zones = self._zones(groups)
         for group, zone in zip(groups, zones, strict=True):
             previous: Taken | None = None
@@ -305,10 +310,15 @@ class _Sentence:
                 continue
             b.quantity, a.quantity = a.quantity, None
             b.start, a.end = a.end - 1, a.numbers[0].end
+            b.opens = True
 
     # -- lists of values
 
     def _joined(self, a: Value, b: Value) -> bool:
+        if b.opens:
+            return False
+        if a.start and self.words[a.start - 1] in {"over", "slash"} and b.quantity is not None:
+            return False  # "a 45 over 5, 440 volt"
         between = [w for w in self.words[a.end : b.start] if w not in FILLERS]
         if not all(w in {",", "and", "or", "to", "-", "/", "then", "over", "–", "by"} for w in between):
             return False
@@ -345,6 +355,9 @@ class _Sentence:
             if v.quantity is None and v.state == "value":
                 right = next((w for w in group[i + 1 :] if w.quantity is not None), None)
                 left = next((w for w in reversed(group[:i]) if w.quantity is not None), None)
+                after = self.words[v.end] if v.end < self.last else "."
+                if right is None and after not in {",", ".", "and", "?", "!", ";", "or", "amps", "on"}:
+                    continue
                 source = right or left
                 if source is not None and source.quantity is not None:
                     if (
@@ -383,6 +396,9 @@ class _Sentence:
         before = [x for x in self._items_in(self.first, edges[0][0])]
         if before:
             return False
+        first = next((v for v in self.values if v.start == edges[0][0]), None)
+        if first is not None and self._kind(first) in {"duration", "mass", "flow"}:
+            return self._backward(edges[1:]) if len(edges) > 1 and not self._items_in(edges[0][1], edges[1][0]) else False
         stop = edges[1][0] if len(edges) > 1 else self.last
         return bool(self._items_in(edges[0][1], stop))
 
@@ -480,6 +496,9 @@ class _Sentence:
         """Tell whether a label of a difference follows its value at once: "8 degrees superheat"."""
         for label in self.labels:
             if (label.start, label.end) == item and label.label.quantity in DIFFERENCES:
+                following = any(v.start == label.end for v in self.values)
+                if self._has_pre(before) and (following or before[-1].quantity is None):
+                    return False
                 return not self._has_pre(before, DIFFERENCES)
         return False
 
@@ -490,7 +509,13 @@ class _Sentence:
         s, e = own[-1]
         if e != segment[1]:
             return False
-        return not self._has_pre(before)
+        if self._has_pre(before):
+            # "Voltage at the contactor 241 line side, 240 load side": the point still was missing
+            start = before[0].start
+            stop = max((v.end for v in self.values if v.end <= start), default=self.first)
+            point = any(p.start == s for p in self.points)
+            return point and s == segment[0] and not any(stop <= p.start < start for p in self.points)
+        return True
 
     def _has_pre(self, group: list[Value], quantities: frozenset[str] | None = None) -> bool:
         """Tell whether the value already has a label of its own in front of it."""
@@ -893,7 +918,14 @@ class _Sentence:
             return True
         if named and not {"an", "hour"} >= set(self.words[v.start : v.end]):
             return True
-        if mode in {"vacuum", "pressure_test"}:
+        if mode == "defrost" and {"took", "ran", "lasted", "in", "after", "terminated"} & set(near):
+            return True
+        if {"in", "after", "within"} & set(self.words[max(self.first, v.start - 2) : v.start]) and v.word in {"minute", "second"}:
+            partner = {"temperature", "pressure", "vacuum"}
+            same = [t for t in self.r.found.readings if t.sentence == self.number and t.reading.quantity in partner]
+            if same or any(self._kind(w) in partner for w in self.values):
+                return True
+        if v.state == "value" and mode in {"vacuum", "pressure_test"}:
             # A test time stands in a sentence with the test, or right after one.
             return self._test_near(v)
         return False
@@ -973,6 +1005,11 @@ class _Sentence:
                 return None
         if self._capacitor_marking(v):
             return self._assume(v, "capacitance", None)
+        if last is not None and last.reading.quantity == "power" and self.words[last.end : v.start] in (["at"], ["on"]):
+            return self._assume(v, "voltage", None)
+        if {"getting", "gets"} & set(self.words[max(self.first, v.start - 3) : v.start]) and _mains(v.value):
+            if best is None or best[1].label.weak:
+                return self._assume(v, "voltage", None)
         setting = self._setting(v, zone) if best is None or best[1].label.weak else None
         if setting is not None:
             return self._assume(v, setting, None)
@@ -1037,6 +1074,16 @@ class _Sentence:
                 return quantity
         return None
 
+    def _control(self, v: Value, quantity: str) -> str | None:
+        """Return the control that acts at a value said with its unit: "it opened at 1.6 bar"."""
+        before = self.words[max(self.first, v.start - 5) : v.start]
+        if not {"opened", "closed", "opens", "closes", "cuts", "cut", "trips", "tripped", "terminated", "set"} & set(before):
+            return None
+        for c in reversed(self.r.components):
+            if c.start < v.start and c.component.sets == quantity and v.start - c.end <= 60:
+                return c.name
+        return None
+
     def _capacitor_marking(self, v: Value) -> bool:
         """Tell whether a bare number is the marking or the reading of the capacitor under talk."""
         c = next((c for c in reversed(self.r.components) if c.start < v.start), None)
@@ -1059,7 +1106,7 @@ class _Sentence:
     def _limit(self, label: LabelAt, v: Value) -> float:
         """Return how far a label may stand from a bare number."""
         if label.start >= v.end:
-            return 5.0
+            return 7.5 if label.label.weak else 5.0
         return 9.0 if label.label.weak else 14.0
 
     def _bare_component(
@@ -1120,6 +1167,8 @@ class _Sentence:
             if p.kind == "leg":
                 return self._electric_talk(v, "current")
             if p.only == frozenset({"voltage"}):
+                if p.name == "line" and v.value < 90 and not {"side", "volts", "voltage"} & set(self.words[p.start : v.start]):
+                    return None
                 return "voltage" if v.value <= 620 else None
             if p.only == frozenset({"capacitance"}):
                 return "capacitance"
@@ -1129,7 +1178,7 @@ class _Sentence:
 
     def _live(self, v: Value) -> bool:
         near = set(self.words[max(self.first, v.start - 8) : v.start])
-        return bool({"getting", "gets", "get", "volts", "voltage", "reads", "got", "ohms", "ohm"} & near)
+        return bool({"getting", "gets", "volts", "voltage", "ohms", "ohm", "across"} & near)
 
     def _electric_talk(self, v: Value, default: str) -> str:
         last = self.r.last(before=v.start, within=40)
@@ -1262,6 +1311,10 @@ class _Sentence:
         last = self._continued(v, last)
         if last is None:
             return None
+        if v.value == 0 and last.reading.quantity in ELECTRICAL and not {"pulling", "drawing", "reads", "meter", "reading", "volts", "amps", "pulls", "got", "leg", ","} & set(before):
+            cold = self.r.last("temperature", before=v.start, within=120)
+            if cold is not None:
+                last = cold
         reading = last.reading
         distance = self.number - last.sentence
         if not self._says_value(v, before, distance):
@@ -1282,6 +1335,9 @@ class _Sentence:
             return None
         quantity = "vacuum" if mode == "vacuum" else "pressure"
         if not self._says_value(v, before, 0 if not before else 1):
+            return None
+        nearest = next((t for t in reversed(self.r.found.readings) if t.start < v.start and t.reading.quantity != "duration"), None)
+        if nearest is not None and nearest.sentence == self.number and nearest.reading.quantity != quantity:
             return None
         earlier = self.r.last(quantity, before=v.start, within=90)
         if earlier is not None and earlier.reading.value:
@@ -1304,16 +1360,19 @@ class _Sentence:
         for taken in reversed(self.r.found.readings):
             if taken.start >= v.start:
                 continue
-            if self.number - taken.sentence > 4 or v.start - taken.end > 70 or checked > 12:
+            if self.number - taken.sentence > 6 or v.start - taken.end > 160 or checked > 25:
                 return None
             checked += 1
             reading = taken.reading
+            if reading.quantity == "duration" and taken is last and taken.sentence == self.number and reading.value:
+                if {"supposed", "should", "was", "now", "normally", "before"} & set(self.words[taken.end : v.start]) and 0.1 <= v.value / reading.value <= 10:
+                    return taken
             if reading.quantity in {"duration", "mass", "length", "flow", "vacuum"} or taken.movement:
                 continue
             before = self.words[v.start - 1] if v.start else ""
             if reading.quantity == "resistance" and before in {"at", "to", "on", "below", "under", "for", "above", "over", "set"}:
                 continue
-            near = taken is last or self.number - taken.sentence <= 2
+            near = taken is last or (self.number - taken.sentence <= 2 and v.start - taken.end <= 70)
             if near and self._alike(reading, v.value) and (taken is last or self._very_alike(reading, v.value)):
                 return taken
             if self._very_alike(reading, v.value) and reading.quantity in {"voltage"}:
@@ -1329,6 +1388,7 @@ class _Sentence:
         if WORK & set(before):
             return False
         number = v.numbers[0] if v.numbers else None
+        before = self._without_names(v, before)
         if not before:
             return distance == 0 or (number is not None and number.places > 0)
         if number is not None and number.places and number.form in {"decimal", "short_decimal"} and len(before) <= 6:
@@ -1431,6 +1491,19 @@ class _Sentence:
             {"is", "was", "'s", "be", "reads"} & set(window) and last in COPULAS | {"the", "a", "that"}
         )
 
+    def _without_names(self, v: Value, before: list[str]) -> list[str]:
+        """Leave out component names and their numbers: "fan three | thirteen sixty" presents a value."""
+        names: list[str] = []
+        for c in self.components:
+            if c.end <= v.start and v.start - c.end <= 2:
+                names += self.words[c.start : v.start]
+        if not names:
+            return before
+        kept = before[: len(before) - len(names)] if before[-len(names) :] == names else before
+        while kept and kept[-1] in {",", "the", "and", "other"}:
+            kept = kept[:-1]
+        return kept
+
     def _alike(self, reading: Reading, value: float) -> bool:
         """Tell whether a carried value is of the size of what it continues."""
         quantity = reading.quantity
@@ -1446,7 +1519,7 @@ class _Sentence:
         if quantity in {"current", "capacitance", "resistance"}:
             return before == 0 or value == 0 or 0.05 <= value / before <= 20
         if quantity == "pressure":
-            return before <= 0 or value <= 0 or 0.2 <= value / before <= 5
+            return before <= 0 or value <= 0 or 0.3 <= value / before <= 3.4
         return True
 
     # -- where
@@ -1466,6 +1539,8 @@ class _Sentence:
                 link.point = None
         if link.carried is not None and link.label is not None and link.carried.reading.point:
             link.point = link.carried.reading.point
+        if quantity == "pressure" and link.point in {"saturated condensing", "saturated suction"}:
+            link.point = "discharge" if link.point == "saturated condensing" else "suction"
         # A second label may add the point to a strong one without: "temp ... at the suction line".
         if link.point is None and quantity in {"pressure", "temperature"}:
             for cost, label in self._labels(zone, v):
@@ -1486,6 +1561,21 @@ class _Sentence:
             self._take_component(link, fitting, zone, v)
         elif link.component is None:
             self._context_component(v, zone, link, previous)
+        if link.component is None and quantity in {"temperature", "pressure"} and link.point is None:
+            control = self._control(v, quantity)
+            if control is not None:
+                link.component = control
+            elif quantity in {"temperature", "pressure"} and link.carried is None and not fitting:
+                pass
+        if quantity == "temperature_difference" and link.component is None and self.words[v.end : v.end + 2] == ["across", "it"]:
+            c = self.r.component_before(v.start, "temperature", 40)
+            link.component = c.name if c is not None else None
+        if link.carried is not None and link.carried.reading.point in {"water in", "water out"}:
+            side = set(self.words[v.start - 1 : v.start] + self.words[v.end : v.end + 1])
+            if "in" in side:
+                link.point = "water in"
+            elif "out" in side:
+                link.point = "water out"
         if link.carried is not None:
             if link.component is None:
                 link.component = link.carried.reading.component
@@ -1498,6 +1588,10 @@ class _Sentence:
             link.point = link.point or previous.reading.point
             link.label = link.label or previous.label
             link.derived = link.derived or previous.reading.derived
+        elif quantity == "voltage" and points and not link.derived:
+            last = self.r.last("voltage", before=v.start)
+            if last is not None and last.sentence == self.number and last.reading.derived:
+                link.derived = True
         elif not link.explicit and not fitting and not points:
             self._elliptic(v, zone, link)
         if v.state == "open" and v.ground:
@@ -1552,10 +1646,15 @@ class _Sentence:
             sides = [p for p in points if p.kind == "point"]
             if named and sides and sides[0].name in {"line", "load"}:
                 chosen = named[0]
-            link.point = chosen.name
-            link.which = chosen.which
+            many = len(self._group_of(v)) > 1 and chosen.kind in {"legs", "leg"} and chosen.start >= v.end
+            if not many or v is self._group_of(v)[-1]:
+                link.point = chosen.name
+                link.which = chosen.which
             if chosen.name == "coil":
                 link.point = "coil"
+
+    def _group_of(self, v: Value) -> list[Value]:
+        return next((g for g in self.groups if any(x is v for x in g)), [v])
 
     def _take_component(self, link: _Link, comps: list[ComponentAt], zone: _Zone, v: Value) -> None:
         chosen = comps[0]
@@ -1620,6 +1719,11 @@ class _Sentence:
         if quantity == "resistance" and link.point and ("-" in link.point and link.point[0] in "crsL"):
             link.component = self._motor(v)
             return
+        if quantity == "resistance" and v.ground:
+            last = self.r.last("resistance", before=v.start, within=60)
+            if last is not None and last.reading.component and self.number - last.sentence <= 1:
+                link.component = last.reading.component
+                return
         c = self.r.component_before(v.start, quantity)
         if c is None:
             if quantity == "capacitance":
@@ -1854,9 +1958,9 @@ class _Sentence:
 
     def _scale(self, v: Value, taken: Taken) -> bool:
         near = set(self.words[max(self.first, v.start - 5) : v.start])
-        return (
-            bool({"scale", "weighs", "tare", "gross", "slab"} & near) and not {"by", "charged", "put"} & near
-        )
+        ice = {"catch", "slab", "ice", "yield", "cubes"} & near
+        weighed = {"scale", "weighs", "tare", "gross"} & near or ice
+        return bool(weighed) and not {"by", "charged", "put"} & near
 
     def _negated(self, v: Value) -> bool:
         before = self.words[max(self.first, v.start - 3) : v.start]
@@ -1913,6 +2017,8 @@ class _Sentence:
 
     def _singular(self, v: Value) -> bool:
         """Tell whether the unit was said in the singular after more than one: "a 440 volt cap", "30 amp"."""
+        if self.words[v.end - 1] == "volt" and v.value not in NOMINAL_VOLTS:
+            return False
         return self.words[v.end - 1] in {"volt", "amp", "watt", "microfarad"} and v.value > 1 and self.words[v.end : v.end + 1] not in (["drop"], ["draw"], ["difference"])
 
     def _measured_talk(self, v: Value) -> bool:
@@ -1938,6 +2044,11 @@ _LINKING = frozenset(
 _RATED_NOUNS = frozenset(
     {"unit", "machine", "system", "supply", "circuit", "service", "universal", "rated", "single", "coil", "motor", "cap", "capacitor", "fuse", "breaker", "transformer", "contactor", "relay", "element", "heater", "valve", "solenoid", "outlet", "receptacle", "equipment", "compressor", "fan", "model", "three", "bulb", "disconnect", "condensing", "feed", "control", "board", "class"}
 )  # fmt: skip
+
+
+def _mains(value: float) -> bool:
+    """Tell whether a bare number is near a control or mains voltage."""
+    return 18 <= value <= 30 or 95 <= value <= 135 or 180 <= value <= 260 or 370 <= value <= 500
 
 
 def find_readings(narration: Narration) -> Found:

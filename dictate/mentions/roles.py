@@ -27,6 +27,7 @@ class Cue:
     where: str
     reach: str
     only: frozenset[str] = frozenset()
+    needs: frozenset[str] = frozenset()
 
 
 @cache
@@ -55,7 +56,8 @@ def find_cues(narration: Narration) -> list[Cue]:
             taken.update(range(phrase.start, phrase.end))
             entry = entries[int(phrase.key)]
             reach, only = entry.get("reach", "clause"), frozenset(entry.get("only", ()))
-            out.append(Cue(phrase.start, phrase.end, entry["role"], where, reach, only))
+            needs = frozenset(entry.get("needs", ()))
+            out.append(Cue(phrase.start, phrase.end, entry["role"], where, reach, only, needs))
     out += _modal(narration, {t for c in out if c.where == "before" for t in range(c.start, c.end)})
     out.sort(key=lambda c: (c.start, -c.end))
     narration.found["cues"] = out
@@ -91,28 +93,9 @@ def find_relations(narration: Narration) -> dict[str, list[Phrase]]:
     return done
 
 
-_BETWEEN = frozenset(
-    {
-        "the",
-        "a",
-        "an",
-        "like",
-        "just",
-        "uh",
-        "um",
-        "to",
-        "at",
-        "maybe",
-        "that",
-        "or",
-        "say",
-        ",",
-        "of",
-        "'s",
-        "it",
-        "is",
-    }
-)
+_PAST = frozenset({"was", "got", "hit", "came", "dropped", "cleared", "reached", "went", "were", "ran", "fell", "made", "climbed", "rose", "started", "had", "held", "melted", "stopped"})
+_UNTIL = frozenset({"until", "till", "once", "when", "before", "soon"})
+_BETWEEN = frozenset({"the", "a", "an", "like", "just", "uh", "um", "to", "at", "maybe", "that", "or", "say", ",", "of"})
 
 
 def relation_of(narration: Narration, start: int, end: int) -> str:
@@ -213,6 +196,10 @@ class Roles:
         for cue in self.cues:
             if cue.where != "before" or cue.end > start:
                 continue
+            if cue.reach == "value" and self._happened(cue, start):
+                continue
+            if cue.needs and not cue.needs & set(self.words[self.first : self.last]):
+                continue
             if cue.role == "measured":
                 if best is None or self._ends(best, cue):
                     best = cue
@@ -246,6 +233,10 @@ class Roles:
         if inner and not self._joined(inner[0], n):
             if cue.reach == "list":
                 return False
+            between = self.words[self.values[inner[0]][1] : start]
+            plain = not {",", ";", "is", "was", "'s", "reads", "got", "are", "were", "now"} & set(between)
+            if cue.role == "target" and cue.reach == "clause" and plain and len(between) <= 6:
+                return True
             # "plate says 208, 8.6 amps": still the plate, until something else is named
             if cue.role == "rated":
                 return not self._new_label(self.values[inner[0]][1], start, strict=True)
@@ -294,6 +285,13 @@ class Roles:
             if self.words[j] not in _COPULAS or (self.words[j] == "," and j == i):
                 return False
         return False
+
+    def _happened(self, cue: Cue, start: int) -> bool:
+        """Tell whether an "until" or "once" speaks of what has been: "ran until it hit 38"."""
+        said = self.words[cue.start : cue.end]
+        if not _UNTIL & set(said):
+            return False
+        return bool(_PAST & set(self.words[cue.end - 1 : min(cue.end + 5, start)]))
 
     # -- backward
 

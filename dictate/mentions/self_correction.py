@@ -183,6 +183,11 @@ class _Corrector:
             b.point = b.point or a.point
             b.which = b.which or a.which
         b.role = role if role != "retracted" else "measured"
+        number = new.value.numbers[0] if new.value.numbers else None
+        if b.quantity == "duration" and not new.said_unit and number is not None and number.form == "pair":
+            minutes, seconds = divmod(number.value, 100)
+            if seconds < 60:
+                b.value, b.unit, b.ucum = tidy(minutes + seconds / 60), "min", UCUM["min"]
         if new.movement != old.movement:
             new.movement = old.movement
         self._digits(old, new)

@@ -428,6 +428,11 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
     tokens = narration.tokens
     first = run[0]
     before = tokens[first.token - 1].lower if first.token else ""
+    if len(run) > 1 and first.kind == "N" and len(first.word) == 1 and run[1].kind == "N":
+        if before in _set("designator", "said") | _set("designator", "soft") | _set("designator", "written"):
+            yield run[:1], ()
+            yield run[1:], ()
+            return
     if len(run) > 1 and first.kind == "D":
         if before in _set("designator", "said"):
             yield run[:1], ()

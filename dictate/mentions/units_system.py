@@ -56,7 +56,7 @@ class UnitSystem:
             return _SAME[quantity]
         for taken in reversed(found.readings):
             same = taken.reading.quantity == quantity
-            if same and taken.said_unit and taken.reading.unit not in {"inHg", "oz", "g"}:
+            if same and taken.said_unit and taken.reading.unit not in {"inHg"}:
                 unit = taken.reading.unit
                 if quantity == "pressure" and unit in {"psi", "kPa", "bar"}:
                     return unit

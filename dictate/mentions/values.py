@@ -35,6 +35,8 @@ class Value:
     reasons: list[str] = field(default_factory=list)
     candidates: list[Candidate] = field(default_factory=list)
     clock: bool = False
+    opens: bool = False
+    """True when the value begins a new list whatever stands before it."""
 
     @property
     def word(self) -> str | None:
@@ -110,7 +112,13 @@ def _designators(narration: Narration) -> set[int]:
     out: set[int] = set()
     for point in find_points(narration):
         out.update(range(point.start, point.end))
+    numbers = find_numbers(narration)
     for c in find_components(narration):
+        # "Fans 1 to 4 run", "circuits 2 and 3": a row of names
+        row = [n for n in numbers if n.start in {c.end, c.end + 2} and 1 <= n.value <= 12 and n.value.is_integer()]
+        if len(row) == 2 and row[0].end + 1 == row[1].start and narration.tokens[row[0].end].lower in {"to", "and", "through", "-"}:
+            if not row[0].places and not row[1].places and narration.tokens[c.end - 1].lower.endswith("s"):
+                out.update(range(row[0].start, row[1].end))
         if c.which is None or not c.which.isdigit():
             continue
         for number in find_numbers(narration):
@@ -384,7 +392,8 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
         comp is not None and metered and not comps[-1].name.startswith(("disconnect", "breaker", "contactor"))
     ):
         return last in _METER or comps[-1].end == a or last in {"one", ","}
-    if comp is None and last in {"it", "one", "winding", "windings", "element", "reads", "read"}:
+    prop = {"prop", "props", "propped", "left", "leave", "hold", "held", "keep", "prying", "jammed"} & set(before)
+    if comp is None and last in {"it", "one", "winding", "windings", "element", "reads", "read"} and not prop:
         return True
     ohms = {"ohm", "ohms", "ohmed", "meter", "continuity"} & set(words[max(0, a - 30) : b + 3])
     if (
