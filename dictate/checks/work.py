@@ -221,6 +221,21 @@ class Job:
         ]
         return parts or list(self.phrases("commissioned")[:1])
 
+    @cached_property
+    def charge_implied(self) -> list[Said]:
+        """Return what shows that an evacuated circuit was charged, although no charge was said.
+
+        The machine ran and showed pressures or amps afterwards, or its caps went back on.
+        """
+        pulled = self.steps("evacuated") or self.readings("vacuum")
+        put_off = self.steps("charged", status="planned") or self.steps("charged", status="not_done")
+        if self.charged or not pulled or put_off or self.refilled_otherwise or self.moved("charged"):
+            return []
+        kinds = ("current", "superheat", "subcooling", "pressure")
+        shown = [r for r in self.left_readings if isinstance(r, Reading) and r.quantity in kinds]
+        shown = [r for r in shown if r.stage == "as_left" or r.quantity != "pressure"]
+        return [*self.steps("run_checked", "ports_capped"), *shown]
+
     @property
     def full_charge(self) -> bool:
         """True when the circuit was empty before charging, so that what went in is the whole charge."""
@@ -329,7 +344,8 @@ class Job:
         """True when the circuit was opened and not yet charged again, or the machine left off on purpose."""
         if self.opened and not self.closed_up:
             return True
-        if (self.opened or self.steps("evacuated")) and not self.charged and not self.refilled_otherwise:
+        waits = not (self.charged or self.refilled_otherwise or self.charge_implied)
+        if (self.opened or self.steps("evacuated")) and waits:
             return True
         return bool(self.phrases("left_off"))
 

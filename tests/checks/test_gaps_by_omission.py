@@ -190,6 +190,7 @@ OMISSIONS: list[tuple[str, list[tuple[str, str]], set[str]]] = [
     ),
     ("compressor", [("readings", "vacuum")], {"evacuation.depth-not-stated"}),
     ("compressor", [("refrigerant", "charged")], {"charge.amount-not-stated"}),
+    ("compressor", [("steps", "charged"), ("refrigerant", "charged")], {"charge.amount-not-stated"}),
     ("compressor", [("steps", "ports_capped")], {"ports.caps-not-stated"}),
     ("capacitor", [("steps", "power_isolated")], {"power.isolation-not-stated"}),
     ("capacitor", [("steps", "absence_of_voltage_verified")], {"power.dead-test-not-stated"}),

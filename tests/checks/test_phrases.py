@@ -86,6 +86,11 @@ FOUND = {
         "Leaving the vacuum pump on.",
         "Evacuating it overnight.",
     ],
+    "to_the_plate": [
+        "Weighed in the nameplate charge.",
+        "Charged it to the plate.",
+        "Recharged per the data plate.",
+    ],
     "all_parts": ["Checked all the joints.", "Went over the whole system.", "Every fitting."],
     "leak_method": ["Soap on the joints.", "Used the electronic detector.", "No bubbles."],
 }
@@ -137,6 +142,7 @@ NOT_FOUND = {
         "Broke the vacuum with nitrogen.",
     ],
     "pump_left_running": ["The water pump is running.", "Left the water pump running."],
+    "to_the_plate": ["Charged fourteen ounces, plate says twelve.", "Never charged it to the plate."],
     "torch_leak_search": ["Leak checked with soap.", "Torch brazed it."],
 }
 

@@ -27,6 +27,11 @@ def check(facts: Facts) -> Iterator[Finding]:
             continue
         if charged := job.charged or job.moved("charged"):
             yield ok(f"Refrigerant was charged{when(charged[0])}.", *charged, equipment=job.machine)
+        elif implied := job.charge_implied:
+            yield ok(
+                f"It ran after the evacuation{when(implied[0])}, so it was charged; the amount is asked for.",
+                implied[0], equipment=job.machine,
+            )  # fmt: skip
         elif not job.stated("charged", status="planned") and (kept := job.refilled_otherwise):
             yield ok(
                 f"The charge stayed in the machine, as said{when(kept[0])}.", kept[0], equipment=job.machine

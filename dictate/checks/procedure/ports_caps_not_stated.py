@@ -21,9 +21,10 @@ from dictate.checks.work import jobs
 )
 def check(facts: Facts) -> Iterator[Finding]:
     for job in jobs(facts):
-        if not job.charged:
+        called_by = job.charged or job.charge_implied
+        if not called_by:
             continue
         if not job.stated("ports_capped", status=None) and (sealed := job.phrases("process_tube")):
             yield ok(f"The process tube was sealed{when(sealed[0])}.", sealed[0], equipment=job.machine)
         else:
-            yield step_gap(job, ["ports_capped"], "capping of the service ports", job.charged)
+            yield step_gap(job, ["ports_capped"], "capping of the service ports", called_by)

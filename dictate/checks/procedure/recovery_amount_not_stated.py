@@ -27,6 +27,10 @@ def check(facts: Facts) -> Iterator[Finding]:
         unknown = [m for m in moved if m.value is None]
         if moved and not unknown:
             yield ok(f"Recovered: {amounts_said(moved)}.", *moved, equipment=job.machine)
+        elif not moved and (empty := job.found_empty):
+            yield ok(
+                f"The circuit was found empty, as said{when(empty[0])}.", empty[0], equipment=job.machine
+            )
         else:
             basis = unknown or job.recovered
             yield missing(

@@ -8,7 +8,7 @@ from dictate.checks.facts import Facts
 from dictate.checks.gaps import step_gap
 from dictate.checks.refrigerant_data import data
 from dictate.checks.rule import Finding, not_applicable, ok, rule
-from dictate.checks.words import when
+from dictate.checks.words import type_is, when
 from dictate.checks.work import jobs
 
 
@@ -29,18 +29,21 @@ def check(facts: Facts) -> Iterator[Finding]:
             continue
         moved = job.moved("recovered")
         known = data(job.refrigerant)
+        # The exemption is for self-contained machines; a split or a rack with a hydrocarbon is none.
+        exempt = known is not None and known.exempt_from_venting_rule
+        exempt = exempt and not type_is(job.equipment, "may_have_receiver")
         if moved:
             yield ok(f"Refrigerant was recovered{when(moved[0])}.", *moved, equipment=job.machine)
-        elif known is not None and known.exempt_from_venting_rule and not job.stated("refrigerant_recovered"):
+        elif exempt and not job.stated("refrigerant_recovered"):
             yield not_applicable(
-                f"{known.name} in a self-contained machine is outside the recovery rule; how it was "
+                f"{job.refrigerant} in a self-contained machine is outside the recovery rule; how it was "
                 f"removed is "
                 "asked for separately.",
                 equipment=job.machine,
             )
-        elif not job.stated("refrigerant_recovered", status=None) and (said := job.found_empty):
+        elif not job.stated("refrigerant_recovered") and (said := job.found_empty):
             yield ok(f"The circuit was found empty{when(said[0])}.", *said[:1], equipment=job.machine)
-        elif not job.stated("refrigerant_recovered", status=None) and (down := job.phrases("pumped_down")):
+        elif not job.stated("refrigerant_recovered") and (down := job.phrases("pumped_down")):
             yield ok(
                 f"The opened part was pumped down{when(down[0])}, as said; nothing was recovered into a "
                 f"cylinder.",
