@@ -38,7 +38,11 @@ def _piece(words: Words, i: int) -> tuple[int, int]:
         return start, end
     row = words.words
     first = i
-    while first > start and row[first - 1] not in (";", "but") and not (row[first - 1] == "," and i - first >= 3):
+    while (
+        first > start
+        and row[first - 1] not in (";", "but")
+        and not (row[first - 1] == "," and i - first >= 3)
+    ):
         first -= 1
     last = i
     while last < end and row[last] not in (";", ".", "but") and not (row[last] == "," and last - i >= 4):
@@ -112,14 +116,18 @@ def find_remarks(narration: Narration) -> list[Remark]:
     return out
 
 
-def _kind(words: Words, start: int, end: int, complained: bool, number: int) -> tuple[Literal["complaint", "recommendation"], int] | None:
+def _kind(
+    words: Words, start: int, end: int, complained: bool, number: int
+) -> tuple[Literal["complaint", "recommendation"], int] | None:
     row = words.words
     for i in range(start, end):
         if not complained and number < 12 and _at(row, i, _phrases("complaint", "opens")):
             return "complaint", i
         if _at(row, i, _phrases("recommendation", "opens")):
             before = row[max(start, i - 3) : i]
-            if any(w in ("didn't", "don't", "not", "doesn't", "no", "i", "we") for w in before[-1:]) and row[i] in ("need", "needs", "should", "ought", "need"):
+            if any(w in ("didn't", "don't", "not", "doesn't", "no", "i", "we") for w in before[-1:]) and row[
+                i
+            ] in ("need", "needs", "should", "ought", "need"):
                 continue
             return "recommendation", i
     return None

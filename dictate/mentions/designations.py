@@ -32,10 +32,31 @@ _TEENS = {
     "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18,
     "nineteen": 19,
 }  # fmt: skip
-_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
-_SIGNS = {"dash": "-", "hyphen": "-", "minus": "-", "slash": "/", "stroke": "/", "dot": ".", "point": ".", "underscore": "_"}
+_TENS = {
+    "twenty": 20,
+    "thirty": 30,
+    "forty": 40,
+    "fourty": 40,
+    "fifty": 50,
+    "sixty": 60,
+    "seventy": 70,
+    "eighty": 80,
+    "ninety": 90,
+}
+_SIGNS = {
+    "dash": "-",
+    "hyphen": "-",
+    "minus": "-",
+    "slash": "/",
+    "stroke": "/",
+    "dot": ".",
+    "point": ".",
+    "underscore": "_",
+}
 _WRITTEN = re.compile(r"[a-z]*\d[a-z0-9]*(?:[-/.][a-z0-9]+)*|[a-z]{1,5}-?\d[\w-]*", re.IGNORECASE)
-_UNITS_AFTER = frozenset("volt volts amp amps psi degrees ohms ohm microfarad microfarads watt watts ounces pounds grams horsepower ton tons hertz phase pole".split())
+_UNITS_AFTER = frozenset(
+    "volt volts amp amps psi degrees ohms ohm microfarad microfarads watt watts ounces pounds grams horsepower ton tons hertz phase pole".split()
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +83,13 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         after = tokens[i + 1].lower if i + 1 < len(tokens) else ""
         piece: str | None = None
         step = 1
-        if low == "," and len(out) >= 2 and out[-1].isdigit() and _spoken_digits(tokens, i + 1) and _spoken_digits(tokens, i - 1):
+        if (
+            low == ","
+            and len(out) >= 2
+            and out[-1].isdigit()
+            and _spoken_digits(tokens, i + 1)
+            and _spoken_digits(tokens, i - 1)
+        ):
             i += 1
             continue
         if low in ("uh", "um", "er") and out:
@@ -83,7 +110,13 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
             piece = str(value)
         elif low in _TEENS:
             piece = str(_TEENS[low])
-        elif low == "o" and token.text == "O" and not (out and out[-1][-1:].isdigit()) and (out or _continues(tokens, i + 1)) and not after[:1].isdigit():
+        elif (
+            low == "o"
+            and token.text == "O"
+            and not (out and out[-1][-1:].isdigit())
+            and (out or _continues(tokens, i + 1))
+            and not after[:1].isdigit()
+        ):
             piece = "O"
         elif low in _DIGITS and not (low == "one" and out and after in ("of", "is", "was")):
             piece = _DIGITS[low]
@@ -95,7 +128,14 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
             piece = _SIGNS[low]
         elif token.text in ("-", "/") and out and _continues(tokens, i + 1):
             piece = token.text
-        elif low in _NATO and (out or _continues(tokens, i + 1)) and not (low in ("king", "young", "kilo", "ocean", "mike", "sam", "tom", "baker", "john", "paul") and not _spelling(tokens, i)):
+        elif (
+            low in _NATO
+            and (out or _continues(tokens, i + 1))
+            and not (
+                low in ("king", "young", "kilo", "ocean", "mike", "sam", "tom", "baker", "john", "paul")
+                and not _spelling(tokens, i)
+            )
+        ):
             piece = _NATO[low]
         elif re.fullmatch(r"\d+(?:[.,]\d+)*", low) or re.fullmatch(r"\d+/\d+", low):
             if out and after in _UNITS_AFTER:
@@ -110,9 +150,20 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
             piece = low.upper()
         elif low in _LETTERS and out and _continues(tokens, i + 1):
             piece = _LETTERS[low]
-        elif token.text.rstrip("-").isupper() and token.text.rstrip("-").isalpha() and len(low) <= 5 and low not in ("psi", "ok", "ol", "oem", "rla", "lra"):
+        elif (
+            token.text.rstrip("-").isupper()
+            and token.text.rstrip("-").isalpha()
+            and len(low) <= 5
+            and low not in ("psi", "ok", "ol", "oem", "rla", "lra")
+        ):
             piece = low.upper() + ("-" if token.text.endswith("-") else "")
-        elif token.text.endswith("-") and len(low) <= 5 and low.isalpha() and not out and _continues(tokens, i + 1):
+        elif (
+            token.text.endswith("-")
+            and len(low) <= 5
+            and low.isalpha()
+            and not out
+            and _continues(tokens, i + 1)
+        ):
             piece = low.upper() + "-"
         if piece is None:
             break

@@ -50,7 +50,9 @@ def _phrases(name: str) -> frozenset[tuple[str, ...]]:
 
 def _ends(words: tuple[str, ...], i: int, name: str, start: int) -> int:
     """Return how many words of the longest phrase of a list end just before word i."""
-    return max((len(p) for p in _phrases(name) if i - len(p) >= start and words[i - len(p) : i] == p), default=0)
+    return max(
+        (len(p) for p in _phrases(name) if i - len(p) >= start and words[i - len(p) : i] == p), default=0
+    )
 
 
 @dataclass(slots=True)
@@ -70,7 +72,17 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     entries: list[tuple[int, Equipment]] = []
     for n in namings:
         start, end = words.span(n.start, n.end)
-        entries.append((n.start, Equipment(name=n.name, type=n.kind.type, at=narration.at(start, end), heard=narration.heard(start, end))))
+        entries.append(
+            (
+                n.start,
+                Equipment(
+                    name=n.name,
+                    type=n.kind.type,
+                    at=narration.at(start, end),
+                    heard=narration.heard(start, end),
+                ),
+            )
+        )
     _plates(narration, words, entries)
     _refrigerants(narration, words, scopes, entries)
     return [e for _, e in sorted(entries, key=lambda x: x[0])]
@@ -100,15 +112,27 @@ def _name(n: _Naming, words: Words) -> None:
     row = words.words
     start, stop = words.sentences[words.sentence_of[n.start]]
     first = n.start
-    while first - 1 >= start and n.start - first < 3 and (
-        row[first - 1] in {w for p in _phrases("ordinals") for w in p}
-        or row[first - 1] in ("#",)
-    ) and row[first - 1] not in ("at", "on"):
+    while (
+        first - 1 >= start
+        and n.start - first < 3
+        and (row[first - 1] in {w for p in _phrases("ordinals") for w in p} or row[first - 1] in ("#",))
+        and row[first - 1] not in ("at", "on")
+    ):
         first -= 1
     last = n.end
-    if last < stop and row[last] in ("number", "no", "#", "unit") and last + 1 < stop and (row[last + 1] in _NUMBERS or row[last + 1].isdigit()):
+    if (
+        last < stop
+        and row[last] in ("number", "no", "#", "unit")
+        and last + 1 < stop
+        and (row[last + 1] in _NUMBERS or row[last + 1].isdigit())
+    ):
         last += 2
-    elif last < stop and (row[last] in _NUMBERS or row[last].isdigit()) and not n.plural and (last + 1 >= stop or row[last + 1] in (",", ".", "is", "'s", "and", "has", "was")):
+    elif (
+        last < stop
+        and (row[last] in _NUMBERS or row[last].isdigit())
+        and not n.plural
+        and (last + 1 >= stop or row[last + 1] in (",", ".", "is", "'s", "and", "has", "was"))
+    ):
         last += 1
     n.name = " ".join(row[first:last])
 
@@ -120,22 +144,49 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
     for n in namings:
         start, end = words.sentences[words.sentence_of[n.start]]
         i = n.start
-        while i - 1 >= start and (row[i - 1] in _DETERMINERS or any(row[i - 1] in p for p in _phrases("ordinals")) or row[i - 1] in NUMBER_WORDS or row[i - 1] in ("door", "drawer", "stainless", "ton", "sandwich") or row[i - 1].isdigit()):
+        while i - 1 >= start and (
+            row[i - 1] in _DETERMINERS
+            or any(row[i - 1] in p for p in _phrases("ordinals"))
+            or row[i - 1] in NUMBER_WORDS
+            or row[i - 1] in ("door", "drawer", "stainless", "ton", "sandwich")
+            or row[i - 1].isdigit()
+        ):
             i -= 1
         after = row[n.end] if n.end < end else ""
         # "walk-in cooler evaporator", "ice machine contactor", "freezer door" are parts of it; still its naming.
         place = _ends(row, i, "place", start)
         introduced = _ends(row, i, "introduces", start) if not place else 0
         opens = i == start or row[i - 1] in (",", ":", "-") and (i - start <= 6)
-        if place and not (row[i - 1] == "to" and i - 2 >= start and row[i - 2] in ("on", "moved", "moving", "back", "over", "going", "went", "come", "came")):
+        if place and not (
+            row[i - 1] == "to"
+            and i - 2 >= start
+            and row[i - 2] in ("on", "moved", "moving", "back", "over", "going", "went", "come", "came")
+        ):
             if not (out == [] and row[i - place : i] in (("with",), ("by",), ("under",), ("new",), ("old",))):
                 continue
         if scopes._reported(start, n.start) and out:
             continue
-        if out and n.kind.type in [o.kind.type for o in out] and n.kind.type in ("rack", "condensing unit") and i > start and row[i - 1] in ("at", "on", "the"):
-            out.append(n)
-            continue
-        if out and start <= out[-1].start and i - out[-1].end <= 3 and row[i - 1] in ("for", "of", "serving", "feeding", "to") or (i - 2 >= start and row[i - 1] in _DETERMINERS and row[i - 2] in ("for", "of", "serving", "feeding") and out and out[-1].start >= start and i - out[-1].end <= 3):
+        on_it = i > start and row[i - 1] in ("at", "on", "back")
+        if n.kind.weak and out and (on_it or opens):
+            # "at the case", "back on the freezer": a short name of one that was named.
+            meant = [o for o in out if n.kind.type in o.kind.type]
+            if meant:
+                out.append(_Naming(n.start, n.end, meant[-1].kind, meant[-1].name, n.plural))
+                continue
+        if (
+            out
+            and start <= out[-1].start
+            and i - out[-1].end <= 3
+            and row[i - 1] in ("for", "of", "serving", "feeding", "to")
+            or (
+                i - 2 >= start
+                and row[i - 1] in _DETERMINERS
+                and row[i - 2] in ("for", "of", "serving", "feeding")
+                and out
+                and out[-1].start >= start
+                and i - out[-1].end <= 3
+            )
+        ):
             continue
         if n.kind.weak:
             known = [o for o in out if _related(o.kind.type, n.kind.type)]
@@ -143,7 +194,7 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
                 if introduced and after not in ("door", "coil") and n.kind.type in ("freezer", "cooler"):
                     pass
                 continue
-            if not introduced and not opens:
+            if (not introduced and not opens) or n.kind.type == "case":
                 continue
             if out and n.kind.type in ("condensing unit", "rack", "air handler", "furnace"):
                 continue
@@ -163,15 +214,36 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
 def _related(known: str, weak: str) -> bool:
     """Tell whether a general word is only short for a machine that was named ("the freezer", "the unit")."""
     if weak == "freezer":
-        return "freezer" in known or known in ("display case", "soft serve machine", "blast chiller", "beverage machine", "refrigerated van")
+        return "freezer" in known or known in (
+            "display case",
+            "soft serve machine",
+            "blast chiller",
+            "beverage machine",
+            "refrigerated van",
+        )
     if weak == "cooler":
-        return any(k in known for k in ("cooler", "refrigerator", "table", "base", "case", "machine", "chiller", "van", "freezer"))
+        return any(
+            k in known
+            for k in (
+                "cooler",
+                "refrigerator",
+                "table",
+                "base",
+                "case",
+                "machine",
+                "chiller",
+                "van",
+                "freezer",
+            )
+        )
     return True
 
 
 def _key(name: str, kind: str) -> str:
     """Return what tells the machine from others of its kind."""
-    kept = [w for w in name.split() if any(w in p for p in _phrases("ordinals")) or w in _NUMBERS or w.isdigit()]
+    kept = [
+        w for w in name.split() if any(w in p for p in _phrases("ordinals")) or w in _NUMBERS or w.isdigit()
+    ]
     kind_words = set(kind.replace("-", " ").split())
     return " ".join(_NUMBERS.get(w, w) for w in kept if w not in kind_words)
 
@@ -204,9 +276,17 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
             k = i + n
             steps = 0
             while k < len(row) and row[k] in {w for p in _phrases("between") for w in p} and steps < 5:
-                if row[k] == "a" and k + 1 < len(row) and (len(row[k + 1]) == 1 or row[k + 1] in NUMBER_WORDS or row[k + 1][:1].isdigit()):
+                if (
+                    row[k] == "a"
+                    and k + 1 < len(row)
+                    and (len(row[k + 1]) == 1 or row[k + 1] in NUMBER_WORDS or row[k + 1][:1].isdigit())
+                ):
                     break
-                if row[k] == "." and words.sentence_of[min(k + 1, len(row) - 1)] != words.sentence_of[k] and steps > 0:
+                if (
+                    row[k] == "."
+                    and words.sentence_of[min(k + 1, len(row) - 1)] != words.sentence_of[k]
+                    and steps > 0
+                ):
                     break
                 k += 1
                 steps += 1
@@ -219,13 +299,17 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
                 break
             target = _current(entries, i)
             if target is None:
-                following = [e for s, e in entries if s > i and words.sentence_of[s] - words.sentence_of[i] <= 1]
+                following = [
+                    e for s, e in entries if s > i and words.sentence_of[s] - words.sentence_of[i] <= 1
+                ]
                 target = following[0] if following else None
             if target is None:
                 s, e = words.span(i, min(len(row), k + 1))
                 target = Equipment(at=narration.at(s, made.end), heard=narration.heard(s, made.end))
                 entries.insert(0, (i, target))
-            correcting = i >= 2 and any(w in row[max(start, i - 6) : i] for w in ("no", "sorry", "correction", "wait", "mean"))
+            correcting = i >= 2 and any(
+                w in row[max(start, i - 6) : i] for w in ("no", "sorry", "correction", "wait", "mean")
+            )
             if getattr(target, field) is None or correcting:
                 setattr(target, field, made.text)
             i = max(i + n, words.word_of_token(made.end) - 1)
@@ -241,19 +325,53 @@ def _of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:
             if window[k : k + len(p)] == p and "," not in window[k + len(p) :][:-1]:
                 # "K X four fifty, serial": a comma between means another thing.
                 tail = window[k + len(p) :]
-                if all(w in ("'s", "is", "the", "has", "one", "number", "s", "number's", "compressor", "motor", "and", "with", "a", "part", ",", "for", "of", "unit") for w in tail):
+                if all(
+                    w
+                    in (
+                        "'s",
+                        "is",
+                        "the",
+                        "has",
+                        "one",
+                        "number",
+                        "s",
+                        "number's",
+                        "compressor",
+                        "motor",
+                        "and",
+                        "with",
+                        "a",
+                        "part",
+                        ",",
+                        "for",
+                        "of",
+                        "unit",
+                    )
+                    for w in tail
+                ):
                     return True
     return False
 
 
-def _refrigerants(narration: Narration, words: Words, scopes: Scopes, entries: list[tuple[int, Equipment]]) -> None:
+def _refrigerants(
+    narration: Narration, words: Words, scopes: Scopes, entries: list[tuple[int, Equipment]]
+) -> None:
     """Give each machine the refrigerant that is said to be its own; else the first one named while it was the subject."""
     names = find_refrigerants(narration)
     if not names or not entries:
         if names and not entries:
             own = [n for n in names if not n.others]
             if own:
-                entries.append((0, Equipment(refrigerant=own[0].name, at=narration.at(own[0].start, own[0].end), heard=narration.heard(own[0].start, own[0].end))))
+                entries.append(
+                    (
+                        0,
+                        Equipment(
+                            refrigerant=own[0].name,
+                            at=narration.at(own[0].start, own[0].end),
+                            heard=narration.heard(own[0].start, own[0].end),
+                        ),
+                    )
+                )
         return
     for name in names:
         i = words.word_of_token(name.start)
@@ -268,5 +386,3 @@ def _refrigerants(narration: Narration, words: Words, scopes: Scopes, entries: l
             target.refrigerant = name.name
             if name.others:
                 target.review.extend(r for r in name.reasons if r not in target.review)
-
-

@@ -16,7 +16,25 @@ from dictate.mentions.things import Thing, things_of
 from dictate.record.visit import Event
 from dictate.vocabulary.load import table
 
-_ACTORS = ("compressor", "motor", "fan", "pump", "contactor", "relay", "valve", "overload", "heater", "breaker", "switch", "control", "timer", "thermostat", "fuse", "board", "protector")
+_ACTORS = (
+    "compressor",
+    "motor",
+    "fan",
+    "pump",
+    "contactor",
+    "relay",
+    "valve",
+    "overload",
+    "heater",
+    "breaker",
+    "switch",
+    "control",
+    "timer",
+    "thermostat",
+    "fuse",
+    "board",
+    "protector",
+)
 
 
 @cache
@@ -36,7 +54,9 @@ def find_events(narration: Narration) -> list[Event]:
             continue
         if scopes.conditional(hit.start) or _planned(words, scopes, hit.start):
             continue
-        if hit.label in ("started", "energised", "shut off", "opened", "closed") and not _by_itself(words, scopes, hit.start):
+        if hit.label in ("started", "energised", "shut off", "opened", "closed") and not _by_itself(
+            words, scopes, hit.start
+        ):
             continue
         component = _actor(words, things_of(words), hit.start)
         key = (hit.label, component, words.sentence_of[hit.start])
@@ -44,7 +64,14 @@ def find_events(narration: Narration) -> list[Event]:
             continue
         last = key
         start, end = words.span(hit.start, hit.end)
-        out.append(Event(event=hit.label, component=component, at=narration.at(start, end), heard=narration.heard(start, end)))
+        out.append(
+            Event(
+                event=hit.label,
+                component=component,
+                at=narration.at(start, end),
+                heard=narration.heard(start, end),
+            )
+        )
         taken.append((hit.start, hit.end))
     return out
 
@@ -52,7 +79,26 @@ def find_events(narration: Narration) -> list[Event]:
 def _planned(words: Words, scopes: Scopes, i: int) -> bool:
     start, _ = scopes.sentence(i)
     before = words.words[max(start, i - 4) : i]
-    return any(w in ("will", "it'll", "should", "would", "could", "might", "to", "never", "not", "doesn't", "didn't", "going", "must", "can") for w in before[-3:])
+    return any(
+        w
+        in (
+            "will",
+            "it'll",
+            "should",
+            "would",
+            "could",
+            "might",
+            "to",
+            "never",
+            "not",
+            "doesn't",
+            "didn't",
+            "going",
+            "must",
+            "can",
+        )
+        for w in before[-3:]
+    )
 
 
 def _by_itself(words: Words, scopes: Scopes, i: int) -> bool:
@@ -62,8 +108,16 @@ def _by_itself(words: Words, scopes: Scopes, i: int) -> bool:
     k = scopes.skip_back(i - 1, start)
     if k < start:
         nxt = row[i + 1 : i + 3]
-        return not (nxt[:1] and (nxt[0] in ("at", "with", "by", "the", "a", "my", "it", "on") or nxt[0][:1].isdigit()))
-    return row[k] not in ("i", "we", "i've", "we've", "and", ",", "then") or (row[k] in ("and", ",", "then") and any(row[j] in ("it", "compressor", "fan", "machine", "unit", "she") for j in range(max(start, k - 8), k)))
+        return not (
+            nxt[:1] and (nxt[0] in ("at", "with", "by", "the", "a", "my", "it", "on") or nxt[0][:1].isdigit())
+        )
+    return row[k] not in ("i", "we", "i've", "we've", "and", ",", "then") or (
+        row[k] in ("and", ",", "then")
+        and any(
+            row[j] in ("it", "compressor", "fan", "machine", "unit", "she")
+            for j in range(max(start, k - 8), k)
+        )
+    )
 
 
 def _actor(words: Words, things: list[Thing], i: int) -> str | None:

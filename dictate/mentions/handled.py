@@ -17,11 +17,15 @@ from dictate.mentions.tense import Scopes, Status, scopes_of
 from dictate.mentions.things import Thing, things_of
 from dictate.vocabulary.load import table
 
-_BE = frozenset("was were been is are 's being be got get has have had not also just both all never already".split())
+_BE = frozenset(
+    "was were been is are 's being be got get has have had not also just both all never already".split()
+)
 _PRONOUNS = frozenset("it that them those one ones both these 'em em this all".split())
 _SETS = frozenset("set sets pair pairs".split())
 _SUB = frozenset({"bearing", "terminal", "wire", "fan blade", "bulb", "gasket"})
-_DETERMINERS = frozenset("the a an my its this that these those both all some our his her their any each every".split())
+_DETERMINERS = frozenset(
+    "the a an my its this that these those both all some our his her their any each every".split()
+)
 _NO_NOUN = frozenset(
     "today tomorrow yet everything anything nothing something somewhere there here again too also later now out over back hands mind course places "
     "gears shifts sides directions subject way plans much many lot lots time".split()
@@ -62,7 +66,9 @@ def _set(*path: str) -> frozenset[str]:
 
 @cache
 def _matcher() -> Matcher:
-    return Matcher(compile_pattern(action, line) for action, lines in _data()["actions"].items() for line in lines)
+    return Matcher(
+        compile_pattern(action, line) for action, lines in _data()["actions"].items() for line in lines
+    )
 
 
 @cache
@@ -132,17 +138,21 @@ class _Finder:
         """Read one verb with its objects."""
         verb = hit.verb if hit.verb is not None else hit.start
         action = hit.label
-        if self.thing_over(verb) is not None and (self.scopes.kind(verb) != "past" or self.thing_over(verb).start < verb):  # type: ignore[union-attr]
+        if self.thing_over(verb) is not None and (
+            self.scopes.kind(verb) != "past" or self.thing_over(verb).start < verb
+        ):  # type: ignore[union-attr]
             return None  # the verb's form is part of a name: "set screw", "fan cycle switch"
         if self.scopes.kind(verb) == "base" and self.scopes._noun_like(verb, self.scopes.sentence(verb)[0]):
             return None
         status = self.scopes.verb(verb)
         if status is None:
             return None
-        if self.words[verb - 1 : verb] == ("looked",) or (verb and self.words[verb - 1] in ("good", "bad", "too", "very")):
+        if self.words[verb - 1 : verb] == ("looked",) or (
+            verb and self.words[verb - 1] in ("good", "bad", "too", "very")
+        ):
             return None
         start, end = self.scopes.sentence(verb)
-        things, new, last, pronoun, np = self.objects(hit.end, end, action)
+        things, new, last, pronoun, np = self.objects(verb + 1 if "~" in hit.line else hit.end, end, action)
         passive = False
         if self.scopes.kind(verb) == "past" and (not things or self.is_passive(verb, start)):
             left, left_start, left_new = self.subjects(verb, start)
@@ -168,7 +178,17 @@ class _Finder:
             new = any(behind[k : k + 2] in (("old", "one"), ("new", "one")) for k in range(len(behind) - 1))
         if action == "installed" and new and all(t.part not in _set("words", "added") for t in things):
             action = "replaced"
-        return Handled(action, status, things, made_start, max(last, hit.end), verb, new, unknown, pronoun and not passive)
+        return Handled(
+            action,
+            status,
+            things,
+            made_start,
+            max(last, hit.end),
+            verb,
+            new,
+            unknown,
+            pronoun and not passive,
+        )
 
     def objects(self, i: int, end: int, action: str) -> tuple[list[Thing], bool, int, bool, str | None]:
         """Return the things named from word i on, whether one is new, the end, whether a pronoun stands there."""
@@ -191,7 +211,25 @@ class _Finder:
                 if following is not None and not following.modifier:
                     k = thing.end
                     continue
-                if nxt in ("side", "terminal", "terminals", "area", "section", "compartment", "temp", "temperature", "line", "pressure", "amps", "voltage", "charge", "setting", "cover", "panel", "access"):
+                if not (nxt == "setting" and action == "adjusted") and nxt in (
+                    "side",
+                    "terminal",
+                    "terminals",
+                    "area",
+                    "section",
+                    "compartment",
+                    "temp",
+                    "temperature",
+                    "line",
+                    "pressure",
+                    "amps",
+                    "voltage",
+                    "charge",
+                    "setting",
+                    "cover",
+                    "panel",
+                    "access",
+                ):
                     break
                 things.append(thing)
                 k = last = thing.end
@@ -210,17 +248,42 @@ class _Finder:
                 continue
             if word in (".", ";", ":", "?", "!", "(", ")"):
                 break
-            if word in ("that", "this", "those") and not things and any(self.thing_from(j) is not None for j in range(k + 1, min(end, k + 5))) and (k + 1 < end and self.words[k + 1] not in (",", ".", "and", "with", "one", "too")):
+            if (
+                word in ("that", "this", "those")
+                and not things
+                and any(self.thing_from(j) is not None for j in range(k + 1, min(end, k + 5)))
+                and (k + 1 < end and self.words[k + 1] not in (",", ".", "and", "with", "one", "too"))
+            ):
                 k += 1
                 continue
-            if word in ("both", "all") and not things and k + 1 < end and self.words[k + 1] not in (",", ".", "and", "out", "too", "with", "of", "in"):
+            if (
+                word in ("both", "all")
+                and not things
+                and k + 1 < end
+                and self.words[k + 1] not in (",", ".", "and", "out", "too", "with", "of", "in")
+            ):
                 k += 1
                 continue
-            if word in _SETS and not things and expecting and action in ("installed", "replaced") and not any(self.thing_from(j) is not None for j in range(k + 1, min(end, k + 4))):
+            if (
+                word in _SETS
+                and not things
+                and expecting
+                and action in ("installed", "replaced")
+                and not any(self.thing_from(j) is not None for j in range(k + 1, min(end, k + 4)))
+            ):
                 pronoun = True
                 last = k + 1
                 break
-            if word in _PRONOUNS and not things and not np and (word != "that" or k + 1 >= end or self.words[k + 1] in (",", ".", "and", "out", "too", "with", "one")):
+            if (
+                word in _PRONOUNS
+                and not things
+                and not np
+                and (
+                    word != "that"
+                    or k + 1 >= end
+                    or self.words[k + 1] in (",", ".", "and", "out", "too", "with", "one")
+                )
+            ):
                 pronoun = True
                 last = k + 1
                 k += 1
@@ -233,12 +296,19 @@ class _Finder:
                     pronoun = True
                     last = k + 2
                     break
-            elif things and not expecting and word in ("head", "assembly", "kit", "motor", "body", "cartridge", "unit", "coils") and self.more_follows(k + 2, end):
+            elif (
+                things
+                and not expecting
+                and word in ("head", "assembly", "kit", "motor", "body", "cartridge", "unit", "coils")
+                and self.more_follows(k + 2, end)
+            ):
                 k += 1
                 continue
             elif things and not expecting:
                 break
-            elif word in _set("words", "stop") or (word in _set("words", "soft_stop") and (things or not (k == i or np or skipped))):
+            elif word in _set("words", "stop") or (
+                word in _set("words", "soft_stop") and (things or not (k == i or np or skipped))
+            ):
                 if word == "it" and not things:
                     pronoun = True
                     last = k + 1
@@ -253,10 +323,63 @@ class _Finder:
                     things.append(Thing(k2, whose.end, whose.name, f"{whose.name} coil"))
                     last = whose.end
                 break
-            elif self.scopes.kind(k) in ("past", "third") and word not in ("burnt", "burned", "failed", "worn", "cracked", "torn", "damaged", "broken", "plugged", "stuck", "used", "fused", "blown", "leaking", "bent", "dried", "shorted", "grounded", "set", "left", "fan", "corroded", "rusted", "frozen", "found", "finned", "fit", "seized", "locked", "cut", "open", "rebuilt", "welded", "pitted") and word not in _DETERMINERS:
+            elif (
+                self.scopes.kind(k) in ("past", "third")
+                and word
+                not in (
+                    "burnt",
+                    "burned",
+                    "failed",
+                    "worn",
+                    "cracked",
+                    "torn",
+                    "damaged",
+                    "broken",
+                    "plugged",
+                    "stuck",
+                    "used",
+                    "fused",
+                    "blown",
+                    "leaking",
+                    "bent",
+                    "dried",
+                    "shorted",
+                    "grounded",
+                    "set",
+                    "left",
+                    "fan",
+                    "corroded",
+                    "rusted",
+                    "frozen",
+                    "found",
+                    "finned",
+                    "fit",
+                    "seized",
+                    "locked",
+                    "cut",
+                    "open",
+                    "rebuilt",
+                    "welded",
+                    "pitted",
+                )
+                and word not in _DETERMINERS
+            ):
                 break
             if word not in _DETERMINERS and word not in _PARTICLES:
-                if word not in _set("words", "plain_new") and word not in ("old", "existing", "bad", "failed", "burnt", "entire", "whole", "original", "two", "three", "four", "both"):
+                if word not in _set("words", "plain_new") and word not in (
+                    "old",
+                    "existing",
+                    "bad",
+                    "failed",
+                    "burnt",
+                    "entire",
+                    "whole",
+                    "original",
+                    "two",
+                    "three",
+                    "four",
+                    "both",
+                ):
                     np.append(word)
                 skipped += 1
             if skipped > 7:
@@ -266,7 +389,14 @@ class _Finder:
         np = [w for w in np if w not in _flat_adverbs()]
         if np and not things and all(w.isalpha() for w in np) and 1 <= len(np) <= 3 and action == "replaced":
             noun = " ".join(np)
-            if np[-1] not in _NO_NOUN and np[0] not in _NO_NOUN and np[-1] not in _set("words", "no_part") and np[-1] not in NUMBER_WORDS and np[0] not in ("to", "my", "your") and not any(self.scopes.forms.get(w) for w in np[:-1]):
+            if (
+                np[-1] not in _NO_NOUN
+                and np[0] not in _NO_NOUN
+                and np[-1] not in _set("words", "no_part")
+                and np[-1] not in NUMBER_WORDS
+                and np[0] not in ("to", "my", "your")
+                and not any(self.scopes.forms.get(w) for w in np[:-1])
+            ):
                 name = noun
         return things, new, last, pronoun, name
 
@@ -279,13 +409,43 @@ class _Finder:
                 assert nxt is not None
                 after = self.words[nxt.end] if nxt.end < end else ""
                 # "..., and the compressor is grounded" begins a new sentence.
-                return not (self.scopes.kind(nxt.end) in ("past", "third") if nxt.end < end else False) and after not in _BE
+                return (
+                    not (self.scopes.kind(nxt.end) in ("past", "third") if nxt.end < end else False)
+                    and after not in _BE
+                )
             word = self.words[k]
-            if word in (".", ";", "?", "but", "i", "we", "it", "then", "they") or word in _set("words", "stop"):
+            if word in (".", ";", "?", "but", "i", "we", "it", "then", "they") or word in _set(
+                "words", "stop"
+            ):
                 return False
             if word in (",",) or (word == "and" and steps):
                 return False
-            if self.scopes.kind(k) in ("past", "third", "base") and word not in ("set", "cut", "burnt", "start", "run", "heat", "float", "limit", "fan", "drain", "water", "light", "filter", "sight", "dump", "check", "relief", "fit", "rebuilt", "cap", "valve", "load", "seal", "door"):
+            if self.scopes.kind(k) in ("past", "third", "base") and word not in (
+                "set",
+                "cut",
+                "burnt",
+                "start",
+                "run",
+                "heat",
+                "float",
+                "limit",
+                "fan",
+                "drain",
+                "water",
+                "light",
+                "filter",
+                "sight",
+                "dump",
+                "check",
+                "relief",
+                "fit",
+                "rebuilt",
+                "cap",
+                "valve",
+                "load",
+                "seal",
+                "door",
+            ):
                 return False
             steps += 1
             k += 1
@@ -294,12 +454,50 @@ class _Finder:
     def is_passive(self, verb: int, start: int) -> bool:
         """Tell whether a form of "be" stands before the verb."""
         g = self.scopes.skip_back(verb - 1, start)
-        return g >= start and self.words[g] in ("was", "were", "been", "is", "are", "'s", "be", "being", "got", "needs", "need", "wasn't", "weren't", "isn't", "not")
+        return g >= start and self.words[g] in (
+            "was",
+            "were",
+            "been",
+            "is",
+            "are",
+            "'s",
+            "be",
+            "being",
+            "got",
+            "needs",
+            "need",
+            "wasn't",
+            "weren't",
+            "isn't",
+            "not",
+        )
 
     def subjects(self, verb: int, start: int) -> tuple[list[Thing], int, bool]:
         """Return the things before a passive or a bare participle ("contactor and relay replaced")."""
         k = verb - 1
-        while k >= start and (self.words[k] in _BE or self.scopes.words[k] in ("needs", "need", "to", "will", "should", "wasn't", "weren't", "isn't", "hasn't", "haven't", "finally", "only", "fully", "then", "today", "there", "too")):
+        while k >= start and (
+            self.words[k] in _BE
+            or self.scopes.words[k]
+            in (
+                "needs",
+                "need",
+                "to",
+                "will",
+                "should",
+                "wasn't",
+                "weren't",
+                "isn't",
+                "hasn't",
+                "haven't",
+                "finally",
+                "only",
+                "fully",
+                "then",
+                "today",
+                "there",
+                "too",
+            )
+        ):
             k -= 1
         things: list[Thing] = []
         first = verb
@@ -309,7 +507,16 @@ class _Finder:
             thing = self.thing_over(k)
             if thing is not None and thing.end == k + 1:
                 j = thing.start - 1
-                if j >= start and self.words[j] in ("of", "on", "for", "from", "to", "at", "across", "with") or (j - 1 >= start and self.words[j] in _DETERMINERS and self.words[j - 1] in ("of", "on", "for", "from", "to", "at", "across", "with", "in")):
+                if (
+                    j >= start
+                    and self.words[j] in ("of", "on", "for", "from", "to", "at", "across", "with")
+                    or (
+                        j - 1 >= start
+                        and self.words[j] in _DETERMINERS
+                        and self.words[j - 1]
+                        in ("of", "on", "for", "from", "to", "at", "across", "with", "in")
+                    )
+                ):
                     previous = self.thing_over(j - 1 if self.words[j] not in _DETERMINERS else j - 2)
                     if previous is None:
                         break
@@ -318,19 +525,33 @@ class _Finder:
                 things.insert(0, thing)
                 first = thing.start
                 k = j
-                while k >= start and (self.words[k] in _DETERMINERS or self.words[k] in _set("words", "plain_new") or self.words[k] in NUMBER_WORDS or self.words[k].isdigit() or self.words[k] in ("old", "dirty", "bad", "main", "whole", "entire")):
+                while k >= start and (
+                    self.words[k] in _DETERMINERS
+                    or self.words[k] in _set("words", "plain_new")
+                    or self.words[k] in NUMBER_WORDS
+                    or self.words[k].isdigit()
+                    or self.words[k] in ("old", "dirty", "bad", "main", "whole", "entire")
+                ):
                     if self.words[k] == "new":
                         new = True
                     first = k
                     k -= 1
-                if k >= start and self.words[k] in ("and", ",", "plus") and self.thing_over(k - 1) is not None:
+                if (
+                    k >= start
+                    and self.words[k] in ("and", ",", "plus")
+                    and self.thing_over(k - 1) is not None
+                ):
                     k -= 1
                     continue
                 break
             if things:
                 break
             gap += 1
-            if gap > 2 or self.words[k] in (",", ";", ".", "and", "i", "we", "then", "but") or self.scopes.kind(k) in ("past", "third"):
+            if (
+                gap > 2
+                or self.words[k] in (",", ";", ".", "and", "i", "we", "then", "but")
+                or self.scopes.kind(k) in ("past", "third")
+            ):
                 break
             k -= 1
         return things, first, new
@@ -345,13 +566,25 @@ class _Finder:
             if sentence - self.w.sentence_of[thing.start] > reach:
                 return None
             if not thing.modifier and thing.name not in _set("words", "no_part") and not self.beside(thing):
-                if thing.name in _SUB and k > 0 and self.w.sentence_of[self.things[k - 1].start] == self.w.sentence_of[thing.start] and action != "cleaned":
+                if (
+                    thing.name in _SUB
+                    and k > 0
+                    and self.w.sentence_of[self.things[k - 1].start] == self.w.sentence_of[thing.start]
+                    and action != "cleaned"
+                ):
                     k -= 1
                     continue
                 if action == "cleaned" and thing.name not in _set("words", "cleanable"):
                     k -= 1
                     continue
-                if action != "cleaned" and thing.name in ("condenser", "evaporator", "suction line", "discharge line", "liquid line", "drain line"):
+                if action != "cleaned" and thing.name in (
+                    "condenser",
+                    "evaporator",
+                    "suction line",
+                    "discharge line",
+                    "liquid line",
+                    "drain line",
+                ):
                     k -= 1
                     continue
                 if action == "adjusted" and not any(a in thing.name for a in _ADJUSTABLE_WORDS):
@@ -374,35 +607,144 @@ class _Finder:
         names = [t.name for t in things]
         end = self.scopes.sentence(hit.start)[1]
         after = self.words[last : min(last + 3, end)]
-        if action in ("installed", "replaced") and "back" in self.words[hit.start : min(last + 2, end)] and not new:
+        if (
+            action in ("installed", "replaced")
+            and "back" in self.words[hit.start : min(last + 2, end)]
+            and not new
+        ):
             return False
-        if passive and hit.label == "installed" and verb in ("stuck", "dropped", "popped", "set", "put", "hooked", "added", "mounted", "fit"):
+        if (
+            passive
+            and hit.label == "installed"
+            and verb in ("stuck", "dropped", "popped", "set", "put", "hooked", "added", "mounted", "fit")
+        ):
             return False
         if passive and action == "removed" and verb == "cut":
             return False
-        if action in ("installed", "removed") and names and all(n in _set("words", "no_part") for n in names) and not new:
+        if (
+            action in ("installed", "removed")
+            and names
+            and all(n in _set("words", "no_part") for n in names)
+            and not new
+        ):
             return False
-        if hit.line in ("braze!", "sweat!", "solder!") and not all("drier" in n or n == "schrader valve" for n in names):
+        if hit.line in ("braze!", "sweat!", "solder!") and not all(
+            "drier" in n or n == "schrader valve" for n in names
+        ):
             return False
-        if hit.label == "installed" and verb in ("put", "putting", "stick", "stuck", "drop", "dropped", "set", "setting", "throw", "threw", "puts", "slap", "slapped", "dropping", "popped", "snapped", "bolted") and not new:
-            particle = any(w in ("in", "on") for w in self.words[hit.start + 1 : hit.end]) or (after[:1] in (("in",), ("on",)))
-            if not particle or verb in ("set", "setting", "drop", "dropped") or any(t.generic or t.name in ("compressor", "condenser", "evaporator") for t in things):
+        if (
+            hit.label == "installed"
+            and verb
+            in (
+                "put",
+                "putting",
+                "stick",
+                "stuck",
+                "drop",
+                "dropped",
+                "set",
+                "setting",
+                "throw",
+                "threw",
+                "puts",
+                "slap",
+                "slapped",
+                "dropping",
+                "popped",
+                "snapped",
+                "bolted",
+            )
+            and not new
+        ):
+            particle = any(w in ("in", "on") for w in self.words[hit.start + 1 : hit.end]) or (
+                after[:1] in (("in",), ("on",))
+            )
+            if (
+                not particle
+                or verb in ("set", "setting", "drop", "dropped")
+                or any(t.generic or t.name in ("compressor", "condenser", "evaporator") for t in things)
+            ):
                 return False
-            if after[:1] in (("in",), ("on",)) and len(after) > 1 and after[1] in ("the", "a", "my", "defrost", "heat", "it", "harvest", "cool", "fan"):
+            if (
+                after[:1] in (("in",), ("on",))
+                and len(after) > 1
+                and after[1] in ("the", "a", "my", "defrost", "heat", "it", "harvest", "cool", "fan")
+            ):
                 return False
-        if action == "installed" and verb.startswith("add") and any(t.name in ("oil", "insulation") for t in things) and not new:
+        if (
+            action == "installed"
+            and verb.startswith("add")
+            and any(t.name in ("oil", "insulation") for t in things)
+            and not new
+        ):
             return True
         if action == "adjusted":
-            if verb in ("set", "setting", "turn", "turned", "turning", "lower", "lowered", "raise", "raised", "reset", "bump", "bumped", "change", "changed", "trim", "trimmed", "tune", "tuned", "dial", "dialed", "move", "moved", "secure", "secured"):
-                if not any(any(a in n for a in ("thermostat", "control", "timer", "valve", "regulator", "board", "controller", "float", "economizer", "damper", "defrost", "temperature", "drive", "overload", "pressure switch", "pressure", "high limit")) for n in names):
+            if verb in (
+                "set",
+                "setting",
+                "turn",
+                "turned",
+                "turning",
+                "lower",
+                "lowered",
+                "raise",
+                "raised",
+                "reset",
+                "bump",
+                "bumped",
+                "change",
+                "changed",
+                "trim",
+                "trimmed",
+                "tune",
+                "tuned",
+                "dial",
+                "dialed",
+                "move",
+                "moved",
+                "secure",
+                "secured",
+            ):
+                if not any(
+                    any(
+                        a in n
+                        for a in (
+                            "thermostat",
+                            "control",
+                            "timer",
+                            "valve",
+                            "regulator",
+                            "board",
+                            "controller",
+                            "float",
+                            "economizer",
+                            "damper",
+                            "defrost",
+                            "temperature",
+                            "drive",
+                            "overload",
+                            "pressure switch",
+                            "pressure",
+                            "high limit",
+                        )
+                    )
+                    for n in names
+                ):
                     return False
                 if verb.startswith("turn") and after[:1] in (("off",), ("on",)):
                     return False
                 if verb in ("set", "setting") and after[:1] in (("aside",), ("on",), ("in",), ("down",)):
                     return False
-                if verb == "reset" and not any(any(a in n for a in ("control", "timer", "thermostat", "defrost board", "board")) for n in names):
+                if verb == "reset" and not any(
+                    any(a in n for a in ("control", "timer", "thermostat", "defrost board", "board"))
+                    for n in names
+                ):
                     return False
-                if verb in ("raised", "raise", "raising") and not any("set" in w for w in self.words[hit.start : min(last + 4, end)]) and not any("thermostat" in n or "control" in n or "pressure" in n for n in names):
+                if (
+                    verb in ("raised", "raise", "raising")
+                    and not any("set" in w for w in self.words[hit.start : min(last + 4, end)])
+                    and not any("thermostat" in n or "control" in n or "pressure" in n for n in names)
+                ):
                     return False
                 if verb.startswith("torqu") and any("flare" in n for n in names):
                     return False
@@ -413,17 +755,30 @@ class _Finder:
             if verb.startswith("torqu") and any("flare" in n for n in names):
                 return False
         if action == "cleaned":
-            if verb.startswith(("blow", "blew")) and any("fuse" in n or n in ("compressor", "contactor", "capacitor", "transformer", "control board", "breaker") for n in names):
+            if verb.startswith(("blow", "blew")) and any(
+                "fuse" in n
+                or n in ("compressor", "contactor", "capacitor", "transformer", "control board", "breaker")
+                for n in names
+            ):
                 return False
-            if verb in ("clear", "cleared", "clearing") and any(n in ("control board", "thermostat", "breaker") for n in names):
+            if verb in ("clear", "cleared", "clearing") and any(
+                n in ("control board", "thermostat", "breaker") for n in names
+            ):
                 return False
-            if verb in ("blow", "blew", "blown", "blowing") and not any(n in _set("words", "cleanable") or "coil" in n or "drain" in n or "condenser" in n for n in names):
+            if verb in ("blow", "blew", "blown", "blowing") and not any(
+                n in _set("words", "cleanable") or "coil" in n or "drain" in n or "condenser" in n
+                for n in names
+            ):
                 return False
             if verb in ("sand", "sanded", "polished") and any("contactor" in n for n in names):
                 return True
-            if verb.startswith(("soak", "foam", "steam", "flush", "clean", "jet")) and any(n in ("suction line", "liquid line", "discharge line", "line set") for n in names):
+            if verb.startswith(("soak", "foam", "steam", "flush", "clean", "jet")) and any(
+                n in ("suction line", "liquid line", "discharge line", "line set") for n in names
+            ):
                 return False
-            if verb.startswith("vacuum") and any(n in ("suction line", "liquid line", "line set", "compressor") for n in names):
+            if verb.startswith("vacuum") and any(
+                n in ("suction line", "liquid line", "line set", "compressor") for n in names
+            ):
                 return False
         return True
 
@@ -446,14 +801,68 @@ class _Finder:
                 before = self.words[i - 2] if i - 1 > start else ""
                 if before == "with" or before == "for":
                     pass
-            if before not in ("", ",", "and", "plus", ":", "also", "with", "then", "so", ".", "too") and not before.isdigit():
+            needed = before in ("need", "needs", "needing", "need's") or (before == "will" and False)
+            if (
+                not needed
+                and before not in ("", ",", "and", "plus", ":", "also", "with", "then", "so", ".", "too")
+                and not before.isdigit()
+            ):
                 continue
             things, _, last, _, _ = self.objects(i, end, "replaced")
             things = [t for t in things if t.name not in _set("words", "no_part") or t.name in _SWITCHGEAR]
             if not things:
                 continue
             after = self.words[last] if last < end else ""
-            in_place = len(things) > 1 or (last < end and self.scopes.kind(last) == "past" and after not in ("read", "was", "drew", "pulled", "got", "had", "came")) or after in ("is", "'s") and last + 1 < end and self.words[last + 1] == "in" or after in ("in", "on", "installed", "fitted", "off", "went", "goes", "kit", "assembly", "and", ",", ".", "", "plus", "as", "too", "also", "with", "part", "same", "from", "both", "rated", "model", "serial")
+            in_place = (
+                len(things) > 1
+                or (
+                    last < end
+                    and self.scopes.kind(last) == "past"
+                    and after not in ("read", "was", "drew", "pulled", "got", "had", "came")
+                )
+                or after in ("is", "'s")
+                and last + 1 < end
+                and self.words[last + 1] == "in"
+                or after
+                in (
+                    "in",
+                    "on",
+                    "installed",
+                    "fitted",
+                    "off",
+                    "went",
+                    "goes",
+                    "kit",
+                    "assembly",
+                    "and",
+                    ",",
+                    ".",
+                    "",
+                    "plus",
+                    "as",
+                    "too",
+                    "also",
+                    "with",
+                    "part",
+                    "same",
+                    "from",
+                    "both",
+                    "rated",
+                    "model",
+                    "serial",
+                )
+            )
+            if needed:
+                b = first - 1
+                status = self.scopes.noun(first, last)
+                whose = self.words[self.scopes.skip_back(b - 1, start)] if b > start else ""
+                if (
+                    status is not None
+                    and whose not in ("didn't", "don't", "doesn't", "not", "you", "they", "won't")
+                    and self.scopes.ours(first)
+                ):
+                    out.append(Handled("replaced", "planned", things, first, last, None, True))
+                continue
             if not in_place or (after and (after.isdigit() or after in NUMBER_WORDS)):
                 continue
             status = self.scopes.noun(first, last)
@@ -470,7 +879,32 @@ class _Finder:
         """Tell whether a verb before governs the new thing in another sense ("quoted a new drier")."""
         for j in range(i - 1, max(start, i - 10) - 1, -1):
             word = self.words[j]
-            if word in ("quoted", "ordered", "quote", "order", "recommend", "recommended", "wants", "want", "suggested", "quoting", "ordering", "got", "brought", "picked", "pick", "get", "need", "needs", "bought", "found", "see", "had", "has", "have"):
+            if word in (
+                "quoted",
+                "ordered",
+                "quote",
+                "order",
+                "recommend",
+                "recommended",
+                "wants",
+                "want",
+                "suggested",
+                "quoting",
+                "ordering",
+                "got",
+                "brought",
+                "picked",
+                "pick",
+                "get",
+                "need",
+                "needs",
+                "bought",
+                "found",
+                "see",
+                "had",
+                "has",
+                "have",
+            ):
                 return "none"
             if word in (".", ";"):
                 return None
@@ -481,7 +915,9 @@ class _Finder:
     def ellipses(self) -> None:
         """Read "Contactor too.", "And the overload as well." after a replacement."""
         last: Handled | None = None
-        done = [h for h in self.out if h.action in ("replaced", "installed", "cleaned") and h.status == "done"]
+        done = [
+            h for h in self.out if h.action in ("replaced", "installed", "cleaned") and h.status == "done"
+        ]
         for number, (start, end) in enumerate(self.w.sentences):
             here = [h for h in done if start <= h.start < end]
             if here:
@@ -491,7 +927,31 @@ class _Finder:
                 continue
             k = start
             opened = False
-            while k < end and self.words[k] in ("and", "also", "the", "while", "i", "was", "at", "it", ",", "plus", "both", "same", "a", "new", "so", "did", "for", "with", "then", "my", "that", "there", "here"):
+            while k < end and self.words[k] in (
+                "and",
+                "also",
+                "the",
+                "while",
+                "i",
+                "was",
+                "at",
+                "it",
+                ",",
+                "plus",
+                "both",
+                "same",
+                "a",
+                "new",
+                "so",
+                "did",
+                "for",
+                "with",
+                "then",
+                "my",
+                "that",
+                "there",
+                "here",
+            ):
                 opened = opened or self.words[k] in ("and", "also", "plus", "same", "did")
                 k += 1
             thing = self.thing_from(k)

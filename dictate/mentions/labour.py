@@ -27,7 +27,15 @@ _MINUTES = {
     "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18,
     "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "five": 5,
 }  # fmt: skip
-_TEENS = {"thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19}
+_TEENS = {
+    "thirteen": 13,
+    "fourteen": 14,
+    "fifteen": 15,
+    "sixteen": 16,
+    "seventeen": 17,
+    "eighteen": 18,
+    "nineteen": 19,
+}
 _UNITS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
 
 
@@ -113,9 +121,17 @@ def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
         k = i + 1 if word == "a" and i + 1 < len(row) and row[i + 1] in ("quarter",) else i
         lead = row[k]
         n = {"quarter": 15, "half": 30, "twenty": 20, "ten": 10, "five": 5}.get(lead)
-        if n is not None and k + 2 < len(row) and row[k + 1] in ("to", "past", "after", "til", "till", "of", "before"):
+        if (
+            n is not None
+            and k + 2 < len(row)
+            and row[k + 1] in ("to", "past", "after", "til", "till", "of", "before")
+        ):
             hour = _number(row, k + 2)
-            if hour and 1 <= hour[0] <= 12 and not (lead in ("ten", "five", "twenty") and row[k + 1] in ("to", "of") and False):
+            if (
+                hour
+                and 1 <= hour[0] <= 12
+                and not (lead in ("ten", "five", "twenty") and row[k + 1] in ("to", "of") and False)
+            ):
                 total = hour[0] * 60 + (n if row[k + 1] in ("past", "after") else -n)
                 if lead in ("quarter", "half") or row[k + 1] in ("past", "after", "til", "till"):
                     made = _Clock(i, k + 2 + hour[1], total // 60 or 12, total % 60, False, False)
@@ -163,11 +179,19 @@ class _Finder:
         self.w: Words = words_of(narration)
         self.row = self.w.words
         self.scopes: Scopes = scopes_of(self.w)
-        self.units = {self.w.word_of_token(t) for q in find_quantities(narration) if q.kind in ("reading", "size", "price") for t in range(q.start, q.end)}
+        self.units = {
+            self.w.word_of_token(t)
+            for q in find_quantities(narration)
+            if q.kind in ("reading", "size", "price")
+            for t in range(q.start, q.end)
+        }
 
     def ends(self, i: int, name: str, start: int) -> int:
         """Return how many words of the longest phrase of a list end just before word i."""
-        return max((len(p) for p in _phrases(name) if i - len(p) >= start and self.row[i - len(p) : i] == p), default=0)
+        return max(
+            (len(p) for p in _phrases(name) if i - len(p) >= start and self.row[i - len(p) : i] == p),
+            default=0,
+        )
 
     def cue(self, i: int, start: int) -> str | None:
         """Return "start" or "end" when the words before word i say so."""
@@ -189,24 +213,73 @@ class _Finder:
     def allowed(self, k: int, n: int, kind: str, i: int, start: int) -> bool:
         """Tell whether a short cue ("in", "left", "done", "from") is one here."""
         phrase = self.row[k - n : k]
-        if phrase[-1] in ("left", "ended", "ended", "started") and any(w in ("it", "them", "him", "her", "everything") for w in self.row[k:i]):
+        if phrase[-1] in ("left", "ended", "ended", "started") and any(
+            w in ("it", "them", "him", "her", "everything") for w in self.row[k:i]
+        ):
             return False
         if phrase[0] in ("in", "out") and not (k - n == start or self.row[k - n - 1] in (",", "and", "time")):
             return False
         if phrase in (("in",), ("out",)):
             # "in at nine", "out at nine fifty": at the head of a thought
             return k - n == start or self.row[k - n - 1] in (",", "and", "time")
-        if phrase in (("until",), ("till",), ("from",), ("since",), ("done",), ("left",), ("out",), ("start",), ("stopped",), ("called", "it"), ("completed",), ("finish",), ("done", "by"), ("leaving",), ("starting",), ("finished",), ("started",), ("began",), ("ended",), ("wrapped",)):
+        if phrase in (
+            ("until",),
+            ("till",),
+            ("from",),
+            ("since",),
+            ("done",),
+            ("left",),
+            ("out",),
+            ("start",),
+            ("stopped",),
+            ("called", "it"),
+            ("completed",),
+            ("finish",),
+            ("done", "by"),
+            ("leaving",),
+            ("starting",),
+            ("finished",),
+            ("started",),
+            ("began",),
+            ("ended",),
+            ("wrapped",),
+        ):
             clock = _clock_at(self.row, i)
-            if clock is not None and clock.bare and phrase in (("until",), ("till",), ("from",), ("since",), ("done",), ("left",), ("start",), ("out",), ("started",), ("began",), ("starting",), ("stopped",), ("ended",), ("finished",), ("completed",)):
+            if (
+                clock is not None
+                and clock.bare
+                and phrase
+                in (
+                    ("until",),
+                    ("till",),
+                    ("from",),
+                    ("since",),
+                    ("done",),
+                    ("left",),
+                    ("start",),
+                    ("out",),
+                    ("started",),
+                    ("began",),
+                    ("starting",),
+                    ("stopped",),
+                    ("ended",),
+                    ("finished",),
+                    ("completed",),
+                )
+            ):
                 # "from eight to six" may be a superheat; a bare hour needs "at" or a person.
                 between = self.row[k:i]
                 if "at" in between or "around" in between or "about" in between:
                     return True
                 who = self.row[max(start, k - n - 3) : k - n]
                 if phrase in (("from",), ("since",)):
-                    return any(w in ("there", "here", "site", "worked", "job", "onsite", "was") for w in who) or k - n == start
-                return any(w in ("i", "we", "job") for w in who) or (k - n == start and phrase in (("left",), ("finished",), ("started",), ("done",)))
+                    return (
+                        any(w in ("there", "here", "site", "worked", "job", "onsite", "was") for w in who)
+                        or k - n == start
+                    )
+                return any(w in ("i", "we", "job") for w in who) or (
+                    k - n == start and phrase in (("left",), ("finished",), ("started",), ("done",))
+                )
         return True
 
     def clocks(self) -> list[_Clock]:
@@ -226,10 +299,38 @@ class _Finder:
             if span is not None and self.plausible(span):
                 whole = self.whole_sentence(clock.start, span.end, start, end)
                 minutes = not (clock.bare and span.bare)
-                said = cue == "start" or whole or any(w in self.row[max(start, clock.start - 5) : clock.start] for w in ("there", "here", "site", "job", "time", "labor", "labour", "worked", "hours", "onsite"))
+                said = (
+                    cue == "start"
+                    or whole
+                    or any(
+                        w in self.row[max(start, clock.start - 5) : clock.start]
+                        for w in (
+                            "there",
+                            "here",
+                            "site",
+                            "job",
+                            "time",
+                            "labor",
+                            "labour",
+                            "worked",
+                            "hours",
+                            "onsite",
+                        )
+                    )
+                )
                 after = self.row[span.end : min(end, span.end + 3)]
-                if said and (minutes or cue == "start" or whole) and not self.machine_near(clock.start, start):
-                    if not (clock.bare and span.bare and not whole and cue != "start" and not any(w in after for w in ("total",))):
+                if (
+                    said
+                    and (minutes or cue == "start" or whole)
+                    and not self.machine_near(clock.start, start)
+                ):
+                    if not (
+                        clock.bare
+                        and span.bare
+                        and not whole
+                        and cue != "start"
+                        and not any(w in after for w in ("total",))
+                    ):
                         clock.kind, span.kind = "start", "end"
                         out += [clock, span]
                         i = span.end
@@ -248,13 +349,43 @@ class _Finder:
             return False
         if clock.end < len(self.row):
             nxt = self.row[clock.end]
-            if any(nxt == p[0] for p in _phrases("not_clock")) or nxt in ("hours", "hour", "minutes", "minute", "point", "%", "hundred", "oh", "-", "days", "weeks", "times", "of", "and"):
+            if any(nxt == p[0] for p in _phrases("not_clock")) or nxt in (
+                "hours",
+                "hour",
+                "minutes",
+                "minute",
+                "point",
+                "%",
+                "hundred",
+                "oh",
+                "-",
+                "days",
+                "weeks",
+                "times",
+                "of",
+                "and",
+            ):
                 if nxt in ("and",):
-                    return not (clock.end + 2 < len(self.row) and self.row[clock.end + 1] in ("a", "half", "quarter"))
+                    return not (
+                        clock.end + 2 < len(self.row) and self.row[clock.end + 1] in ("a", "half", "quarter")
+                    )
                 return False
-            if re.fullmatch(r"\d+(\.\d+)?", nxt) or (nxt in _SMALL and not clock.bare and self.row[clock.end - 1] not in ("noon",)):
+            if re.fullmatch(r"\d+(\.\d+)?", nxt) or (
+                nxt in _SMALL and not clock.bare and self.row[clock.end - 1] not in ("noon",)
+            ):
                 return False
-        if clock.start > 0 and self.row[clock.start - 1] in ("point", "oh", "number", "serial", "model", "circuit", "fan", "leg", "phase", "compressor"):
+        if clock.start > 0 and self.row[clock.start - 1] in (
+            "point",
+            "oh",
+            "number",
+            "serial",
+            "model",
+            "circuit",
+            "fan",
+            "leg",
+            "phase",
+            "compressor",
+        ):
             return False
         return clock.hour <= 23 and clock.minute < 60
 
@@ -267,8 +398,72 @@ class _Finder:
 
     def whole_sentence(self, first: int, last: int, start: int, end: int) -> bool:
         """Tell whether the sentence is nothing but the span."""
-        head = [w for w in self.row[start:first] if w not in ("from", "time", "was", "hours", ",", "so", "and", "on", "site", "labor", "labour", "today", "it", "i", "there", "here", "job", "okay", "in", "total", "times", "about", "around", "is", "clock", ":")]
-        tail = [w for w in self.row[last:end] if w not in (".", ",", "today", "total", "on", "site", "that's", "it", "with", "no", "lunch", "break", "straight", "through", "am", "pm", "all", "done", "labor", "labour", "and", "done", "this", "one", "for", "me")]
+        head = [
+            w
+            for w in self.row[start:first]
+            if w
+            not in (
+                "from",
+                "time",
+                "was",
+                "hours",
+                ",",
+                "so",
+                "and",
+                "on",
+                "site",
+                "labor",
+                "labour",
+                "today",
+                "it",
+                "i",
+                "there",
+                "here",
+                "job",
+                "okay",
+                "in",
+                "total",
+                "times",
+                "about",
+                "around",
+                "is",
+                "clock",
+                ":",
+            )
+        ]
+        tail = [
+            w
+            for w in self.row[last:end]
+            if w
+            not in (
+                ".",
+                ",",
+                "today",
+                "total",
+                "on",
+                "site",
+                "that's",
+                "it",
+                "with",
+                "no",
+                "lunch",
+                "break",
+                "straight",
+                "through",
+                "am",
+                "pm",
+                "all",
+                "done",
+                "labor",
+                "labour",
+                "and",
+                "done",
+                "this",
+                "one",
+                "for",
+                "me",
+            )
+        ]
         if "hours" in tail or "guys" in tail:
             return not head and len(tail) <= 8
         return not head and len(tail) <= 3
@@ -278,8 +473,32 @@ class _Finder:
         near = self.row[max(start, i - 8) : i]
         if any(w in near for w in ("degrees", "psi", "microns", "bar", "inches")):
             return True
-        return any(p[0] in near for p in _phrases("machine") if len(p) == 1 and p[0] not in ("ran", "run", "after", "later", "first", "in", "every", "once", "per")) or any(
-            w in near for w in ("psi", "micron", "gauge", "dispatch", "called", "call", "appointment", "customer", "open", "opens", "close", "closes", "meet", "delivery", "due", "set", "scheduled")
+        return any(
+            p[0] in near
+            for p in _phrases("machine")
+            if len(p) == 1
+            and p[0] not in ("ran", "run", "after", "later", "first", "in", "every", "once", "per")
+        ) or any(
+            w in near
+            for w in (
+                "psi",
+                "micron",
+                "gauge",
+                "dispatch",
+                "called",
+                "call",
+                "appointment",
+                "customer",
+                "open",
+                "opens",
+                "close",
+                "closes",
+                "meet",
+                "delivery",
+                "due",
+                "set",
+                "scheduled",
+            )
         )
 
     # -- durations -------------------------------------------------------------------------------------------
@@ -313,7 +532,11 @@ class _Finder:
             if kind is None or not self.scopes.ours(start):
                 continue
             s, e = self.w.span(start, end)
-            out.append(LabourMention(kind, None, round(hours, 4), self.narration.at(s, e), self.narration.heard(s, e)))
+            out.append(
+                LabourMention(
+                    kind, None, round(hours, 4), self.narration.at(s, e), self.narration.heard(s, e)
+                )
+            )
         return out
 
     def trailing_minutes(self, i: int) -> tuple[int, int]:
@@ -324,7 +547,11 @@ class _Finder:
             return 0, i
         k += minute[1]
         nxt = self.row[k] if k < len(self.row) else "."
-        return (minute[0], k) if nxt in (".", ",", "total", "on", "all", "in", "for", "labor", "labour", "and", "of", "today") else (0, i)
+        return (
+            (minute[0], k)
+            if nxt in (".", ",", "total", "on", "all", "in", "for", "labor", "labour", "and", "of", "today")
+            else (0, i)
+        )
 
     def duration_kind(self, start: int, end: int, minutes: bool) -> str | None:
         """Return "work", "travel" or "break" for a duration of work; None for a time of the machine."""
@@ -346,21 +573,80 @@ class _Finder:
         if has("breaks", near):
             return "break"
         tail = [w for w in self.row[end:s1] if w not in (".", ",", "!")]
-        head = [w for w in self.row[s0:start] if w not in (",", "about", "just", "so", "a", "good", "roughly", "and", "okay", "right", "around", "call", "it", "that's", "that", "was", "total", "labor", "labour", "say", "under", "over", "solid", "full", "around")]
+        head = [
+            w
+            for w in self.row[s0:start]
+            if w
+            not in (
+                ",",
+                "about",
+                "just",
+                "so",
+                "a",
+                "good",
+                "roughly",
+                "and",
+                "okay",
+                "right",
+                "around",
+                "call",
+                "it",
+                "that's",
+                "that",
+                "was",
+                "total",
+                "labor",
+                "labour",
+                "say",
+                "under",
+                "over",
+                "solid",
+                "full",
+                "around",
+            )
+        ]
         alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
         if alone and (not minutes or self.w.sentence_of[start] >= len(self.w.sentences) - 2):
             return "work"
         if has("machine", near) and not has("work", near_after):
             return None
         if has("work", near):
-            if minutes and not has("work", near_after) and not any(w in near for w in ("took", "labor", "labour", "billed", "spent", "site")):
+            if (
+                minutes
+                and not has("work", near_after)
+                and not any(w in near for w in ("took", "labor", "labour", "billed", "spent", "site"))
+            ):
                 return None
-            if any(w in near_before for w in ("expect", "need", "needs", "should", "quote", "takes", "would", "will", "another", "every", "about another", "can")):
+            if any(
+                w in near_before
+                for w in (
+                    "expect",
+                    "need",
+                    "needs",
+                    "should",
+                    "quote",
+                    "takes",
+                    "would",
+                    "will",
+                    "another",
+                    "every",
+                    "about another",
+                    "can",
+                )
+            ):
                 return None
             if near_before[-2:] in (("it", "took"), ("took", "me")) or "took" in near_before:
-                if near_after[:1] in (("to",),) or (near_before[-1:] == ("took",) and near_after[:1] == ("for",)):
+                if near_after[:1] in (("to",),) or (
+                    near_before[-1:] == ("took",) and near_after[:1] == ("for",)
+                ):
                     return None
-                if "me" not in near_before and "us" not in near_before and "job" not in near_before and "all" not in near_after and "total" not in near_after:
+                if (
+                    "me" not in near_before
+                    and "us" not in near_before
+                    and "job" not in near_before
+                    and "all" not in near_after
+                    and "total" not in near_after
+                ):
                     return None
             return "work"
         return None
@@ -377,10 +663,29 @@ def find_labour(narration: Narration) -> list[LabourMention]:
         review = []
         if c.kind in ("start", "end") and not c.exact and c.hour in (6, 18) and False:
             review.append("morning or evening was not said")
-        out.append((c.start, LabourMention(c.kind or "start", f"{c.hour:02d}:{c.minute:02d}", None, finder.narration.at(s, e), finder.narration.heard(s, e), review)))
+        out.append(
+            (
+                c.start,
+                LabourMention(
+                    c.kind or "start",
+                    f"{c.hour:02d}:{c.minute:02d}",
+                    None,
+                    finder.narration.at(s, e),
+                    finder.narration.heard(s, e),
+                    review,
+                ),
+            )
+        )
     for d in finder.durations():
         place = d.at.segment or 0, d.at.first_word or 0
-        index = next((k for k, t in enumerate(finder.w.tokens) if (narration.tokens[t].segment, narration.tokens[t].word) >= place), 0)
+        index = next(
+            (
+                k
+                for k, t in enumerate(finder.w.tokens)
+                if (narration.tokens[t].segment, narration.tokens[t].word) >= place
+            ),
+            0,
+        )
         out.append((index, d))
     return [m for _, m in sorted(out, key=lambda x: x[0])]
 
@@ -402,5 +707,11 @@ def _halves(clocks: list[_Clock]) -> None:
     # "Left at four ... I had got there at one": the end was said first.
     ends = [c for c in clocks if c.kind == "end"]
     starts = [c for c in clocks if c.kind == "start"]
-    if len(ends) == 1 and len(starts) == 1 and ends[0].start < starts[0].start and ends[0].minutes <= starts[0].minutes and ends[0].hour < 12:
+    if (
+        len(ends) == 1
+        and len(starts) == 1
+        and ends[0].start < starts[0].start
+        and ends[0].minutes <= starts[0].minutes
+        and ends[0].hour < 12
+    ):
         ends[0].hour += 12

@@ -121,7 +121,7 @@ class _Finder:
             return None
         heard = self.narration.heard(q.start, q.end)
         pounds = int(number.value)
-        ounces = round((number.value - pounds) * 10 ** number.places)
+        ounces = round((number.value - pounds) * 10**number.places)
         if number.places != 1 or not ounces:
             candidate = Candidate(value=number.value, unit="oz", heard=heard, why="ounces sound like ohms")
             return _Amount(q, start, end, number.value, "oz", kind, status, trigger,
@@ -142,10 +142,15 @@ class _Finder:
             if not (self.behind(rest, "after_in") or self.behind(rest, "after_out")):
                 left = self.left(start, s0)
                 # "Charged with twelve ounces unit" is not said; a verb right before still wins.
-                if left is None or left.label not in ("recovered", "charged") or start - left.end > 1 or rest[:1] == ("on",):
+                if (
+                    left is None
+                    or left.label not in ("recovered", "charged")
+                    or start - left.end > 1
+                    or rest[:1] == ("on",)
+                ):
                     return "rated", None, end
         left = self.left(start, s0)
-        if q.means and any(u == "psi" for u, _ in q.means) and self.pressure(start, end, s0, s1):
+        if not q.parts and any(u == "psi" for u, _ in q.means) and self.pressure(start, end, s0, s1):
             return "other", None, start
         right = self.right(end, s1)
         if left is not None:
@@ -174,8 +179,10 @@ class _Finder:
 
     def pressure(self, start: int, end: int, s0: int, s1: int) -> bool:
         """Tell whether pounds are a pressure here."""
-        near = self.words[max(s0, start - 8) : min(s1, end + 6)]
-        if "nitrogen" in near or "n2" in near:
+        if len(self.words) and any(
+            w in ("nitrogen", "n2")
+            for w in (*self.words[max(s0, start - 7) : start], *self.words[end : min(s1, end + 4)])
+        ):
             return True
         return self.words[end : end + 2] == ("per", "square")
 
@@ -191,7 +198,12 @@ class _Finder:
                 continue
             if hit.label in ("recovered", "charged") and not self.fits(hit, start):
                 continue
-            if best is None or hit.end > best.end or (hit.end == best.end and hit.start < best.start) or (hit.start == best.start and hit.end > best.end):
+            if (
+                best is None
+                or hit.end > best.end
+                or (hit.end == best.end and hit.start < best.start)
+                or (hit.start == best.start and hit.end > best.end)
+            ):
                 best = hit
         if best is not None and best.verb is None and best.label in ("recovered", "charged"):
             # "collected what was in it, ...": the verb decides, not the words after it.
@@ -208,9 +220,27 @@ class _Finder:
                 return verbs[-1]
         if best is not None and best.label == "rated":
             # "weighed in the plate charge, twelve ounces": a verb right before the plate word wins.
-            before = [h for h in self.hits if h.label in ("recovered", "charged") and s0 <= h.start and h.end <= best.start and best.start - h.end <= 2 and h.verb is not None]
+            before = [
+                h
+                for h in self.hits
+                if h.label in ("recovered", "charged")
+                and s0 <= h.start
+                and h.end <= best.start
+                and best.start - h.end <= 2
+                and h.verb is not None
+            ]
             words = self.words[best.start : best.end]
-            if before and words[0] in ("plate", "nameplate", "full", "factory", "total", "critical", "original", "design", "operating"):
+            if before and words[0] in (
+                "plate",
+                "nameplate",
+                "full",
+                "factory",
+                "total",
+                "critical",
+                "original",
+                "design",
+                "operating",
+            ):
                 return before[-1]
         return best
 
@@ -218,10 +248,57 @@ class _Finder:
         """Tell whether a general verb ("put", "took", "got") can govern an amount there."""
         words = self.words[hit.start : hit.end]
         between = self.words[hit.end : start]
-        if words in (("took",), ("it", "took"), ("she", "took"), ("i", "got"), ("we", "got"), ("ended", "up", "with"), ("put",), ("in", "it"), ("pulled",), ("weighed",), ("gave", "it"), ("left", "in", "it")):
-            allowed = {"in", "it", "a", "about", "an", "exactly", "just", "another", "back", "only", "right", "around", "roughly", "the", "full", ",", "out", "of", "at", "all", "total", "maybe", "uh", "like", "in", "nearly", "almost", "over", "under"}
+        if words in (
+            ("took",),
+            ("it", "took"),
+            ("she", "took"),
+            ("i", "got"),
+            ("we", "got"),
+            ("ended", "up", "with"),
+            ("put",),
+            ("in", "it"),
+            ("pulled",),
+            ("weighed",),
+            ("gave", "it"),
+            ("left", "in", "it"),
+        ):
+            allowed = {
+                "in",
+                "it",
+                "a",
+                "about",
+                "an",
+                "exactly",
+                "just",
+                "another",
+                "back",
+                "only",
+                "right",
+                "around",
+                "roughly",
+                "the",
+                "full",
+                ",",
+                "out",
+                "of",
+                "at",
+                "all",
+                "total",
+                "maybe",
+                "uh",
+                "like",
+                "in",
+                "nearly",
+                "almost",
+                "over",
+                "under",
+            }
             return len(between) <= 4 and all(b in allowed for b in between)
-        if hit.label == "charged" and words[0] in ("fill", "filled", "refill", "refilled") and any(b in ("sump", "bin", "tank", "water") for b in between):
+        if (
+            hit.label == "charged"
+            and words[0] in ("fill", "filled", "refill", "refilled")
+            and any(b in ("sump", "bin", "tank", "water") for b in between)
+        ):
             return False
         if words == ("charging",) or words == ("recovery",):
             return len(between) <= 6
@@ -234,7 +311,14 @@ class _Finder:
             if hit.start - n >= s0 and self.words[hit.start - n : hit.start] == phrase:
                 # "it's on the plate" needs a verb of charging before it
                 before = self.words[max(s0, hit.start - 7) : hit.start]
-                return any(h.label in ("charged", "recovered") and h.verb is not None and s0 <= h.start and h.end <= hit.start and hit.start - h.end <= 6 for h in self.hits) and bool(before)
+                return any(
+                    h.label in ("charged", "recovered")
+                    and h.verb is not None
+                    and s0 <= h.start
+                    and h.end <= hit.start
+                    and hit.start - h.end <= 6
+                    for h in self.hits
+                ) and bool(before)
         return False
 
     def right(self, end: int, s1: int) -> tuple[Direction, int] | None:
@@ -249,11 +333,55 @@ class _Finder:
             if n_out and n_out >= n_in:
                 return "recovered", k
             if n_in:
-                if rest[:1] == ("in",) and n_in == 1 and len(rest) > 1 and rest[1] not in (",", ".", "and", "by", "as", "liquid", "to", "so", "on", "total", "today", "through", "at", "of"):
+                if (
+                    rest[:1] == ("in",)
+                    and n_in == 1
+                    and len(rest) > 1
+                    and rest[1]
+                    not in (
+                        ",",
+                        ".",
+                        "and",
+                        "by",
+                        "as",
+                        "liquid",
+                        "to",
+                        "so",
+                        "on",
+                        "total",
+                        "today",
+                        "through",
+                        "at",
+                        "of",
+                    )
+                ):
                     return None
                 return "charged", k
             word = self.words[k]
-            if word in ("of", "the", "was", "were", "total", "that", "is", "all", "even", "exactly", "refrigerant", "gas", "a", "and", "r", "have", "has", "been", "to", "be", "'s", "got") or self.in_name(k):
+            if word in (
+                "of",
+                "the",
+                "was",
+                "were",
+                "total",
+                "that",
+                "is",
+                "all",
+                "even",
+                "exactly",
+                "refrigerant",
+                "gas",
+                "a",
+                "and",
+                "r",
+                "have",
+                "has",
+                "been",
+                "to",
+                "be",
+                "'s",
+                "got",
+            ) or self.in_name(k):
                 k += 1
                 steps += 1
                 continue
@@ -290,9 +418,19 @@ class _Finder:
         if number == 0:
             return "unsaid", None, start
         p0, p1 = self.w.sentences[number - 1]
-        if any(self.w.word_of_token(q.start) >= p0 and self.w.word_of_token(q.start) < p1 and mass_of(q) for q in find_quantities(self.narration)):
+        if any(
+            self.w.word_of_token(q.start) >= p0 and self.w.word_of_token(q.start) < p1 and mass_of(q)
+            for q in find_quantities(self.narration)
+        ):
             return "unsaid", None, start
-        last = [h for h in self.hits if p0 <= h.start < p1 and h.verb is not None and h.label in ("recovered", "charged") and self.words[h.start : h.end] not in (("took",), ("put",), ("i", "got"))]
+        last = [
+            h
+            for h in self.hits
+            if p0 <= h.start < p1
+            and h.verb is not None
+            and h.label in ("recovered", "charged")
+            and self.words[h.start : h.end] not in (("took",), ("put",), ("i", "got"))
+        ]
         if not last:
             return "unsaid", None, start
         return last[-1].label, self.trigger_status(last[-1]), last[-1].start
@@ -308,13 +446,23 @@ class _Finder:
                 between = self.words[previous.end : a.start]
                 cue = self.cue(between)
                 opened = self.opens_with_cue(a.start)
-                if opened and self.w.sentence_of[a.start] - self.w.sentence_of[previous.end - 1] <= 4 and a.kind in (previous.kind, "unsaid", "weight"):
+                if (
+                    opened
+                    and self.w.sentence_of[a.start] - self.w.sentence_of[previous.end - 1] <= 4
+                    and a.kind in (previous.kind, "unsaid", "weight")
+                ):
                     if not self.same(previous, a):
                         previous.retracted.append(Amount(value=previous.value, unit=previous.unit))
                     previous.value, previous.unit, previous.q, previous.end = a.value, a.unit, a.q, a.end
-                    previous.review, previous.candidates = [r for r in a.review if r != _OUNCES_UNSAID], a.candidates
+                    previous.review, previous.candidates = (
+                        [r for r in a.review if r != _OUNCES_UNSAID],
+                        a.candidates,
+                    )
                     continue
-                near = len(between) <= 14 and self.w.sentence_of[a.start] - self.w.sentence_of[previous.end - 1] <= 1
+                near = (
+                    len(between) <= 14
+                    and self.w.sentence_of[a.start] - self.w.sentence_of[previous.end - 1] <= 1
+                )
                 if near and self.negated(a.start) and not cue == "retracts":
                     continue  # "nine grams, not nineteen"
                 if near and cue == "retracts":
@@ -329,7 +477,13 @@ class _Finder:
                     if _OUNCES_UNSAID in previous.review:
                         previous.review.remove(_OUNCES_UNSAID)
                     continue
-                if near and len(between) <= 8 and a.unit != previous.unit and self.same(previous, a) and a.kind in (previous.kind, "unsaid", "rated", "weight"):
+                if (
+                    near
+                    and len(between) <= 8
+                    and a.unit != previous.unit
+                    and self.same(previous, a)
+                    and a.kind in (previous.kind, "unsaid", "rated", "weight")
+                ):
                     previous.also.append(Amount(value=a.value, unit=a.unit))
                     previous.end = a.end
                     continue
@@ -349,6 +503,8 @@ class _Finder:
                 continue
             s0, _ = self.w.sentences[n]
             head = [w for w in self.words[s0 : s0 + 7] if w != ","]
+            if head[:1] == ["no"] and len(head) > 1:
+                head = head[1:]
             for size in (4, 3, 2):
                 if tuple(head[:size]) in _words("corrections"):
                     return True
@@ -362,9 +518,25 @@ class _Finder:
             for n in (4, 3, 2, 1):
                 phrase = between[i : i + n]
                 if len(phrase) == n and phrase in _words("corrections"):
-                    if phrase == ("no",) and i + 1 < len(between) and between[i + 1] in ("leaks", "leak", "more", "problem", "issues"):
+                    if (
+                        phrase == ("no",)
+                        and i + 1 < len(between)
+                        and between[i + 1] in ("leaks", "leak", "more", "problem", "issues")
+                    ):
                         continue
-                    if phrase in (("that", "was"), ("weight",), ("not",), ("actually",), ("i", "said"), ("make", "it")) and phrase != ("not",) and len(between) > 6:
+                    if (
+                        phrase
+                        in (
+                            ("that", "was"),
+                            ("weight",),
+                            ("not",),
+                            ("actually",),
+                            ("i", "said"),
+                            ("make", "it"),
+                        )
+                        and phrase != ("not",)
+                        and len(between) > 6
+                    ):
                         continue
                     if phrase == ("not",):
                         continue
@@ -381,7 +553,10 @@ class _Finder:
         s0, _ = self.scopes.sentence(a.start)
         sentence = self.words[s0 : a.start]
         text = " ".join(sentence)
-        if not any(c in text for c in ("i said", "i wrote", "told you", "i called it", "earlier i", "wrote down", "put down")):
+        if not any(
+            c in text
+            for c in ("i said", "i wrote", "told you", "i called it", "earlier i", "wrote down", "put down")
+        ):
             return None
         wanted = None
         for other in reversed(out):
@@ -411,13 +586,22 @@ class _Finder:
         if a.status != "done":
             return True
         for m in out:
-            if m.kind == a.kind and self.same(m, a) and not any(w in before for w in ("another", "more", "additional", "plus", "again", "second", "circuit")):
+            if (
+                m.kind == a.kind
+                and self.same(m, a)
+                and not any(
+                    w in before
+                    for w in ("another", "more", "additional", "plus", "again", "second", "circuit")
+                )
+            ):
                 if m.unit != a.unit:
                     m.also.append(Amount(value=a.value, unit=a.unit))
                 return True
         # a total of what was said before
         total = [m for m in out if m.kind == a.kind]
-        if len(total) > 1 and any(w in (*before, *self.words[a.end : a.end + 3]) for w in ("total", "all", "altogether", "together")):
+        if len(total) > 1 and any(
+            w in (*before, *self.words[a.end : a.end + 3]) for w in ("total", "all", "altogether", "together")
+        ):
             grams = sum(convert(m.value, m.unit, "g") for m in total)
             if abs(grams - convert(a.value, a.unit, "g")) <= 0.03 * grams:
                 return True
@@ -428,7 +612,11 @@ class _Finder:
         out = list(amounts)
         weights = [a for a in amounts if a.kind == "weight"]
         for a, b in zip(weights, weights[1:], strict=False):
-            if self.w.sentence_of[b.start] - self.w.sentence_of[a.start] > 1 or a.unit != b.unit or a.value == b.value:
+            if (
+                self.w.sentence_of[b.start] - self.w.sentence_of[a.start] > 1
+                or a.unit != b.unit
+                or a.value == b.value
+            ):
                 continue
             direction = self.work_around(a.start)
             if direction is None:
@@ -437,7 +625,21 @@ class _Finder:
                 continue
             difference = round(abs(b.value - a.value), 6)
             why = f"worked out from the cylinder's weights, {a.value:g} and {b.value:g} {a.unit}; the amount itself was not said"
-            out.append(_Amount(b.q, a.start, b.end, difference, a.unit, direction, "done", a.start, [why], [], first=a.start))
+            out.append(
+                _Amount(
+                    b.q,
+                    a.start,
+                    b.end,
+                    difference,
+                    a.unit,
+                    direction,
+                    "done",
+                    a.start,
+                    [why],
+                    [],
+                    first=a.start,
+                )
+            )
         return sorted(out, key=lambda x: x.start)
 
     def work_around(self, i: int) -> Direction | None:
@@ -447,7 +649,13 @@ class _Finder:
         last = self.w.sentences[min(len(self.w.sentences) - 1, number + 1)][1]
         best: Hit | None = None
         for h in self.hits:
-            if h.label in ("recovered", "charged") and h.verb is not None and first <= h.start < last and self.trigger_status(h) == "done" and self.words[h.start] not in ("put", "took", "weighed", "weigh", "got"):
+            if (
+                h.label in ("recovered", "charged")
+                and h.verb is not None
+                and first <= h.start < last
+                and self.trigger_status(h) == "done"
+                and self.words[h.start] not in ("put", "took", "weighed", "weigh", "got")
+            ):
                 if best is None or abs(h.start - i) < abs(best.start - i):
                     best = h
         return cast(Direction, best.label) if best is not None else None
@@ -493,5 +701,3 @@ class _Finder:
 def find_movements(narration: Narration) -> list[Movement]:
     """Return the refrigerant movements of a narration in the order in which they were said."""
     return _Finder(narration).find()
-
-

@@ -107,7 +107,13 @@ def _quantity(narration: Narration, words: Words, h: Handled, thing: Thing) -> f
         if word == "pair" or (word == "of" and k - 2 >= start and row[k - 2] == "pair"):
             return 2.0
         number = by_end.get(k)
-        if number is not None and thing.plural and number.value == int(number.value) and 1 <= number.value <= 24 and not number.pronoun:
+        if (
+            number is not None
+            and thing.plural
+            and number.value == int(number.value)
+            and 1 <= number.value <= 24
+            and not number.pronoun
+        ):
             return float(number.value)
         if word in (",", ".", "and", "with"):
             break
@@ -138,7 +144,13 @@ def _rating(narration: Narration, words: Words, h: Handled, thing: Thing) -> str
         if not (q.unit in _RATING_UNITS or q.kind == "size") or i < place or i >= end:
             continue
         between = words.words[place:i]
-        if all(w in (",", "rated", "a", "at", "it's", "plus", "over", "and", "/", "rated at") for w in between) and len(between) <= 3:
+        if (
+            all(
+                w in (",", "rated", "a", "at", "it's", "plus", "over", "and", "/", "rated at")
+                for w in between
+            )
+            and len(between) <= 3
+        ):
             after.append(q)
             place = words.word_of_token(q.end)
         else:
@@ -162,7 +174,19 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
             i += 1
             continue
         k = i + n
-        while k < len(row) and row[k] in ("is", "'s", "number", ":", "no", "#", ",", "it", "it's", "that's", "was"):
+        while k < len(row) and row[k] in (
+            "is",
+            "'s",
+            "number",
+            ":",
+            "no",
+            "#",
+            ",",
+            "it",
+            "it's",
+            "that's",
+            "was",
+        ):
             k += 1
         made = read_designation(narration, words.tokens[k]) if k < len(row) else None
         if made is None or not any(c.isdigit() for c in made.text):
@@ -178,8 +202,16 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
             named = [p for p in parts if p.name == last.part or p.name == last.name or last.part in p.name]
             owner = named[-1] if named else None
         if owner is None:
-            before = [p for place, p in zip(places, parts, strict=True) if place < i and here - words.sentence_of[place] <= 2]
-            after = [p for place, p in zip(places, parts, strict=True) if place >= i and words.sentence_of[place] - here <= 1]
+            before = [
+                p
+                for place, p in zip(places, parts, strict=True)
+                if place < i and here - words.sentence_of[place] <= 2
+            ]
+            after = [
+                p
+                for place, p in zip(places, parts, strict=True)
+                if place >= i and words.sentence_of[place] - here <= 1
+            ]
             owner = before[-1] if before else (after[0] if after else None)
         if owner is not None and owner.part_number is None:
             owner.part_number = made.text

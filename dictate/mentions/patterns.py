@@ -32,9 +32,46 @@ FILLERS = frozenset({"uh", "um", "er", "erm", "ah", "hmm", "mm", "uhm", "umm", "
 PUNCTUATION = frozenset(",.;:?!-()\"'")
 SENTENCE_END = frozenset(".?!")
 NUMBER_WORDS = frozenset(
-    ["zero", "oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety", "hundred", "thousand", "point", "half", "quarter"]
+    [
+        "zero",
+        "oh",
+        "one",
+        "two",
+        "three",
+        "four",
+        "five",
+        "six",
+        "seven",
+        "eight",
+        "nine",
+        "ten",
+        "eleven",
+        "twelve",
+        "thirteen",
+        "fourteen",
+        "fifteen",
+        "sixteen",
+        "seventeen",
+        "eighteen",
+        "nineteen",
+        "twenty",
+        "thirty",
+        "forty",
+        "fifty",
+        "sixty",
+        "seventy",
+        "eighty",
+        "ninety",
+        "hundred",
+        "thousand",
+        "point",
+        "half",
+        "quarter",
+    ]
 )
-_SMALL = frozenset("and so then now okay ok alright right well also , everything all the got it's was were oh yeah".split())
+_SMALL = frozenset(
+    "and so then now okay ok alright right well also , everything all the got it's was were oh yeah".split()
+)
 # A gap never runs over these: they begin a new thought.
 _BREAKS = (
     r"and|or|but|then|so|because|cause|while|if|when|before|after|until|unless|since|although|i|we|they|he|she|"
@@ -112,7 +149,28 @@ def forms_of_word() -> dict[str, Form]:
 
 
 AMBIGUOUS = frozenset(
-    ["put", "cut", "shut", "set", "reset", "let", "hit", "split", "quit", "fit", "cost", "run", "rerun", "read", "wet", "come", "become", "rid", "burst", "cast"]
+    [
+        "put",
+        "cut",
+        "shut",
+        "set",
+        "reset",
+        "let",
+        "hit",
+        "split",
+        "quit",
+        "fit",
+        "cost",
+        "run",
+        "rerun",
+        "read",
+        "wet",
+        "come",
+        "become",
+        "rid",
+        "burst",
+        "cast",
+    ]
 )
 """Forms that are both base and past; the words around them decide."""
 

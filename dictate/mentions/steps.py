@@ -37,7 +37,10 @@ class _Found:
 
 @cache
 def _matchers() -> tuple[Matcher, Matcher, dict[str, tuple[str, ...]], dict[str, str]]:
-    """Return the matchers for what is said and what is not, the near words and the components by step."""
+    """Return the matchers for what is said and what is not, the near words and the components by step.
+
+    Labels end in "?" for the lines of `near`.
+    """
     data = dict(table("steps"))
     lists: dict[str, Any] = data.pop("lists")
     said, unsaid = [], []
@@ -84,6 +87,8 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
         code = hit.label.rstrip("?")
         if any(a < hit.end and hit.start < b for a, b in veto.get(code, ())):
             continue
+        if code in _SHY and _said_before(words, hit, _far(code)):
+            continue
         made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
         if hit.label.endswith("?"):
             leaning.append(made)
@@ -100,7 +105,11 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
             h
             for h in leaning
             if h.label == code
-            and (_is_near(words, h, near[code]) or (code == "absence_of_voltage_verified" and _follows(words, h, isolated)))
+            and not _said_before(words, h, _far(code))
+            and (
+                _is_near(words, h, near[code])
+                or (code == "absence_of_voltage_verified" and _follows(words, h, isolated))
+            )
             and not any(c == code and a < h.end and h.start < b for c, a, b in taken)
         ]
         out += _judged(words, scopes, hits, component.get(code))
@@ -131,8 +140,31 @@ def _judged(words: Words, scopes: Scopes, hits: list[Hit], component: str | None
             continue
         if hit.verb is None and any(a <= hit.start and hit.end <= b for a, b in closed):
             continue
-        kept.append(_Found(hit.label, status, hit.start, hit.end, _component(words, hit, component), _again(words, hit)))
+        kept.append(
+            _Found(
+                hit.label, status, hit.start, hit.end, _component(words, hit, component), _again(words, hit)
+            )
+        )
     return kept
+
+
+_SHY = frozenset({"run_checked"})
+"""Steps whose every line is given up beside the words of `far`."""
+
+
+@cache
+def _far(code: str) -> tuple[str, ...]:
+    """Return the words beside which the lines of a step mean something else."""
+    return tuple(table("steps")[code].get("far", ()))
+
+
+def _said_before(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
+    """Tell whether one of the words stands in the hit or up to ten words before it in its sentence."""
+    if not beginnings:
+        return False
+    start, _ = words.sentences[words.sentence_of[hit.start]]
+    text = " " + " ".join(words.words[max(start, hit.start - 10) : hit.end])
+    return any(f" {b}" in text for b in beginnings)
 
 
 def _follows(words: Words, hit: Hit, isolated: list[tuple[int, int]]) -> bool:
@@ -144,10 +176,18 @@ def _follows(words: Words, hit: Hit, isolated: list[tuple[int, int]]) -> bool:
 def _is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
     """Tell whether one of the near words is said in the sentence of the hit or in the one before or after."""
     number = words.sentence_of[hit.start]
-    first = words.sentences[max(0, number - 1)][0]
+    # A hold is told some sentences after the pump was named.
+    back = 4 if hit.label == "vacuum_held" else 1
+    first = words.sentences[max(0, number - back)][0]
     last = words.sentences[min(len(words.sentences) - 1, number + 1)][1]
-    first, last = max(first, hit.start - 40), min(last, hit.end + 40)
-    text = " ".join(words.words[first : hit.start]) + " | " + " ".join(words.words[hit.end : last]) + " " + " ".join(words.words[hit.start : hit.end])
+    first, last = max(first, hit.start - 45), min(last, hit.end + 40)
+    text = (
+        " ".join(words.words[first : hit.start])
+        + " | "
+        + " ".join(words.words[hit.end : last])
+        + " "
+        + " ".join(words.words[hit.start : hit.end])
+    )
     return any((f" {b}" in f" {text}") for b in beginnings)
 
 
@@ -240,13 +280,21 @@ def _done_anew(f: _Found, previous: _Found, out: list[_Found]) -> bool:
     """Tell whether the step was really done another time after `previous`."""
     if f.status != "done":
         return False
-    if f.again and f.code in ("evacuated", "pressure_tested", "vacuum_held", "charged") and f.start - previous.end > 2:
+    if (
+        f.again
+        and f.code in ("evacuated", "pressure_tested", "vacuum_held", "charged")
+        and f.start - previous.end > 2
+    ):
         return True
     undone = _UNDONE_BY.get(f.code)
-    return undone is not None and any(g.code == undone and g.status == "done" and previous.start < g.start < f.start for g in out)
+    return undone is not None and any(
+        g.code == undone and g.status == "done" and previous.start < g.start < f.start for g in out
+    )
 
 
 def _carried_out(f: _Found, out: list[_Found], done: set[tuple[str, str | None]]) -> bool:
     """Tell whether a plan said before was carried out later in the visit."""
     part = f.component if f.code in _BY_PART else None
-    return (f.code, part) in done and any(g.code == f.code and g.status == "done" and g.start > f.start for g in out)
+    return (f.code, part) in done and any(
+        g.code == f.code and g.status == "done" and g.start > f.start for g in out
+    )

@@ -20,8 +20,30 @@ from dictate.vocabulary.load import table
 
 Status = Literal["done", "planned", "not_done"]
 
-_BE = frozenset(["was", "were", "been", "is", "are", "'s", "being", "am", "got", "gets", "getting", "wasn't", "weren't", "isn't", "aren't", "ain't"])
+_BE = frozenset(
+    [
+        "was",
+        "were",
+        "been",
+        "is",
+        "are",
+        "'s",
+        "being",
+        "am",
+        "got",
+        "gets",
+        "getting",
+        "wasn't",
+        "weren't",
+        "isn't",
+        "aren't",
+        "ain't",
+    ]
+)
 _SENTENCE_END = frozenset(".?!")
+_COMPOUND = frozenset(
+    "pressure leak bubble soap triple nitrogen dye spot test liquid silver vacuum power steam hand deep double function".split()
+)
 _TELLING = frozenset("tell inform advise notify show brief warn explain mention discuss talk".split())
 _OURS_WORDS = frozenset(["i", "we", "i've", "we've", "i'd", "we'd", "i'm", "we're", "i'll", "we'll"])
 
@@ -50,6 +72,30 @@ def _flat(*path: str) -> frozenset[str]:
     for key in path:
         node = node[key]
     return frozenset(node)
+
+
+def _a_year(words: tuple[str, ...]) -> bool:
+    """Tell whether the words begin a year ("twenty nineteen", "two thousand", "2019")."""
+    if not words:
+        return False
+    if len(words[0]) == 4 and words[0].isdigit() and words[0][:2] in ("19", "20"):
+        return True
+    teens = (
+        "ten",
+        "eleven",
+        "twelve",
+        "thirteen",
+        "fourteen",
+        "fifteen",
+        "sixteen",
+        "seventeen",
+        "eighteen",
+        "nineteen",
+        "twenty",
+    )
+    return words == ("two", "thousand") or (
+        words[0] in ("twenty", "nineteen") and len(words) > 1 and words[1] in teens
+    )
 
 
 class Scopes:
@@ -95,6 +141,13 @@ class Scopes:
         while i >= start and self.words[i] in _flat("adverbs") and not self.words[i] == "never":
             i -= 1
         return i
+
+    def before(self, i: int, start: int) -> int:
+        """Return the word that governs the verb at i: adverbs and the first half of "pressure tested" passed over."""
+        g = self.skip_back(i - 1, start)
+        if g == i - 1 and g >= start and self.words[g] in _COMPOUND:
+            g = self.skip_back(g - 1, start)
+        return g
 
     def kind(self, i: int) -> str | None:
         """Return the form that word i is of a verb, or None."""
@@ -146,12 +199,21 @@ class Scopes:
         if self._reported(start, i):
             return False
         subject = self._subject(start, i)
-        if subject == "other":
+        if subject == "other" or self._by_others(i, end):
             return False
         first, last = self.clause_start(i), i + 1 if telling else self.clause_end(i)
         if self.has(first, last, "lists", "this_job") is not None:
             return True
         old = self.has(first, last, "lists", "long_ago")
+        if old is None:
+            old = next(
+                (
+                    k
+                    for k in range(first, last - 1)
+                    if self.words[k] in ("in", "since") and _a_year(self.words[k + 1 : k + 3])
+                ),
+                None,
+            )
         if old is not None and not self._since(old, first):
             return False
         return True
@@ -181,17 +243,34 @@ class Scopes:
                 return "ours"
             n = self.ends_with(j, "lists", "others", start=start)
             if n and self._acts(j + 1, i, self.words[j]):
-                if self.words[j] in ("guy", "tech", "he", "she", "they", "technician") and self._crew(start, j):
+                if self.words[j] in ("guy", "tech", "he", "she", "they", "technician") and self._crew(
+                    start, j
+                ):
                     return "ours"
                 # "you" as in "you know", and objects of ours ("told the customer") do not act.
                 return "other"
             j -= 1
         return None
 
+    def _by_others(self, i: int, end: int) -> bool:
+        """Tell whether "by the last guy" stands behind the verb."""
+        for k in range(i + 1, min(end, i + 6)):
+            if self.words[k] in (",", "and", "but", ";"):
+                return False
+            if self.words[k] == "by":
+                j = k + 1
+                while j < end and self.words[j] in ("the", "a", "an", "some", "their", "his"):
+                    j += 1
+                return bool(self.begins_with(j, "lists", "others", end=end)) and self.words[j] != "you"
+        return False
+
     def _crew(self, start: int, j: int) -> bool:
         """Tell whether "he" is one of us on an earlier day of this job ("we were here last week, he recovered it")."""
         before = self.words[start:j]
-        return any(w in ("we", "we've", "us") for w in before) and self.has(start, j, "lists", "this_job") is not None
+        return (
+            any(w in ("we", "we've", "us") for w in before)
+            and self.has(start, j, "lists", "this_job") is not None
+        )
 
     def _acts(self, k: int, i: int, noun: str) -> bool:
         """Tell whether the noun before word k is the subject of a verb that stands at k or soon after."""
@@ -199,6 +278,7 @@ class Scopes:
             return False
         while k < i and (
             self.words[k] in _flat("adverbs")
+            or self.words[k] in _COMPOUND
             or self.words[k] in ("who", "that", "before", "me", "'s", "'d", "out", "here", "there")
         ):
             if self.words[k] in ("'s", "'d", "who"):
@@ -295,6 +375,8 @@ class Scopes:
 
     def bare(self, i: int) -> bool:
         """Tell whether the verb at word i is a plain form that nothing governs: it may be a noun as well."""
+        if self.kind(i) == "third":
+            return True
         if self.kind(i) != "base" or self.words[i] in AMBIGUOUS:
             return False
         start, _ = self.sentence(i)
@@ -328,7 +410,9 @@ class Scopes:
         for k, word in enumerate(after):
             if word == "no" and k and after[k - 1] == ",":
                 rest = after[k + 1 : k + 3]
-                return bool(rest) and (rest[0] in ("i", "we", "it", "that") or rest[:2] in ((",", "i"), (",", "we")))
+                return bool(rest) and (
+                    rest[0] in ("i", "we", "it", "that") or rest[:2] in ((",", "i"), (",", "we"))
+                )
             if word not in (",", "it", "that", "in", "the", "one"):
                 return False
         return False
@@ -340,7 +424,7 @@ class Scopes:
         if kind == "ing":
             return self._ing(i)
         start, _ = self.sentence(i)
-        g = self.skip_back(i - 1, start)
+        g = self.before(i, start)
         if self.words[i] in AMBIGUOUS:
             kind = "base" if self._base_context(i, g, start) else "past"
         return self._base(i, g, start) if kind == "base" else self._past(i, g, start)
@@ -403,9 +487,20 @@ class Scopes:
             return True
         g = self.skip_back(j - 1, start)
         word = self.words[g] if g >= start else ""
-        return word in ("to", "i", "we", "you", "they", "and", "or", ",", "then", "let's", "lemme", "") or any(
-            word in _flat("modal", name) for name in ("planned", "negative", "maybe", "emphatic")
-        )
+        return word in (
+            "to",
+            "i",
+            "we",
+            "you",
+            "they",
+            "and",
+            "or",
+            ",",
+            "then",
+            "let's",
+            "lemme",
+            "",
+        ) or any(word in _flat("modal", name) for name in ("planned", "negative", "maybe", "emphatic"))
 
     def _noun_like(self, j: int, start: int) -> bool:
         """Tell whether a base form is a noun where it stands ("the charge", "a leak check")."""
@@ -564,7 +659,13 @@ class Scopes:
         if word in ("i'd", "we'd") and self.words[i] in AMBIGUOUS:
             # "before that I'd put the coil on" against "I'd put a new one in"
             told = self.words[start:g]
-            return "done" if any(w in ("before", "already", "after", "once", "until", "by", "since", "when") for w in told) else None
+            return (
+                "done"
+                if any(
+                    w in ("before", "already", "after", "once", "until", "by", "since", "when") for w in told
+                )
+                else None
+            )
         if word in ("and", "or", "nor", ",", "then", "&"):
             previous = self._previous_verb(g, start)
             if previous is not None and word in ("or", "nor"):

@@ -31,7 +31,9 @@ class Thing:
 
 
 @cache
-def _lexicon() -> tuple[dict[tuple[str, ...], str], frozenset[str], dict[str, frozenset[str]], frozenset[str], int]:
+def _lexicon() -> tuple[
+    dict[tuple[str, ...], str], frozenset[str], dict[str, frozenset[str]], frozenset[str], int
+]:
     """Return phrase -> name, the general names, their families, the names that need an article, the longest phrase."""
     phrases: dict[tuple[str, ...], str] = {}
     generic: set[str] = set()
@@ -64,10 +66,18 @@ def _lexicon() -> tuple[dict[tuple[str, ...], str], frozenset[str], dict[str, fr
     return phrases, frozenset(generic), families, frozenset(article), max(len(p) for p in phrases)
 
 
-_ORDINALS = frozenset("first second third fourth fifth top middle bottom left right upper lower one two three other".split())
-_BAD = frozenset("open bad shot burnt burned dead shorted grounded gone failed toast ol seized stuck noisy worn".split())
-_CAPACITOR = frozenset("capacitor capacitors microfarad microfarads mfd uf farads herm dual swollen bulged".split())
-_PORT = frozenset("core cores schrader valve valves port ports stem stems seal seals flare service brass locking".split())
+_ORDINALS = frozenset(
+    "first second third fourth fifth top middle bottom left right upper lower one two three other".split()
+)
+_BAD = frozenset(
+    "open bad shot burnt burned dead shorted grounded gone failed toast ol seized stuck noisy worn".split()
+)
+_CAPACITOR = frozenset(
+    "capacitor capacitors microfarad microfarads mfd uf farads herm dual swollen bulged".split()
+)
+_PORT = frozenset(
+    "core cores schrader valve valves port ports stem stems seal seals flare service brass locking".split()
+)
 
 
 def _is_new(words: Words, i: int) -> bool:
@@ -92,7 +102,9 @@ def _valve_cap(words: Words, i: int) -> bool:
     return not any(w in _CAPACITOR for w in words.words[max(0, i - 120) : i])
 
 
-def _meant(name: str, family: frozenset[str], recent: dict[str, int], words: Words, i: int, ordered: dict[str, str]) -> str:
+def _meant(
+    name: str, family: frozenset[str], recent: dict[str, int], words: Words, i: int, ordered: dict[str, str]
+) -> str:
     """Return the part that a general name stands for at word i."""
     exact = [f for f in family if f in recent and i - recent[f] < 150]
     before = words.words[max(0, i - 3) : i]
@@ -106,11 +118,37 @@ def _meant(name: str, family: frozenset[str], recent: dict[str, int], words: Wor
             return "defrost heater"
     if name == "capacitor" and not exact:
         return "run capacitor" if "start" not in earlier[-25:] else name
-    if name == "relay" and not exact and any(w in earlier[-60:] for w in ("ptc", "overload", "compressor", "start")):
+    if (
+        name == "relay"
+        and not exact
+        and any(w in earlier[-60:] for w in ("ptc", "overload", "compressor", "start"))
+    ):
         return "start relay"
     if name == "fan motor" and not exact:
-        evaporator = max((k for k, w in enumerate(earlier) if w in ("evaporator", "evap", "case", "box", "froze", "frozen", "iced", "cooler", "freezer", "defrost")), default=-1)
-        condenser = max((k for k, w in enumerate(earlier) if w in ("condenser", "condensing", "outdoor", "roof")), default=-1)
+        evaporator = max(
+            (
+                k
+                for k, w in enumerate(earlier)
+                if w
+                in (
+                    "evaporator",
+                    "evap",
+                    "case",
+                    "box",
+                    "froze",
+                    "frozen",
+                    "iced",
+                    "cooler",
+                    "freezer",
+                    "defrost",
+                )
+            ),
+            default=-1,
+        )
+        condenser = max(
+            (k for k, w in enumerate(earlier) if w in ("condenser", "condensing", "outdoor", "roof")),
+            default=-1,
+        )
         if evaporator > condenser:
             return "evaporator fan motor"
         if condenser > evaporator:
@@ -124,13 +162,21 @@ def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | No
     if family is None:
         return None
     exact = [f for f in family if f in recent and i - recent[f] < 150]
-    name = max(exact, key=lambda f: recent[f]) if exact else (family[0] if len(family) == 1 else word.rstrip("s"))
+    name = (
+        max(exact, key=lambda f: recent[f])
+        if exact
+        else (family[0] if len(family) == 1 else word.rstrip("s"))
+    )
     if word in ("filter", "filters") and not exact:
         start, end = words.sentences[words.sentence_of[i]]
         name = "water filter" if "water" in words.words[start:end] else "air filter"
         return Thing(i, i + 1, name, name, plural=word.endswith("s"))
     if word in ("motor", "motors") and not exact:
-        meant = _meant("fan motor", frozenset(family), recent, words, i, {}) if "fan" in words.words[max(0, i - 150) : i] or "fans" in words.words[max(0, i - 150) : i] else name
+        meant = (
+            _meant("fan motor", frozenset(family), recent, words, i, {})
+            if "fan" in words.words[max(0, i - 150) : i] or "fans" in words.words[max(0, i - 150) : i]
+            else name
+        )
         return Thing(i, i + 1, meant, meant, plural=word.endswith("s"), generic=meant == name)
     return Thing(i, i + 1, name, name, plural=word.endswith("s"), generic=not exact and len(family) > 1)
 
@@ -143,7 +189,11 @@ def _explained(words: Words, i: int, phrases: dict[tuple[str, ...], str], longes
         return None
     for length in range(min(longest, len(row) - k - 1), 0, -1):
         name = phrases.get(row[k + 1 : k + 1 + length])
-        if name is not None and any(c in name for c in _COILED) and row[k + 1 + length : k + 2 + length] == ("coil",):
+        if (
+            name is not None
+            and any(c in name for c in _COILED)
+            and row[k + 1 + length : k + 2 + length] == ("coil",)
+        ):
             return Thing(i, i + 1, name, f"{name} coil")
     return None
 
@@ -168,10 +218,22 @@ def things_of(words: Words) -> list[Thing]:
                 break
         if hit is None:
             thing = _bare(words.words[i], i, recent, words)
-            if thing is not None and words.words[i] in ("coil", "valve", "motor", "switch", "sensor") and _is_new(words, i) and words.words[i] in bad:
+            if (
+                thing is not None
+                and words.words[i] in ("coil", "valve", "motor", "switch", "sensor")
+                and _is_new(words, i)
+                and words.words[i] in bad
+            ):
                 broken = bad[words.words[i]]
                 thing = replace(thing, name=broken.name, part=broken.part, generic=False)
-            elif thing is not None and words.words[i] == "coil" and out and out[-1].part.endswith(" coil") and out[-1].part != out[-1].name and i - out[-1].start < 40:
+            elif (
+                thing is not None
+                and words.words[i] == "coil"
+                and out
+                and out[-1].part.endswith(" coil")
+                and out[-1].part != out[-1].name
+                and i - out[-1].start < 40
+            ):
                 thing = replace(thing, name=out[-1].name, part=out[-1].part, generic=False)
             if thing is not None and thing.generic and thing.name == "coil":
                 thing = _explained(words, i, phrases, longest) or thing
@@ -197,7 +259,14 @@ def things_of(words: Words) -> list[Thing]:
         end = thing.end
         if end < n and words.words[end] in ("coil", "coils") and any(k in thing.name for k in _COILED):
             thing = replace(thing, end=end + 1, part=f"{thing.name} coil")
-        if out and i - out[-1].end <= 2 and words.words[out[-1].end : i] in (("of",), ("of", "the"), ("for", "the"), ("for",), ("on", "the"), ("on",)):
+        elif last in ("coil", "coils") and any(k in thing.name for k in _COILED):
+            thing = replace(thing, part=f"{thing.name} coil")
+        if (
+            out
+            and i - out[-1].end <= 2
+            and words.words[out[-1].end : i]
+            in (("of",), ("of", "the"), ("for", "the"), ("for",), ("on", "the"), ("on",))
+        ):
             thing = replace(thing, modifier=True)
         recent[thing.name] = i
         out.append(thing)

@@ -17,7 +17,9 @@ from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.mentions import VisitMention
 from dictate.vocabulary.load import table
 
-_STOP = frozenset(". , ; : ? ! and but so where they he she it i we for with because about on at in to is was its working who that".split())
+_STOP = frozenset(
+    ". , ; : ? ! and but so where they he she it i we for with because about on at in to is was its working who that".split()
+)
 
 
 @cache
@@ -95,7 +97,12 @@ def _site(narration: Narration, words: Words) -> tuple[str, int, int] | None:
         k = i - 1
         while k >= start and i - k <= 4 and row[k] not in ("the", "a", "an", "this", "at", ",", "."):
             k -= 1
-        if k >= start and row[k] in ("the", "a", "this") and k - 1 >= start and row[k - 1] in ("at", "from", "in"):
+        if (
+            k >= start
+            and row[k] in ("the", "a", "this")
+            and k - 1 >= start
+            and row[k - 1] in ("at", "from", "in")
+        ):
             if row[k - 1] == "in" and not any(w in ("this", "is", "i'm", "i") for w in row[start : k - 1]):
                 pass
             last = i + n
@@ -112,7 +119,14 @@ def _date(narration: Narration, words: Words) -> tuple[str, int, int] | None:
     numbers = {words.word_of_token(n.start): n for n in find_numbers(narration)}
     for i, word in enumerate(row):
         match = re.fullmatch(r"(20\d\d)", word)
-        if match and i + 4 < len(row) and row[i + 1] == "-" and row[i + 3] == "-" and row[i + 2].isdigit() and row[i + 4].isdigit():
+        if (
+            match
+            and i + 4 < len(row)
+            and row[i + 1] == "-"
+            and row[i + 3] == "-"
+            and row[i + 2].isdigit()
+            and row[i + 4].isdigit()
+        ):
             return f"{word}-{int(row[i + 2]):02d}-{int(row[i + 4]):02d}", i, i + 5
         if (word,) not in _phrases("months") or not _announced(row, words, i):
             continue

@@ -134,18 +134,34 @@ def _run_checks(record: Record) -> None:
     """
     added = False
     for machine in list(dict.fromkeys(r.equipment for r in record.readings)):
-        if any(s.step == "run_checked" and s.status == "done" and s.equipment == machine for s in record.steps):
+        if any(
+            s.step == "run_checked" and s.status == "done" and s.equipment == machine for s in record.steps
+        ):
             continue
         work = {s.step for s in record.steps if s.equipment == machine and s.status == "done"}
         if not work & {"power_restored", "charged", "part_replaced"}:
             continue
-        left = [r for r in record.readings if r.equipment == machine and r.stage == "as_left" and r.role == "measured" and r.value]
-        running = [r for r in left if r.quantity in _RUNNING and r.reference not in ("vacuum_depth", "differential")]
+        left = [
+            r
+            for r in record.readings
+            if r.equipment == machine and r.stage == "as_left" and r.role == "measured" and r.value
+        ]
+        running = [
+            r for r in left if r.quantity in _RUNNING and r.reference not in ("vacuum_depth", "differential")
+        ]
         warm = [r for r in left if r.quantity in ("temperature", "temperature_difference", "speed")]
         if not running or len(running) + len(warm) < 2:
             continue
         first = min((*running, *warm), key=lambda r: place(r.at))
-        record.steps.append(Step(equipment=machine, step="run_checked", status="done", at=first.at.model_copy(), heard=first.heard))
+        record.steps.append(
+            Step(
+                equipment=machine,
+                step="run_checked",
+                status="done",
+                at=first.at.model_copy(),
+                heard=first.heard,
+            )
+        )
         added = True
     if added:
         record.steps.sort(key=lambda x: place(x.at))
@@ -184,7 +200,16 @@ def _said_at(record: Record) -> None:
 
 def _places(record: Record) -> Iterable[At]:
     """Yield every place in the record."""
-    for items in (record.readings, record.refrigerant, record.steps, record.parts, record.events, record.tests, record.conclusions, record.remarks):
+    for items in (
+        record.readings,
+        record.refrigerant,
+        record.steps,
+        record.parts,
+        record.events,
+        record.tests,
+        record.conclusions,
+        record.remarks,
+    ):
         for item in items:
             yield item.at  # type: ignore[attr-defined]
     for machine in record.equipment:

@@ -40,7 +40,9 @@ class Machines:
         if naming.type is None:
             return self.turns[-1][1] if self.turns else None
         key = _key(naming)
-        same = [(m, k) for m, k in zip(self.machines, self.keys, strict=True) if m.type in (naming.type, None)]
+        same = [
+            (m, k) for m, k in zip(self.machines, self.keys, strict=True) if m.type in (naming.type, None)
+        ]
         if naming.serial is not None:
             for machine, _ in same:
                 if machine.serial == naming.serial:

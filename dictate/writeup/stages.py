@@ -12,7 +12,9 @@ from collections.abc import Sequence
 from dictate.record.visit import Reading, Step
 from dictate.writeup.order import Place, place
 
-_REPAIR = frozenset({"part_replaced", "filter_drier_replaced", "refrigerant_recovered", "brazed", "charged", "evacuated"})
+_REPAIR = frozenset(
+    {"part_replaced", "filter_drier_replaced", "refrigerant_recovered", "brazed", "charged", "evacuated"}
+)
 _CIRCUIT = frozenset({"refrigerant_recovered", "brazed", "evacuated", "charged", "filter_drier_replaced"})
 _LIGHT = frozenset({"cleaned", "adjusted"})
 _NO_STAGE = frozenset({"vacuum", "mass"})
@@ -33,7 +35,12 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
         if any(r.stage == "as_found" and place(r.at) > last for r in own):
             continue
         for reading in own:
-            if reading.stage is not None or reading.role != "measured" or reading.quantity in _NO_STAGE or reading.id in tested:
+            if (
+                reading.stage is not None
+                or reading.role != "measured"
+                or reading.quantity in _NO_STAGE
+                or reading.id in tested
+            ):
                 continue
             if reading.quantity == "duration" and reading.point in (None, "hold"):
                 continue

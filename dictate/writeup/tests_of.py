@@ -15,7 +15,17 @@ from dictate.record.visit import Amount, Reading, Step, Test
 from dictate.units import convert
 from dictate.writeup.order import Place, place
 
-_PRESSURE_ENDS = frozenset({"evacuated", "charged", "vacuum_held", "power_restored", "filter_drier_replaced", "refrigerant_recovered", "run_checked"})
+_PRESSURE_ENDS = frozenset(
+    {
+        "evacuated",
+        "charged",
+        "vacuum_held",
+        "power_restored",
+        "filter_drier_replaced",
+        "refrigerant_recovered",
+        "run_checked",
+    }
+)
 _LOWEST_TEST_PSI = 30.0  # below it a pressure beside a test is a first stage at most, or a running pressure
 
 
@@ -52,18 +62,27 @@ def tests_of(readings: Sequence[Reading], steps: Sequence[Step]) -> list[Test]:
 
 
 def _evacuations(readings: Sequence[Reading], steps: Sequence[Step]) -> list[Test]:
-    vacua = sorted((r for r in readings if r.quantity == "vacuum" and r.value is not None), key=lambda r: place(r.at))
+    vacua = sorted(
+        (r for r in readings if r.quantity == "vacuum" and r.value is not None), key=lambda r: place(r.at)
+    )
     pulls = sorted(place(s.at) for s in steps if s.step == "evacuated")
     if not vacua:
         made = [s for s in steps if s.step == "evacuated"]
-        return [Test(kind="evacuation", equipment=s.equipment, attempt=n, at=s.at, heard=s.heard) for n, s in enumerate(made, start=1)]
+        return [
+            Test(kind="evacuation", equipment=s.equipment, attempt=n, at=s.at, heard=s.heard)
+            for n, s in enumerate(made, start=1)
+        ]
     attempts: list[_Pull] = []
     previous: Reading | None = None
     for r in vacua:
         again = previous is not None and any(place(previous.at) < p <= place(r.at) for p in pulls)
         deeper = previous is not None and _micron(r) < _micron(previous)
         current = attempts[-1] if attempts else None
-        held = current is not None and len(current.values) > 1 and _micron(current.values[-1]) >= _micron(current.values[-2])
+        held = (
+            current is not None
+            and len(current.values) > 1
+            and _micron(current.values[-1]) >= _micron(current.values[-2])
+        )
         if current is None or (deeper and (held or again)):
             attempts.append(_Pull())
         attempts[-1].values.append(r)
@@ -85,9 +104,17 @@ def _evacuations(readings: Sequence[Reading], steps: Sequence[Step]) -> list[Tes
             result = "held" if end is None or _micron(end) <= 3 * _micron(low) else "failed"
         out.append(
             Test(
-                kind="evacuation", equipment=first.equipment, attempt=number, start=_amount(start), end=_amount(end), reached=_amount(low),
-                minutes=_minutes(pull.minutes) if end is not None or own_hold else None, result=result,  # type: ignore[arg-type]
-                readings=[r.id for r in (*pull.values, *pull.minutes)], at=first.at, heard=first.heard,
+                kind="evacuation",
+                equipment=first.equipment,
+                attempt=number,
+                start=_amount(start),
+                end=_amount(end),
+                reached=_amount(low),
+                minutes=_minutes(pull.minutes) if end is not None or own_hold else None,
+                result=result,  # type: ignore[arg-type]
+                readings=[r.id for r in (*pull.values, *pull.minutes)],
+                at=first.at,
+                heard=first.heard,
             )  # fmt: skip
         )
     return out
@@ -102,7 +129,11 @@ def _add_minutes(attempts: list[_Pull], readings: Sequence[Reading], steps: Sequ
     durations = [r for r in readings if r.quantity == "duration" and r.value is not None]
     for number, pull in enumerate(attempts):
         begin = place(pull.values[0].at)
-        following = place(attempts[number + 1].values[0].at) if number + 1 < len(attempts) else _next_work(place(pull.values[-1].at), steps)
+        following = (
+            place(attempts[number + 1].values[0].at)
+            if number + 1 < len(attempts)
+            else _next_work(place(pull.values[-1].at), steps)
+        )
         pull.minutes = [d for d in durations if begin < place(d.at) < following and _near(d, pull.values[-1])]
 
 
@@ -113,7 +144,11 @@ def _near(duration: Reading, value: Reading) -> bool:
 
 
 def _next_work(after: Place, steps: Sequence[Step]) -> Place:
-    later = [place(s.at) for s in steps if place(s.at) > after and s.step in ("charged", "power_restored", "run_checked", "ports_capped")]
+    later = [
+        place(s.at)
+        for s in steps
+        if place(s.at) > after and s.step in ("charged", "power_restored", "run_checked", "ports_capped")
+    ]
     return min(later, default=(10**9, 0))
 
 
@@ -132,21 +167,51 @@ def _pressure_tests(readings: Sequence[Reading], steps: Sequence[Step]) -> list[
         until = min(until, (begin[0] + 2, 0))
         before = (begin[0], begin[1] - 8)
         inside = [r for r in readings if before <= place(r.at) < until and r.value is not None]
-        pressures = [r for r in inside if r.quantity == "pressure" and r.reference not in ("vacuum_depth", "differential") and _psi(r) >= _LOWEST_TEST_PSI and (r.component is None or "nitrogen" in r.component or r.point in (None, "nitrogen", "test"))]
-        times = [r for r in inside if r.quantity == "duration" and place(r.at) >= begin or r.quantity == "duration" and place(r.at) > before]
-        warm = [r for r in inside if r.quantity == "temperature" and pressures and place(r.at) >= place(pressures[0].at)]
+        pressures = [
+            r
+            for r in inside
+            if r.quantity == "pressure"
+            and r.reference not in ("vacuum_depth", "differential")
+            and _psi(r) >= _LOWEST_TEST_PSI
+            and (r.component is None or "nitrogen" in r.component or r.point in (None, "nitrogen", "test"))
+        ]
+        times = [
+            r
+            for r in inside
+            if r.quantity == "duration"
+            and place(r.at) >= begin
+            or r.quantity == "duration"
+            and place(r.at) > before
+        ]
+        warm = [
+            r
+            for r in inside
+            if r.quantity == "temperature" and pressures and place(r.at) >= place(pressures[0].at)
+        ]
         start = pressures[0] if pressures else None
         end = pressures[-1] if len(pressures) > 1 else None
         result = None
         text = step.heard.lower()
-        if any(w in text for w in ("held", "hold", "helped", "steady", "no drop")) or (start and end and abs(_psi(start) - _psi(end)) <= 0.02 * _psi(start)):
+        if any(w in text for w in ("held", "hold", "helped", "steady", "no drop")) or (
+            start and end and abs(_psi(start) - _psi(end)) <= 0.02 * _psi(start)
+        ):
             result = "held"
         out.append(
             Test(
-                kind="pressure_test", equipment=step.equipment, attempt=number, gas="nitrogen" if "nitro" in text or "n2" in text else None,
-                start=_amount(start), end=_amount(end), reached=_amount(max(pressures, key=_psi) if pressures else None), minutes=_minutes(times),
-                start_temperature=_amount(warm[0] if warm else None), end_temperature=_amount(warm[-1] if len(warm) > 1 else None), result=result,  # type: ignore[arg-type]
-                readings=[r.id for r in (*pressures, *times, *warm)], at=step.at, heard=step.heard,
+                kind="pressure_test",
+                equipment=step.equipment,
+                attempt=number,
+                gas="nitrogen" if "nitro" in text or "n2" in text else None,
+                start=_amount(start),
+                end=_amount(end),
+                reached=_amount(max(pressures, key=_psi) if pressures else None),
+                minutes=_minutes(times),
+                start_temperature=_amount(warm[0] if warm else None),
+                end_temperature=_amount(warm[-1] if len(warm) > 1 else None),
+                result=result,  # type: ignore[arg-type]
+                readings=[r.id for r in (*pressures, *times, *warm)],
+                at=step.at,
+                heard=step.heard,
             )  # fmt: skip
         )
     return out
