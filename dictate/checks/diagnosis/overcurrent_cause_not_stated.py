@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, phrases
+from dictate.checks.facts import Facts, phrases, words
 from dictate.checks.rule import Finding, missing, ok, rule
 from dictate.record.visit import Event, Part
 
@@ -30,7 +30,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         if any(w in e.event for w in ("trip", "blow", "blew", "blown"))
         and (
             any(d in (e.component or "") for d in DEVICES)
-            or any(d in f"{e.event} {e.heard}" for d in DEVICES)
+            or any(d in words(e.event, e.heard) for d in DEVICES)
         )
     ]
     blown += [p for p in facts.parts("replaced") if p.name == "fuse"]

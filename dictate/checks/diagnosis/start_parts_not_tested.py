@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dictate.checks.diagnosis._sequence import verdict
-from dictate.checks.facts import Facts
+from dictate.checks.facts import Facts, words
 from dictate.checks.rule import Finding, ok, rule, unsure
 
 START_PARTS = ("capacitor", "relay", "hard start", "ptc")
@@ -34,7 +34,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             for r in facts.readings("voltage", equipment=event.equipment)
             if r.value and r.value > 100 and (r.component == "compressor" or r.point == "load")
         ]
-        hums = "hum" in f"{event.event} {event.heard}"
+        hums = "hum" in words(event.event, event.heard)
         if not supplied and not hums:
             continue
         tested = [

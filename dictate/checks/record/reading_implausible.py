@@ -10,6 +10,7 @@ from dictate.checks.rule import Finding, ok, problem, rule
 from dictate.record.visit import Reading
 from dictate.vocabulary.load import table
 
+BETWEEN = ("L1-L2", "L2-L3", "L1-L3")
 TIMES_RATED = 8.0
 """A locked rotor draws about four to six times the rated load: more is a lost decimal point."""
 
@@ -96,6 +97,13 @@ def _first_problem(facts: Facts, reading: Reading) -> Finding | None:
             return problem(
                 f"{name}{cite(reading)}{heard}: outside {span}; {why}.", reading, computed=computed
             )
+    if reading.quantity == "current" and reading.point in BETWEEN:
+        return problem(
+            f"{reading.component or ''} {cite(reading)}: a current flows in one line and is not read between "
+            "two; volts are.".strip(),
+            reading,
+            question="Was that volts?",
+        )
     beside = _against_rating(facts, reading)
     if beside is not None:
         rated, why = beside
