@@ -192,6 +192,8 @@ def find_components(narration: Narration) -> list[ComponentAt]:
     for phrase in _component_phrases().find(narration):
         component = known[phrase.key]
         name = component.name
+        if component.name == "pump" and _vacuum_talk(narration, phrase.start):
+            continue
         if component.generic:
             name = _resolve(narration, component, phrase.start, last)
             component = known[name]
@@ -207,11 +209,18 @@ def find_components(narration: Narration) -> list[ComponentAt]:
     return out
 
 
+def _vacuum_talk(narration: Narration, at: int) -> bool:
+    """Tell whether "the pump" is the vacuum pump, which is no part of the machine."""
+    near = {t.lower for t in narration.tokens[max(0, at - 12) : at + 4]}
+    return bool(near & {"vacuum", "micron", "microns", "millibar", "mbar", "pulled", "pulling", "evacuated", "isolated"})
+
+
 def _resolve(narration: Narration, component: Component, at: int, last: dict[str, tuple[str, int]]) -> str:
     """Return what a generic word stands for: the last of its family, or what a word nearby hints at."""
     name, place = last.get(component.name, (component.default, -1))
     tokens = narration.tokens
-    if place >= 0 and at - place <= 14:
+    counted = any(n.end == at and n.form == "ordinal" for n in find_numbers(narration))
+    if place >= 0 and at - place <= 14 and not counted:
         return name
     for i in range(at - 1, max(-1, at - component.reach - 1), -1):
         if i == place:
@@ -265,6 +274,9 @@ def _names(narration: Narration, end: int, start: int) -> bool:
         if end + 1 in numbers:
             return numbers[end + 1].places > 0 or numbers[end + 1].value >= 20
         return not tokens[start].lower.isdigit()
+    word = not tokens[start].lower.isdigit()
+    if word and nxt.isalpha() and nxt not in {"amps", "amp", "volts", "ohms", "point", "and", "to", "on", "degrees", "or"}:
+        return True
     return nxt in {
         "is",
         "was",

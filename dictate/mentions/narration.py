@@ -150,7 +150,7 @@ class Narration:
 
         A recogniser cuts its segments where it likes, so a sentence ends at a full stop, at a question or
         exclamation mark, at a change of clip, and at a segment's end only when the segment has no
-        punctuation of its own or the next one starts with a capital letter.
+        punctuation of its own or the next one starts with a capital letter. A typed line always ends one.
         """
         out: list[tuple[int, int]] = []
         start = 0
@@ -159,7 +159,8 @@ class Narration:
             ends = token.lower in SENTENCE_END
             if nxt is not None and not ends and nxt.segment != token.segment:
                 here, there = self.segments[token.segment], self.segments[nxt.segment]
-                ends = here.clip != there.clip or (nxt.text[:1].isupper() and token.lower != ",")
+                typed = here.start_s is None and here.words[0].start_s is None
+                ends = here.clip != there.clip or typed or (nxt.text[:1].isupper() and token.lower != ",")
             if nxt is not None and ends and nxt.lower in SENTENCE_END:
                 ends = False  # "..." is one end
             if ends or nxt is None:

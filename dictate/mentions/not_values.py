@@ -265,7 +265,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "name"
         elif number.form in {"ordinal", "clock"}:
             out[start] = "clock" if number.form == "clock" else "ordinal"
-        elif number.pronoun:
+        elif number.pronoun and before != "between":
             out[start] = "pronoun"
         elif is_clock(narration, number):
             out[start] = "clock"
@@ -279,7 +279,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "date"
         elif (
             before in _set("before")
-            and not (before in {"line", "leg", "phase", "pole"} and number.value > 12)
+            and not (before in _SMALL_NAMES and _too_big(number))
             and not _label_before(narration, start)
         ):
             out[start] = "name"
@@ -329,6 +329,11 @@ def _small_word(narration: Narration, number: Number) -> bool:
         return False
     if number.end - number.start != 1:
         return False
+    there = [t.lower for t in narration.tokens[max(0, number.start - 3) : number.start]]
+    if there[-2:] in (["there", "are"], ["there", "'s"], ["there", "is"], ["there", "were"]):
+        return True
+    if there[-1:] == ["between"] or "between" in there[:-1] and there[-1:] == ["and"]:
+        return False
     from dictate.mentions.labels import find_components, find_labels
 
     tokens = narration.tokens
@@ -341,6 +346,16 @@ def _small_word(narration: Narration, number: Number) -> bool:
     if any(c.end == number.start for c in find_components(narration)):
         return False
     return before not in _PRESENTS or after not in {".", ",", "?", "and", "or", "to", "now", "-", "in", "on", "with", "at", "then", "so", "but", "of", "over", "by", "superheat", "subcooling", "subcool", "when", "for", "above", "below"}
+
+
+_SMALL_NAMES = frozenset(
+    {"line", "leg", "phase", "pole", "unit", "rack", "zone", "stage", "section", "position", "room", "door", "all", "other", "both", "these", "those", "another", "wire", "gate", "shelf", "setting", "speed", "tap", "table", "register", "station", "code", "next", "every", "class", "type", "step", "circuit", "section", "lot", "tag"}
+)  # fmt: skip
+
+
+def _too_big(number: Number) -> bool:
+    """Tell whether a number is no name of one of a few: decimals, hundreds said as pairs, and more than 30."""
+    return bool(number.places) or number.value > 30 or number.form == "pair"
 
 
 def _neighbour_by(narration: Narration, number: Number) -> bool:

@@ -208,6 +208,7 @@ def _article_quantities(narration: Narration, numbers: Sequence[Number]) -> list
             "degree",
             "amp",
             "volt",
+            "gpm",
             "psi",
             "second",
         }:

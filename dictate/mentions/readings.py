@@ -119,6 +119,8 @@ class Taken:
     """True when a label, a component or a point stood beside the value itself."""
     place_said: bool = False
     """True when the component or the point was said in the same breath."""
+    how: str = "unit"
+    """What tied the value to what it measures: unit, label, component, point, setting, list, test, carry."""
     label_here: bool = False
     """True when the label stands in this value's own words."""
     movement: bool = False
@@ -160,6 +162,7 @@ class _Link:
     derived: bool = False
     rated: bool = False
     carried: Taken | None = None
+    how: str = "unit"
 
 
 class _Reader:
@@ -280,8 +283,8 @@ class _Sentence:
         roles = Roles(
             self.r.narration,
             (self.first, self.last),
-            [(v.start, v.end) for v in values],
-            [(s, e) for s, e in self.items],
+            [(v.start + v.opens, v.end) for v in values],
+            [(s, e) for s, e in self.items] + [(v.start, v.start + 1) for v in values if v.opens],
         )
         groups = self._groups()
         self.groups = groups
@@ -317,7 +320,7 @@ class _Sentence:
     def _joined(self, a: Value, b: Value) -> bool:
         if b.opens:
             return False
-        if a.start and self.words[a.start - 1] in {"over", "slash"} and b.quantity is not None:
+        if a.start and self.words[a.start - 1] in {"over", "slash", "plus", "/"} and b.quantity is not None:
             return False  # "a 45 over 5, 440 volt"
         between = [w for w in self.words[a.end : b.start] if w not in FILLERS]
         if not all(w in {",", "and", "or", "to", "-", "/", "then", "over", "–", "by"} for w in between):
@@ -572,7 +575,7 @@ class _Sentence:
             return None
         place = bool(self._comps(zone) or self._pts(zone, link.quantity))
         return Taken(
-            reading, v, v.start, v.end, self.number, link.label, link.unit_said, link.explicit, place, link.label_at is not None
+            reading, v, v.start, v.end, self.number, link.label, link.unit_said, link.explicit, place, link.how, link.label_at is not None
         )
 
     def _labels(self, zone: _Zone, v: Value) -> list[tuple[float, LabelAt]]:
@@ -687,7 +690,7 @@ class _Sentence:
             return None
         if link.quantity == "mass" and not self._mass_reading(v, labels, zone):
             return None
-        if link.quantity == "concentration" and chosen is None and not self._percent(v, zone):
+        if link.quantity == "concentration" and chosen is None and unit != "ppm" and not self._percent(v, zone):
             return None
         if link.quantity == "pressure":
             link.reference = self._reference(v, link, chosen)
@@ -883,6 +886,8 @@ class _Sentence:
     ) -> bool:
         """Tell whether a duration is one of the machine or of a test, and not working time."""
         named = [x for x in labels if x.label.default == "duration" or x.label.point == "hold"]
+        if mode == "defrost" and {"took", "ran", "lasted", "in", "terminated"} & set(self.words[max(self.first, v.start - 4) : v.end + 3]):
+            return True
         near = self.words[max(self.first, v.start - 6) : min(self.last, v.end + 5)]
         if {
             "drive",
@@ -918,9 +923,9 @@ class _Sentence:
             return True
         if named and not {"an", "hour"} >= set(self.words[v.start : v.end]):
             return True
-        if mode == "defrost" and {"took", "ran", "lasted", "in", "after", "terminated"} & set(near):
+        if False and mode == "defrost" and {"took", "ran", "lasted", "in", "after", "terminated"} & set(near):
             return True
-        if {"in", "after", "within"} & set(self.words[max(self.first, v.start - 2) : v.start]) and v.word in {"minute", "second"}:
+        if {"in", "within"} & set(self.words[max(self.first, v.start - 2) : v.start]) and v.word in {"minute", "second"}:
             partner = {"temperature", "pressure", "vacuum"}
             same = [t for t in self.r.found.readings if t.sentence == self.number and t.reading.quantity in partner]
             if same or any(self._kind(w) in partner for w in self.values):
@@ -987,9 +992,15 @@ class _Sentence:
     # .. a bare number
 
     def _bare(self, v: Value, group: list[Value], zone: _Zone, previous: Taken | None) -> _Link | None:
-        if previous is not None and v is not group[0]:
-            return self._like(v, previous)
         costs = self._labels(zone, v)
+        own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
+        if previous is not None and v is not group[0]:
+            wanted = (own.label.quantity or own.label.default) if own is not None else None
+            if wanted is None or (wanted == previous.reading.quantity and own is not None and own.label.weak):
+                return self._like(v, previous)
+            if wanted == previous.reading.quantity and (own is None or not own.label.point):
+                return self._like(v, previous)
+            return self._assume(v, wanted, own)
         best: tuple[float, LabelAt] | None = None
         for cost, label in costs:
             if label.label.quantity or label.label.default:
@@ -1004,7 +1015,7 @@ class _Sentence:
             if not near_mode:
                 return None
         if self._capacitor_marking(v):
-            return self._assume(v, "capacitance", None)
+            return self._assume(v, "capacitance", None, "marking")
         if last is not None and last.reading.quantity == "power" and self.words[last.end : v.start] in (["at"], ["on"]):
             return self._assume(v, "voltage", None)
         if {"getting", "gets"} & set(self.words[max(self.first, v.start - 3) : v.start]) and _mains(v.value):
@@ -1012,7 +1023,7 @@ class _Sentence:
                 return self._assume(v, "voltage", None)
         setting = self._setting(v, zone) if best is None or best[1].label.weak else None
         if setting is not None:
-            return self._assume(v, setting, None)
+            return self._assume(v, setting, None, "setting")
         if v.value == 0 and {"meter", "checked", "tested", "power", "metered"} & set(self.words[max(self.first, v.start - 8) : v.start]) and (best is None or best[1].label.weak):
             return self._assume(v, "voltage", None)
         if best is not None and v.numbers and v.numbers[0].form in {"two_digits", "short_decimal"}:
@@ -1027,7 +1038,7 @@ class _Sentence:
                 quantity = component[0]
                 return self._assume(v, quantity, None)
             if point is not None and best[1].label.weak:
-                return self._assume(v, point, None)
+                return self._assume(v, point, None, "point")
             if best[1].label.weak and best[1].label.mode and not self._mode_value(v, best[1], quantity):
                 return self._carry(v, zone, last)
             quantity = self._by_room(v, zone, best[1], quantity)
@@ -1035,7 +1046,7 @@ class _Sentence:
                 return self._carry(v, zone, last)
             return self._assume(v, quantity, best[1])
         if point is not None:
-            return self._assume(v, point, None)
+            return self._assume(v, point, None, "point")
         if component is not None:
             return self._assume(v, component[0], None)
         return self._carry(v, zone, last)
@@ -1050,6 +1061,10 @@ class _Sentence:
             unit = self.r.system.unit_of("temperature", self.r.found, v)
             if not fits("temperature", label.label.point, v.value, unit):
                 return "pressure"
+        if quantity == "pressure" and "temperature" in label.label.only and label.label.point == "discharge":
+            last = self.r.last(before=v.start, within=14)
+            if last is not None and last.reading.point == "discharge" and last.reading.quantity == "temperature":
+                return "temperature"
         if quantity == "voltage" and label.label.weak and v.value < 80:
             last = self.r.last(before=v.start, within=40)
             if last is not None and last.reading.quantity in {"current", "resistance"}:
@@ -1131,6 +1146,9 @@ class _Sentence:
                     if not self.r.system.fits_temperature(v.value):
                         continue
                     return "temperature", float(gap)
+            newest = self.r.last(before=v.start)
+            if newest is not None and newest.sentence == self.number and newest.reading.quantity == "capacitance" and gap <= 2 and c.name.endswith("fan motor"):
+                return "capacitance", float(gap)
             quantity = self._by_size(c.component.bare, v)
             return (quantity, float(gap)) if quantity else None
         return None
@@ -1138,6 +1156,8 @@ class _Sentence:
     def _by_size(self, quantity: str, v: Value) -> str | None:
         """Tell a mains voltage from amps by its size; a count of a few is neither."""
         number = v.numbers[0] if v.numbers else None
+        if quantity == "voltage" and v.value != 0 and not _mains(v.value):
+            return None
         if quantity == "current":
             if 100 <= v.value <= 600 and number is not None and number.places == 0:
                 return "voltage"
@@ -1252,7 +1272,7 @@ class _Sentence:
             and 0.5 * value <= v.value <= 2 * value
         )
 
-    def _assume(self, v: Value, quantity: str, label: LabelAt | None) -> _Link | None:
+    def _assume(self, v: Value, quantity: str, label: LabelAt | None, how: str = "") -> _Link | None:
         """Give a bare number the unit that the measured thing has in this visit."""
         unit = self.r.system.unit_of(quantity, self.r.found, v)
         amount = v.value
@@ -1263,7 +1283,7 @@ class _Sentence:
             link.reference = label.label.reference
         if quantity == "pressure" and link.reference is None:
             link.reference = "gauge"
-        self._spoken_form(v, link)
+        link.how = how or ("weak label" if label is not None and label.label.weak else "label" if label else "component")
         if quantity == "duration" and not self._clock_duration(v, link):
             return None
         return link
@@ -1283,9 +1303,6 @@ class _Sentence:
             return True
         return False
 
-    def _spoken_form(self, v: Value, link: _Link) -> None:
-        """Settle "six eight" and "eleven two" by what was measured."""
-
     def _like(self, v: Value, previous: Taken) -> _Link | None:
         """Go on with a list: same quantity, unit and label as the value before."""
         if v.clock and previous.reading.quantity not in {"pressure", "vacuum", "voltage"}:
@@ -1294,11 +1311,28 @@ class _Sentence:
         link = _Link(
             reading.quantity, reading.unit, v.value, previous.label, None, unit_said=False, explicit=True
         )
+        link.how = "list"
+        link.amount = self._scaled(v, previous)
         link.reference = reading.reference
         link.carried = previous
         if reading.quantity == "duration" or reading.quantity == "mass":
             return None
         return link
+
+    def _scaled(self, v: Value, last: Taken) -> float:
+        """Give a carried number the said unit of the one before: "4.7 kilohms, now 4.2" goes on in kilohms."""
+        q = last.value.quantity
+        if q is None or last.value.state != "value":
+            return v.value
+        factor = next((f for u, f in q.means if u == last.reading.unit), 1.0)
+        said = last.value.value
+        if factor == 1.0 or said <= 0 or not 0.03 <= v.value / said <= 30:
+            return v.value
+        return tidy(v.value * factor)
+
+    def _alike_said(self, last: Taken, v: Value) -> bool:
+        """Tell whether a number is of the size of what it continues, both as said."""
+        return self._alike(last.reading, self._scaled(v, last))
 
     def _carry(self, v: Value, zone: _Zone, last: Taken | None) -> _Link | None:
         """Take a bare number as another value of what was measured just before."""
@@ -1324,6 +1358,8 @@ class _Sentence:
         link = _Link(
             reading.quantity, reading.unit, v.value, last.label, None, unit_said=False, explicit=False
         )
+        link.how = "carry" if distance else "carry0"
+        link.amount = self._scaled(v, last)
         link.reference = reading.reference
         link.carried = last
         return link
@@ -1337,15 +1373,18 @@ class _Sentence:
         if not self._says_value(v, before, 0 if not before else 1):
             return None
         nearest = next((t for t in reversed(self.r.found.readings) if t.start < v.start and t.reading.quantity != "duration"), None)
-        if nearest is not None and nearest.sentence == self.number and nearest.reading.quantity != quantity:
-            return None
         earlier = self.r.last(quantity, before=v.start, within=90)
+        level = earlier.reading.value if earlier is not None else None
+        same = level is not None and level > 0 and 0.9 <= v.value / level <= 1.1
+        other = nearest is not None and nearest.sentence == self.number and nearest.reading.quantity != quantity
+        if other and not same:
+            return None
         if earlier is not None and earlier.reading.value:
             same = earlier.reading.unit
             ratio = v.value / earlier.reading.value
             if not (0.02 <= ratio <= 60 if quantity == "vacuum" else 0.3 <= ratio <= 3):
                 return None
-            link = _Link(quantity, same, v.value, earlier.label, None, unit_said=False)
+            link = _Link(quantity, same, v.value, earlier.label, None, unit_said=False, how="test")
             link.reference = earlier.reading.reference
             return link
         if last is not None and last.sentence == self.number and last.reading.quantity not in {"duration", "pressure", "vacuum"}:
@@ -1365,23 +1404,26 @@ class _Sentence:
             checked += 1
             reading = taken.reading
             if reading.quantity == "duration" and taken is last and taken.sentence == self.number and reading.value:
-                if {"supposed", "should", "was", "now", "normally", "before"} & set(self.words[taken.end : v.start]) and 0.1 <= v.value / reading.value <= 10:
+                if {"supposed", "should", "normally"} & set(self.words[taken.end : v.start]) and 0.1 <= v.value / reading.value <= 10:
                     return taken
             if reading.quantity in {"duration", "mass", "length", "flow", "vacuum"} or taken.movement:
                 continue
             before = self.words[v.start - 1] if v.start else ""
-            if reading.quantity == "resistance" and before in {"at", "to", "on", "below", "under", "for", "above", "over", "set"}:
+            if reading.quantity in {"resistance", "voltage"} and before in {"below", "under", "above"}:
+                continue
+            if reading.quantity == "resistance" and before in {"at", "to", "on", "for", "over", "set"}:
                 continue
             near = taken is last or (self.number - taken.sentence <= 2 and v.start - taken.end <= 70)
-            if near and self._alike(reading, v.value) and (taken is last or self._very_alike(reading, v.value)):
+            scaled = self._scaled(v, taken)
+            if near and self._alike(reading, scaled) and (taken is last or self._very_alike(reading, scaled)):
                 return taken
-            if self._very_alike(reading, v.value) and reading.quantity in {"voltage"}:
+            if self._very_alike(reading, v.value) and reading.quantity in {"voltage", "speed"}:
                 return taken
         return None
 
     def _very_alike(self, reading: Reading, value: float) -> bool:
         before = reading.value
-        return bool(before) and before is not None and 0.7 <= value / before <= 1.4 and fits(reading.quantity, reading.point, value, reading.unit)
+        return bool(before) and before is not None and (0.5 <= value / before <= 2 if reading.quantity == "pressure" else 0.7 <= value / before <= 1.4) and fits(reading.quantity, reading.point, value, reading.unit)
 
     def _says_value(self, v: Value, before: list[str], distance: int) -> bool:
         """Tell whether the words in front of a bare number present a value ("now it's", "came up to", "should be")."""
@@ -1719,6 +1761,9 @@ class _Sentence:
         if quantity == "resistance" and link.point and ("-" in link.point and link.point[0] in "crsL"):
             link.component = self._motor(v)
             return
+        if link.point in {"primary", "secondary"}:
+            link.component = "transformer"
+            return
         if quantity == "resistance" and v.ground:
             last = self.r.last("resistance", before=v.start, within=60)
             if last is not None and last.reading.component and self.number - last.sentence <= 1:
@@ -1904,9 +1949,23 @@ class _Sentence:
                 return taken.reading.value
         return None
 
+    def _on_all_three(self, v: Value) -> bool:
+        after = " ".join(self.words[v.end : min(self.last, v.end + 6)])
+        cut = after.split(" , ")[0].split(" and ")[0]
+        return any(p in cut for p in ("on all three", "all three legs", "all three phases", "each leg", "each phase", "all the way round", "all the way around", "across all three", "on every leg", "on all 3", "to each phase", "per phase", "per leg"))
+
     def _spread(self, taken: Taken) -> list[Taken]:
         """Make one reading for each point of "nothing to ground on all three"."""
         points = taken.value.points
+        if not points and taken.value.state == "value" and self._on_all_three(taken.value):
+            points = _ALL.get(taken.reading.quantity, ())
+            if points and not taken.reading.point:
+                copies = [taken.reading.model_copy(deep=True, update={"point": p}) for p in points]
+                return [
+                    Taken(c, taken.value, taken.start, taken.end, taken.sentence, taken.label, taken.said_unit, True, True, taken.how, taken.label_here)
+                    for c in copies
+                ]
+            return [taken]
         if not points:
             return [taken]
         reading = taken.reading
@@ -1948,6 +2007,11 @@ class _Sentence:
                 & set(self.words[max(self.first, v.start - 4) : v.start])
             ):
                 role = "rated"
+        if role == "measured" and taken.how in {"carry0", "list", "carry"}:
+            before = self.r.last(taken.reading.quantity, before=v.start)
+            said = self.words[before.end if before is not None else v.start : v.start]
+            if before is not None and before.sentence == self.number and before.reading.role == "target" and cue is None:
+                role = "earlier" if {"was", "from"} & set(said) else role
         if role == "measured" and self._is_rating(v, taken):
             role = "rated"
         if role == "measured" and self._negated(v):
@@ -2013,6 +2077,8 @@ class _Sentence:
             return True
         if reading.quantity == "capacitance" and unit is not None and before in {"a", "an", "new", "another"}:
             return True
+        if reading.quantity == "voltage" and unit is None and before in {"at", "on"} and self.words[v.start - 2 : v.start - 1] in (["watt"], ["watts"]):
+            return True
         return before == "of" and unit is None and reading.quantity == "current"
 
     def _singular(self, v: Value) -> bool:
@@ -2044,6 +2110,14 @@ _LINKING = frozenset(
 _RATED_NOUNS = frozenset(
     {"unit", "machine", "system", "supply", "circuit", "service", "universal", "rated", "single", "coil", "motor", "cap", "capacitor", "fuse", "breaker", "transformer", "contactor", "relay", "element", "heater", "valve", "solenoid", "outlet", "receptacle", "equipment", "compressor", "fan", "model", "three", "bulb", "disconnect", "condensing", "feed", "control", "board", "class"}
 )  # fmt: skip
+
+
+_ALL = {
+    "voltage": ("L1-L2", "L2-L3", "L1-L3"),
+    "current": ("L1", "L2", "L3"),
+    "resistance": ("L1-L2", "L2-L3", "L1-L3"),
+}
+"""The points of a value that was said of all three phases at once."""
 
 
 def _mains(value: float) -> bool:

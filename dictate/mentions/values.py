@@ -169,7 +169,7 @@ _THREE = re.compile(
     r"\b(?:all three|all 3|any of the three|any of them|on any|each|each terminal|each one|each pin|all of them|every terminal|every pin|from any|none of them|none of the three|three terminals|all terminals|all|all pins|any terminal|any pin|any|on all)\b"
 )
 _ZERO = re.compile(
-    r"(?:nothing|no voltage|no power|dead|zilch|nada|no volts|not a volt|no juice|no amps|no current|no amp draw)"
+    r"(?:nothing|zip|squat|no voltage|no power|dead|zilch|nada|no volts|not a volt|no juice|no amps|no current|no amp draw)"
 )
 
 
@@ -224,6 +224,9 @@ def _states(narration: Narration) -> list[Value]:
         if found is None or not taken.isdisjoint(range(*found)):
             continue
         a, b = found
+        before = next((v for v in reversed(out) if v.state == "open" and not v.ground and v.end <= a), None)
+        if before is not None and a - before.end <= 5 and not {".", "and", "to"} & set(words[before.end : a]):
+            continue  # "open, OL": said twice
         if _is_open(narration, words, a, b):
             out.append(Value(a, b, 0.0, state="open"))
             taken.update(range(a, b))
@@ -542,6 +545,8 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or ("ground" in before[-3:] and "to" in before[-4:])
         )
     # "nothing"
+    if last in {"with", "for", "was", "did", "do", "says", "said"} or nxt in {"calling", "running", "happening", "happens", "happened"}:
+        return False
     if nxt in {"wrong", "else", "leaking", "new", "major", "unusual", "loose", "more", "burnt"}:
         return False
     point_before = any(
