@@ -159,6 +159,7 @@ def hear_all(
         with multiprocessing.get_context("spawn").Pool(workers, _start, arguments) as pool:
             for n, answer in enumerate(pool.imap_unordered(_one, todo), 1):
                 lines.write(json.dumps(answer) + "\n")
+                lines.flush()
                 if n % 50 == 0:
                     click.echo(f"{mode}: {n} of {len(todo)}", err=True)
 

@@ -93,22 +93,29 @@ def _seed(name: str) -> int:
 
 
 def run_jobs(conditions: tuple[str, ...] = RUN_CONDITIONS) -> list[Job]:
-    """Return every run voice on every run narration; the kinds of noise take turns."""
+    """Return the run narrations by the run voices: every second voice each, so every voice speaks three.
+
+    The kinds of noise take turns, so that each stands at each level.
+    """
     out = []
     for v, voice in enumerate(RUN_VOICES):
         for n, narration in enumerate(run_narrations()):
+            if (v + n) % 2 and voice != "piper-joe":
+                continue
             name = f"run-{narration.name}-{voice}"
-            made = tuple(condition(c, NOISES[(v + n + k) % 4]) for k, c in enumerate(conditions))
+            made = tuple(condition(c, NOISES[(v + n // 2 + k) % 4]) for k, c in enumerate(conditions))
             out.append(Job(name, voice, narration, _seed(name), made))
     return out
 
 
-def fit_jobs(voices_each: int = 3) -> list[Job]:
-    """Return every fit narration by some of the fit voices, clean and in noise."""
+def fit_jobs() -> list[Job]:
+    """Return the fit narrations, each by one voice of the better kind and some by a second, plainer one."""
+    good = [v for v in FIT_VOICES if v.startswith("kokoro-")]
+    plain = [v for v in FIT_VOICES if not v.startswith("kokoro-")]
     out = []
     for n, narration in enumerate(fit_narrations()):
-        for k in range(voices_each):
-            voice = FIT_VOICES[(n * voices_each + k) % len(FIT_VOICES)]
+        voices = [good[n % len(good)], *([plain[n % len(plain)]] if n % 2 else [])]
+        for k, voice in enumerate(voices):
             name = f"fit-{narration.name}-{voice}"
             made = tuple(
                 condition(c, NOISES[(n + k + i) % 4])
