@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from dictate.checks.facts import gauge_psi, number_in
+from dictate.checks.facts import gauge_psi, number_in, value_in
 from dictate.checks.words import Said
 from dictate.checks.work import Job
 from dictate.record.visit import Amount, Reading
@@ -19,6 +19,7 @@ from dictate.units import STANDARD_ATMOSPHERE_PSI
 from dictate.vocabulary.load import table
 
 RANKINE = 459.67
+RUNNING_POINTS = ("suction", "discharge", "liquid")
 
 
 @dataclass
@@ -75,6 +76,9 @@ def _of_test(test: RecordTest, readings: list[Reading]) -> PressureTest:
         ]
         start = pressures[0] if pressures else None
         end = pressures[-1] if end is None and len(pressures) > 1 else end
+    running = {value_in(r, "psi") for r in readings if r.point in RUNNING_POINTS and r.quantity == "pressure"}
+    if start is not None and end is not None and end < start / 2 and any(abs(end - v) < 0.5 for v in running):
+        end = None  # a suction or head pressure of the running machine, not the end of the test
     return PressureTest(
         number=test.attempt,
         start=start,

@@ -48,5 +48,11 @@ def check(facts: Facts) -> Iterator[Finding]:
 def _reasons(job: Job) -> list[Said]:
     """Return what may tell why: conclusions, events, and measurements that were not taken after the work."""
     found: list[Said] = [*job.conclusions(), *job.events()]
-    found += [r for r in job.readings() if r.stage != "as_left" and r.quantity not in ("vacuum", "mass")]
+    found += [
+        r
+        for r in job.readings()
+        if r.stage != "as_left"
+        and r.quantity not in ("vacuum", "mass")
+        and not (r.quantity == "voltage" and r.value == 0)  # a dead test is no reason
+    ]
     return found

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from dictate.checks.facts import Facts, show
 from dictate.checks.rule import Finding, ok, rule, unsure
-from dictate.checks.words import Said, when
+from dictate.checks.words import when
 from dictate.checks.work import jobs, total
 
 
@@ -29,7 +29,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         if plate is not None:
             computed["missing before"] = (plate - out, "oz")
         text = f"Recovered {show(out, 'oz')}, charged {show(back, 'oz')}{when(moved[-1])}"
-        explained: list[Said] = [*job.phrases("leaking"), *job.conclusions()]
+        explained = job.phrases("leaking")
         if abs(back - out) <= max(0.5, 0.05 * back):
             yield ok(f"{text}: the same.", *moved, computed=computed, equipment=job.machine)
         elif plate is not None and abs(back - plate) <= max(0.5, 0.05 * plate):
