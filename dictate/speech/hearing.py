@@ -151,25 +151,22 @@ def _term_at(words: Sequence[Word], at: int) -> tuple[int, tuple[str, ...]] | No
                 continue
             if any(w.text[-1:] in ".?!" for w in span[:-1]):
                 continue  # the term would reach over the end of a sentence
-            around = [
-                _bare(w.text)
-                for w in [*words[max(0, at - term.reach) : at], *words[at + len(heard) :][: term.reach]]
-            ]
-            joined = " ".join(around)
-            if any(_stands(u, around, joined) for u in term.unless) and needs_context:
+            before = [_bare(w.text) for w in words[max(0, at - term.reach) : at]]
+            after = [_bare(w.text) for w in words[at + len(heard) :][: term.reach]]
+            if needs_context and any(_stands(u, [*before, *heard, *after]) for u in term.unless):
                 continue
-            if needs_context and not any(_stands(n, around, joined) for n in term.near):
+            if needs_context and not any(_stands(n, [*before, *after]) for n in term.near):
                 continue
             return len(heard), term.right
     return None
 
 
-def _stands(pattern: str, around: Sequence[str], joined: str) -> bool:
+def _stands(pattern: str, around: Sequence[str]) -> bool:
     if pattern == "*number*":
         return any(_is_number(w) for w in around)
     if pattern.endswith("*"):
         return any(w.startswith(pattern[:-1]) for w in around)
-    return f" {pattern} " in f" {joined} "
+    return f" {pattern} " in f" {' '.join(around)} "
 
 
 def _near_miss(words: Sequence[Word], at: int) -> tuple[int, tuple[str, ...]] | None:

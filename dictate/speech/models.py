@@ -139,11 +139,14 @@ def cache_folder() -> Path:
     return Path(platformdirs.user_cache_dir("dictate", appauthor=False)) / "models"
 
 
-def find(name_or_path: str | None = None, *, allow_download: bool = False) -> Model:
+def find(name_or_path: str | None = None, *, allow_download: bool = False, trust: bool = True) -> Model:
     """Find and verify a model by its name in the register or by the path of its folder.
 
-    Raise ModelError when it is missing, or when one byte of it differs from the published files.
+    `trust` uses hashes that were worked out before for the same path, size and times; without it every byte
+    is read again. Raise ModelError when it is missing, or when one byte differs from the published files.
     """
+    if not trust:
+        _forget_hashes()
     known = register()
     wanted = name_or_path or known.default
     path = Path(wanted).expanduser()
@@ -464,6 +467,11 @@ def _hashes() -> dict[str, str]:
     if not isinstance(table, dict):
         return {}
     return {k: v for k, v in table.items() if isinstance(k, str) and isinstance(v, str)}
+
+
+def _forget_hashes() -> None:
+    with contextlib.suppress(OSError):
+        _hash_file().unlink(missing_ok=True)
 
 
 def _remember(path: Path, sha256: str) -> None:
