@@ -228,6 +228,11 @@ def _resolve(narration: Narration, component: Component, at: int, last: dict[str
         for hinted, words in component.hints.items():
             if tokens[i].lower in words:
                 return hinted
+    if place < 0:
+        for i in range(at + 1, len(tokens)):
+            for hinted, words in component.hints.items():
+                if tokens[i].lower in words:
+                    return hinted
     return name
 
 

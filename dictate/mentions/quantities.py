@@ -439,7 +439,7 @@ def _bare_ounces(
     if nxt.start != q.end or not nxt.value.is_integer() or not 0 < nxt.value < 16 or nxt.form != "plain":
         return
     after = tokens[nxt.end].lower if nxt.end < len(tokens) else "."
-    if after not in {".", ",", "of", "into", "in", "back", "total", "and", "from", "out"} or _unit_at(
+    if after not in {".", ",", "of", "into", "in", "back", "total", "and", "from", "out", "by", "even", "on", "suction", "then", "with"} or _unit_at(
         narration, nxt.end, nxt
     ):
         return

@@ -37,7 +37,7 @@ from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
 PREPOSITIONS = frozenset(
-    {"on", "at", "across", "from", "to", "through", "between", "for", "of", "in", "per", "into", "off", "out", "coming", "going", "leaving", "entering", "over", "by", "inside", "outside", "around"}
+    {"on", "at", "across", "from", "to", "through", "between", "for", "of", "in", "per", "into", "off", "out", "coming", "going", "leaving", "entering", "over", "inside", "outside", "around"}
 )  # fmt: skip
 BREAKS = frozenset(
     {
@@ -323,6 +323,8 @@ class _Sentence:
         if a.start and self.words[a.start - 1] in {"over", "slash", "plus", "/"} and b.quantity is not None:
             return False  # "a 45 over 5, 440 volt"
         between = [w for w in self.words[a.end : b.start] if w not in FILLERS]
+        if a.start == b.start:
+            return True
         if not all(w in {",", "and", "or", "to", "-", "/", "then", "over", "–", "by"} for w in between):
             return False
         closed = {"duration", "mass", "length"}
@@ -570,6 +572,9 @@ class _Sentence:
         if link is None:
             return None
         self._place(v, group, zone, link, previous)
+        doubt = self._loose(v, zone, link)
+        if doubt is not None:
+            link.reasons.append(doubt)
         reading = self._reading(v, link)
         if reading is None:
             return None
@@ -577,6 +582,32 @@ class _Sentence:
         return Taken(
             reading, v, v.start, v.end, self.number, link.label, link.unit_said, link.explicit, place, link.how, link.label_at is not None
         )
+
+    def _loose(self, v: Value, zone: _Zone, link: _Link) -> str | None:
+        """Return a reason to look when nothing close by says what a bare number is a value of."""
+        if link.how == "carry":
+            last = link.carried
+            assert last is not None
+            before = [w for w in self.words[zone.pre[0] : v.start] if w not in FILLERS]
+            if self.number - last.sentence == 1 and all(w in _PLAIN for w in before):
+                return None
+            return f"what {self.r.narration.heard(v.start, v.end)!r} is a value of was not said beside it"
+        if link.how in {"component", "weak label", "point"}:
+            unknown = self._unknown_between(v, zone, link)
+            if unknown:
+                return f"{unknown!r} stands between {self.r.narration.heard(v.start, v.end)!r} and what it may be a value of"
+        return None
+
+    def _unknown_between(self, v: Value, zone: _Zone, link: _Link) -> str | None:
+        known = {t for s, e in self.items for t in range(s, e)}
+        begin = max((e for s, e in self.items if e <= v.start and s >= zone.pre[0]), default=None)
+        if begin is None:
+            return None
+        for i in range(begin, v.start):
+            w = self.words[i]
+            if i not in known and w.isalpha() and w not in _PLAIN and w not in COPULAS and w not in _LINKING and w not in FILLERS:
+                return w
+        return None
 
     def _labels(self, zone: _Zone, v: Value) -> list[tuple[float, LabelAt]]:
         """Return the labels of a zone with their cost: near and strong ones are cheap."""
@@ -692,11 +723,20 @@ class _Sentence:
             return None
         if link.quantity == "concentration" and chosen is None and unit != "ppm" and not self._percent(v, zone):
             return None
+        if link.quantity in {"voltage", "pressure"} and self._drop(v):
+            link.derived = True
         if link.quantity == "pressure":
             link.reference = self._reference(v, link, chosen)
+            if link.derived and link.unit != "inHg":
+                link.reference = "differential"
         link.unit_said = not q.shared or True
         self._wrong_kind(v, link, labels, zone)
         return link
+
+    def _drop(self, v: Value) -> bool:
+        """Tell whether a value with its unit is a drop: "three volts drop", "a 2 psi drop", "8 volts lost"."""
+        after = self.words[v.end : v.end + 2]
+        return bool(after) and (after[0] in {"drop", "lost", "loss", "less"} or after == ["of", "drop"] or after == ["across", "it"] and {"dropping", "losing", "lose", "drop", "drops"} & set(self.words[max(self.first, v.start - 4) : v.start]) != set())
 
     def _across(self, v: Value) -> bool:
         """Tell whether degrees are a difference: "twenty six degrees across it", "5 degrees difference"."""
@@ -753,7 +793,8 @@ class _Sentence:
             }
             if first == "length":
                 return "in"
-            return "inHg" if depth and not_size and v.value <= 30 and "by" not in around else "in"
+            pulled = mode in {"vacuum", "recovery"} and {"down", "to", "at", "pulled"} & set(self.words[max(self.first, v.start - 3) : v.start])
+            return "inHg" if depth and (not_size or pulled) and v.value <= 30 and "by" not in around else "in"
         if word == "degree":
             return "degC" if self.r.system.name == "metric" else "degF"
         if word == "k":
@@ -994,7 +1035,7 @@ class _Sentence:
     def _bare(self, v: Value, group: list[Value], zone: _Zone, previous: Taken | None) -> _Link | None:
         costs = self._labels(zone, v)
         own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
-        if previous is not None and v is not group[0]:
+        if previous is not None and v is not group[0] and not self._capacitor_marking(v):
             wanted = (own.label.quantity or own.label.default) if own is not None else None
             if wanted is None or (wanted == previous.reading.quantity and own is not None and own.label.weak):
                 return self._like(v, previous)
@@ -1105,6 +1146,8 @@ class _Sentence:
         if c is None or "capacitor" not in c.name or v.start - c.end > 24 or not 0.5 <= v.value <= 1500:
             return False
         newer = self.r.last(before=v.start)
+        if "/" in self.words[v.start]:
+            return True
         before = self.words[v.start - 1] if v.start else ""
         after = self.words[v.end] if v.end < len(self.words) else "."
         article = before in {"a", "an", "dual"} and after in {".", ",", "over", "by", "plus", "/", "and", "slash", "that", "to", "it", "but", "mfd", "on", "dual", "five", "which", "reading", "reads"}
@@ -2065,6 +2108,7 @@ class _Sentence:
                 return True
         if reading.quantity == "capacitance" and unit is None and (
             before in {"a", "an", "the", "new", "another", "of", "over", "plus", "slash", "/", "dual"}
+            or "/" in self.words[v.start]
             or nxt in {"over", "plus", "slash"}
             or v.range == "high" and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"])
         ):
@@ -2112,6 +2156,9 @@ _RATED_NOUNS = frozenset(
 )  # fmt: skip
 
 
+_PLAIN = frozenset(
+    {"it", "'s", "it's", "is", "was", "now", "and", ",", "then", "so", "to", "at", "up", "down", "came", "went", "back", "about", "around", "still", "only", "that", "that's", "are", "were", "be", "should", "been", "got", "reads", "read", "i", "had", "have", "the", "a", "on", "of", "before", "after", "this", "time", "says", "my", "mine", "reading", "running", "getting", "just", "today", "year", "last", "want", "they", "supposed", "target", "with", "for", "again", "under", "over", "above", "below", "than", "less", "more", "maybe", "but", "which", "by", "minus", "plus", "in", "out", "all", "both", "each", "where", "when", "here", "there", "we", "he", "she", "you", "dropped", "rose", "climbed", "fell", "levelled", "settled", "stayed", "held", "holds", "holding", "sitting", "steady", "okay", "ok", "well", "like", "say", "roughly", "or", "no", "not", "measured", "left", "expect", "first", "second", "third", "same", "too", "as", "well"}
+)  # fmt: skip
 _ALL = {
     "voltage": ("L1-L2", "L2-L3", "L1-L3"),
     "current": ("L1", "L2", "L3"),

@@ -97,6 +97,10 @@ def find_values(narration: Narration) -> list[Value]:
             )
         out.append(value)
         taken.update(span)
+    for first, second in _dual_markings(narration):
+        if first.start not in taken and first.start not in named:
+            out += [Value(n.start, n.end, n.value, (n,)) for n in (first, second)]
+            taken.add(first.start)
     for state in _states(narration):
         if taken.isdisjoint(range(state.start, state.end)):
             out.append(state)
@@ -104,6 +108,17 @@ def find_values(narration: Narration) -> list[Value]:
     out.sort(key=lambda v: v.start)
     _bare_ranges(narration, out)
     narration.found["values"] = out
+    return out
+
+
+def _dual_markings(narration: Narration) -> list[tuple[Number, Number]]:
+    """Return both numbers of "45/5" on a dual capacitor."""
+    out = []
+    for token in narration.tokens:
+        match = re.fullmatch(r"(\d{1,3}(?:\.\d)?)/(\d{1,2}(?:\.\d)?)", token.lower)
+        if match and 10 <= float(match[1]) <= 100 and 1.5 <= float(match[2]) <= 15 and float(match[1]) > float(match[2]):
+            i = token.index
+            out.append((Number(i, i + 1, float(match[1]), written=True), Number(i, i + 1, float(match[2]), written=True)))
     return out
 
 
