@@ -4,7 +4,7 @@
 """
 
 from dictate.speech.engine import Engine, Grammar, Heard, NeutralGrammar, Piece
-from dictate.speech.listen import Listened, Options, Progress, listen, load_engine, review_copy
+from dictate.speech.listening import Listened, Options, Progress, listen, load_engine, review_copy
 
 __all__ = [
     "Engine",

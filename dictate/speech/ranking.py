@@ -237,8 +237,9 @@ def with_margins(
         heard = [Alternative(text=t, score=round(s, 3), source="align") for t, s in scored[:_MANY]]
         margin = round(-scored[0][1], 3)
         at = next((n for n, d in enumerate(out) if d.first_word <= span[1] and d.last_word >= span[0]), None)
+        why = "another wording fits the sound better" if margin < 0 else ""
         if at is None:
-            out.append(Doubt(first_word=span[0], last_word=span[1], rivals=heard, margin=margin))
+            out.append(Doubt(first_word=span[0], last_word=span[1], rivals=heard, margin=margin, why=why))
             continue
         old = out[at]
         out[at] = old.model_copy(
@@ -247,7 +248,7 @@ def with_margins(
                 "last_word": max(old.last_word, span[1]),
                 "rivals": [*old.rivals, *heard],
                 "margin": margin if old.margin is None else min(old.margin, margin),
-                "why": old.why or ("another wording fits the sound better" if margin < 0 else ""),
+                "why": old.why or why,
             }
         )
     return sorted(out, key=lambda d: (d.first_word, d.last_word))

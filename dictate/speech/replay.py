@@ -260,8 +260,12 @@ class ReplayEngine:
 
 def spoken(text: str, seconds: float, probability: float = 0.95) -> Heard:
     """Return an answer whose words are spread evenly over so many seconds."""
-    segments = list(_segment("", text, 0.0, seconds))
-    if not segments:
+    texts = text.split()
+    if not texts:
         return Heard()
-    words = [w.model_copy(update={"probability": probability}) for w in segments[0].words]
-    return Heard(text=" ".join(text.split()), words=words, score=-0.1, no_speech=0.01)
+    step = seconds / len(texts)
+    words = [
+        Word(text=t, start_s=round(n * step, 2), end_s=round((n + 1) * step, 2), probability=probability)
+        for n, t in enumerate(texts)
+    ]
+    return Heard(text=" ".join(texts), words=words, score=-0.1, no_speech=0.01)
