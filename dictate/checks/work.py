@@ -347,7 +347,7 @@ class Job:
         waits = not (self.charged or self.refilled_otherwise or self.charge_implied)
         if (self.opened or self.steps("evacuated")) and waits:
             return True
-        return bool(self.phrases("left_off"))
+        return bool(self.phrases("left_off")) and not self.stated("power_restored", "run_checked")
 
     @property
     def refilled_otherwise(self) -> list[Phrase]:
@@ -378,11 +378,11 @@ class Job:
         return out
 
     def _after_repair(self, thing: Said) -> bool:
-        """True when a thing was said after some repair; True as well when the order cannot be told."""
+        """True when a thing was said after every repair; True as well when the order cannot be told."""
         if not self.repairs:
             return True
         orders = [said_after(thing, r) for r in self.repairs]
-        return any(o is None or o for o in orders)
+        return all(o is None or o for o in orders)
 
     # Refrigerant
 

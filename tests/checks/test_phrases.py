@@ -125,6 +125,7 @@ NOT_FOUND = {
         "The left fan is off.",
         "Left hand side is down two psi.",
         "Left the door open.",
+        "Put my lock on it.",
     ],
     "retrofit": ["Not a retrofit."],
     "triple": ["Triple pole breaker."],
