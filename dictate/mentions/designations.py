@@ -95,7 +95,12 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         if low in ("uh", "um", "er") and out:
             i += 1
             continue
-        if low in ("double", "triple") and after in _DIGITS:
+        spelled = _as_in(tokens, i)
+        if spelled:
+            piece, step = low.upper(), spelled
+        elif low in ("double", "triple") and len(after) == 1 and after.isalpha() and after not in ("u", "o"):
+            piece, step = after.upper() * (2 if low == "double" else 3), 2
+        elif low in ("double", "triple") and after in _DIGITS:
             piece = _DIGITS[after] * (2 if low == "double" else 3)
             step = 2
         elif low == "double" and after in ("u", "you"):
@@ -180,6 +185,18 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
     if not letters_first and not text[0].isdigit():
         return None
     return Designation(text, start, end)
+
+
+def _as_in(tokens: tuple[Token, ...], i: int) -> int:
+    """Return how many tokens "S as in Sam" or "B for Bravo" takes at token i; 0 when it is none."""
+    low = [t.lower for t in tokens[i : i + 5]]
+    if len(low) < 3 or len(low[0]) != 1 or not low[0].isalpha():
+        return 0
+    if low[1:3] == ["as", "in"] and len(low) > 3 and low[3].startswith(low[0]):
+        return 5 if len(low) > 4 and low[4] == "," and _continues(tokens, i + 5) else 4
+    if low[1] in ("for", "like") and low[2].startswith(low[0]) and len(low[2]) > 2:
+        return 3
+    return 0
 
 
 def _after_hundred(tokens: tuple[Token, ...], i: int, zeros: str) -> tuple[str, int]:

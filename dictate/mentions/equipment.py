@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from dictate.mentions.designations import read_designation
+from dictate.mentions.designations import Designation, read_designation
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.refrigerants import find_refrigerants
@@ -20,6 +20,7 @@ from dictate.record.visit import Equipment
 from dictate.vocabulary.load import table
 
 _DETERMINERS = frozenset("the a an this that my their his her our its these those another one".split())
+_MOVES = frozenset("on moved moving back over going went come came".split())
 _NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10"}  # fmt: skip
 
 
@@ -155,7 +156,8 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
         after = row[n.end] if n.end < end else ""
         # "walk-in cooler evaporator", "ice machine contactor", "freezer door" are parts of it; still its naming.
         place = _ends(row, i, "place", start)
-        introduced = _ends(row, i, "introduces", start) if not place else 0
+        moved = row[i - 1] == "to" and i - 2 >= start and row[i - 2] in _MOVES
+        introduced = _ends(row, i, "introduces", start) if not place or moved else 0
         opens = i == start or row[i - 1] in (",", ":", "-") and (i - start <= 6)
         if place and not (
             row[i - 1] == "to"
@@ -297,6 +299,7 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
             if made is None:
                 i += n
                 break
+            made = _corrected(narration, made)
             target = _current(entries, i)
             if target is None:
                 following = [
@@ -315,6 +318,23 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
             i = max(i + n, words.word_of_token(made.end) - 1)
             break
         i += 1
+
+
+_CUES = frozenset("no wait sorry correction scratch that i mean make actually strike , er hang on hold".split())
+
+
+def _corrected(narration: Narration, made: Designation) -> Designation:
+    """Return the designation that takes the place of one just said ("... five five five, no wait, five five six")."""
+    tokens = narration.tokens
+    k = made.end
+    cues = 0
+    while k < len(tokens) and tokens[k].lower in _CUES and k - made.end < 6:
+        cues += tokens[k].lower != ","
+        k += 1
+    if not cues or k >= len(tokens):
+        return made
+    again = read_designation(narration, k)
+    return again if again is not None and any(c.isdigit() for c in again.text) and len(again.text) >= 3 else made
 
 
 def _of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:

@@ -16,6 +16,7 @@ from typing import Any
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.quantities import find_quantities
+from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.record.mentions import LabourMention
 from dictate.vocabulary.load import table
@@ -179,12 +180,15 @@ class _Finder:
         self.w: Words = words_of(narration)
         self.row = self.w.words
         self.scopes: Scopes = scopes_of(self.w)
+        self.read = []
         self.units = {
             self.w.word_of_token(t)
             for q in find_quantities(narration)
             if q.kind in ("reading", "size", "price")
             for t in range(q.start, q.end)
         }
+
+    read: list[_Clock]
 
     def ends(self, i: int, name: str, start: int) -> int:
         """Return how many words of the longest phrase of a list end just before word i."""
@@ -245,6 +249,8 @@ class _Finder:
             ("wrapped",),
         ):
             clock = _clock_at(self.row, i)
+            if phrase[0] in ("left", "finished", "done", "wrapped", "ended", "out") and self.started_in(start):
+                return True
             if (
                 clock is not None
                 and clock.bare
@@ -282,16 +288,22 @@ class _Finder:
                 )
         return True
 
+    def started_in(self, start: int) -> bool:
+        """Tell whether a start was already read in the sentence that begins at `start`."""
+        return any(c.kind == "start" and c.start >= start for c in self.read)
+
     def clocks(self) -> list[_Clock]:
         """Return the clock times that are working times."""
-        out: list[_Clock] = []
+        out = self.read
         i = 0
         while i < len(self.row):
+            start, end = self.scopes.sentence(i)
             clock = _clock_at(self.row, i)
+            if clock is None and i > start and self.row[i - 1] in ("at", "by", "about", "around", "until", "till"):
+                clock = _minutes_to(self.row, i)
             if clock is None or not self.plausible(clock):
                 i += 1
                 continue
-            start, end = self.scopes.sentence(i)
             if i > start and self.row[i - 1] in ("at", "by", "about", "around", "until", "till"):
                 clock = _minutes_to(self.row, i) or clock
             cue = self.cue(i, start)
@@ -404,6 +416,9 @@ class _Finder:
             if w
             not in (
                 "from",
+                "that",
+                "'s",
+                "done",
                 "time",
                 "was",
                 "hours",
@@ -508,6 +523,7 @@ class _Finder:
         out: list[LabourMention] = []
         quantities = [q for q in find_quantities(self.narration) if q.unit in ("h", "min")]
         skip: set[int] = set()
+        out += self.unsaid_hours()
         for n, q in enumerate(quantities):
             if n in skip:
                 continue
@@ -539,6 +555,30 @@ class _Finder:
             )
         return out
 
+    def unsaid_hours(self) -> list[LabourMention]:
+        """Read "hour and a half on this one" and "hours, two and a half"."""
+        out: list[LabourMention] = []
+        numbers = {self.w.word_of_token(n.start): n for n in find_numbers(self.narration)}
+        taken = {self.w.word_of_token(q.start) for q in find_quantities(self.narration)}
+        for i, word in enumerate(self.row):
+            start, end = self.scopes.sentence(i)
+            if word == "hour" and self.row[i + 1 : i + 4] == ("and", "a", "half") and i == start:
+                if self.duration_kind(i, i + 4, False) == "work":
+                    s, e = self.w.span(i, i + 4)
+                    out.append(LabourMention("work", None, 1.5, self.narration.at(s, e), self.narration.heard(s, e)))
+            if word in ("hours", "labor", "labour") and i == start:
+                k = i + 1
+                while k < end and self.row[k] in (",", ":", "was", "is", "hours", "total", "time"):
+                    k += 1
+                number = numbers.get(k)
+                if number is None or k in taken or not 0 < number.value <= 24 or number.form == "clock":
+                    continue
+                last = self.w.word_of_token(number.end)
+                if last < end and self.row[last] in (".", ",", "total") and number.places <= 2:
+                    s, e = self.w.span(i, last)
+                    out.append(LabourMention("work", None, float(number.value), self.narration.at(s, e), self.narration.heard(s, e)))
+        return out
+
     def trailing_minutes(self, i: int) -> tuple[int, int]:
         """Read "15" of "2 hours 15" and "ten" of "an hour and ten"."""
         k = i + 1 if i < len(self.row) and self.row[i] == "and" else i
@@ -568,6 +608,8 @@ class _Finder:
         def has(name: str, row: tuple[str, ...]) -> bool:
             return any(row[k : k + len(p)] == p for p in _phrases(name) for k in range(len(row)))
 
+        if any(w in ("quoted", "quote", "estimate", "estimated", "allow", "figure") for w in (*near, *after)) and "spent" not in near:
+            return None
         if has("travel", near):
             return "travel"
         if has("breaks", near):

@@ -20,6 +20,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, words_of
 from dictate.mentions.quantities import Quantity, find_quantities, mass_of
 from dictate.mentions.refrigerants import RefrigerantName, find_refrigerants
+from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.record.visit import Amount, Candidate, Movement
 from dictate.units import convert
@@ -29,6 +30,9 @@ Direction = Literal["recovered", "charged"]
 MassUnit = Literal["lb", "oz", "g", "kg"]
 
 _OUNCES_UNSAID = "ounces were not said after the second number"
+_STUFF = frozenset(
+    "oil ice nitrogen water glycol dye ester poe mineral alkylbenzene acid cleaner product concentrate salt dough torque pressure".split()
+)
 _REACH = 14  # words between a verb and its amount
 
 
@@ -73,7 +77,11 @@ class _Finder:
         self.w: Words = words_of(narration)
         self.words = self.w.words
         self.scopes: Scopes = scopes_of(self.w)
-        self.hits = sorted(_matcher().hits(self.w), key=lambda h: (h.start, h.start - h.end))
+        # "the charge" and "a weigh tank" are nouns: a plain form that nothing governs says nothing.
+        self.hits = sorted(
+            (h for h in _matcher().hits(self.w) if h.verb is None or not self.scopes.bare(h.verb)),
+            key=lambda h: (h.start, h.start - h.end),
+        )
         self.names = find_refrigerants(narration)
         self.amounts: list[_Amount] = []
 
@@ -83,6 +91,7 @@ class _Finder:
             amount = self.amount(q)
             if amount is not None:
                 self.amounts.append(amount)
+        self.amounts = self.unsaid_units(self.amounts)
         kept = self.cylinder(self.corrected(self.amounts))
         out: list[_Amount] = []
         for a in kept:
@@ -111,6 +120,30 @@ class _Finder:
             review.append("written as money; pounds fit a refrigerant weight")
         return _Amount(q, start, end, value, unit, kind, status, trigger, review, candidates, first=start)
 
+    def unsaid_units(self, amounts: list[_Amount]) -> list[_Amount]:
+        """Add a bare number right behind a verb when an amount with its unit stands before ("took out 600 grams, put in 650")."""
+        taken = {t for q in find_quantities(self.narration) for t in range(q.start, q.end)}
+        named = {t for n in self.names for t in range(n.start, n.end)}
+        extra: list[_Amount] = []
+        for number in find_numbers(self.narration):
+            if number.start in taken or number.start in named or number.form in ("clock", "ordinal") or number.pronoun:
+                continue
+            start, end = self.w.word_of_token(number.start), self.w.word_of_token(number.end)
+            if end < len(self.words) and self.words[end] not in (".", ",", "and", "back", "of", "in", "total"):
+                continue
+            s0, _ = self.scopes.sentence(start)
+            left = self.left(start, s0)
+            before = [a for a in amounts if s0 <= a.start < start and a.kind in ("recovered", "charged") and start - a.end <= 8]
+            if left is None or left.label not in ("recovered", "charged") or left.verb is None or not before or left.start < before[-1].end:
+                continue
+            if start - left.end > 1:
+                continue
+            unit = before[-1].unit
+            meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+            why = f"the unit was not said; {unit} is taken from the amount before"
+            extra.append(_Amount(meant, start, end, number.value, unit, left.label, self.trigger_status(left), left.start, [why], [], first=start))
+        return sorted([*amounts, *extra], key=lambda a: a.start)
+
     def misheard(self, q: Quantity, start: int, end: int) -> _Amount | None:
         """Take "2.6 ohms" right after "recovered" for two pounds six ounces, with a reason."""
         if q.unit != "ohm" or len(q.numbers) != 1 or not q.numbers[0].written:
@@ -138,6 +171,8 @@ class _Finder:
         """Return what the amount is, what became of it, and the word that says so."""
         s0, s1 = self.scopes.sentence(start)
         rest = self.words[end : min(s1, end + 6)]
+        if self.of_else(rest):
+            return "other", None, start
         if self.behind(rest, "after_rated") and not self.is_basis_after(rest):
             if not (self.behind(rest, "after_in") or self.behind(rest, "after_out")):
                 left = self.left(start, s0)
@@ -158,12 +193,19 @@ class _Finder:
                 if right is not None and left.label != "rated" and right[1] - end <= 3:
                     return right[0], self.status(right[1], end), right[1]
                 return left.label, None, left.start
-            if right is not None and right[0] != left.label and right[1] - end <= 1 and start - left.end > 4:
+            apart = "," in self.words[left.end : start] or start - left.end > 4
+            adjective = left.start > s0 and self.words[left.start - 1] in ("the", "this", "that", "my")
+            if right is not None and right[0] != left.label and right[1] - end <= 1 and (apart or adjective):
                 return right[0], self.status(right[1], end), right[1]
             return left.label, self.trigger_status(left), left.start
         if right is not None:
             return right[0], self.status(right[1], end), right[1]
         return self.from_before(start, s0)
+
+    def of_else(self, rest: tuple[str, ...]) -> bool:
+        """Tell whether the amount is one of oil, ice or another stuff ("four ounces of oil")."""
+        k = 1 if rest[:1] == ("of",) else 0
+        return any(w in _STUFF for w in rest[k : k + 2]) and (k == 1 or rest[:1] != (",",)) and rest[:1] not in ((",",), (".",), ("and",))
 
     def behind(self, rest: tuple[str, ...], name: str) -> int:
         """Return how many words of a list's phrase stand at the head of `rest`."""
@@ -300,6 +342,8 @@ class _Finder:
             and any(b in ("sump", "bin", "tank", "water") for b in between)
         ):
             return False
+        if words[0] in ("used", "use", "using"):
+            return len(between) <= 2 and any(0 <= n.start - self.w.tokens[start] < 9 for n in self.names)
         if words == ("charging",) or words == ("recovery",):
             return len(between) <= 6
         return True
@@ -399,7 +443,7 @@ class _Finder:
 
     def status(self, k: int, end: int) -> str | None:
         """Return what became of the work whose words stand behind the amount at word k."""
-        if self.scopes.kind(k) in ("past", "base", "ing"):
+        if self.scopes.kind(k) in ("past", "ing"):
             return self.scopes.verb(k)
         return self.scopes.noun(end - 1, end)
 
@@ -465,6 +509,9 @@ class _Finder:
                 )
                 if near and self.negated(a.start) and not cue == "retracts":
                     continue  # "nine grams, not nineteen"
+                behind = self.words[a.end : a.end + 3]
+                if near and not cue and len(between) <= 3 and any(w in ("sorry", "correction", "rather", "mean") for w in behind):
+                    cue = "retracts"
                 if near and cue == "retracts":
                     if self.negated(a.start):
                         continue
