@@ -32,6 +32,10 @@ def check(facts: Facts) -> Iterator[Finding]:
         ]
         if measured:
             yield ok(f"The {part.name} was measured before it was replaced.", part, *measured)
+        elif dead := [
+            r for r in facts.readings("voltage", equipment=part.equipment) if r.value == 0 and r.component
+        ]:
+            yield ok(f"An output without voltage was found before the {part.name} was replaced.", part, *dead)
         elif facts.said(*SEEN):
             yield ok(f"What was seen of the {part.name} was said.", part)
         else:

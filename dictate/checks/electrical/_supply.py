@@ -21,8 +21,10 @@ def _has(text: str, phrases: tuple[str, ...]) -> bool:
 
 def is_supply(reading: Reading) -> bool:
     """True for a voltage between lines, at a motor, a disconnect, a panel or where no component was said."""
-    if reading.derived or reading.state == "open" or reading.value is None:
+    if reading.state == "open" or reading.value is None:
         return False
+    if reading.derived and " to " not in f" {reading.heard.lower()} ":
+        return False  # volts lost; "drops to ninety eight" is what is left
     name = reading.component or ""
     if reading.point in LINES:
         return True
@@ -54,6 +56,14 @@ def is_spike(facts: Facts, reading: Reading) -> bool:
     for phrase in STEADY:  # what comes after "settled in at" is about the next number
         after = after.split(f" {phrase} ")[0] if f" {phrase} " in f" {after} " else after
     return _has(f"{before} {reading.heard.lower()} {after}", SPIKE)
+
+
+def at_start(facts: Facts, reading: Reading) -> bool:
+    """True when the words say that a value was read while the motor started."""
+    if reading.at.first_word is None:
+        return False
+    before, after = facts.around(reading)
+    return _has(f"{before} {reading.heard.lower()} {after}", (*SPIKE, *phrases("while_starting")))
 
 
 def load_ratings(facts: Facts, reading: Reading) -> list[tuple[float, Reading | None]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.electrical._capacitors import LOOSE_TOLERANCE, RUN_TOLERANCE, print_of
+from dictate.checks.electrical._capacitors import LOOSE_TOLERANCE, RUN_TOLERANCE, measured, print_of
 from dictate.checks.facts import Facts, bounds, cite, show, value_in
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 
@@ -23,7 +23,7 @@ from dictate.checks.rule import Finding, ok, problem, rule, unsure
     "with a meter before it is handled.",
 )
 def check(facts: Facts) -> Iterator[Finding]:
-    for reading in facts.readings("capacitance"):
+    for reading in measured(facts):
         if reading.value is None:
             continue
         name = reading.component or "capacitor"

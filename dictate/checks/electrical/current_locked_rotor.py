@@ -38,6 +38,8 @@ def check(facts: Facts) -> Iterator[Finding]:
             and value_in(r, "A") < 0.5 * value
         ]
         high = bool(rated) and value >= 3 * max(rated)
+        if reading.review or (rated and value >= 8 * max(rated)):
+            continue  # no motor draws that much: reading.implausible asks about it
         if not high and not (locked and value >= 0.8 * min(locked)):
             continue
         computed = {"current": (value, "A")}

@@ -56,7 +56,8 @@ def check(facts: Facts) -> Iterator[Finding]:
         settled = [
             r
             for r, _, top in results
-            if r.stage == "as_left"
+            if (r.stage == "as_left" or facts.replaced(r.component, r.equipment))
+            and facts.place(r) > facts.place(reading)
             and r.component == reading.component
             and r.equipment == reading.equipment
             and bounds(r, "A")[1] <= top
@@ -67,7 +68,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             continue  # "at least" a value well within the rating leaves nothing to ask
         elif least <= limit:
             yield unsure(f"{text}, and only a bound was said.", *used, computed=computed)
-        elif reading.stage == "as_found" and settled:
+        elif settled:
             text = f"As found {text}: above it. As left: {cite(settled[-1], 'current')}."
             yield problem(text, *used, settled[-1], computed=computed, resolved=True)
         elif least <= limit * (1 + METER):

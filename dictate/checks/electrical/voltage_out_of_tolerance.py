@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.electrical._supply import SPIKE, is_supply, ratings
+from dictate.checks.electrical._supply import at_start, is_supply, ratings
 from dictate.checks.facts import Facts, bounds, cite, show, value_in
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 
@@ -30,9 +30,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             value = value_in(reading, "V")
             # A reading far from every rating is of another circuit (control, one leg, none at all).
             near = [v for v in ratings(facts, reading) if 0.65 * v <= value <= 1.6 * v]
-            before, after = facts.around(reading)
-            starting = reading.at.first_word is not None and any(s in f"{before} {after}" for s in SPIKE)
-            if not near or starting:
+            if not near:
                 continue
             low, high = (1 - SHARE) * near[0], (1 + SHARE) * near[-1]
             least, greatest = bounds(reading, "V")
@@ -66,6 +64,13 @@ def check(facts: Facts) -> Iterator[Finding]:
                     left,
                     computed=computed,
                     resolved=True,
+                )
+            elif outside and at_start(facts, reading):
+                yield unsure(
+                    f"{text}: outside while it started.",
+                    reading,
+                    computed=computed,
+                    question="What is the voltage at the terminals once it runs, and how long is the wire?",
                 )
             elif outside:
                 yield problem(f"{text}: outside.", reading, computed=computed)

@@ -8,7 +8,7 @@ from dictate.checks.facts import Facts, cite, phrases, show, value_in
 from dictate.checks.physics._cycle import AMBIENT, moments
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 
-LOW, HIGH = 5.0, 35.0
+LOW, HIGH, FAR = 5.0, 33.0, 40.0
 COLD_AIR = 60.0
 """°F: in colder air the head pressure is held up on purpose, and the split says nothing."""
 
@@ -57,5 +57,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             yield unsure(f"{text}: small.", *used, computed=computed)
         elif split <= HIGH:
             yield ok(f"{text}.", *used, computed=computed)
+        elif split <= FAR and not done:
+            yield unsure(f"{text}: somewhat above the usual 30 °F.", *used, computed=computed)
         else:
             yield problem(f"{text}: above the usual 30 °F.", *used, computed=computed, resolved=done)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, phrases, show, spans
+from dictate.checks.facts import Facts, cite, phrases, show, spans, words
 from dictate.checks.physics._cycle import Moment, limits, moments
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 from dictate.record.visit import Reading
@@ -12,7 +12,7 @@ from dictate.record.visit import Reading
 TARGET_SPREAD = 5.0
 AT_COMPRESSOR = phrases("at_compressor")
 AT_EVAPORATOR = phrases("at_evaporator")
-RANGES = {"compressor": (10.0, 40.0), "evaporator": (4.0, 20.0), None: (4.0, 30.0)}
+RANGES = {"compressor": (8.0, 40.0), "evaporator": (4.0, 20.0), None: (4.0, 30.0)}
 """°F by place; without a place all that fits one of the two is taken, and 20 to 30 is a question."""
 
 FLOODING = "Does the suction line sweat back to the compressor, and is the airflow over the coil right?"
@@ -23,8 +23,9 @@ Found = tuple[float, float, list[Reading], str, str | None]
 def place_of(facts: Facts, reading: Reading) -> str | None:
     """Return where a superheat was measured, from its point or the words around it."""
     before, after = facts.around(reading)
-    text = f" {before} {reading.heard.lower()} {after} "
-    if reading.component == "compressor" or any(f" {w} " in text for w in AT_COMPRESSOR):
+    text = f" {before} | {words(reading.heard)} | {after} "
+    typed = reading.component == "compressor" and reading.at.first_word is None
+    if typed or any(f" {w} " in text for w in AT_COMPRESSOR):
         return "compressor"
     if reading.point == "evaporator outlet" or any(f" {w} " in text for w in AT_EVAPORATOR):
         return "evaporator"
@@ -45,11 +46,18 @@ def found_in(moment: Moment) -> Iterator[Found]:
             yield superheat, superheat, [line, pressure], text, place
 
 
+def changed(facts: Facts, reading: Reading) -> bool:
+    """True when the words say that a value is the one after something was done ("went to nine")."""
+    return any(
+        f" {w} " in f" {facts.around(reading)[0]} {reading.heard.lower()} " for w in phrases("changed_to")
+    )
+
+
 @rule(
     id="superheat.out-of-range",
     checks="The superheat as left lies in the range that was said, else in the usual one for its place: "
     "about 4 "
-    "to 20 °F at the evaporator outlet, 10 to 40 °F at the compressor. Counted from the dew temperature.",
+    "to 20 °F at the evaporator outlet, 8 to 40 °F at the compressor. Counted from the dew temperature.",
     applies="a superheat was said, or suction pressure, suction line temperature and refrigerant were",
     source="Superheat is line temperature less dew temperature at the same place (trade journals); the usual "
     "ranges are common practice and give way to the maker's figure",
@@ -63,6 +71,11 @@ def check(facts: Facts) -> Iterator[Finding]:
     for moment, (least, greatest, used, text, place) in everything:
         said = limits(facts, "superheat", moment.equipment, TARGET_SPREAD)
         low, high = (said[0], said[1]) if said is not None else RANGES[place]
+        if said is None and place is None and facts.said(*phrases("fixed_metering")):
+            low, high = (
+                2.0,
+                40.0,
+            )  # with a capillary tube it goes with the load, and is high at the compressor
         which = "the range that was said" if said is not None else "the usual range"
         which += f" ({low:.0f} to {high:.0f} °F" + (f" at the {place})" if place and not said else ")")
         evidence = used + (said[2] if said is not None else [])
@@ -81,15 +94,16 @@ def check(facts: Facts) -> Iterator[Finding]:
             j
             for j in judged
             if j[0].equipment == moment.equipment
-            and j[0].stage == "as_left"
+            and (j[0].stage == "as_left" or changed(facts, j[7][0]))
+            and facts.place(j[7][0]) > facts.place(evidence[0])
             and j[4] <= j[2]
             and j[3] <= j[5]
         ]
-        if least >= low and greatest <= high and not (vague and least > 20):
+        if least >= low and greatest <= high and not (vague and least > 20 and high < 40):
             yield ok(f"{name}: within {which}.", *evidence, computed=computed)
         elif greatest < low or least > high:
             side = "below" if greatest < low else "above"
-            if moment.stage == "as_found" and good:
+            if good and (moment.stage == "as_found" or changed(facts, good[-1][7][0])):
                 yield ok(
                     f"As found {text}: {side} {which}. As left {good[-1][8]}: within it.",
                     *evidence,
