@@ -458,7 +458,7 @@ def _answer(
         raise NotUnderstoodError("that machine is not in this visit.", "Choose one of the list.")
     out.after_segment = place_of(record, base, question)
     leads = known["leads"].get(question.rule, []) if question is not None and question.rule else []
-    best: Correction | None = None
+    best: tuple[tuple[bool, int], Correction] | None = None
     for sentence in [text, *(lead.format(text.rstrip(" .")) for lead in leads)]:
         tried = _said(sentence, out.model_copy(deep=True), record)
         after = attempt(tried)
@@ -466,15 +466,30 @@ def _answer(
         if not took:
             continue
         tried.after = "; ".join(took)
-        if question is None or _asked(after, question) < _asked(record, question):
-            return tried
-        best = best or tried
+        closes = question is None or _asked(after, question) < _asked(record, question)
+        worth = (closes, _worth(after, tried, question))
+        if best is None or worth > best[0]:
+            best = worth, tried
     if best is None:
         raise NotUnderstoodError(
             f"no value and no step could be read from {text!r}.",
             "Write it as you would say it, with the unit, or leave it as a note.",
         )
-    return best
+    return best[1]
+
+
+def _worth(record: Record, entry: Correction, question: Question | None) -> int:
+    """Weigh what was taken from an answer: values and names count for it, steps not asked for against it.
+
+    "150 psi and it held" says something of the pressure test that was asked about, not of a vacuum.
+    """
+    clip = entry.clip.id if entry.clip is not None else ""
+    wanted = question.step if question is not None else None
+    steps = [s for s in record.steps if s.at.clip == clip]
+    extra = sum(1 for s in steps if wanted is not None and s.step != wanted)
+    values = sum(1 for r in record.readings if r.at.clip == clip and not r.review)
+    values += sum(1 for m in record.refrigerant if m.at.clip == clip and not m.review)
+    return values + len(_plate(record, entry)) - extra
 
 
 def _asked(record: Record, question: Question) -> int:

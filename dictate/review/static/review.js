@@ -117,7 +117,7 @@
     form.classList.add("busy");
     let answer;
     try {
-      answer = await fetch(form.action, { method: "POST", body, headers: { "X-Part": "1" } });
+      answer = await fetch(form.getAttribute("action"), { method: "POST", body, headers: { "X-Part": "1" } });
     } catch {
       form.classList.remove("busy");
       say("Not saved: the program behind this page has stopped. Start 'dictate review' again.", true);
