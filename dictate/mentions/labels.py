@@ -283,6 +283,7 @@ def _names(narration: Narration, end: int, start: int) -> bool:
     if word and nxt.isalpha() and nxt not in {"amps", "amp", "volts", "ohms", "point", "and", "to", "on", "degrees", "or"}:
         return True
     return nxt in {
+        "open",
         "is",
         "was",
         "'s",

@@ -195,7 +195,9 @@ def is_clock(narration: Narration, number: Number) -> bool:
         "finished",
         "gone",
     }:
+        moves = {"cut", "cuts", "cutting", "kicks", "kicked", "comes", "came", "goes", "back", "trips", "cycles", "set"}
         cues = [w for w in verbs if (" " in w and f" {w} " in f" {text} ") or w in before]
+        cues = [w for w in cues if w not in {"in at", "out at", "off at", "opens at", "closes at"} or not moves & set(before)]
         if cues:
             return True
     return _time_range(narration, number)
@@ -289,6 +291,8 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "count"
         elif _small_word(narration, number):
             out[start] = "count"
+        elif after == "/" and end + 1 < len(tokens) and tokens[end + 1].lower[0].isdigit():
+            out[start] = "size"
         elif after == "day" or (
             after == "a"
             and end + 1 < len(tokens)

@@ -436,7 +436,7 @@ def _bare_ounces(
     if q.word not in {"pound", "sterling"} or n + 1 >= len(numbers):
         return
     nxt = numbers[n + 1]
-    if nxt.start != q.end or not nxt.value.is_integer() or not 0 < nxt.value < 16 or nxt.form != "plain":
+    if nxt.start != q.end or not 0 < nxt.value < 16 or nxt.form not in {"plain", "fraction"}:
         return
     after = tokens[nxt.end].lower if nxt.end < len(tokens) else "."
     if after not in {".", ",", "of", "into", "in", "back", "total", "and", "from", "out", "by", "even", "on", "suction", "then", "with"} or _unit_at(

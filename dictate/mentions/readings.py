@@ -29,7 +29,7 @@ from dictate.mentions.labels import (
 from dictate.mentions.narration import Narration
 from dictate.mentions.plausible import fits, reason
 from dictate.mentions.quantities import FILLERS, tidy
-from dictate.mentions.roles import Roles, relation_of
+from dictate.mentions.roles import Roles, find_correction_cues, relation_of
 from dictate.mentions.units_system import UnitSystem, unit_system
 from dictate.mentions.values import Value, find_values
 from dictate.record import visit as record
@@ -218,6 +218,10 @@ class _Reader:
                 break
             if label.label.mode:
                 best = label
+        vacuum = next((t for t in reversed(self.found.readings) if t.start < token), None)
+        if vacuum is not None and vacuum.reading.quantity == "vacuum" and token - vacuum.end < 40:
+            if best is None or best.start < vacuum.start:
+                return "vacuum"
         if best is None or best.label.mode is None:
             return None
         start = best.start
@@ -299,6 +303,10 @@ class _Sentence:
                 self._role(taken, roles, values.index(value), group)
                 for one in self._spread(taken):
                     self.r.found.readings.append(one)
+                dashed = previous is not None and self.words[previous.end : taken.start] in (["-"], ["/"], ["slash"], ["to"])
+                if previous is not None and dashed and taken.reading.role == "rated" and previous.reading.role == "measured":
+                    previous.reading.role = "rated"
+                    previous.reading.component = taken.reading.component
                 previous = taken
 
     def _label_units(self) -> None:
@@ -325,6 +333,8 @@ class _Sentence:
         between = [w for w in self.words[a.end : b.start] if w not in FILLERS]
         if a.start == b.start:
             return True
+        if between[:1] in (["down"], ["up"], ["back"]) and between[1:] == ["to"] and self._moves(a):
+            return True
         if not all(w in {",", "and", "or", "to", "-", "/", "then", "over", "–", "by"} for w in between):
             return False
         closed = {"duration", "mass", "length"}
@@ -335,6 +345,11 @@ class _Sentence:
         if a.word is None or b.word is None:
             return True
         return self._kind(a) == self._kind(b)
+
+    def _moves(self, a: Value) -> bool:
+        """Tell whether a value is the start of a change: "went from 40 down to 36"."""
+        before = set(self.words[max(self.first, a.start - 4) : a.start])
+        return bool({"from", "went", "dropped", "rose", "came"} & before)
 
     def _kind(self, v: Value) -> str | None:
         if v.quantity is None or not v.quantity.means:
@@ -591,7 +606,7 @@ class _Sentence:
             before = [w for w in self.words[zone.pre[0] : v.start] if w not in FILLERS]
             if self.number - last.sentence == 1 and all(w in _PLAIN for w in before):
                 return None
-            return f"what {self.r.narration.heard(v.start, v.end)!r} is a value of was not said beside it"
+            return f"what {self.r.narration.heard(v.start, v.end)!r} is a value of {LOOSE}"
         if link.how in {"component", "weak label", "point"}:
             unknown = self._unknown_between(v, zone, link)
             if unknown:
@@ -631,6 +646,8 @@ class _Sentence:
                     cost += 12
             else:
                 continue
+            if label.label.weak and label.label.default == "current" and label.end <= v.start and "down" in self.words[label.end : v.start]:
+                continue  # "pulled down to 38" is no current
             if label.label.weak:
                 cost += 5
             if label.label.quantity is not None:
@@ -699,6 +716,8 @@ class _Sentence:
         if chosen is None and previous is not None and previous.reading.quantity in possible:
             quantity = previous.reading.quantity
         across = self._across(v) if unit in {"degF", "degC", "delta_degC"} else False
+        if unit in {"degF", "degC"} and self.words[v.start - 1 : v.start] in (["down"], ["up"], ["off"]) and v.end < self.last and self.words[v.end] in {"since", "from", ".", ",", "in", "already"}:
+            across = chosen is None
         if across and (chosen is None or chosen.label.quantity not in DIFFERENCES):
             chosen, quantity = None, "temperature_difference"
         link = _Link(
@@ -795,6 +814,8 @@ class _Sentence:
                 return "in"
             pulled = mode in {"vacuum", "recovery"} and {"down", "to", "at", "pulled"} & set(self.words[max(self.first, v.start - 3) : v.start])
             return "inHg" if depth and (not_size or pulled) and v.value <= 30 and "by" not in around else "in"
+        if word in {"degree", "fahrenheit", "celsius"} and self._angle(v):
+            return None
         if word == "degree":
             return "degC" if self.r.system.name == "metric" else "degF"
         if word == "k":
@@ -837,6 +858,17 @@ class _Sentence:
         if word == "second" and v.numbers and v.numbers[0].form == "ordinal":
             return None
         return q.means[0][0] if q.means else None
+
+    def _angle(self, v: Value) -> bool:
+        """Tell whether degrees are those of an elbow, a blade or the weather, or an accuracy."""
+        after = self.words[v.end] if v.end < self.last else "."
+        if self.words[v.end - 1] == "degree" and v.value != 1 and after.isalpha() and after not in {"and", "or", "but", "so", "with", "on", "at", "in", "then", "now", "fahrenheit", "celsius", "superheat", "split", "drop", "rise", "delta", "difference", "td", "subcooling", "subcool", "superheated", "spread", "swing", "glide", "approach", "lift"}:
+            label = any(x.start == v.end for x in self.labels)
+            return not label
+        if after in {"elbow", "elbows", "bend", "bends", "pitch", "angle", "weather", "day", "days", "sweep"}:
+            return True
+        before = set(self.words[max(self.first, v.start - 4) : v.start])
+        return "within" in before and bool({"accurate", "accuracy", "good", "tolerance", "calibrated"} & set(self.words[max(self.first, v.start - 8) : v.start]))
 
     def _pounds(
         self,
@@ -999,6 +1031,9 @@ class _Sentence:
         return True
 
     def _percent(self, v: Value, zone: _Zone) -> bool:
+        near = set(self.words[zone.pre[0] : zone.post[1]])
+        if {"glycol", "humidity", "brix", "propylene", "relative"} & near:
+            return True
         return any("concentration" in c.component.measures for c in self._comps(zone))
 
     def _reference(self, v: Value, link: _Link, label: LabelAt | None) -> str | None:
@@ -1022,6 +1057,8 @@ class _Sentence:
             return
         gap = v.start - nearest.end
         comps = self._comps(zone)
+        if "," in self.words[nearest.end : v.start] or (link.unit == "V" and wanted == "resistance"):
+            return
         if 0 <= gap <= 3 and not any(link.quantity in c.component.measures for c in comps):
             said = self.r.narration.heard(nearest.start, nearest.end)
             if not (
@@ -1057,6 +1094,8 @@ class _Sentence:
                 return None
         if self._capacitor_marking(v):
             return self._assume(v, "capacitance", None, "marking")
+        if v.value in NOMINAL_VOLTS and v.value >= 100 and self.words[v.start - 2 : v.start] in (["amps", "at"], ["watts", "at"], ["ohms", "at"]):
+            return self._assume(v, "voltage", None)
         if last is not None and last.reading.quantity == "power" and self.words[last.end : v.start] in (["at"], ["on"]):
             return self._assume(v, "voltage", None)
         if {"getting", "gets"} & set(self.words[max(self.first, v.start - 3) : v.start]) and _mains(v.value):
@@ -1065,6 +1104,8 @@ class _Sentence:
         setting = self._setting(v, zone) if best is None or best[1].label.weak else None
         if setting is not None:
             return self._assume(v, setting, None, "setting")
+        if best is None and self.words[v.start - 1 : v.start] in (["a"], ["an"]) and (point is None):
+            return None  # "the breaker is a 30"
         if v.value == 0 and {"meter", "checked", "tested", "power", "metered"} & set(self.words[max(self.first, v.start - 8) : v.start]) and (best is None or best[1].label.weak):
             return self._assume(v, "voltage", None)
         if best is not None and v.numbers and v.numbers[0].form in {"two_digits", "short_decimal"}:
@@ -1075,6 +1116,10 @@ class _Sentence:
         if best is not None:
             quantity = best[1].label.quantity or best[1].label.default
             assert quantity is not None
+            if best[1].label.weak and quantity == "current" and v.value >= 20 and {"down", "to"} & set(self.words[best[1].end : v.start]):
+                test = self._test_value(v, ["to"], last)
+                if test is not None:
+                    return test
             if component is not None and best[1].label.weak and component[1] < best[0]:
                 quantity = component[0]
                 return self._assume(v, quantity, None)
@@ -1085,12 +1130,27 @@ class _Sentence:
             quantity = self._by_room(v, zone, best[1], quantity)
             if quantity == "concentration" and v.value > 100:
                 return self._carry(v, zone, last)
-            return self._assume(v, quantity, best[1])
+            if self._is_name(v, best[1]):
+                return None
+            link = self._assume(v, quantity, best[1])
+            if link is not None and best[1].label.weak and not fits(link.quantity, link.point or best[1].label.point, link.amount, link.unit):
+                return self._carry(v, zone, last) or link
+            return link
         if point is not None:
             return self._assume(v, point, None, "point")
         if component is not None:
             return self._assume(v, component[0], None)
         return self._carry(v, zone, last)
+
+    def _is_name(self, v: Value, label: LabelAt) -> bool:
+        """Tell whether a number names one of several places: "case 12 air was minus 19"."""
+        if label.end != v.start or self.words[label.end - 1] not in {"case", "room", "island", "cellar"}:
+            return False
+        number = v.numbers[0] if v.numbers else None
+        if number is None or number.places or not 1 <= v.value <= 40:
+            return False
+        nxt = v.end
+        return any(x.start == nxt for x in self.labels) or self.words[nxt : nxt + 1] in (["is"], ["was"], ["had"], ["'s"])
 
     def _by_room(self, v: Value, zone: _Zone, label: LabelAt, quantity: str) -> str:
         """Tell the two things that one label can be: "supply 398" is volts, "condensing 6.4" in bar a pressure."""
@@ -1106,6 +1166,10 @@ class _Sentence:
             last = self.r.last(before=v.start, within=14)
             if last is not None and last.reading.point == "discharge" and last.reading.quantity == "temperature":
                 return "temperature"
+        if quantity == "voltage" and label.label.weak and "voltage" in label.label.only and len(label.label.only) == 1 and not _mains(v.value) and v.value != 0:
+            last = self.r.last(before=v.start, within=20)
+            if last is not None and last.reading.quantity == "temperature":
+                return "temperature_difference" if self.words[v.end : v.end + 1] == ["across"] else "temperature"
         if quantity == "voltage" and label.label.weak and v.value < 80:
             last = self.r.last(before=v.start, within=40)
             if last is not None and last.reading.quantity in {"current", "resistance"}:
@@ -1114,7 +1178,9 @@ class _Sentence:
 
     def _setting(self, v: Value, zone: _Zone) -> str | None:
         """Return what a control is set to or acts at: "closes at thirty", "cut in at 20", "overload set at 3.8"."""
-        before = self.words[max(self.first, v.start - 5) : v.start]
+        before = self.words[max(self.first, v.start - 8) : v.start]
+        if before[-2:] in (["on", "at"], ["off", "at"], ["in", "at"], ["out", "at"]):
+            before = [*before, "set", "at"]
         acts = {"close", "closes", "closed", "opens", "opened", "cuts", "cut", "terminates", "terminated", "trips", "tripped", "set", "made", "breaks", "makes", "open", "closing", "opening", "setting", "resets", "adjusted", "turned"}
         if not acts & set(before) or not {"at", "in", "out", "to", "for", "below", "under", "on", "above", "is", "about", "around", "over"} & set(before[-2:]):
             return None
@@ -1192,6 +1258,8 @@ class _Sentence:
             newest = self.r.last(before=v.start)
             if newest is not None and newest.sentence == self.number and newest.reading.quantity == "capacitance" and gap <= 2 and c.name.endswith("fan motor"):
                 return "capacitance", float(gap)
+            if c.name in {"receptacle", "panel", "breaker", "disconnect switch", "power cord"} and 0 < v.value < 90:
+                continue
             quantity = self._by_size(c.component.bare, v)
             return (quantity, float(gap)) if quantity else None
         return None
@@ -1452,6 +1520,8 @@ class _Sentence:
             if reading.quantity in {"duration", "mass", "length", "flow", "vacuum"} or taken.movement:
                 continue
             before = self.words[v.start - 1] if v.start else ""
+            if reading.derived and not ({"should", "was", "supposed", "want"} & set(self.words[taken.end : v.start]) and taken is last):
+                continue
             if reading.quantity in {"resistance", "voltage"} and before in {"below", "under", "above"}:
                 continue
             if reading.quantity == "resistance" and before in {"at", "to", "on", "for", "over", "set"}:
@@ -1473,6 +1543,8 @@ class _Sentence:
         if WORK & set(before):
             return False
         number = v.numbers[0] if v.numbers else None
+        if any(zone_start <= c.start and c.end <= v.start and v.start - c.end <= 4 for c in find_correction_cues(self.r.narration) for zone_start in (v.start - 8,)):
+            return True
         before = self._without_names(v, before)
         if not before:
             return distance == 0 or (number is not None and number.places > 0)
@@ -1995,7 +2067,7 @@ class _Sentence:
     def _on_all_three(self, v: Value) -> bool:
         after = " ".join(self.words[v.end : min(self.last, v.end + 6)])
         cut = after.split(" , ")[0].split(" and ")[0]
-        return any(p in cut for p in ("on all three", "all three legs", "all three phases", "each leg", "each phase", "all the way round", "all the way around", "across all three", "on every leg", "on all 3", "to each phase", "per phase", "per leg"))
+        return any(p in cut for p in ("on all three", "all three legs", "all three phases", "each leg", "each phase", "all the way round", "all the way around", "across all three", "on every leg", "on all 3", "per phase", "per leg"))
 
     def _spread(self, taken: Taken) -> list[Taken]:
         """Make one reading for each point of "nothing to ground on all three"."""
@@ -2059,14 +2131,41 @@ class _Sentence:
             role = "rated"
         if role == "measured" and self._negated(v):
             role = "target"
+        if reading.quantity == "frequency" and reading.value in {50.0, 60.0} and role == "measured" and not taken.label_here and not {"running", "measured", "drive", "output", "reads", "reading", "inverter", "at"} & set(self.words[max(self.first, v.start - 5) : v.start]):
+            role = "rated"
+        control = components().get(reading.component or "")
+        if role == "measured" and taken.how == "component" and control is not None and control.sets == reading.quantity:
+            near = any(c.name == reading.component and 0 <= v.start - c.end <= 4 for c in self.components)
+            said = set(self.words[max(self.first, v.start - 3) : v.start])
+            if near and not {"reads", "read", "says", "shows", "showing", "reading"} & said:
+                role = "target"
+        if role == "measured" and taken.how == "setting" and not {"opened", "closed", "tripped", "terminated", "came", "made", "cut", "broke"} & set(self.words[max(self.first, v.start - 6) : v.start]):
+            role = "target"
+        if role == "rated":
+            self._rated_part(taken)
         reading.role = cast(record.Role, role)
         if reading.quantity == "mass" and role not in {"rated", "target", "expected", "earlier"}:
             taken.movement = not self._scale(v, taken)
 
+    def _rated_part(self, taken: Taken) -> None:
+        """Give a rating to the part whose name stands with it: "24 volt transformer", "contactor rated 40 amps"."""
+        v = taken.value
+        reading = taken.reading
+        if reading.quantity not in ELECTRICAL:
+            return
+        behind = next((c for c in self.components if v.end <= c.start <= v.end + 2), None)
+        between = self.words[v.end : behind.start] if behind is not None else []
+        if behind is not None and v.quantity is not None and not {",", "and", "."} & set(between):
+            reading.component, reading.which = behind.name, behind.which
+            return
+        stop = max((x.end for x in self.values if x.end <= v.start), default=self.first)
+        front = [c for c in self.components if stop <= c.start and c.end <= v.start]
+        if front and not {",", ";"} & set(self.words[front[-1].end : v.start]):
+            reading.component, reading.which = front[-1].name, front[-1].which
+
     def _scale(self, v: Value, taken: Taken) -> bool:
         near = set(self.words[max(self.first, v.start - 5) : v.start])
-        ice = {"catch", "slab", "ice", "yield", "cubes"} & near
-        weighed = {"scale", "weighs", "tare", "gross"} & near or ice
+        weighed = {"catch", "slab", "ice", "yield", "cubes", "scale", "tare", "gross", "cylinder", "tank"} & near
         return bool(weighed) and not {"by", "charged", "put"} & near
 
     def _negated(self, v: Value) -> bool:
@@ -2113,6 +2212,12 @@ class _Sentence:
             or v.range == "high" and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"])
         ):
             return True
+        if reading.quantity == "voltage" and v.value in NOMINAL_VOLTS and nxt in {"is", "reads", "was", "measures", "'s"} and any(x.start == v.end + 1 for x in self.values):
+            return True  # "the controller's 24 volts is 25.1"
+        if reading.quantity == "resistance" and nxt in {"resistor", "resistors"}:
+            return True
+        if reading.quantity == "voltage" and v.value >= 100 and {"megged", "megger", "meggered", "megging"} & set(self.words[max(self.first, v.start - 5) : v.start]):
+            return True
         if unit is not None and reading.quantity in {"voltage", "current", "power"} and self._singular(v) and (before in {"a", "an"} or not self._measured_talk(v)):
             return True
         if reading.quantity == "power" and not {"drawing", "pulling", "using", "draws", "pulls", "drew", "reads", "measured", "reading", "draw", "consumption"} & set(self.words[max(self.first, v.start - 6) : v.start]):
@@ -2122,6 +2227,8 @@ class _Sentence:
         if reading.quantity == "capacitance" and unit is not None and before in {"a", "an", "new", "another"}:
             return True
         if reading.quantity == "voltage" and unit is None and before in {"at", "on"} and self.words[v.start - 2 : v.start - 1] in (["watt"], ["watts"]):
+            return True
+        if reading.quantity == "voltage" and unit is None and self.words[v.start - 2 : v.start] in (["amps", "at"], ["ohms", "at"]):
             return True
         return before == "of" and unit is None and reading.quantity == "current"
 
@@ -2156,6 +2263,8 @@ _RATED_NOUNS = frozenset(
 )  # fmt: skip
 
 
+LOOSE = "was not said beside it"
+"""The reason that a correction takes away: a repair is a value of what it repairs."""
 _PLAIN = frozenset(
     {"it", "'s", "it's", "is", "was", "now", "and", ",", "then", "so", "to", "at", "up", "down", "came", "went", "back", "about", "around", "still", "only", "that", "that's", "are", "were", "be", "should", "been", "got", "reads", "read", "i", "had", "have", "the", "a", "on", "of", "before", "after", "this", "time", "says", "my", "mine", "reading", "running", "getting", "just", "today", "year", "last", "want", "they", "supposed", "target", "with", "for", "again", "under", "over", "above", "below", "than", "less", "more", "maybe", "but", "which", "by", "minus", "plus", "in", "out", "all", "both", "each", "where", "when", "here", "there", "we", "he", "she", "you", "dropped", "rose", "climbed", "fell", "levelled", "settled", "stayed", "held", "holds", "holding", "sitting", "steady", "okay", "ok", "well", "like", "say", "roughly", "or", "no", "not", "measured", "left", "expect", "first", "second", "third", "same", "too", "as", "well"}
 )  # fmt: skip

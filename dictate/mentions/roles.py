@@ -77,6 +77,20 @@ def _modal(narration: Narration, taken: set[int]) -> list[Cue]:
 
 
 @cache
+def _correction_phrases() -> Phrases:
+    return Phrases({"cue": table("cues")["correction"]["cues"]})
+
+
+def find_correction_cues(narration: Narration) -> list[Phrase]:
+    """Return the words with which a speaker takes something back, in order."""
+    done: list[Phrase] | None = narration.found.get("correction_cues")
+    if done is None:
+        done = _correction_phrases().find(narration)
+        narration.found["correction_cues"] = done
+    return done
+
+
+@cache
 def _relation_phrases() -> dict[str, Phrases]:
     out: dict[str, dict[str, list[str]]] = {"before": {}, "after": {}}
     for entry in table("cues")["relation"]:
@@ -228,6 +242,9 @@ class Roles:
         start, _ = self.values[n]
         inner = [k for k, (s, _) in enumerate(self.values) if cue.end <= s < start]
         # A value between the cue and this one: only what is joined to it goes along.
+        along = self.words[self.values[inner[-1]][1] : start] if inner else []
+        if cue.reach == "value" and inner and along[:1] and along[0] in {"for", "in", "within"} and len(along) <= 2:
+            return cue.role == "target"  # "has to hold below 1000 for ten minutes"
         if cue.reach == "value" and inner:
             return self._joined(inner[0], n) and cue.role == "target"
         if inner and not self._joined(inner[0], n):

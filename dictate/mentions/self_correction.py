@@ -24,7 +24,8 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase, Phrases
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import tidy
-from dictate.mentions.readings import Found, Taken
+from dictate.mentions.readings import LOOSE, Found, Taken
+from dictate.mentions.roles import find_correction_cues
 from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
@@ -36,11 +37,6 @@ _SMALL = frozenset(
 _STRONG = frozenset(
     {"no wait", "no weight", "know wait", "no hang on", "no hold on", "no sorry", "wait no", "weight no", "no make that", "make that", "i mean", "i meant", "scratch that", "strike that", "correction", "i take that back", "take that back", "i misspoke", "misspoke", "i misread", "misread that", "i read that wrong", "read that wrong", "no that's", "no it's", "no it was", "no that was", "check that", "excuse me", "my bad", "my mistake", "i lied", "i looked again", "looked again", "that was wrong", "that's wrong", "or rather", "let me correct that", "oops", "whoops", "i should say", "should say", "sorry", "hang on", "hold on", "oh wait", "disregard that", "ignore that", "forget that", "never mind", "let me rephrase", "no i'm sorry", "i was reading the wrong", "i was looking at the wrong", "wrong scale", "wrong ring", "wrong gauge", "wrong range", "that should be", "that should say", "actually no", "no actually", "wait a minute", "wait", "no no", "correct that", "pardon me", "well no", "no way", "not right", "that's not right", "wrong line", "upside down", "let me try that again", "let me fix that", "ah no", "uh no", "um no", "nope", "strike", "scratch"}
 )  # fmt: skip
-
-
-@cache
-def _cues() -> Phrases:
-    return Phrases({"cue": [c for c in table("cues")["correction"]["cues"] if c]})
 
 
 @cache
@@ -60,7 +56,7 @@ class _Corrector:
         self.n = narration
         self.words = [t.lower for t in narration.tokens]
         self.taken = found.readings
-        self.cues = [self._cue(p) for p in _cues().find(narration)]
+        self.cues = [self._cue(p) for p in find_correction_cues(narration)]
         self.earlier = _earlier().find(narration)
         self.number = 0
 
@@ -112,8 +108,10 @@ class _Corrector:
             lonely = not cue.strong
             if lonely:
                 # "no leaks", "wrong part": a lone word corrects only between commas or right before the repair
-                if plain == "no" and not (after[:1] in ([","], []) or set(after) <= _SMALL):
-                    continue
+                parted = after[:1] == [","] or self.words[cue.start - 1] in {",", "-", "uh", "um", "oh"}
+                named = after[:1] and after[0] in {"it", "it's", "that", "that's", "make", "wait", "i", "sorry"}
+                if plain in {"no", "nope"} and not (parted or named):
+                    continue  # "no 24 volts at the terminal" denies, it does not correct
                 if not set(after) <= _SMALL or len(before) > 4:
                     continue
                 if plain in {"wrong", "rather", "more like", "er"} and len(before) > 2:
@@ -162,6 +160,10 @@ class _Corrector:
         a, b = old.reading, new.reading
         role = a.role
         a.role = "retracted"
+        # The cue says what the repair is a value of.
+        b.review = [r for r in b.review if LOOSE not in r]
+        if not b.review:
+            b.confidence = max(b.confidence, min(a.confidence, 1.0))
         if not new.said_unit or b.quantity == a.quantity:
             inherits = not new.said_unit and b.quantity != a.quantity
             if not new.said_unit:
