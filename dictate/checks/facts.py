@@ -348,11 +348,14 @@ class Facts:
         segments = self.record.transcript[max(0, segment - before) : segment + after + 1]
         return words(*(s.text for s in segments)) or words(heard)
 
-    def around(self, reading: Reading, before: int = 8, after: int = 8) -> tuple[str, str]:
+    def around(
+        self, reading: Reading, before: int = 8, after: int = 8, *, sentence: bool = False
+    ) -> tuple[str, str]:
         """Return the words just before and just after a reading, in lower case.
 
         Both stop at the neighbouring readings of the segment, so that a word about another number is not
-        taken for one about this. Without word positions the whole segment stands on both sides.
+        taken for one about this; with `sentence` also at the ends of the sentence. Without word positions the
+        whole segment stands on both sides.
         """
         at = reading.at
         if at.segment is None or at.first_word is None or at.last_word is None:
@@ -369,6 +372,11 @@ class Facts:
                 start = max(start, o.last_word + 1)
             elif o.first_word > at.last_word:
                 end = min(end, o.first_word)
+        if sentence:
+            stops = (".", "!", "?", ";")
+            start = max(start, *(n + 1 for n in range(start, at.first_word) if spoken[n].endswith(stops)), 0)
+            last = (n + 1 for n in range(at.last_word, end) if spoken[n].endswith(stops))
+            end = min(end, next(last, end))
         return words(*spoken[start : at.first_word]), words(*spoken[at.last_word + 1 : end])
 
     def said(self, *phrases: str) -> bool:

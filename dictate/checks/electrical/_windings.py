@@ -30,7 +30,7 @@ def to_ground(reading: Reading, facts: Facts | None = None) -> bool:
         return True
     if facts is None or reading.point in PAIRS or reading.at.first_word is None:
         return False
-    before, after = facts.around(reading, before=7, after=3)
+    before, after = facts.around(reading, before=7, after=3, sentence=True)
     text = f" {before} {reading.heard.lower()} "
     for phrase in phrases("to_ground"):
         if f" {phrase} " in text:

@@ -53,6 +53,13 @@ def check(facts: Facts) -> Iterator[Finding]:
             yield ok(f"{text}.", *used, computed=computed)
         elif not (below or above):
             yield unsure(f"{text}, and only a bound was said.", *used, computed=computed)
+        elif value > 1.5 * marked.nominal:
+            yield unsure(
+                f"{text}. A capacitor does not gain, so one of the two is another's.",
+                *used,
+                computed=computed,
+                question="Which print belongs to this value?",
+            )
         elif assumed and RUN_TOLERANCE < abs(percent) <= LOOSE_TOLERANCE:
             yield unsure(
                 f"{text}. Outside the usual 6 %, inside a print of 10 %.",

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
-from dictate.checks.electrical._windings import to_ground
-from dictate.checks.facts import Facts, cite, value_in
+from dictate.checks.electrical._windings import is_motor, to_ground
+from dictate.checks.facts import Facts, cite, same_part, value_in, words
 from dictate.checks.rule import Finding, ok, problem, rule
 from dictate.record.visit import Reading
 
+OPEN_COIL = re.compile(
+    r"\b(coil|winding|primary|secondary|element|heater)s? "
+    r"(is |was |reads |measured |measures |tests |tested |are )?"
+    r"(burned |burnt )?(open|infinite|o l|ol)\b"
+)
 ALWAYS = ("valve", "solenoid", "heater", "transformer", "element", "coil")
 ONLY_WHERE_COIL_WAS_SAID = ("relay", "contactor", "starter", "timer")
 NOT = ("sensor", "switch", "thermostat", "evaporator coil", "condenser coil")
@@ -46,3 +52,13 @@ def check(facts: Facts) -> Iterator[Finding]:
         elif reading.value is not None:
             computed = {"resistance": (value_in(reading, "ohm"), "ohm")}
             yield ok(f"{said}: it conducts.", reading, computed=computed)
+    for conclusion in facts.conclusions():
+        if not OPEN_COIL.search(words(conclusion.text)) or is_motor(conclusion.component):
+            continue
+        if any(
+            r.state == "open" and same_part(r.component, conclusion.component)
+            for r in facts.readings("resistance", equipment=conclusion.equipment)
+        ):
+            continue  # the reading says it already
+        done = facts.replaced(conclusion.component, conclusion.equipment)
+        yield problem(f"{conclusion.component}: said to be open.", conclusion, resolved=done)
