@@ -320,7 +320,9 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
         i += 1
 
 
-_CUES = frozenset("no wait sorry correction scratch that i mean make actually strike , er hang on hold".split())
+_CUES = frozenset(
+    "no wait sorry correction scratch that i mean make actually strike , er hang on hold".split()
+)
 
 
 def _corrected(narration: Narration, made: Designation) -> Designation:
@@ -334,7 +336,9 @@ def _corrected(narration: Narration, made: Designation) -> Designation:
     if not cues or k >= len(tokens):
         return made
     again = read_designation(narration, k)
-    return again if again is not None and any(c.isdigit() for c in again.text) and len(again.text) >= 3 else made
+    return (
+        again if again is not None and any(c.isdigit() for c in again.text) and len(again.text) >= 3 else made
+    )
 
 
 def _of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:

@@ -162,6 +162,9 @@ class _Finder:
                 made_start = left_start
         if not passive:
             made_start = hit.start
+        if not things and not pronoun and self.scopes.kind(verb) == "past" and self.words[verb - 1] in ("one", "ones"):
+            # "get the new one brazed in"
+            pronoun, new = True, "new" in self.words[max(start, verb - 3) : verb]
         unknown = None
         if not things and pronoun:
             referent = self.referent(verb, action)
@@ -475,6 +478,8 @@ class _Finder:
     def subjects(self, verb: int, start: int) -> tuple[list[Thing], int, bool]:
         """Return the things before a passive or a bare participle ("contactor and relay replaced")."""
         k = verb - 1
+        if k - 1 >= start and self.words[k] in ("have", "had", "'ve") and self.words[k - 1] in ("i", "we"):
+            k -= 2  # "the filter I have cleaned"
         while k >= start and (
             self.words[k] in _BE
             or self.scopes.words[k]

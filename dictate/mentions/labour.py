@@ -249,7 +249,9 @@ class _Finder:
             ("wrapped",),
         ):
             clock = _clock_at(self.row, i)
-            if phrase[0] in ("left", "finished", "done", "wrapped", "ended", "out") and self.started_in(start):
+            if phrase[0] in ("left", "finished", "done", "wrapped", "ended", "out") and self.started_in(
+                start
+            ):
                 return True
             if (
                 clock is not None
@@ -299,7 +301,11 @@ class _Finder:
         while i < len(self.row):
             start, end = self.scopes.sentence(i)
             clock = _clock_at(self.row, i)
-            if clock is None and i > start and self.row[i - 1] in ("at", "by", "about", "around", "until", "till"):
+            if (
+                clock is None
+                and i > start
+                and self.row[i - 1] in ("at", "by", "about", "around", "until", "till")
+            ):
                 clock = _minutes_to(self.row, i)
             if clock is None or not self.plausible(clock):
                 i += 1
@@ -565,7 +571,9 @@ class _Finder:
             if word == "hour" and self.row[i + 1 : i + 4] == ("and", "a", "half") and i == start:
                 if self.duration_kind(i, i + 4, False) == "work":
                     s, e = self.w.span(i, i + 4)
-                    out.append(LabourMention("work", None, 1.5, self.narration.at(s, e), self.narration.heard(s, e)))
+                    out.append(
+                        LabourMention("work", None, 1.5, self.narration.at(s, e), self.narration.heard(s, e))
+                    )
             if word in ("hours", "labor", "labour") and i == start:
                 k = i + 1
                 while k < end and self.row[k] in (",", ":", "was", "is", "hours", "total", "time"):
@@ -576,7 +584,15 @@ class _Finder:
                 last = self.w.word_of_token(number.end)
                 if last < end and self.row[last] in (".", ",", "total") and number.places <= 2:
                     s, e = self.w.span(i, last)
-                    out.append(LabourMention("work", None, float(number.value), self.narration.at(s, e), self.narration.heard(s, e)))
+                    out.append(
+                        LabourMention(
+                            "work",
+                            None,
+                            float(number.value),
+                            self.narration.at(s, e),
+                            self.narration.heard(s, e),
+                        )
+                    )
         return out
 
     def trailing_minutes(self, i: int) -> tuple[int, int]:
@@ -608,7 +624,10 @@ class _Finder:
         def has(name: str, row: tuple[str, ...]) -> bool:
             return any(row[k : k + len(p)] == p for p in _phrases(name) for k in range(len(row)))
 
-        if any(w in ("quoted", "quote", "estimate", "estimated", "allow", "figure") for w in (*near, *after)) and "spent" not in near:
+        if (
+            any(w in ("quoted", "quote", "estimate", "estimated", "allow", "figure") for w in (*near, *after))
+            and "spent" not in near
+        ):
             return None
         if has("travel", near):
             return "travel"

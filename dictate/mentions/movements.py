@@ -126,22 +126,59 @@ class _Finder:
         named = {t for n in self.names for t in range(n.start, n.end)}
         extra: list[_Amount] = []
         for number in find_numbers(self.narration):
-            if number.start in taken or number.start in named or number.form in ("clock", "ordinal") or number.pronoun:
+            if (
+                number.start in taken
+                or number.start in named
+                or number.form in ("clock", "ordinal")
+                or number.pronoun
+            ):
                 continue
             start, end = self.w.word_of_token(number.start), self.w.word_of_token(number.end)
-            if end < len(self.words) and self.words[end] not in (".", ",", "and", "back", "of", "in", "total"):
+            if end < len(self.words) and self.words[end] not in (
+                ".",
+                ",",
+                "and",
+                "back",
+                "of",
+                "in",
+                "total",
+            ):
                 continue
             s0, _ = self.scopes.sentence(start)
             left = self.left(start, s0)
-            before = [a for a in amounts if s0 <= a.start < start and a.kind in ("recovered", "charged") and start - a.end <= 8]
-            if left is None or left.label not in ("recovered", "charged") or left.verb is None or not before or left.start < before[-1].end:
+            before = [
+                a
+                for a in amounts
+                if s0 <= a.start < start and a.kind in ("recovered", "charged") and start - a.end <= 8
+            ]
+            if (
+                left is None
+                or left.label not in ("recovered", "charged")
+                or left.verb is None
+                or not before
+                or left.start < before[-1].end
+            ):
                 continue
             if start - left.end > 1:
                 continue
             unit = before[-1].unit
             meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
             why = f"the unit was not said; {unit} is taken from the amount before"
-            extra.append(_Amount(meant, start, end, number.value, unit, left.label, self.trigger_status(left), left.start, [why], [], first=start))
+            extra.append(
+                _Amount(
+                    meant,
+                    start,
+                    end,
+                    number.value,
+                    unit,
+                    left.label,
+                    self.trigger_status(left),
+                    left.start,
+                    [why],
+                    [],
+                    first=start,
+                )
+            )
         return sorted([*amounts, *extra], key=lambda a: a.start)
 
     def misheard(self, q: Quantity, start: int, end: int) -> _Amount | None:
@@ -205,7 +242,11 @@ class _Finder:
     def of_else(self, rest: tuple[str, ...]) -> bool:
         """Tell whether the amount is one of oil, ice or another stuff ("four ounces of oil")."""
         k = 1 if rest[:1] == ("of",) else 0
-        return any(w in _STUFF for w in rest[k : k + 2]) and (k == 1 or rest[:1] != (",",)) and rest[:1] not in ((",",), (".",), ("and",))
+        return (
+            any(w in _STUFF for w in rest[k : k + 2])
+            and (k == 1 or rest[:1] != (",",))
+            and rest[:1] not in ((",",), (".",), ("and",))
+        )
 
     def behind(self, rest: tuple[str, ...], name: str) -> int:
         """Return how many words of a list's phrase stand at the head of `rest`."""
@@ -510,7 +551,12 @@ class _Finder:
                 if near and self.negated(a.start) and not cue == "retracts":
                     continue  # "nine grams, not nineteen"
                 behind = self.words[a.end : a.end + 3]
-                if near and not cue and len(between) <= 3 and any(w in ("sorry", "correction", "rather", "mean") for w in behind):
+                if (
+                    near
+                    and not cue
+                    and len(between) <= 3
+                    and any(w in ("sorry", "correction", "rather", "mean") for w in behind)
+                ):
                     cue = "retracts"
                 if near and cue == "retracts":
                     if self.negated(a.start):

@@ -75,7 +75,10 @@ _SMALL = frozenset(
 # A gap never runs over these: they begin a new thought.
 _BREAKS = (
     r"and|or|but|then|so|because|cause|while|if|when|before|after|until|unless|since|although|i|we|they|he|she|"
-    r"once|instead|without|which|who|that's|i'll|we'll|i've|we've|i'm|we're"
+    r"once|instead|without|which|who|that's|i'll|we'll|i've|we've|i'm|we're|"
+    # Verbs of the work begin a new thought too, where a recogniser left the commas out.
+    r"pulled|recovered|brazed|charged|weighed|replaced|checked|valved|evacuated|cleaned|told|plugged|killed|"
+    r"unplugged|locked|swapped|changed|installed|washed|added|ran|leak-checked|pressurized"
 )
 _GAP_WORD = rf"(?: (?!(?:{_BREAKS}|[.,;:?!]) )\S+)"
 _LOOSE_WORD = r"(?: (?![.?!;] )\S+)"
@@ -306,6 +309,11 @@ def _forms(verb: str, only: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(w for kind in kinds for w in forms[kind]))
 
 
+_SHORT = {
+    "minutes": ("minutes", "minute", "min", "mins"),
+    "hours": ("hours", "hour", "hrs", "hr", "h"),
+    "microns": ("microns", "micron", "micrometers"),
+}
 _VERB = re.compile(r"([a-z-]+)!(ed|ing)?")
 
 
@@ -342,7 +350,7 @@ def compile_pattern(label: str, line: str, lists: dict[str, Any] | None = None) 
             options = _phrases(lists, node[1:], line)
             piece = _alternation(options)
         else:
-            options = node.split("/")
+            options = [w for o in node.split("/") for w in _SHORT.get(o, (o,))]
             piece = _alternation(options)
         if number == 0:
             if node == "#":

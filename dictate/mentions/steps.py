@@ -22,6 +22,11 @@ from dictate.mentions.things import things_of
 from dictate.record.visit import Step, StepCode
 from dictate.vocabulary.load import table
 
+_NO_STEP = frozenset(
+    {"copper tube", "line set", "suction line", "liquid line", "discharge line", "wire", "wiring", "terminal", "oil", "coupling", "lock ring",
+     "flare nut", "schrader valve", "service port", "insulation", "label", "caulk", "mounting bracket"}
+)  # fmt: skip
+"""What is put in without being a replaced part: the repair itself, or a bit of it."""
 _DRIERS = ("filter drier", "suction drier")
 
 
@@ -229,7 +234,7 @@ def _handled(narration: Narration) -> list[_Found]:
             for thing in h.things:
                 if thing.name in _DRIERS:
                     out.append(_Found("filter_drier_replaced", h.status, h.start, h.end, "filter drier"))
-                elif h.action == "replaced":
+                elif h.action == "replaced" and thing.name not in _NO_STEP:
                     out.append(_Found("part_replaced", h.status, h.start, h.end, thing.name))
         elif h.action == "cleaned":
             for thing in h.things:

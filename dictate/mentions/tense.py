@@ -242,6 +242,8 @@ class Scopes:
             if n and not (self.words[j] == "me" and n == 1):
                 return "ours"
             n = self.ends_with(j, "lists", "others", start=start)
+            if n and self.words[j] in ("she", "he") and self._machine_does(i):
+                n = 0  # "she's running like a champ": a machine
             if n and self._acts(j + 1, i, self.words[j]):
                 if self.words[j] in ("guy", "tech", "he", "she", "they", "technician") and self._crew(
                     start, j
@@ -263,6 +265,11 @@ class Scopes:
                     j += 1
                 return bool(self.begins_with(j, "lists", "others", end=end)) and self.words[j] != "you"
         return False
+
+    def _machine_does(self, i: int) -> bool:
+        """Tell whether the verb at word i is what a machine does."""
+        form = self.forms.get(self.words[i])
+        return form is not None and form.verb in ("run", "hold", "cycle", "work", "make", "drop", "cool", "pull", "operate", "take", "climb")
 
     def _crew(self, start: int, j: int) -> bool:
         """Tell whether "he" is one of us on an earlier day of this job ("we were here last week, he recovered it")."""
@@ -393,6 +400,12 @@ class Scopes:
         """Tell whether somebody else was told ("customer was told to keep the doors shut")."""
         start, _ = self.sentence(i)
         g = self.skip_back(i - 1, start)
+        form = self.forms.get(self.words[i])
+        if g >= start and form is not None and form.verb in ("inform", "advise", "notify", "brief", "update") and form.kind == "past":
+            # "Customer notified."
+            after = self.words[i + 1] if i + 1 < len(self.words) else "."
+            if self.begins_with(g, "lists", "others") and after in (".", ",", "of", "about", "to", "and", "that"):
+                return True
         if g < start or self.words[g] not in ("was", "were", "been", "is", "are", "'s"):
             return False
         before = self.words[start:g]
@@ -572,6 +585,8 @@ class Scopes:
             status_found = best[1]
             first = h - best[0] + 1
             before = self.skip_back(first - 1, start)
+            if status_found == "planned" and before >= start and self.words[before] in ("was", "were") and self.words[h] != "able":
+                return None  # "I was going to": it came otherwise
             if status_found == "planned":
                 if before >= start and self.words[before] in (
                     "didn't",
@@ -674,7 +689,7 @@ class Scopes:
                 # Somebody else's chain goes on until a subject of ours comes.
                 if not self.ours(previous):
                     return None
-            if previous is not None and word == "and" and self._passive_before(previous, start):
+            if previous is not None and word in ("and", ",") and self._passive_before(previous, start):
                 passive = self.verb(previous)
                 if passive in ("planned", "not_done"):
                     return passive
@@ -685,7 +700,12 @@ class Scopes:
         return self._open_past(i, start)
 
     def _passive_before(self, j: int, start: int) -> bool:
+        """Tell whether the participle at j, or one it is joined to, stands behind a form of "be"."""
         g = self.skip_back(j - 1, start)
+        if g >= start and self.words[g] in ("and", ",") and self.kind(j) == "past":
+            previous = self._previous_verb(g, start)
+            if previous is not None and j - previous <= 3:
+                return self._passive_before(previous, start)
         return g >= start and (self.words[g] in _BE or self.words[g] == "be")
 
     def _open_past(self, i: int, start: int) -> Status | None:
@@ -709,6 +729,9 @@ class Scopes:
                 g = self.skip_back(j - 1, start)
                 if g >= start and words[g] in ("didn't", "don't", "doesn't", "not"):
                     return "not_done"
+                if word == "get":
+                    got = self.verb(j)
+                    return got if got is not None else "planned"
                 if word == "have" and g >= start and words[g] not in ("to", "will", "i'll", "we'll"):
                     break
                 return "planned"
