@@ -91,6 +91,7 @@ FOUND = {
         "Charged it to the plate.",
         "Recharged per the data plate.",
     ],
+    "leak_search": ["Soap on the joints.", "Went over the repair with soap bubbles.", "Sniffed every joint."],
     "all_parts": ["Checked all the joints.", "Went over the whole system.", "Every fitting."],
     "leak_method": ["Soap on the joints.", "Used the electronic detector.", "No bubbles."],
 }
@@ -144,6 +145,7 @@ NOT_FOUND = {
     ],
     "pump_left_running": ["The water pump is running.", "Left the water pump running."],
     "to_the_plate": ["Charged fourteen ounces, plate says twelve.", "Never charged it to the plate."],
+    "leak_search": ["Sight glass is bubbling.", "Bubbles in the sight glass.", "Washed the coil with soap."],
     "torch_leak_search": ["Leak checked with soap.", "Torch brazed it."],
 }
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from dictate.checks.facts import Facts
 from dictate.checks.gaps import because, step_gap
-from dictate.checks.rule import Finding, missing, rule
+from dictate.checks.rule import Finding, missing, ok, rule, unsure
 from dictate.checks.words import Said, said_after, when
 from dictate.checks.work import jobs
 
@@ -24,17 +24,25 @@ from dictate.checks.work import jobs
 def check(facts: Facts) -> Iterator[Finding]:
     for job in jobs(facts):
         called_by = [*(job.openings if job.closed_up else []), *job.charged]
-        checks = job.stated("leak_checked")
-        if (
-            checks
-            and job.closed_up
-            and not job.stated("pressure_tested")
-            and _all_before(checks, job.openings)
-        ):
-            yield missing(
+        checks: list[Said] = [*job.stated("leak_checked")]
+        # A search that was told in other words counts as well, where it comes after the repair.
+        searched = [p for p in job.phrases("leak_search") if all(said_after(p, o) for o in job.openings)]
+        put_off = job.stated("leak_checked", status="planned") + job.stated("leak_checked", status="not_done")
+        if called_by and searched and not put_off and (not checks or _all_before(checks, job.openings)):
+            yield ok(
+                f"A leak check was stated: “{searched[0].heard}”{when(searched[0])}.",
+                searched[0], equipment=job.machine,
+            )  # fmt: skip
+            continue
+        if checks and job.closed_up and _all_before(checks, job.openings):
+            tested = job.stated("pressure_tested")
+            say = unsure if tested else missing
+            held = "; a pressure test was stated" if tested else ""
+            yield say(
                 f"A leak check after the repair was not stated; the one told{when(checks[0])} came before it "
-                f"({because(job.openings)}).",
-                *checks, *job.openings, equipment=job.machine,
+                f"({because(job.openings)}){held}.",
+                *checks, *job.openings, *tested, question="Were the new joints checked for leaks, and how?",
+                equipment=job.machine,
             )  # fmt: skip
         elif called_by:
             yield step_gap(job, ["leak_checked"], "a leak check", called_by)
