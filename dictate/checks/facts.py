@@ -147,7 +147,7 @@ def clock(at: At) -> str:
 
 def cite(reading: Reading, name: str | None = None) -> str:
     """Name a reading with its number and the time it was said: `common-run 1.8 ohm (0:42)`."""
-    what = name or reading.point or reading.component or reading.quantity.replace("_", " ")
+    what = name or reading.point or reading.quantity.replace("_", " ")
     if reading.state == "open":
         number = "open"
     elif reading.value is None:
@@ -157,6 +157,12 @@ def cite(reading: Reading, name: str | None = None) -> str:
         number = about.get(reading.relation, "") + show(reading.value, reading.unit)
     when = clock(reading.at)
     return f"{what} {number}" + (f" ({when})" if when else "")
+
+
+def cite_full(reading: Reading) -> str:
+    """Name a reading as `cite` does, with the part in front: `compressor common-run 1.8 ohm (0:42)`."""
+    part = " ".join(p for p in (reading.component, reading.which) if p)
+    return f"{part} {cite(reading)}" if part else cite(reading)
 
 
 def words(*texts: str | None) -> str:

@@ -93,7 +93,12 @@ def phrases(record: Record, name: str) -> Iterator[Phrase]:
 
 def _spoken(segment: Segment) -> tuple[str, list[int]]:
     """Return the segment's words in lower case with single blanks, and where each word starts."""
-    written = [w.text for w in segment.words] or segment.text.split()
+    return _joined(tuple(w.text for w in segment.words) or tuple(segment.text.split()))
+
+
+@lru_cache(maxsize=512)
+def _joined(written: tuple[str, ...]) -> tuple[str, list[int]]:
+    """Join words as `_spoken` gives them; kept, because every phrase list asks for every segment."""
     starts: list[int] = []
     text = ""
     for word in written:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dictate.checks.electrical._windings import PAIRS, PHASES, to_ground, triples
-from dictate.checks.facts import Facts, cite, order, phrases, value_in, words
+from dictate.checks.facts import Facts, cite_full, order, phrases, value_in, words
 from dictate.checks.rule import Evidence, Finding, missing, ok, problem, rule, unsure
 from dictate.record.visit import Reading
 
@@ -90,7 +90,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         if overload and not closed and not cooled:
             readings = overload[-1].readings
             yield problem(
-                f"The compressor was condemned on {', '.join(cite(r) for r in readings)}: that is the "
+                f"The compressor was condemned on {', '.join(cite_full(r) for r in readings)}: that is the "
                 "internal "
                 "overload, and no test with a cold shell was said.",
                 *why,
@@ -100,25 +100,28 @@ def check(facts: Facts) -> Iterator[Finding]:
             readings = overload[-1].readings
             yield unsure(
                 f"It had time to cool, and what it read then was not said; before it was "
-                f"{', '.join(cite(r) for r in readings)}.",
+                f"{', '.join(cite_full(r) for r in readings)}.",
                 *why,
                 *readings,
             )
         elif proof and _about(facts, HOT) and not cooled and text == "a winding is open":
             yield problem(
-                f"The compressor was condemned hot, on {', '.join(cite(r) for r in proof)}, and not tested "
+                f"The compressor was condemned hot, on {', '.join(cite_full(r) for r in proof)}, and not "
+                "tested "
                 "cold.",
                 *why,
                 *proof,
             )
         elif proof:
-            yield ok(f"What condemns the compressor was measured: {text} ({cite(proof[0])}).", *why, *proof)
+            yield ok(
+                f"What condemns the compressor was measured: {text} ({cite_full(proof[0])}).", *why, *proof
+            )
         elif _about(facts, MECHANICAL) or _about(facts, EARLIER):
             yield ok("What condemns the compressor is mechanical, or was found on an earlier visit.", *why)
         elif closed:
             yield unsure(
                 "The compressor was condemned, and its windings read "
-                f"{', '.join(cite(r) for r in closed[-1].readings)}.",
+                f"{', '.join(cite_full(r) for r in closed[-1].readings)}.",
                 *why,
                 *closed[-1].readings,
                 question="What condemns it: locked rotor, no pumping, noise, a leak of its own?",

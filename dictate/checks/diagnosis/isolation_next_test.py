@@ -60,6 +60,6 @@ def check(facts: Facts) -> Iterator[Finding]:
             f"In the sequence of a {sequence['name']}, {done}; that {name} did not follow. "
             f"{len(between)} step{'s' if len(between) > 1 else ''} may be at fault.",
             *on,
-            question=f"What is {steps[middle]['test']}?",
+            question=f"Where it stopped, what does this show: {steps[middle]['test']}?",
             computed={"steps left": (float(len(between)), "")},
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, exact, value_in
+from dictate.checks.facts import Facts, cite, cite_full, exact, value_in
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 from dictate.record.visit import Reading
 
@@ -78,7 +78,7 @@ def _judge(facts: Facts, results: list[tuple[float, float | None, list[Reading]]
         computed = {"drop": (lost, "V")}
         if limit is not None:
             computed["limit"] = (limit, "V")
-        said = ", ".join(f"{r.component or 'contactor'} {cite(r)}" for r in used)
+        said = ", ".join(cite_full(r) for r in used)
         text = f"{lost:.3g} V lost across the contactor ({said})"
         if limit is None and 3.6 < lost <= 13.8:
             yield unsure(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dictate.checks.electrical._supply import is_supply, ratings
-from dictate.checks.facts import Facts, cite, exact, value_in
+from dictate.checks.facts import Facts, cite_full, exact, value_in
 from dictate.checks.rule import Finding, ok, rule, unsure
 
 
@@ -31,9 +31,10 @@ def check(facts: Facts) -> Iterator[Finding]:
         computed = {"least": (0.9 * min(rated), "V")}
         if 200 <= value < 216:
             yield unsure(
-                f"{cite(reading)} looks like a 208 V supply, and the plate says {min(rated):.0f} V alone.",
+                f"{cite_full(reading)} looks like a 208 V supply, and the plate says {min(rated):.0f} V "
+                "alone.",
                 reading,
                 computed=computed,
             )
         else:
-            yield ok(f"{cite(reading)} with a plate of {min(rated):.0f} V.", reading, computed=computed)
+            yield ok(f"{cite_full(reading)} with a plate of {min(rated):.0f} V.", reading, computed=computed)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dictate.checks.electrical._supply import at_start, is_supply, ratings
-from dictate.checks.facts import Facts, bounds, cite, show, value_in
+from dictate.checks.facts import Facts, bounds, cite_full, show, value_in
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 
 SHARE = 0.10
@@ -37,7 +37,9 @@ def check(facts: Facts) -> Iterator[Finding]:
             inside = low - 0.05 <= least and greatest <= high + 0.05
             outside = greatest < low - 0.05 or least > high + 0.05
             plate = "/".join(f"{v:.0f}" for v in near)
-            text = f"{cite(reading)} against a plate of {plate} V ({show(low, 'V')} to {show(high, 'V')})"
+            text = (
+                f"{cite_full(reading)} against a plate of {plate} V ({show(low, 'V')} to {show(high, 'V')})"
+            )
             nearest = min(near, key=lambda v: abs(v - value))
             computed = {
                 "deviation": (100 * (value / nearest - 1), "%"),
@@ -59,7 +61,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                 yield ok(f"{text}.", reading, computed=computed)
             elif outside and reading.stage == "as_found" and left is not None:
                 yield problem(
-                    f"As found {text}: outside. As left it is within: {cite(left)}.",
+                    f"As found {text}: outside. As left it is within: {cite_full(left)}.",
                     reading,
                     left,
                     computed=computed,

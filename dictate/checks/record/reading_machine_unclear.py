@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite
+from dictate.checks.facts import Facts, cite_full
 from dictate.checks.rule import Finding, ok, rule, unsure
 
 
@@ -24,7 +24,7 @@ def check(facts: Facts) -> Iterator[Finding]:
     placed = [r for r in facts.readings() if r.equipment is not None]
     if loose:
         names = ", ".join(e.name or e.type or e.model or e.id for e in facts.record.equipment)
-        said = ", ".join(cite(r) for r in loose[:6]) + (" and more" if len(loose) > 6 else "")
+        said = ", ".join(cite_full(r) for r in loose[:6]) + (" and more" if len(loose) > 6 else "")
         yield unsure(f"It was not said which machine these are of ({names}): {said}.", *loose)
     elif placed:
         yield ok("Every reading belongs to one of the machines.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dictate.checks.electrical._windings import to_ground
-from dictate.checks.facts import Facts, cite
+from dictate.checks.facts import Facts, cite_full
 from dictate.checks.rule import Finding, missing, ok, rule
 from dictate.record.visit import Reading
 
@@ -58,7 +58,7 @@ def check(facts: Facts) -> Iterator[Finding]:
     open_ = [(r, why) for r in assumed if (why := _doubtful(facts, r)) is not None]
     for quantity in dict.fromkeys(r.quantity for r, _ in open_):
         these = [(r, why) for r, why in open_ if r.quantity == quantity]
-        said = ", ".join(cite(r) for r, _ in these)
+        said = ", ".join(cite_full(r) for r, _ in these)
         name = quantity.replace("_", " ")
         yield missing(
             f"The unit was not said of this {name}: {said}. Taken as {these[0][0].unit}; it may be "
