@@ -30,6 +30,10 @@ if TYPE_CHECKING:
 @click.option("--fresh", is_flag=True, help="Listen again, without what was kept from a former run.")
 @click.option("--allow-download", is_flag=True, help="Let a model that is not here be fetched.")
 @click.option("--config", "config_file", type=click.Path(path_type=Path), help="The shop's settings file.")
+@click.option(
+    "--add-to", type=click.Path(path_type=Path), metavar="VISIT", help="The PATHs are spoken answers to it."
+)
+@click.option("--by", metavar="NAME", help="Who answers, with --add-to.")
 @click.option("--no-sound", is_flag=True, help="Write no copy of the sound into DIR.")
 @click.option("-q", "--quiet", is_flag=True, help="No progress on stderr.")
 def command(
@@ -43,6 +47,8 @@ def command(
     fresh: bool,
     allow_download: bool,
     config_file: Path | None,
+    add_to: Path | None,
+    by: str | None,
     no_sound: bool,
     quiet: bool,
 ) -> None:
@@ -65,7 +71,33 @@ def command(
         facts={"jurisdiction": "US"} if us_law else {},
         settings=settings,
     )
+    if add_to is not None:
+        if out is not None:
+            raise UsageError("--add-to writes into the visit's own folder.", "Leave --out out.")
+        _add(paths, options, add_to, by, as_json=as_json, quiet=quiet)
+        return
     run(paths, options, as_json=as_json, out=out, strict=strict, sound=not no_sound, quiet=quiet)
+
+
+def _add(
+    paths: tuple[Path, ...], options: Options, visit: Path, by: str | None, *, as_json: bool, quiet: bool
+) -> None:
+    """Hear spoken answers, put them into the visit's log, and say what was taken from them."""
+    from dictate.export.summary import summary
+    from dictate.pipeline import current
+    from dictate.record.file import to_json
+    from dictate.review.answers import login, spoken
+
+    folder = visit
+    if not visit.exists() and len(visit.parts) == 1:
+        from dictate.ledger import visit_folder
+
+        folder = visit_folder(str(visit))
+    took = spoken(folder, paths, login(by), options, progress=None if quiet else progress_on_stderr())
+    record = current(folder)
+    click.echo(to_json(record) if as_json else summary(record), nl=False)
+    if not quiet:
+        click.echo(f"Taken from the answer: {'; '.join(took)}", err=True)
 
 
 def run(

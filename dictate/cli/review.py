@@ -20,9 +20,10 @@ def command(visit: str | None, by: str | None, terminal: bool, no_browser: bool,
 
     Example: dictate review visit --by "A. Sample"
     """
+    from dictate.review.answers import login
     from dictate.review.shelf import shelf_of
 
-    shelf = shelf_of(visit, _name(by))
+    shelf = shelf_of(visit, login(by))
     if terminal:
         from dictate.review.terminal import walk
 
@@ -35,20 +36,3 @@ def command(visit: str | None, by: str | None, terminal: bool, no_browser: bool,
         click.echo("The address works once, in one browser. Stop with Ctrl-C.", err=True)
 
     serve(shelf, port=port, browser=not no_browser, announce=announce)
-
-
-def _name(by: str | None) -> str:
-    """Return who answers: as given, else the login name."""
-    import getpass
-
-    from dictate.errors import UsageError
-
-    name = " ".join((by or "").split())
-    if not name:
-        try:
-            name = getpass.getuser()
-        except (OSError, KeyError):
-            raise UsageError("who answers is not known.", "Say it with --by NAME.") from None
-    if len(name) > 80:
-        raise UsageError("the name is longer than 80 characters.", "Shorten it.")
-    return name

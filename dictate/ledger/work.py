@@ -152,7 +152,7 @@ def gather(ledger: Ledger, visit: str) -> Heard:
 def write_up(ledger: Ledger, visit: str, settings: Settings | None = None) -> Record:
     """Make a visit's record from its clips, write its folder, and enter it in the ledger."""
     from dictate.export.folder import write_folder
-    from dictate.pipeline import read
+    from dictate.pipeline import current, read
 
     heard = gather(ledger, visit)
     record = read(heard.clips, heard.segments, heard.problems, settings=settings)
@@ -166,7 +166,8 @@ def write_up(ledger: Ledger, visit: str, settings: Settings | None = None) -> Re
         same = fingerprint(former) == row["sha256"]
         record.visit.revision = int(row["revision"]) + (0 if same else 1)
     write_folder(record, folder)
-    enter(ledger, visit, folder, record)
+    # What people answered before a clip joined the visit stays answered.
+    enter(ledger, visit, folder, current(folder))
     return record
 
 

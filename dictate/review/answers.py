@@ -456,6 +456,13 @@ def _answer(
     out.equipment = out.equipment or reply.equipment or None
     if out.equipment is not None and out.equipment not in {e.id for e in record.equipment}:
         raise NotUnderstoodError("that machine is not in this visit.", "Choose one of the list.")
+    if question is None and out.equipment is None:
+        tried = settle_place(record, base, _said(text, out, record), attempt)
+        took = taken(attempt(tried), tried)
+        if not took:
+            raise _nothing_read(text)
+        tried.after = "; ".join(took)
+        return tried
     out.after_segment = place_of(record, base, question)
     leads = known["leads"].get(question.rule, []) if question is not None and question.rule else []
     best: tuple[tuple[bool, int], Correction] | None = None
@@ -471,11 +478,59 @@ def _answer(
         if best is None or worth > best[0]:
             best = worth, tried
     if best is None:
-        raise NotUnderstoodError(
-            f"no value and no step could be read from {text!r}.",
-            "Write it as you would say it, with the unit, or leave it as a note.",
-        )
+        raise _nothing_read(text)
     return best[1]
+
+
+def _nothing_read(text: str) -> NotUnderstoodError:
+    return NotUnderstoodError(
+        f"no value and no step could be read from {text!r}.",
+        "Write it as you would say it, with the unit, or leave it as a note.",
+    )
+
+
+def _topic(words: str, entry: Correction) -> Segment:
+    """Return what the question was about as a stretch of its own, so that it is plain that nobody said it."""
+    from dictate.record.transcript import Segment, Word
+
+    clip = entry.clip.id if entry.clip is not None else ""
+    return Segment(clip=clip, text=words, words=[Word(text=w) for w in words.split()], source="question")
+
+
+MOST_PLACES = 12
+MOST_WORDS = 6000
+"""Beyond these an answer that was given to no question goes to the end without looking for its place."""
+
+
+def settle_place(record: Record, base: Record, entry: Correction, attempt: Try) -> Correction:
+    """Find where an answer belongs that was given to no question, and to which machine.
+
+    It is tried at every open question. The place counts where it closes that question and more is read there
+    than at the end; where two machines would do, it stays at the end and the machine is asked for. Words that
+    name their machine need no such help.
+    """
+    if entry.fields.get("names_machine") or sum(len(s.words) for s in base.transcript) > MOST_WORDS:
+        return entry
+    asked = [q for q in questions(record) if q.rule not in (None, "input")][:MOST_PLACES]
+    found: list[tuple[int, Question, Correction]] = []
+    for question in asked:
+        topic = table("answers")["topics"].get(question.rule)
+        for before in (None, topic) if topic else (None,):
+            tried = entry.model_copy(deep=True)
+            tried.after_segment = place_of(record, base, question)
+            tried.rule, tried.equipment = question.rule, question.equipment
+            if before is not None:
+                tried.segments = [_topic(before, entry), *tried.segments]
+            after = attempt(tried)
+            if _asked(after, question) < _asked(record, question):
+                found.append((_worth(after, tried, question), question, tried))
+    if not found:
+        return entry
+    most = max(worth for worth, _, _ in found)
+    best = [(q, tried) for worth, q, tried in found if worth == most]
+    if len({q.equipment for q, _ in best}) > 1 or most < _worth(attempt(entry), entry, None):
+        return entry
+    return best[0][1]
 
 
 def _worth(record: Record, entry: Correction, question: Question | None) -> int:
@@ -578,6 +633,21 @@ def _plate(record: Record, entry: Correction) -> list[str]:
             if value and "".join(ch for ch in value.casefold() if ch.isalnum()) in plain:
                 out.append(f"{title(record, machine.id)} {name} {value}")
     return out
+
+
+def login(by: str | None) -> str:
+    """Return who answers: the name as given, else the login name. Raises UsageError."""
+    import getpass
+
+    name = " ".join((by or "").split())
+    if not name:
+        try:
+            name = getpass.getuser()
+        except (OSError, KeyError):
+            raise UsageError("who answers is not known.", "Say it with --by NAME.") from None
+    if len(name) > 80:
+        raise UsageError("the name is longer than 80 characters.", "Shorten it.")
+    return name
 
 
 def spoken(

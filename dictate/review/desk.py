@@ -19,7 +19,7 @@ from dictate.pipeline import corrected
 from dictate.record import corrections
 from dictate.record.file import fingerprint, load, write_atomically, writing
 from dictate.record.visit import Correction, Record
-from dictate.review.answers import Reply, entry_for, names_machine, next_clip, taken
+from dictate.review.answers import Reply, entry_for, names_machine, next_clip, settle_place, taken
 from dictate.review.questions import Question, questions
 
 if TYPE_CHECKING:
@@ -127,7 +127,12 @@ class Desk:
             )  # fmt: skip
             if names_machine(entry.segments):
                 entry.fields = {"names_machine": 1.0}
-            took = taken(corrected(before.base, [*log, entry]), entry)
+
+            def attempt(tried: Correction) -> Record:
+                return corrected(before.base, [*log, tried])
+
+            entry = settle_place(before.record, before.base, entry, attempt)
+            took = taken(attempt(entry), entry)
             entry.after = "; ".join(took) or "words only; no value and no step was read from them"
             return self._add(before, entry).entry
 
@@ -148,11 +153,11 @@ class Desk:
         corrections.append(self.log, entry)
         after = self.now()
         self._write_papers(after.record)
-        known, left = {q.key for q in before.questions}, {q.key for q in after.questions}
+        known, left = {_same(q) for q in before.questions}, {_same(q) for q in after.questions}
         return Saved(
             entry,
-            [q for q in before.questions if q.key not in left],
-            [q for q in after.questions if q.key not in known],
+            [q for q in before.questions if _same(q) not in left],
+            [q for q in after.questions if _same(q) not in known],
             len(after.questions),
         )
 
@@ -172,6 +177,13 @@ class Desk:
         # The answer is safe in the log already; a ledger that cannot be opened now is mended by its doctor.
         with contextlib.suppress(DictateError):
             _enter(self.folder, record)
+
+
+def _same(question: Question) -> tuple[str, ...]:
+    """Return what makes it the same question to a person, whatever evidence it rests on."""
+    if question.rule in (None, "input"):
+        return (question.key,)
+    return (question.rule or "", question.equipment or "", question.kind)
 
 
 def _enter(folder: Path, record: Record) -> None:

@@ -129,7 +129,7 @@ def _vacuum_words(
     else:
         words.append("No hold with numbers was said.")
     if test.result is not None:
-        words.append(f"Said: it {test.result}.")
+        words.append(f"From the words it {test.result}.")
     ids = set(test.readings) | {test.id}
     for check in record.checks:
         if check.rule.startswith("evacuation.") and check.outcome != "not_applicable":

@@ -79,6 +79,7 @@ class Said:
     number: int
     words: str
     answer: bool
+    asked: bool
 
 
 @dataclass
@@ -193,7 +194,7 @@ def said(record: Record, start: int, end: int) -> list[Said]:
     """Return stretches of the transcript as shown."""
     own = {c.clip.id for c in record.corrections if c.clip is not None}
     return [
-        Said(s, n, _word_times(s), s.clip in own)
+        Said(s, n, _word_times(s), s.clip in own, s.source == "question")
         for n, s in enumerate(record.transcript[start:end], start=start)
     ]
 
