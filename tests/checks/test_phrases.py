@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+from dictate import checks
 from dictate.checks.words import kind_of_part, phrases
 from dictate.record.visit import Record, Visit
 from dictate.vocabulary.load import table
@@ -185,3 +188,9 @@ def test_every_phrase_list_compiles_and_is_a_list() -> None:
 )  # fmt: skip
 def test_kind_of_part(name: str, kind: str) -> None:
     assert kind_of_part(name) == kind
+
+
+def test_every_phrase_list_is_used_by_some_rule() -> None:
+    folder = Path(checks.__file__).parent
+    code = "".join(path.read_text(encoding="utf-8") for path in folder.rglob("*.py"))
+    assert not [name for name in table("work")["phrases"] if f'"{name}"' not in code]
