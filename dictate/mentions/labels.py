@@ -211,8 +211,14 @@ def find_components(narration: Narration) -> list[ComponentAt]:
 
 def _vacuum_talk(narration: Narration, at: int) -> bool:
     """Tell whether "the pump" is the vacuum pump, which is no part of the machine."""
-    near = {t.lower for t in narration.tokens[max(0, at - 12) : at + 4]}
-    return bool(near & {"vacuum", "micron", "microns", "millibar", "mbar", "pulled", "pulling", "evacuated", "isolated"})
+    words = [t.lower for t in narration.tokens[max(0, at - 60) : at + 60]]
+    close = set(words[max(0, min(at, 60) - 12) : min(at, 60) + 4])
+    if close & {"water", "glycol", "chilled", "tower", "condensate", "bath", "circulation", "drain", "loop"}:
+        return False
+    if close & {"vacuum", "micron", "microns", "millibar", "mbar", "pulled", "pulling", "evacuated", "isolated"}:
+        return True
+    wet = set(words) & {"water", "glycol", "chilled", "tower", "bath", "loop"}
+    return not wet and bool(set(words) & {"valved", "vacuum", "micron", "microns", "evacuated", "nitrogen"})
 
 
 def _resolve(narration: Narration, component: Component, at: int, last: dict[str, tuple[str, int]]) -> str:
@@ -329,6 +335,8 @@ def find_points(narration: Narration) -> list[PointAt]:
         found = _winding(narration, i) or _legs(narration, i)
         if found is not None:
             out.append(found)
+            if found.kind == "legs":
+                narration.found.setdefault("pair_rows", []).append(found.end)
             taken.update(range(found.start, found.end))
             i = found.end
         else:
@@ -554,6 +562,9 @@ def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> boo
         "line",
         "incoming",
     }
+    row = narration.found.setdefault("pair_rows", [])
+    if any(0 <= start - e <= 10 for e in row):
+        talk = talk | {"row"}
     value = any(n.start in range(end, end + 3) for n in find_numbers(narration))
     letters = (
         family != "a"

@@ -177,6 +177,10 @@ def is_clock(narration: Narration, number: Number) -> bool:
     ):
         return True
     verbs = _set("clock")
+    if before[-1:] == ["at"] and number.written and len(tokens[number.start].lower) == 4:
+        return True
+    if before[-2:] in (["on", "at"], ["off", "at"], ["restarted", "at"], ["down", "at"], ["running", "at"]) and number.value >= 100 and number.form == "pair":
+        return True
     if before[-1:] == ["at"] and number.value >= 100 and _another_time(narration, number):
         return True
     if before[-1:] and before[-1] in {
@@ -299,6 +303,8 @@ def kept_out(narration: Narration) -> dict[int, str]:
             and tokens[end + 1].lower in {"day", "week", "month", "year"}
         ):
             out[start] = "count"
+        elif _counts_noun(narration, number):
+            out[start] = "count"
         elif after in {"by", "x", "×"} or before in {"by", "x", "×"}:
             neighbour = _neighbour_by(narration, number)
             if neighbour:
@@ -360,6 +366,21 @@ _SMALL_NAMES = frozenset(
 def _too_big(number: Number) -> bool:
     """Tell whether a number is no name of one of a few: decimals, hundreds said as pairs, and more than 30."""
     return bool(number.places) or number.value > 30 or number.form == "pair"
+
+
+def _counts_noun(narration: Narration, number: Number) -> bool:
+    """Tell whether a number at the start of a sentence counts the noun behind it: "Eight hole cabinet"."""
+    tokens = narration.tokens
+    start, end = number.start, number.end
+    before = tokens[start - 1].lower if start else "."
+    if before not in {".", "?", "!"} or number.places or not 1 <= number.value <= 24 or end >= len(tokens):
+        return False
+    from dictate.mentions.labels import find_labels
+
+    after = tokens[end].lower
+    if any(x.start == end for x in find_labels(narration)) or end in unit_phrases(narration):
+        return False
+    return after.isalpha() and after not in {"on", "at", "and", "to", "is", "was", "now", "in", "for", "then", "over", "or", "with", "when", "across", "going", "coming", "even", "flat", "below", "above", "so", "but", "from"}
 
 
 def _neighbour_by(narration: Narration, number: Number) -> bool:

@@ -283,6 +283,8 @@ def _homophone_quantities(narration: Narration) -> list[Quantity]:
         if phrase.key not in {"ounce", "pound", "gram", "psi", "volt", "amp", "ohm", "microfarad", "megohm"}:
             continue
         word = tokens[start - 1].lower
+        if len(tokens[start].lower) == 1 and phrase.end - start == 1:
+            continue  # "ate a sandwich"
         before = tokens[start - 2].lower if start > 1 else ""
         # "switched to ounces", "looking for amps" are plain English
         if word in {"to", "too", "for", "fore"} and (
@@ -551,7 +553,9 @@ def lost_hundred(narration: Narration, number: Number) -> float | None:
     i = number.start - 1
     if i < 1 or tokens[i].lower not in {"to", "too"} or not number.written or number.places:
         return None
-    if not 10 <= number.value <= 99 or tokens[i - 1].lower not in _BEFORE_TO:
+    unit = tokens[number.end].lower if number.end < len(tokens) else ""
+    volts = unit in {"volts", "volt", "v"} and 5 <= number.value <= 48 and tokens[i - 1].lower in {"got", "get", "had", "read"}
+    if not 5 <= number.value <= 99 or not (tokens[i - 1].lower in _BEFORE_TO or volts):
         return None
     return 200 + number.value
 

@@ -37,7 +37,7 @@ from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
 PREPOSITIONS = frozenset(
-    {"on", "at", "across", "from", "to", "through", "between", "for", "of", "in", "per", "into", "off", "out", "coming", "going", "leaving", "entering", "over", "inside", "outside", "around"}
+    {"on", "at", "across", "from", "to", "through", "between", "for", "of", "in", "per", "into", "off", "out", "coming", "going", "leaving", "entering", "over", "around"}
 )  # fmt: skip
 BREAKS = frozenset(
     {
@@ -218,7 +218,7 @@ class _Reader:
                 break
             if label.label.mode:
                 best = label
-        vacuum = next((t for t in reversed(self.found.readings) if t.start < token), None)
+        vacuum = next((t for t in reversed(self.found.readings) if t.start < token and t.reading.quantity != "duration"), None)
         if vacuum is not None and vacuum.reading.quantity == "vacuum" and token - vacuum.end < 40:
             if best is None or best.start < vacuum.start:
                 return "vacuum"
@@ -255,6 +255,8 @@ class _Reader:
             if token - c.end > within:
                 return None
             if quantity == "voltage" and c.name in {"breaker", "panel", "disconnect switch"} and self.words[c.start - 1] not in {"at", "on", "the", "from"}:
+                continue
+            if c.name == "motor":
                 continue
             if quantity in c.component.measures:
                 return c
@@ -337,14 +339,22 @@ class _Sentence:
             return True
         if not all(w in {",", "and", "or", "to", "-", "/", "then", "over", "–", "by"} for w in between):
             return False
-        closed = {"duration", "mass", "length"}
+        closed = {"duration", "mass", "length"} if "pound" not in {a.word, b.word} else {"duration", "length"}
         if (a.quantity is None) != (b.quantity is None) and (self._kind(a) or self._kind(b)) in closed:
             return bool(a.range or a.change or between in (["to"], ["or"], ["-"]) and a.quantity is None)
         if a.state != "value" or b.state != "value":
             return False
         if a.word is None or b.word is None:
-            return True
+            return a.word == b.word or self._same_size(a, b)
         return self._kind(a) == self._kind(b)
+
+    def _same_size(self, a: Value, b: Value) -> bool:
+        """Tell whether a bare number and one with its unit can be values of one list."""
+        if a.range or a.change or a.value <= 0 or b.value <= 0:
+            return True
+        ratio = b.value / a.value
+        wide = (a.word or b.word) in {"ohm", "kilohm", "megohm", "meg", "k", "micron"}
+        return 0.02 <= ratio <= 50 if wide else 0.3 <= ratio <= 3.4
 
     def _moves(self, a: Value) -> bool:
         """Tell whether a value is the start of a change: "went from 40 down to 36"."""
@@ -373,6 +383,8 @@ class _Sentence:
             return
         for i, v in enumerate(group):
             if v.quantity is None and v.state == "value":
+                if any(w.word == "volt" and w.value in {330, 370, 440} for w in group) and v.value < 100:
+                    continue  # "dual cap thirty five and seven and a half, 370 volt"
                 right = next((w for w in group[i + 1 :] if w.quantity is not None), None)
                 left = next((w for w in reversed(group[:i]) if w.quantity is not None), None)
                 after = self.words[v.end] if v.end < self.last else "."
@@ -604,9 +616,16 @@ class _Sentence:
             last = link.carried
             assert last is not None
             before = [w for w in self.words[zone.pre[0] : v.start] if w not in FILLERS]
-            if self.number - last.sentence == 1 and all(w in _PLAIN for w in before):
+            if before and self.number - last.sentence == 1 and all(w in _PLAIN for w in before):
                 return None
             return f"what {self.r.narration.heard(v.start, v.end)!r} is a value of {LOOSE}"
+        if link.how == "carry0":
+            before = self.words[zone.pre[0] : v.start]
+            known = {t for s, e in self.items for t in range(s, e)}
+            names = [w for i, w in enumerate(before, zone.pre[0]) if i not in known]
+            odd = [w for w in names if w.isalpha() and w not in _PLAIN and w not in COPULAS and w not in FILLERS and w not in _LINKING]
+            if len(odd) >= 2:
+                return f"what {self.r.narration.heard(v.start, v.end)!r} is a value of {LOOSE}"
         if link.how in {"component", "weak label", "point"}:
             unknown = self._unknown_between(v, zone, link)
             if unknown:
@@ -755,7 +774,7 @@ class _Sentence:
     def _drop(self, v: Value) -> bool:
         """Tell whether a value with its unit is a drop: "three volts drop", "a 2 psi drop", "8 volts lost"."""
         after = self.words[v.end : v.end + 2]
-        return bool(after) and (after[0] in {"drop", "lost", "loss", "less"} or after == ["of", "drop"] or after == ["across", "it"] and {"dropping", "losing", "lose", "drop", "drops"} & set(self.words[max(self.first, v.start - 4) : v.start]) != set())
+        return bool(after) and (after[0] in {"drop", "lost", "loss", "less"} or self.words[v.start - 1 : v.start] in (["dropping"], ["losing"]) or after == ["of", "drop"] or after == ["across", "it"] and {"dropping", "losing", "lose", "drop", "drops"} & set(self.words[max(self.first, v.start - 4) : v.start]) != set())
 
     def _across(self, v: Value) -> bool:
         """Tell whether degrees are a difference: "twenty six degrees across it", "5 degrees difference"."""
@@ -797,7 +816,6 @@ class _Sentence:
                 "on",
                 "then",
                 "so",
-                "of",
                 "for",
                 "with",
                 "?",
@@ -883,6 +901,8 @@ class _Sentence:
         assert q is not None
         if q.parts or q.word == "sterling":
             return "lb"
+        if mode == "pressure_test" and v.value >= 50 and not {"cylinder", "tank", "jug", "refrigerant"} & around:
+            return "psi"
         after = self.words[v.end : v.end + 3]
         if after[:2] in (["of", "nitrogen"], ["of", "pressure"], ["nitrogen"]) or after[:1] == ["nitrogen"]:
             return "psi"
@@ -1082,6 +1102,8 @@ class _Sentence:
         best: tuple[float, LabelAt] | None = None
         for cost, label in costs:
             if label.label.quantity or label.label.default:
+                if label.label.default == "duration" and not self._time_size(v):
+                    continue
                 if cost <= self._limit(label, v):
                     best = (cost, label)
                     break
@@ -1092,6 +1114,13 @@ class _Sentence:
             near_mode = best is not None and best[1].label.mode in {"vacuum", "pressure_test"} and best[0] <= 9
             if not near_mode:
                 return None
+        if v.below:
+            cold = best[1] if best is not None and best[1].label.fits("temperature") else None
+            link = self._assume(v, "temperature", cold, "label")
+            before = self.r.last("temperature", before=v.start, within=200)
+            if link is not None and cold is None and before is not None:
+                link.carried = before
+            return link
         if self._capacitor_marking(v):
             return self._assume(v, "capacitance", None, "marking")
         if v.value in NOMINAL_VOLTS and v.value >= 100 and self.words[v.start - 2 : v.start] in (["amps", "at"], ["watts", "at"], ["ohms", "at"]):
@@ -1140,7 +1169,14 @@ class _Sentence:
             return self._assume(v, point, None, "point")
         if component is not None:
             return self._assume(v, component[0], None)
-        return self._carry(v, zone, last)
+        return self._supply_list(v, group) or self._carry(v, zone, last)
+
+    def _supply_list(self, v: Value, group: list[Value]) -> _Link | None:
+        """Take a row of numbers of the size of a supply as volts: "I get 208, 211 and 209"."""
+        row = [x for x in group if x.bare and x.value >= 95 and _mains(x.value) and not x.clock]
+        if len(row) < 2 or len(row) != len(group):
+            return None
+        return self._assume(v, "voltage", None, "row")
 
     def _is_name(self, v: Value, label: LabelAt) -> bool:
         """Tell whether a number names one of several places: "case 12 air was minus 19"."""
@@ -1209,6 +1245,9 @@ class _Sentence:
     def _capacitor_marking(self, v: Value) -> bool:
         """Tell whether a bare number is the marking or the reading of the capacitor under talk."""
         c = next((c for c in reversed(self.r.components) if c.start < v.start), None)
+        group = self._group_of(v)
+        if c is not None and "capacitor" in c.name and v.start - c.end <= 8 and any(w.word == "volt" and w.value in {330, 370, 440} for w in group):
+            return True
         if c is None or "capacitor" not in c.name or v.start - c.end > 24 or not 0.5 <= v.value <= 1500:
             return False
         newer = self.r.last(before=v.start)
@@ -1226,6 +1265,13 @@ class _Sentence:
         return before in {"reads", "read", "reading", "measured", "measures", "at", "is", "was", "tested", "got", "checked", "and", "only", "to", "same"} and (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance") and not any(
             c.end <= x.start < v.start and not x.label.weak for x in self.r.labels
         )
+
+    def _time_size(self, v: Value) -> bool:
+        """Tell whether a bare number beside "freeze" or "harvest" can be its time."""
+        number = v.numbers[0] if v.numbers else None
+        if number is not None and number.form == "pair" and number.value % 100 < 60:
+            return True
+        return 0 < v.value <= 90
 
     def _limit(self, label: LabelAt, v: Value) -> float:
         """Return how far a label may stand from a bare number."""
@@ -1256,7 +1302,7 @@ class _Sentence:
                         continue
                     return "temperature", float(gap)
             newest = self.r.last(before=v.start)
-            if newest is not None and newest.sentence == self.number and newest.reading.quantity == "capacitance" and gap <= 2 and c.name.endswith("fan motor"):
+            if newest is not None and self.number - newest.sentence <= 1 and newest.reading.quantity == "capacitance" and gap <= 2 and c.name.endswith("fan motor"):
                 return "capacitance", float(gap)
             if c.name in {"receptacle", "panel", "breaker", "disconnect switch", "power cord"} and 0 < v.value < 90:
                 continue
@@ -1423,6 +1469,7 @@ class _Sentence:
             reading.quantity, reading.unit, v.value, previous.label, None, unit_said=False, explicit=True
         )
         link.how = "list"
+        link.reasons += [r for r in reading.review if LOOSE in r]
         link.amount = self._scaled(v, previous)
         link.reference = reading.reference
         link.carried = previous
@@ -1543,11 +1590,11 @@ class _Sentence:
         if WORK & set(before):
             return False
         number = v.numbers[0] if v.numbers else None
-        if any(zone_start <= c.start and c.end <= v.start and v.start - c.end <= 4 for c in find_correction_cues(self.r.narration) for zone_start in (v.start - 8,)):
+        if any(zone_start <= c.start and c.end <= v.start and v.start - c.end <= 7 for c in find_correction_cues(self.r.narration) for zone_start in (v.start - 12,)):
             return True
         before = self._without_names(v, before)
         if not before:
-            return distance == 0 or (number is not None and number.places > 0)
+            return distance <= 1 or (number is not None and number.places > 0)
         if number is not None and number.places and number.form in {"decimal", "short_decimal"} and len(before) <= 6:
             return True
         after = self.words[v.end] if v.end < len(self.words) else "."
@@ -1629,6 +1676,8 @@ class _Sentence:
             "expect",
             "minimum",
             "maximum",
+            "are",
+            "were",
             "even",
             "with",
             "said",
@@ -1644,9 +1693,9 @@ class _Sentence:
             "called",
             "correction",
         }
-        return last in presenting or bool(
-            {"is", "was", "'s", "be", "reads"} & set(window) and last in COPULAS | {"the", "a", "that"}
-        )
+        shown = {"is", "was", "'s", "be", "reads", "now"} & set(window)
+        near = distance == 0 and len(before) <= 6
+        return last in presenting or bool(shown and (near or last in COPULAS | {"the", "a", "that"}))
 
     def _without_names(self, v: Value, before: list[str]) -> list[str]:
         """Leave out component names and their numbers: "fan three | thirteen sixty" presents a value."""
@@ -2208,6 +2257,7 @@ class _Sentence:
         if reading.quantity == "capacitance" and unit is None and (
             before in {"a", "an", "the", "new", "another", "of", "over", "plus", "slash", "/", "dual"}
             or "/" in self.words[v.start]
+            or any(w.word == "volt" and w.value in {330, 370, 440} for w in self._group_of(v))
             or nxt in {"over", "plus", "slash"}
             or v.range == "high" and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"])
         ):

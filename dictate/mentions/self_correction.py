@@ -69,6 +69,7 @@ class _Corrector:
         self._neighbours()
         self._units_and_places()
         self._denials()
+        self._hesitations()
         self.taken.sort(key=lambda t: t.start)
         return [t.reading for t in self.taken if not t.movement]
 
@@ -362,6 +363,22 @@ class _Corrector:
             near = [o for o in (self.taken[i - 1 : i] + self.taken[i + 1 : i + 2]) if o.sentence == t.sentence]
             if any(o.reading.quantity == t.reading.quantity and min(abs(o.start - t.end), abs(t.start - o.end)) <= 4 for o in near):
                 t.reading.role = "retracted"
+
+    def _hesitations(self) -> None:
+        """Take "at five, uh, four cubic feet" as put right, with a reason to look: it may be a list."""
+        for i in range(len(self.taken) - 1):
+            old, new = self.taken[i], self.taken[i + 1]
+            between = self.words[old.end : new.start]
+            if not {"uh", "um", "er"} & set(between) or not set(between) <= {"uh", "um", "er", ","}:
+                continue
+            same = old.reading.quantity == new.reading.quantity and old.reading.role == new.reading.role == "measured"
+            around = [t for t in self.taken if t is not old and t is not new and t.sentence == old.sentence]
+            listed = any(0 <= t.start - new.end <= 2 or 0 <= old.start - t.end <= 2 for t in around)
+            if same and not listed and not new.value.range and old.reading.value != new.reading.value:
+                old.reading.role = "retracted"
+                new.reading.review.append("two values were said one after the other, and nothing says that one was taken back")
+                new.reading.confidence = min(new.reading.confidence, 0.5)
+                self._link(old, new)
 
     # -- a later sentence
 

@@ -35,6 +35,8 @@ class Value:
     reasons: list[str] = field(default_factory=list)
     candidates: list[Candidate] = field(default_factory=list)
     clock: bool = False
+    below: bool = False
+    """True for "five below": a temperature."""
     opens: bool = False
     """True when the value begins a new list whatever stands before it."""
 
@@ -95,6 +97,7 @@ def find_values(narration: Narration) -> list[Value]:
             value.candidates.append(
                 Candidate(value=lead, heard=narration.heard(number.start - 1, number.end), why=text)
             )
+        _below_zero(narration, value)
         out.append(value)
         taken.update(span)
     for first, second in _dual_markings(narration):
@@ -109,6 +112,17 @@ def find_values(narration: Narration) -> list[Value]:
     _bare_ranges(narration, out)
     narration.found["values"] = out
     return out
+
+
+def _below_zero(narration: Narration, value: Value) -> None:
+    """Make the bare "five below" negative; nothing but a temperature is said so."""
+    tokens = narration.tokens
+    end = value.end
+    if end >= len(tokens) or tokens[end].lower != "below" or value.value <= 0:
+        return
+    nxt = tokens[end + 1].lower if end + 1 < len(tokens) else "."
+    if nxt in {".", ",", "by", "when", "and", "now", "?", "!", "zero", "in", "so", "then"}:
+        value.value, value.end, value.below = -value.value, end + 1 + (nxt == "zero"), True
 
 
 def _dual_markings(narration: Narration) -> list[tuple[Number, Number]]:
@@ -177,6 +191,7 @@ _TO_GROUND = re.compile(
     rf"(?: (?:at all|of them|on any|any of them|on all three|from any|all|from|across|leg|terminal|winding|to|any|them))*? to (?:the )?{_GROUND_WORDS}"
     rf"|to (?:the )?{_GROUND_WORDS}(?: (?:was|is|it's|all|they|i|they're|read|reads|got|shows|all three|on|each|every one|are|were|measured|it|that's|,|:|too))*? "
     rf"(?:nothing|open|clear|infinite|infinity|ol|o l|o \. l|over limit|over range|no continuity|no reading|dead open)"
+    rf"|(?:grounds?|earth)(?: is| are| was)? (?:clear|good|open)(?! wire)"
     rf"|(?:no|not a|without a|without|zero) (?:grounds?|ground fault|short to ground|shorts to ground|shorts)(?! (?:wire|screw|rod|lug|strap|connection|bond))"
     rf"|(?:not|isn't|aren't|none of them (?:are|is)|nothing|nothing's|nothing is|ain't) (?:shorted to |going to )?ground(?:ed)?)"
 )
@@ -303,6 +318,8 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     if said != "open" and said not in {"oh well", "infinite", "out of range", "open line"}:
         return not ({"if", "should", "would"} & set(before))
     if said == "oh well":
+        if any(p.kind in {"winding", "ground"} and 0 <= a - p.end <= 2 for p in find_points(narration)):
+            return True
         return bool({"reads", "read", "reading", "meter", "shows"} & set(before))
     if last in {
         "should",
@@ -409,7 +426,11 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     if comp in _SWITCHES or (
         comp is not None and metered and not comps[-1].name.startswith(("disconnect", "breaker", "contactor"))
     ):
-        return last in _METER or comps[-1].end == a or last in {"one", ","}
+        found = comps[-1]
+        concluded = words[max(0, found.start - 3) : found.start]
+        if found.end == a and {"that's", "it's", "'s"} & set(concluded) and concluded[-1:] == ["the"]:
+            return False  # "so that's the overload open inside" is a conclusion
+        return last in _METER or found.end == a or last in {"one", ","}
     prop = {"prop", "props", "propped", "left", "leave", "hold", "held", "keep", "prying", "jammed"} & set(before)
     if comp is None and last in {"it", "one", "winding", "windings", "element", "reads", "read"} and not prop:
         return True
