@@ -85,6 +85,16 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         step = 1
         if (
             low == ","
+            and out
+            and len(out[-1]) == 1
+            and i + 2 < len(tokens)
+            and _one_character(tokens[i + 1].lower)
+            and (tokens[i + 2].lower in (",", ".") or tokens[i - 2].lower == ",")
+        ):
+            i += 1
+            continue
+        if (
+            low == ","
             and len(out) >= 2
             and out[-1].isdigit()
             and _spoken_digits(tokens, i + 1)
@@ -227,6 +237,11 @@ def _continues(tokens: tuple[Token, ...], i: int) -> bool:
         low in _DIGITS or low in _TEENS or low in _TENS or low in _NATO or (len(low) == 1 and low.isalnum()) or low[:1].isdigit()
         or low in _SIGNS or low in _LETTERS or (tokens[i].text.isupper() and len(low) <= 5) or low in ("double", "triple")
     )  # fmt: skip
+
+
+def _one_character(low: str) -> bool:
+    """Tell whether a token is one spelled character."""
+    return low in _DIGITS or (len(low) == 1 and low.isalnum() and low != "a")
 
 
 def _spoken_digits(tokens: tuple[Token, ...], i: int) -> bool:

@@ -263,6 +263,7 @@ def _current(entries: list[tuple[int, Equipment]], i: int) -> Equipment | None:
 def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
     """Read model and serial numbers."""
     row = words.words
+    _both(narration, words, entries)
     i = 0
     refused = -1
     while i < len(row):
@@ -318,6 +319,27 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
             i = max(i + n, words.word_of_token(made.end) - 1)
             break
         i += 1
+
+
+def _both(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
+    """Read "model and serial, R3SS and 6021D4"."""
+    row = words.words
+    for i in range(len(row) - 3):
+        if row[i : i + 3] != ("model", "and", "serial"):
+            continue
+        k = i + 3
+        while k < len(row) and row[k] in (",", ":", "are", "is", "number", "numbers", "it", "'s"):
+            k += 1
+        first = read_designation(narration, words.tokens[k]) if k < len(row) else None
+        if first is None:
+            continue
+        k = words.word_of_token(first.end)
+        while k < len(row) and row[k] in (",", "and", "serial", "then", "is"):
+            k += 1
+        second = read_designation(narration, words.tokens[k]) if k < len(row) else None
+        target = _current(entries, i)
+        if target is not None and second is not None and target.model is None and target.serial is None:
+            target.model, target.serial = first.text, second.text
 
 
 _CUES = frozenset(

@@ -162,12 +162,18 @@ class _Finder:
                 made_start = left_start
         if not passive:
             made_start = hit.start
-        if not things and not pronoun and self.scopes.kind(verb) == "past" and self.words[verb - 1] in ("one", "ones"):
+        if (
+            not things
+            and not pronoun
+            and self.scopes.kind(verb) == "past"
+            and self.words[verb - 1] in ("one", "ones")
+        ):
             # "get the new one brazed in"
             pronoun, new = True, "new" in self.words[max(start, verb - 3) : verb]
         unknown = None
         if not things and pronoun:
-            referent = self.referent(verb, action)
+            referent = self.rated(verb) if new else None
+            referent = referent or self.referent(verb, action)
             if referent is not None:
                 things = [referent]
         if not things and action == "replaced" and np and not pronoun:
@@ -267,6 +273,18 @@ class _Finder:
             ):
                 k += 1
                 continue
+            if (
+                not things
+                and not np
+                and expecting
+                and action in ("installed", "replaced")
+                and (word in NUMBER_WORDS or word[0].isdigit())
+                and word not in ("point", "half", "quarter", "one")
+                and self.only_numbers(k, end)
+            ):
+                pronoun = new = True  # "put in a thirty five seven five, four forty"
+                last = k + 1
+                break
             if (
                 word in _SETS
                 and not things
@@ -402,6 +420,15 @@ class _Finder:
             ):
                 name = noun
         return things, new, last, pronoun, name
+
+    def only_numbers(self, k: int, end: int) -> bool:
+        """Tell whether nothing but a rating stands from word k to the next comma or full stop."""
+        while k < end and self.words[k] not in (",", ".", "and", "in", "on"):
+            word = self.words[k]
+            if not (word in NUMBER_WORDS or word[0].isdigit() or word in ("plus", "/", "over", "microfarad", "amp", "volt", "watt", "mfd", "uf")):
+                return False
+            k += 1
+        return True
 
     def more_follows(self, k: int, end: int) -> bool:
         """Tell whether another thing follows a comma or "and" before a verb or a stop."""
@@ -561,6 +588,19 @@ class _Finder:
             k -= 1
         return things, first, new
 
+    def rated(self, verb: int) -> Thing | None:
+        """Return the capacitor that a bare rating stands for ("put in a thirty five seven five")."""
+        _, end = self.scopes.sentence(verb)
+        k = next((j for j in range(verb + 1, min(end, verb + 5)) if self.words[j] in NUMBER_WORDS or self.words[j][0].isdigit()), None)
+        if k is None or not self.only_numbers(k, end):
+            return None
+        for thing in reversed(self.things[: bisect_left(self.starts, verb)]):
+            if self.w.sentence_of[verb] - self.w.sentence_of[thing.start] > 6:
+                return None
+            if "capacitor" in thing.name:
+                return thing
+        return None
+
     def referent(self, verb: int, action: str) -> Thing | None:
         """Return the part that "it" or "one" stands for: the last one named before the verb that can be handled."""
         sentence = self.w.sentence_of[verb]
@@ -642,6 +682,10 @@ class _Finder:
             and verb
             in (
                 "put",
+                "hung",
+                "hang",
+                "threw",
+                "throw",
                 "putting",
                 "stick",
                 "stuck",

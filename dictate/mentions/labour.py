@@ -316,6 +316,8 @@ class _Finder:
             span = self.span_after(clock, end)
             if span is not None and self.plausible(span):
                 whole = self.whole_sentence(clock.start, span.end, start, end)
+                if not whole and clock.start == start and not clock.bare and not span.bare:
+                    whole = self.w.sentence_of[start] >= len(self.w.sentences) - 2
                 minutes = not (clock.bare and span.bare)
                 said = (
                     cue == "start"

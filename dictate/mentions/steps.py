@@ -238,7 +238,7 @@ def _handled(narration: Narration) -> list[_Found]:
                     out.append(_Found("part_replaced", h.status, h.start, h.end, thing.name))
         elif h.action == "cleaned":
             for thing in h.things:
-                out.append(_Found("cleaned", h.status, h.start, h.end, thing.name))
+                out.append(_Found("cleaned", h.status, h.start, h.end, None if thing.generic else thing.name))
         elif h.action == "adjusted":
             for thing in h.things:
                 out.append(_Found("adjusted", h.status, h.start, h.end, thing.name))

@@ -269,7 +269,19 @@ class Scopes:
     def _machine_does(self, i: int) -> bool:
         """Tell whether the verb at word i is what a machine does."""
         form = self.forms.get(self.words[i])
-        return form is not None and form.verb in ("run", "hold", "cycle", "work", "make", "drop", "cool", "pull", "operate", "take", "climb")
+        return form is not None and form.verb in (
+            "run",
+            "hold",
+            "cycle",
+            "work",
+            "make",
+            "drop",
+            "cool",
+            "pull",
+            "operate",
+            "take",
+            "climb",
+        )
 
     def _crew(self, start: int, j: int) -> bool:
         """Tell whether "he" is one of us on an earlier day of this job ("we were here last week, he recovered it")."""
@@ -401,10 +413,23 @@ class Scopes:
         start, _ = self.sentence(i)
         g = self.skip_back(i - 1, start)
         form = self.forms.get(self.words[i])
-        if g >= start and form is not None and form.verb in ("inform", "advise", "notify", "brief", "update") and form.kind == "past":
+        if (
+            g >= start
+            and form is not None
+            and form.verb in ("inform", "advise", "notify", "brief", "update")
+            and form.kind == "past"
+        ):
             # "Customer notified."
             after = self.words[i + 1] if i + 1 < len(self.words) else "."
-            if self.begins_with(g, "lists", "others") and after in (".", ",", "of", "about", "to", "and", "that"):
+            if self.begins_with(g, "lists", "others") and after in (
+                ".",
+                ",",
+                "of",
+                "about",
+                "to",
+                "and",
+                "that",
+            ):
                 return True
         if g < start or self.words[g] not in ("was", "were", "been", "is", "are", "'s"):
             return False
@@ -585,7 +610,12 @@ class Scopes:
             status_found = best[1]
             first = h - best[0] + 1
             before = self.skip_back(first - 1, start)
-            if status_found == "planned" and before >= start and self.words[before] in ("was", "were") and self.words[h] != "able":
+            if (
+                status_found == "planned"
+                and before >= start
+                and self.words[before] in ("was", "were")
+                and self.words[h] != "able"
+            ):
                 return None  # "I was going to": it came otherwise
             if status_found == "planned":
                 if before >= start and self.words[before] in (
@@ -774,7 +804,8 @@ class Scopes:
             if before in ("not", "haven't", "hasn't", "hadn't", "never"):
                 return "not_done"
             if before in ("had", "'d"):
-                return None
+                first, last = self.sentence(i)
+                return "done" if self.has(first, last, "lists", "this_job") is not None else None
             if before in ("should", "could", "would", "might", "must", "may"):
                 return None
             clause = self.clause_start(i)
