@@ -54,6 +54,27 @@ def hint() -> str:
     return ", ".join(table("hearing")["hint"]) + "."
 
 
+def other_wordings(text: str) -> list[str]:
+    """Return what else the sound of a text may be, as far as its numbers go; the text itself is left out."""
+    numbers = homophones_as_numbers(text)
+    return [t for t in dict.fromkeys((numbers, _joined(text), _joined(numbers))) if t != text]
+
+
+def _joined(text: str) -> str:
+    """Return the text without commas between number words: "two, oh eight" is one number or two.
+
+    >>> _joined("Three phase, two, oh eight, and one, twenty-two volts, 5, 6.")
+    'Three phase, two oh eight, and one twenty-two volts, 5, 6.'
+    """
+    words = text.split(" ")
+    for n in range(len(words) - 1):
+        here, there = _bare(words[n]), _bare(words[n + 1])
+        spoken = words[n].endswith(",") and not here[:1].isdigit() and not there[:1].isdigit()
+        if spoken and _is_number(here) and _is_number(there):
+            words[n] = words[n][:-1]
+    return " ".join(words)
+
+
 def homophones_as_numbers(text: str) -> str:
     """Return the text with each word that may be a number in disguise written as that number.
 

@@ -33,7 +33,7 @@ _OWN_SCORE = 2.0
 _GRAMMAR = 0.3
 _VOTES = {"decode": 1.0, "words": 1.7, "witness": 0.7}
 """The decode without digits weighs more: written digits run together ("134 11 ounces" becomes 13411)."""
-_HOMOPHONE = 0.02  # what a homophone costs, per token: next to nothing
+_HOMOPHONE = 0.0  # what another wording costs, per token: a penalty of 0.05 and more lost values
 _MANY = 4  # rivals of one span that are kept
 
 
@@ -84,18 +84,19 @@ class Ballot:
         return self._values[text]
 
     def with_homophones(self, encode: Callable[[str], list[int]]) -> None:
-        """Add each candidate's other wording where a word in it may be a number that sounds the same.
+        """Add each candidate's other wordings where a word in it may be a number, or a comma may be none.
 
-        "voltage now to twenty-nine" may be "voltage now two twenty-nine". The sound cannot tell, so both
-        share the vote; the grammar and the other decodes decide, and the value keeps less than full support.
+        "voltage now to twenty-nine" may be "voltage now two twenty-nine", and "one, twenty-two volts" one
+        number. The sound cannot tell, so all of them share the vote; the grammar and the other decodes
+        decide, and the value keeps less than full support.
         """
-        more = []
-        for hypothesis in self.candidates:
-            text = hearing.homophones_as_numbers(hypothesis.text)
-            if text != hypothesis.text:
-                score = hypothesis.score - _HOMOPHONE
-                more.append(Hypothesis(text, encode(" " + text), score, hypothesis.source))
-        self.candidates += more
+        known = {h.text for h in self.candidates}
+        for hypothesis in list(self.candidates):
+            for text in hearing.other_wordings(hypothesis.text):
+                if text not in known:
+                    known.add(text)
+                    score = hypothesis.score - _HOMOPHONE
+                    self.candidates.append(Hypothesis(text, encode(" " + text), score, hypothesis.source))
 
     def _numbered(self, text: str) -> list[tuple[str, int]]:
         """Return the values' keys, each with how often it came before: the second "208 V" is another one."""

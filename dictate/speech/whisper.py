@@ -209,7 +209,9 @@ class WhisperEngine:
         self._witness = (
             _Network(witness, device, threads, "en") if witness is not None and speed == "careful" else None
         )
-        self._batch = batch or (4 if self._net.device == "cpu" else 32)
+        # Measured on one H100: 32 pieces at once decode fastest once, 8 when five hypotheses are kept of each.
+        best = 4 if self._net.device == "cpu" else 32 if speed == "fast" else 8
+        self._batch = batch or best
 
     @property
     def model_id(self) -> str:
