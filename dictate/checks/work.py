@@ -320,7 +320,7 @@ class Job:
         said = " ".join(s.heard.lower() for s in isolated)
         if re.search(r"plug|cord", said):
             return True
-        if re.search(r"breaker|disconnect|fuse|switch|lock|panel|isolator", said):
+        if re.search(r"breaker|disconnect|fuse|lock|panel|isolator|main switch", said):
             return False
         return bool(self.phrases("plugged"))
 

@@ -94,7 +94,7 @@ FOUND = {
         "Charged it to the plate.",
         "Recharged per the data plate.",
     ],
-    "leak_search": ["Soap on the joints.", "Went over the repair with soap bubbles.", "Sniffed every joint."],
+    "leak_search": ["Soap on the joints.", "Went over the repair with soap bubbles.", "Sniffed every joint.", "Leak detector again on all of it, nothing."],
     "all_parts": ["Checked all the joints.", "Went over the whole system.", "Every fitting."],
     "leak_method": ["Soap on the joints.", "Used the electronic detector.", "No bubbles."],
 }
