@@ -385,6 +385,18 @@ class Facts:
             end = min(end, next(last, end))
         return words(*spoken[start : at.first_word]), words(*spoken[at.last_word + 1 : end])
 
+    def one_sentence(self, one: Reading, other: Reading) -> bool:
+        """True when no end of a sentence stands between two readings, as far as the words can tell."""
+        a, b = one.at, other.at
+        if a.segment != b.segment or a.segment is None:
+            return a.segment == b.segment
+        if a.last_word is None or b.first_word is None:
+            return True
+        segment = self.record.transcript[a.segment]
+        spoken = [w.text for w in segment.words] or segment.text.split()
+        between = spoken[a.last_word : b.first_word]
+        return not any(w.endswith((".", "!", "?", ";")) for w in between)
+
     def said(self, *phrases: str) -> bool:
         """True when one of the phrases stands anywhere in the transcript, as whole words."""
         if self._text is None:

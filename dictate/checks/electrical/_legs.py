@@ -53,15 +53,20 @@ def _runs(facts: Facts, quantity: str) -> list[list[Reading]]:
             last.component,
             last.stage,
         )
-        if fits and (last is None or same):
+        if fits and (last is None or (same and facts.one_sentence(last, r))):
             runs[-1].append(r)
         else:
             runs.append([r] if fits else [])
     found = []
     for run in runs:
         # Legs have no other names of their own, and are of one size; three fans are three things.
-        plain = all(r.point in (None, "line", "load") and r.which is None for r in run)
-        if len(run) != 3 or not plain or "fan" in (run[0].component or "") or len({r.point for r in run}) > 1:
+        plain = all(r.point in (None, "line", "load", *LINES) and r.which is None for r in run)
+        if (
+            len(run) != 3
+            or not plain
+            or "fan" in (run[0].component or "")
+            or len({r.point for r in run} - {None}) > 1
+        ):
             continue
         values = [value_in(r, run[0].unit) for r in run]
         if min(values) > 0 and max(values) < 1.4 * min(values) and len({r.at.segment for r in run}) == 1:

@@ -55,6 +55,8 @@ def is_spike(facts: Facts, reading: Reading) -> bool:
         return False
     for phrase in STEADY:  # what comes after "settled in at" is about the next number
         after = after.split(f" {phrase} ")[0] if f" {phrase} " in f" {after} " else after
+    if any(after.startswith(p) for p in ("starting", "to start", "on start", "at start", "start")):
+        return True
     return _has(f"{before} {reading.heard.lower()} {after}", SPIKE)
 
 

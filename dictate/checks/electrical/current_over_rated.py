@@ -71,6 +71,8 @@ def check(facts: Facts) -> Iterator[Finding]:
         elif settled:
             text = f"As found {text}: above it. As left: {cite(settled[-1], 'current')}."
             yield problem(text, *used, settled[-1], computed=computed, resolved=True)
+        elif least <= limit * (1 + METER) and len(load_ratings(facts, reading)) > 1:
+            yield ok(f"{text}: as near to it as a meter can tell.", *used, computed=computed)
         elif least <= limit * (1 + METER):
             yield unsure(f"{text}: above it by no more than a meter may be off.", *used, computed=computed)
         else:
