@@ -77,7 +77,7 @@ FOUND = {
     "disposable_cylinder": ["Recovered it into a disposable jug."],
     "torch_leak_search": ["Leak checked it with the torch.", "Used the halide torch."],
     "commissioned": ["Commissioned the new rooftop.", "Initial start-up today.", "Brand new unit."],
-    "liquid_charge": ["Charged as liquid.", "Turned the jug upside down."],
+    "liquid_charge": ["Charged as liquid.", "Turned the jug upside down.", "Charged it in as a liquid."],
     "nitrogen_flow": [
         "Brazed it with nitrogen.",
         "New drier with OFN trickling through.",
@@ -94,7 +94,12 @@ FOUND = {
         "Charged it to the plate.",
         "Recharged per the data plate.",
     ],
-    "leak_search": ["Soap on the joints.", "Went over the repair with soap bubbles.", "Sniffed every joint.", "Leak detector again on all of it, nothing."],
+    "leak_search": [
+        "Soap on the joints.",
+        "Went over the repair with soap bubbles.",
+        "Sniffed every joint.",
+        "Leak detector again on all of it, nothing.",
+    ],
     "all_parts": ["Checked all the joints.", "Went over the whole system.", "Every fitting."],
     "leak_method": ["Soap on the joints.", "Used the electronic detector.", "No bubbles."],
 }
@@ -149,6 +154,7 @@ NOT_FOUND = {
     "pump_left_running": ["The water pump is running.", "Left the water pump running."],
     "to_the_plate": ["Charged fourteen ounces, plate says twelve.", "Never charged it to the plate."],
     "leak_search": ["Sight glass is bubbling.", "Bubbles in the sight glass.", "Washed the coil with soap."],
+    "liquid_charge": ["New liquid line drier.", "Liquid line is ninety.", "Charged it, liquid line is warm."],
     "torch_leak_search": ["Leak checked with soap.", "Torch brazed it."],
 }
 

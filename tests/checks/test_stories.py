@@ -9,16 +9,14 @@ from typing import Any
 
 import pytest
 
+from dictate.checks.run import catalogue
 from dictate.pipeline import read_text
 
 STORIES: dict[str, Any] = tomllib.loads(
     (Path(__file__).parent / "stories" / "complete_jobs.toml").read_text(encoding="utf-8")
 )["story"]
 OMISSIONS = [
-    (name, k)
-    for name, story in STORIES.items()
-    for k, line in enumerate(story["lines"])
-    if line.get("asks")
+    (name, k) for name, story in STORIES.items() for k, line in enumerate(story["lines"]) if line.get("asks")
 ]
 
 
@@ -34,9 +32,14 @@ def asked(name: str) -> set[str]:
     return {rule for line in STORIES[name]["lines"] for rule in line.get("asks", [])}
 
 
+SUBJECTS = {r.id for r in catalogue() if r.folder in ("procedure", "safety", "law", "missing")}
+UNSAID = {"nitrogen.regulator-not-stated", "charge.blend-topped-up"}
+"""Asked of these stories although nothing of their procedure is left out."""
+
+
 @pytest.mark.parametrize("name", STORIES)
 def test_told_in_full_nothing_is_asked(name: str) -> None:
-    alarms = {rule: message for rule, message in raised(name, None).items() if rule in asked(name)}
+    alarms = {rule: message for rule, message in raised(name, None).items() if rule in SUBJECTS - UNSAID}
     assert not alarms
 
 
