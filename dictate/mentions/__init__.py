@@ -17,6 +17,7 @@ from dictate.record.transcript import Segment
 def find(segments: Sequence[Segment]) -> Mentions:
     """Return everything that the segments of one visit mention, each list in the order of the words."""
     from dictate.mentions.conclusions import find_conclusions, find_remarks
+    from dictate.mentions.doubts import doubt
     from dictate.mentions.equipment import find_equipment
     from dictate.mentions.events import find_events
     from dictate.mentions.labour import find_labour
@@ -43,4 +44,5 @@ def find(segments: Sequence[Segment]) -> Mentions:
     mentions.remarks = find_remarks(narration)
     mentions.labour = find_labour(narration)
     mentions.visit = find_visit_facts(narration)
+    doubt(narration, mentions)
     return mentions

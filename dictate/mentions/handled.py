@@ -425,7 +425,11 @@ class _Finder:
         """Tell whether nothing but a rating stands from word k to the next comma or full stop."""
         while k < end and self.words[k] not in (",", ".", "and", "in", "on"):
             word = self.words[k]
-            if not (word in NUMBER_WORDS or word[0].isdigit() or word in ("plus", "/", "over", "microfarad", "amp", "volt", "watt", "mfd", "uf")):
+            if not (
+                word in NUMBER_WORDS
+                or word[0].isdigit()
+                or word in ("plus", "/", "over", "microfarad", "amp", "volt", "watt", "mfd", "uf")
+            ):
                 return False
             k += 1
         return True
@@ -591,7 +595,14 @@ class _Finder:
     def rated(self, verb: int) -> Thing | None:
         """Return the capacitor that a bare rating stands for ("put in a thirty five seven five")."""
         _, end = self.scopes.sentence(verb)
-        k = next((j for j in range(verb + 1, min(end, verb + 5)) if self.words[j] in NUMBER_WORDS or self.words[j][0].isdigit()), None)
+        k = next(
+            (
+                j
+                for j in range(verb + 1, min(end, verb + 5))
+                if self.words[j] in NUMBER_WORDS or self.words[j][0].isdigit()
+            ),
+            None,
+        )
         if k is None or not self.only_numbers(k, end):
             return None
         for thing in reversed(self.things[: bisect_left(self.starts, verb)]):

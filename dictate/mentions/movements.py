@@ -267,7 +267,15 @@ class _Finder:
             for w in (*self.words[max(s0, start - 7) : start], *self.words[end : min(s1, end + 4)])
         ):
             return True
-        if self.words[end : end + 1] == ("on",) and self.words[end + 1 : end + 2] in (("it",), ("her",), ("the",), ("that",), ("this",)) and "plate" not in self.words[end : end + 4] and not any(w in self.words[end : end + 5] for w in ("plate", "label", "tag", "nameplate", "scale", "data", "sticker", "scales")):
+        if (
+            self.words[end : end + 1] == ("on",)
+            and self.words[end + 1 : end + 2] in (("it",), ("her",), ("the",), ("that",), ("this",))
+            and "plate" not in self.words[end : end + 4]
+            and not any(
+                w in self.words[end : end + 5]
+                for w in ("plate", "label", "tag", "nameplate", "scale", "data", "sticker", "scales")
+            )
+        ):
             return True  # "put two hundred pounds on her"
         return self.words[end : end + 2] == ("per", "square")
 

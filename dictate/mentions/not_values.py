@@ -90,6 +90,14 @@ def identity_spans(narration: Narration) -> list[tuple[int, int]]:
             i = j
         else:
             i += 1
+    # Single digits in a row are a telephone or another number that is read out.
+    digits = [t.index for t in tokens if len(t.lower) == 1 and t.lower.isdigit()]
+    for k in range(len(digits)):
+        j = k
+        while j + 1 < len(digits) and digits[j + 1] == digits[j] + 1:
+            j += 1
+        if j - k >= 3:
+            out.append((digits[k], digits[j] + 1))
     # A code of letters and digits is a name wherever it stands ("DH-1204", "WCU-30").
     for token in tokens:
         if (
@@ -177,6 +185,9 @@ def is_clock(narration: Narration, number: Number) -> bool:
     ):
         return True
     verbs = _set("clock")
+    if number.start > 1 and before[-1:] and before[-1] in {"at", "by", "until", "till"} and number.value >= 100 and number.form == "pair":
+        if any(n.end == number.start - 1 for n in find_numbers(narration)):
+            return True  # "480 at eleven thirty"
     if before[-1:] == ["at"] and number.written and len(tokens[number.start].lower) == 4:
         return True
     if before[-2:] in (["on", "at"], ["off", "at"], ["restarted", "at"], ["down", "at"], ["running", "at"]) and number.value >= 100 and number.form == "pair":
@@ -247,7 +258,8 @@ def _time_range(narration: Narration, number: Number) -> bool:
         one_clock = first.form == "clock" or second.form == "clock"
         long = first.value >= 100 or second.value >= 100 or one_clock
         alone = before in {".", "from", ",", "!", "?"} and after in {".", ",", "!", "?", "and", "with"}
-        whole = alone and before in {".", "from", "!", "?"} and max(first.value, second.value) <= 12
+        lead = tokens[first.start - 2].lower if before == "from" and first.start > 1 else before
+        whole = alone and lead in {".", "!", "?"} and max(first.value, second.value) <= 12
         if alone and (long or whole):
             return True
     return False

@@ -188,6 +188,9 @@ class _Reader:
         for label in self.labels:
             for t in range(label.start, label.end):
                 long[t] = max(long.get(t, 0), label.end - label.start)
+        for p in find_points(narration):
+            if p.kind == "point" and p.end - p.start > 1:
+                self.labels = [x for x in self.labels if not (p.start <= x.start and x.end <= p.end and x.end - x.start < p.end - p.start)]
         self.points = [
             p
             for p in find_points(narration)
@@ -1079,6 +1082,8 @@ class _Sentence:
         comps = self._comps(zone)
         if "," in self.words[nearest.end : v.start] or (link.unit == "V" and wanted == "resistance"):
             return
+        if nearest.label.point == "supply" and link.unit == "V":
+            return
         if 0 <= gap <= 3 and not any(link.quantity in c.component.measures for c in comps):
             said = self.r.narration.heard(nearest.start, nearest.end)
             if not (
@@ -1258,7 +1263,8 @@ class _Sentence:
         article = before in {"a", "an", "dual"} and after in {".", ",", "over", "by", "plus", "/", "and", "slash", "that", "to", "it", "but", "mfd", "on", "dual", "five", "which", "reading", "reads"}
         pair = before in {"over", "plus", "/", "slash"} and newer is not None and newer.reading.quantity == "capacitance"
         first = after in {"over", "plus", "slash"} and v.value >= 10
-        if article or pair or first:
+        on_a = self.words[v.end : v.end + 2] in (["on", "a"], ["on", "an"], ["out", "of"]) and v.start - c.end <= 8
+        if article or pair or first or on_a:
             return True
         if newer is not None and newer.start > c.start and newer.reading.quantity != "capacitance":
             return False
@@ -1302,7 +1308,7 @@ class _Sentence:
                         continue
                     return "temperature", float(gap)
             newest = self.r.last(before=v.start)
-            if newest is not None and self.number - newest.sentence <= 1 and newest.reading.quantity == "capacitance" and gap <= 2 and c.name.endswith("fan motor"):
+            if newest is not None and newest.reading.point == "herm" and self.number - newest.sentence <= 1 and newest.reading.quantity == "capacitance" and gap <= 2 and c.name.endswith("fan motor"):
                 return "capacitance", float(gap)
             if c.name in {"receptacle", "panel", "breaker", "disconnect switch", "power cord"} and 0 < v.value < 90:
                 continue
@@ -1350,7 +1356,11 @@ class _Sentence:
             if p.only == frozenset({"capacitance"}):
                 return "capacitance"
             if p.name in {"primary", "secondary", "coil"}:
-                return self._electric_talk(v, "voltage") if p.name != "coil" or self._live(v) else None
+                if p.name != "coil" or self._live(v):
+                    return self._electric_talk(v, "voltage")
+                if any("voltage" in c.component.measures for c in self._comps(zone)) and _mains(v.value):
+                    return "voltage"
+                return None
         return None
 
     def _live(self, v: Value) -> bool:
@@ -1497,9 +1507,15 @@ class _Sentence:
         before = [w for w in self.words[zone.pre[0] : v.start] if w not in FILLERS]
         if v.clock and not self._test_goes_on(v):
             return None
-        test = self._test_value(v, before, last)
+        if last is not None and self._taken_back(last.end, v.start):
+            test = None
+        else:
+            test = self._test_value(v, before, last)
         if test is not None:
             return test
+        hour = v.numbers and v.numbers[0].value.is_integer() and 1 <= v.value <= 12 and not v.numbers[0].negative
+        if before[-1:] == ["at"] and hour and (last is None or last.sentence != self.number):
+            return None  # "pulled a vacuum at ten"
         last = self._continued(v, last)
         if last is None:
             return None
@@ -1567,7 +1583,7 @@ class _Sentence:
             if reading.quantity in {"duration", "mass", "length", "flow", "vacuum"} or taken.movement:
                 continue
             before = self.words[v.start - 1] if v.start else ""
-            if reading.derived and not ({"should", "was", "supposed", "want"} & set(self.words[taken.end : v.start]) and taken is last):
+            if reading.derived and not ({"should", "was", "supposed", "want", "now", "then"} & set(self.words[taken.end : v.start]) and taken is last):
                 continue
             if reading.quantity in {"resistance", "voltage"} and before in {"below", "under", "above"}:
                 continue
@@ -1575,11 +1591,17 @@ class _Sentence:
                 continue
             near = taken is last or (self.number - taken.sentence <= 2 and v.start - taken.end <= 70)
             scaled = self._scaled(v, taken)
+            if taken is last and self._taken_back(taken.end, v.start) and fits(reading.quantity, None, scaled, reading.unit):
+                return taken
             if near and self._alike(reading, scaled) and (taken is last or self._very_alike(reading, scaled)):
                 return taken
             if self._very_alike(reading, v.value) and reading.quantity in {"voltage", "speed"}:
                 return taken
         return None
+
+    def _taken_back(self, start: int, end: int) -> bool:
+        """Tell whether a correction cue stands between two values."""
+        return any(start <= c.start and c.end <= end for c in find_correction_cues(self.r.narration))
 
     def _very_alike(self, reading: Reading, value: float) -> bool:
         before = reading.value
@@ -1598,6 +1620,8 @@ class _Sentence:
         if number is not None and number.places and number.form in {"decimal", "short_decimal"} and len(before) <= 6:
             return True
         after = self.words[v.end] if v.end < len(self.words) else "."
+        if before[-1] in {"in", "out"} and distance == 0:
+            return True
         if after in {"in", "out", "before", "after", "now", "then", "again", "inside", "outside"} and before[-1] in {"with", ",", "and", "to", "from"}:
             return True
         window = before[-6:]
@@ -1681,6 +1705,10 @@ class _Sentence:
             "even",
             "with",
             "said",
+            "set",
+            "reached",
+            "hit",
+            "that",
             "max",
             "min",
             "for",
@@ -1776,12 +1804,11 @@ class _Sentence:
         if quantity == "temperature_difference" and link.component is None and self.words[v.end : v.end + 2] == ["across", "it"]:
             c = self.r.component_before(v.start, "temperature", 40)
             link.component = c.name if c is not None else None
-        if link.carried is not None and link.carried.reading.point in {"water in", "water out"}:
-            side = set(self.words[v.start - 1 : v.start] + self.words[v.end : v.end + 1])
-            if "in" in side:
-                link.point = "water in"
-            elif "out" in side:
-                link.point = "water out"
+        if link.carried is not None:
+            side = self.words[v.start - 1 : v.start] + self.words[v.end : v.end + 1]
+            for inner, outer in (("water in", "water out"), ("ambient", "condenser air out"), ("return", "supply")):
+                if link.carried.reading.point in {inner, outer}:
+                    link.point = inner if "in" in side else outer if "out" in side else link.point
         if link.carried is not None:
             if link.component is None:
                 link.component = link.carried.reading.component
@@ -1934,6 +1961,9 @@ class _Sentence:
                 link.component = last.reading.component
                 return
         c = self.r.component_before(v.start, quantity)
+        strong = link.label_at is not None and link.label_at.label.quantity == "voltage" and not link.derived
+        if quantity == "voltage" and strong and c is not None and c.start < self.first:
+            return  # "Voltage 483, 480, 485" is the supply, whatever was talked about before
         if c is None:
             if quantity == "capacitance":
                 link.component = "run capacitor"
@@ -2051,8 +2081,16 @@ class _Sentence:
         for other in number.alternatives:
             if len(other.values) != 1:
                 # two numbers said one after the other: only when one number is not possible
-                if not fits(link.quantity, link.point, amount, link.unit):
+                if not fits(link.quantity, link.point, amount, link.unit) or (
+                    number.written and number.form == "short_decimal"
+                ):
                     reasons.append(other.why)
+                if number.written or reasons:
+                    heard = self.r.narration.heard(v.start, v.end)
+                    candidates += [
+                        Candidate(value=tidy(x * factor), unit=link.unit, heard=heard, why=other.why)
+                        for x in other.values
+                    ]
                 continue
             value = tidy(other.values[0] * factor)
             first, second = (
@@ -2123,6 +2161,8 @@ class _Sentence:
         points = taken.value.points
         if not points and taken.value.state == "value" and self._on_all_three(taken.value):
             points = _ALL.get(taken.reading.quantity, ())
+            if taken.reading.quantity == "resistance" and (taken.reading.value or 0) >= 100_000:
+                points = ("common-ground", "run-ground", "start-ground")
             if points and not taken.reading.point:
                 copies = [taken.reading.model_copy(deep=True, update={"point": p}) for p in points]
                 return [
@@ -2186,7 +2226,7 @@ class _Sentence:
         if role == "measured" and taken.how == "component" and control is not None and control.sets == reading.quantity:
             near = any(c.name == reading.component and 0 <= v.start - c.end <= 4 for c in self.components)
             said = set(self.words[max(self.first, v.start - 3) : v.start])
-            if near and not {"reads", "read", "says", "shows", "showing", "reading"} & said:
+            if near and not {"reads", "read", "says", "shows", "showing", "reading", "opened", "tripped", "closed", "cut", "came"} & said:
                 role = "target"
         if role == "measured" and taken.how == "setting" and not {"opened", "closed", "tripped", "terminated", "came", "made", "cut", "broke"} & set(self.words[max(self.first, v.start - 6) : v.start]):
             role = "target"
@@ -2258,6 +2298,7 @@ class _Sentence:
             before in {"a", "an", "the", "new", "another", "of", "over", "plus", "slash", "/", "dual"}
             or "/" in self.words[v.start]
             or any(w.word == "volt" and w.value in {330, 370, 440} for w in self._group_of(v))
+            or (v.range is not None and self._range_then_reads(v))
             or nxt in {"over", "plus", "slash"}
             or v.range == "high" and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"])
         ):
@@ -2281,6 +2322,12 @@ class _Sentence:
         if reading.quantity == "voltage" and unit is None and self.words[v.start - 2 : v.start] in (["amps", "at"], ["ohms", "at"]):
             return True
         return before == "of" and unit is None and reading.quantity == "current"
+
+    def _range_then_reads(self, v: Value) -> bool:
+        """Tell whether "88 to 108 reads 94" gives the marking first."""
+        group = self._group_of(v)
+        end = group[-1].end
+        return bool({"reads", "read", "measured", "reading", "tested", "got"} & set(self.words[end : end + 3]))
 
     def _singular(self, v: Value) -> bool:
         """Tell whether the unit was said in the singular after more than one: "a 440 volt cap", "30 amp"."""

@@ -212,6 +212,8 @@ class Roles:
                 continue
             if cue.reach == "value" and self._happened(cue, start):
                 continue
+            if cue.needs and {"opened", "tripped", "closed"} & set(self.words[cue.end : start]):
+                continue
             if cue.needs and not cue.needs & set(self.words[self.first : self.last]):
                 continue
             if cue.role == "measured":

@@ -148,6 +148,8 @@ class _Corrector:
             if a.point and b.point and a.point != b.point and new.place_said and not self._place_after(old, new):
                 return False
             return True
+        if (new.movement or old.movement) and new.said_unit and old.said_unit:
+            return False
         # "forty psi, I mean twenty inches", "recovered 2.6 ohms, I mean ounces": another unit of the same words
         if not new.explicit or not new.said_unit:
             return True

@@ -293,6 +293,7 @@ def _integers(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
                         last = [*_hundreds(atoms, tail), *(_Part(a, b) for a, b in _two(atoms, tail))]
                         yield from (_Part(p.j, value + v * 1000 + p.value) for p in last if p.value < 1000)
         yield from (_Part(p.j, value + p.value) for p in rest if p.value < 1000)
+    yield from _short_written(atoms, i)
     if _is_hundreds_and(atoms, i):
         left, right = atoms[i].value, atoms[i + 2].value
         why = f"the words can be one number, {left + right:g}, or two, {left:g} and {right:g}"
@@ -302,6 +303,17 @@ def _integers(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
         if left.is_integer() and right.is_integer():
             why = f"the words can be one number, {left * 100 + right:g}, or two, {left:g} and {right:g}"
             yield _Part(i + 2, left * 100 + right, "pair", 0.4, others=(Other((left, right), why),))
+
+
+def _short_written(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
+    """Yield "12 5" as a recogniser writes the spoken 12.5."""
+    if not _kinds(atoms, i).startswith("NN") or _kinds(atoms, i).startswith("NNN") and len(atoms[i + 2].word) == 1:
+        return
+    left, right = atoms[i], atoms[i + 1]
+    if 10 <= left.value <= 99 and left.word.isdigit() and len(right.word) == 1 and right.word.isdigit():
+        value = float(f"{left.word}.{right.word}")
+        why = f"the words can be one number, {value:g}, or two, {left.value:g} and {right.value:g}"
+        yield _Part(i + 2, value, "short_decimal", 0.3, 1, others=(Other((left.value, right.value), why),))
 
 
 def _is_hundreds_and(atoms: Sequence[_Atom], i: int) -> bool:

@@ -169,7 +169,18 @@ def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | No
     )
     if word in ("filter", "filters") and not exact:
         start, end = words.sentences[words.sentence_of[i]]
-        wet = ("water", "descaler", "descaled", "harvest", "sanitized", "sanitised", "flaker", "slab", "scale", "lime")
+        wet = (
+            "water",
+            "descaler",
+            "descaled",
+            "harvest",
+            "sanitized",
+            "sanitised",
+            "flaker",
+            "slab",
+            "scale",
+            "lime",
+        )
         near = (*words.words[start:end], *words.words[max(0, i - 80) : i])
         name = "water filter" if any(w in wet for w in near) else "air filter"
         return Thing(i, i + 1, name, name, plural=word.endswith("s"))

@@ -180,7 +180,7 @@ def _bare_ranges(narration: Narration, values: list[Value]) -> None:
 # -- words that stand for a value on a meter
 
 _OPEN = re.compile(
-    r"(?:o l|ol|over limit|overlimit|over limits|over range|overrange|over-range|out of limits|out of range|infinite resistance|infinite|infinity|"
+    r"(?:o l|ol2|ol|over limit|overlimit|over limits|over range|overrange|over-range|out of limits|out of range|infinite resistance|infinite|infinity|"
     r"no continuity|no resistance reading|wide open winding|open circuit|open line|open|oh well|ol2)"
 )
 _GROUND_WORDS = r"(?:ground|grounds|shell|case|chassis|frame|earth|the shell|the case|the frame|the body|casing|housing|the ground)"
@@ -659,6 +659,8 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             comps[-1].name.split()[-1],
         }
     ):
+        return True
+    if comp_zero and ender and electric and all(w in {"one", "two", "three", "four", "1", "2", "3", "4", "is", "'s"} for w in words[comps[-1].end : a]):
         return True
     if last in {"terminals", "terminal", "leg", "legs", "lugs", "side"} and ender:
         return True
