@@ -527,15 +527,15 @@ def _told_by_answer(known: Any, item: Any) -> None:
 def _machine_of(
     record: Record, entry: Correction, equipment: str | None, machines: dict[str, str | None]
 ) -> str | None:
-    """Return the machine of something in an answer: the question's, the one it names, or none.
+    """Return the machine of something in an answer: the one it names, the question's, or none.
 
     With several machines an answer that belongs to no question and names none of them is not put to the one
     that happened to be talked of last: which machine it is becomes a question.
     """
-    if entry.equipment is not None:
-        return entry.equipment
     known = machines.get(equipment or "")
     named = entry.fields.get("names_machine")
+    if entry.equipment is not None:
+        return known if named and known is not None else entry.equipment
     if len(record.equipment) > 1 and not named:
         return None
     return known

@@ -466,11 +466,13 @@ def _answer(
     out.after_segment = place_of(record, base, question)
     leads = known["leads"].get(question.rule, []) if question is not None and question.rule else []
     best: tuple[tuple[bool, int], Correction] | None = None
+    if set(low.replace(",", " ").split()) & set(known["never"]["words"]):
+        leads = []
     for sentence in [text, *(lead.format(text.rstrip(" .")) for lead in leads)]:
         tried = _said(sentence, out.model_copy(deep=True), record)
         after = attempt(tried)
         took = taken(after, tried)
-        if not took:
+        if not took or (sentence != text and not _brings(after, tried)):
             continue
         tried.after = "; ".join(took)
         closes = question is None or _asked(after, question) < _asked(record, question)
@@ -511,10 +513,13 @@ def settle_place(record: Record, base: Record, entry: Correction, attempt: Try) 
     """
     if entry.fields.get("names_machine") or sum(len(s.words) for s in base.transcript) > MOST_WORDS:
         return entry
-    asked = [q for q in questions(record) if q.rule not in (None, "input")][:MOST_PLACES]
+    topics = table("answers")["topics"]
+    asked = [q for q in questions(record) if q.rule not in (None, "input")]
+    if len(record.equipment) > 1:
+        asked = [q for q in asked if q.rule in topics]
     found: list[tuple[int, Question, Correction]] = []
-    for question in asked:
-        topic = table("answers")["topics"].get(question.rule)
+    for question in asked[:MOST_PLACES]:
+        topic = topics.get(question.rule)
         for before in (None, topic) if topic else (None,):
             tried = entry.model_copy(deep=True)
             tried.after_segment = place_of(record, base, question)
@@ -522,8 +527,9 @@ def settle_place(record: Record, base: Record, entry: Correction, attempt: Try) 
             if before is not None:
                 tried.segments = [_topic(before, entry), *tried.segments]
             after = attempt(tried)
-            if _asked(after, question) < _asked(record, question):
-                found.append((_worth(after, tried, question), question, tried))
+            if _asked(after, question) >= _asked(record, question):
+                break  # the topic's own words must not be what closes it
+            found.append((_worth(after, tried, question), question, tried))
     if not found:
         return entry
     most = max(worth for worth, _, _ in found)
@@ -542,9 +548,17 @@ def _worth(record: Record, entry: Correction, question: Question | None) -> int:
     wanted = question.step if question is not None else None
     steps = [s for s in record.steps if s.at.clip == clip]
     extra = sum(1 for s in steps if wanted is not None and s.step != wanted)
-    values = sum(1 for r in record.readings if r.at.clip == clip and not r.review)
-    values += sum(1 for m in record.refrigerant if m.at.clip == clip and not m.review)
-    return values + len(_plate(record, entry)) - extra
+    doubts = sum(1 for r in record.readings if r.at.clip == clip and r.review)
+    doubts += sum(1 for m in record.refrigerant if m.at.clip == clip and m.review)
+    return _brings(record, entry) - doubts - extra
+
+
+def _brings(record: Record, entry: Correction) -> int:
+    """Count the values and names that an answer brought."""
+    clip = entry.clip.id if entry.clip is not None else ""
+    values = sum(1 for r in record.readings if r.at.clip == clip)
+    values += sum(1 for m in record.refrigerant if m.at.clip == clip and m.value is not None)
+    return values + len(_plate(record, entry))
 
 
 def _asked(record: Record, question: Question) -> int:

@@ -132,17 +132,20 @@ class Guard:
         if scope["method"] != "POST":
             await self.app(scope, receive, send)
             return
-        body = b""
+        body, got = b"", 0
         while True:
             message = await receive()
             if message["type"] != "http.request":
                 return
-            body += message.get("body", b"")
-            if len(body) > LARGEST_BODY:
-                await _plain(send, 413, "That is too long.", [(b"connection", b"close")])
-                return
-            if not message.get("more_body"):
+            got += len(message.get("body", b""))
+            if got <= LARGEST_BODY:
+                body += message.get("body", b"")
+            # A little more is read and dropped, so that the browser hears the answer.
+            if got > 16 * LARGEST_BODY or not message.get("more_body"):
                 break
+        if got > LARGEST_BODY:
+            await _plain(send, 413, "That is too long.", [(b"connection", b"close")])
+            return
         whole: list[Message] = [{"type": "http.request", "body": body, "more_body": False}]
 
         async def again() -> Message:

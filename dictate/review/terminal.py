@@ -43,7 +43,7 @@ def _visit(desk: Desk) -> bool:
     skipped: set[str] = set()
     state = desk.now()
     visit = state.record.visit
-    click.echo(f"\nVisit {visit.id}: {visit.site or visit.customer or ''} {visit.date or ''}".rstrip())
+    click.echo("\n" + _plain(f"Visit {visit.id}: {visit.site or visit.customer or ''} {visit.date or ''}"))
     while True:
         state = desk.now()
         question = next((q for q in state.questions if q.key not in skipped), None)
