@@ -131,18 +131,22 @@ def spans(readings: Sequence[Reading], to: str) -> list[tuple[float, float, list
 
 def show(value: float, unit: str) -> str:
     """Write a number with its unit as a person would: "1.8 ohm", "240 V", "-12 °F"."""
-    names = {"degF": "°F", "degC": "°C", "delta_degF": "°F", "delta_degC": "°C", "uF": "µF", "psi": "psi"}
+    names = {"degF": "°F", "degC": "°C", "delta_degF": "°F", "delta_degC": "K", "uF": "µF", "psi": "psi"}
     text = f"{value:.0f}" if abs(value) >= 1000 else f"{value:.3g}"
     gap = "" if unit == "%" else " "
     return f"{text}{gap}{names.get(unit, unit)}"
 
 
 def clock(at: At) -> str:
-    """Return where in the sound it was said: "0:42", with its clip; empty for a typed transcript."""
+    """Return where in the sound it was said: "0:42", "c2 0:42"; empty for a typed transcript.
+
+    The first clip goes without its name, since most visits are one recording.
+    """
     if at.start_s is None:
         return ""
     minutes, seconds = divmod(int(at.start_s), 60)
-    return f"{minutes}:{seconds:02d}"
+    clip = f"{at.clip} " if at.clip not in (None, "c1") else ""
+    return f"{clip}{minutes}:{seconds:02d}"
 
 
 def cite(reading: Reading, name: str | None = None) -> str:
@@ -342,6 +346,20 @@ class Facts:
             if (equipment is UNSET or r.equipment in (equipment, None))
             and (component is None or r.component in (component, None))
         ]
+
+    # Numbers as this visit speaks --------------------------------------------------------------------
+
+    def degrees(self, deg_f: float) -> str:
+        """Write a temperature given in °F in the unit system of the visit."""
+        if self.record.visit.units == "metric":
+            return show((deg_f - 32) / 1.8, "degC")
+        return show(deg_f, "degF")
+
+    def difference(self, deg_f: float) -> str:
+        """Write a difference of temperatures given in °F in the unit system of the visit."""
+        if self.record.visit.units == "metric":
+            return f"{deg_f / 1.8:.1f} K".replace(".0 ", " ")
+        return f"{deg_f:.1f} °F".replace(".0 ", " ")
 
     # Words and order -----------------------------------------------------------------------------------
 

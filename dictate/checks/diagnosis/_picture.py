@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from dictate.checks.facts import Facts, exact, show, value_in
+from dictate.checks.facts import Facts, exact, value_in
 from dictate.checks.physics._cycle import AMBIENT, BOX, Moment, moments
 from dictate.checks.rule import Finding, ok, unsure
 from dictate.record.visit import Reading
@@ -25,6 +25,7 @@ class Picture:
 
     def words(self) -> str:
         """Write the numbers that are known."""
+        facts = self.moment.facts
         named = {
             "superheat": self.superheat,
             "subcooling": self.subcooling,
@@ -32,7 +33,11 @@ class Picture:
             "saturated suction": self.evaporating,
             "coil difference": self.difference,
         }
-        return ", ".join(f"{name} {show(v, 'degF')}" for name, v in named.items() if v is not None)
+        return ", ".join(
+            f"{name} {facts.degrees(v) if name == 'saturated suction' else facts.difference(v)}"
+            for name, v in named.items()
+            if v is not None
+        )
 
     def numbers(self) -> dict[str, tuple[float, str]]:
         """Return the numbers that are known, for `computed`."""

@@ -29,7 +29,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         for supply, back in pairs:
             split = value_in(back, "degF") - value_in(supply, "degF")
             computed = {"split": (split, "delta_degF")}
-            text = f"{cite(back)} less {cite(supply)}: {split:.0f} °F"
+            text = f"{cite(back)} less {cite(supply)}: {facts.difference(split)}"
             if split < 0 and not heating:
                 yield unsure(
                     f"{text}: the supply is the warmer.",
@@ -43,4 +43,5 @@ def check(facts: Facts) -> Iterator[Finding]:
             elif COMFORT[0] <= split <= COMFORT[1]:
                 yield ok(f"{text}: usual.", supply, back, computed=computed)
             else:
-                yield unsure(f"{text}: not the usual 14 to 24 °F.", supply, back, computed=computed)
+                usual = f"{facts.difference(COMFORT[0])} to {facts.difference(COMFORT[1])}"
+                yield unsure(f"{text}: not the usual {usual}.", supply, back, computed=computed)

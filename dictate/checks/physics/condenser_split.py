@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, phrases, show, value_in
+from dictate.checks.facts import Facts, cite, phrases, value_in
 from dictate.checks.physics._cycle import AMBIENT, moments
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 
@@ -35,8 +35,8 @@ def check(facts: Facts) -> Iterator[Finding]:
         split = sct - value_in(air, "degF")
         computed = {"split": (split, "delta_degF"), "condensing temperature": (sct, "degF")}
         text = (
-            f"Condensing at {show(sct, 'degF')} ({cite(reading)}) with air at {cite(air)}: split "
-            f"{split:.0f} °F"
+            f"Condensing at {facts.degrees(sct)} ({cite(reading)}) with air at {cite(air)}: split "
+            f"{facts.difference(split)}"
         )
         judged.append((moment, split, [reading, air], text, computed))
     for moment, split, used, text, computed in judged:
@@ -58,6 +58,10 @@ def check(facts: Facts) -> Iterator[Finding]:
         elif split <= HIGH:
             yield ok(f"{text}.", *used, computed=computed)
         elif split <= FAR and not done:
-            yield unsure(f"{text}: somewhat above the usual 30 °F.", *used, computed=computed)
+            yield unsure(
+                f"{text}: somewhat above the usual {facts.difference(30)}.", *used, computed=computed
+            )
         else:
-            yield problem(f"{text}: above the usual 30 °F.", *used, computed=computed, resolved=done)
+            yield problem(
+                f"{text}: above the usual {facts.difference(30)}.", *used, computed=computed, resolved=done
+            )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, show, value_in
+from dictate.checks.facts import Facts, cite, value_in
 from dictate.checks.physics._cycle import moments
 from dictate.checks.rule import Finding, ok, rule, unsure
 
@@ -33,7 +33,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                 continue
             superheat = value_in(line, "degF") - dew
             computed = {"discharge superheat": (superheat, "delta_degF"), "dew temperature": (dew, "degF")}
-            text = f"{cite(line)} against a dew temperature of {show(dew, 'degF')} at {cite(head)}"
+            text = f"{cite(line)} against a dew temperature of {facts.degrees(dew)} at {cite(head)}"
             if superheat < -ALLOWED:
                 yield unsure(f"{text}: colder than it condenses.", line, head, computed=computed)
             else:

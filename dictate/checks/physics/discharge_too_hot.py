@@ -13,7 +13,7 @@ LIMIT = 225.0
 
 @rule(
     id="discharge.too-hot",
-    checks="The discharge line six inches from the compressor stays below 225 °F.",
+    checks="The discharge line six inches from the compressor stays below {facts.degrees(LIMIT)}.",
     applies="a discharge line temperature was measured",
     source="Trade rule of compressor service: below 225 °F on the line; the oil breaks down at about 250 "
     "to 275 "
@@ -32,13 +32,13 @@ def check(facts: Facts) -> Iterator[Finding]:
             computed = {"discharge line": (value_in(line, "degF"), "degF")}
             said = f"{cite(line)}"
             if greatest < LIMIT:
-                yield ok(f"{said}: below 225 °F.", line, computed=computed)
+                yield ok(f"{said}: below {facts.degrees(LIMIT)}.", line, computed=computed)
             elif moment.stage == "as_found" and any(
                 m.stage == "as_left" and m.equipment == moment.equipment and m.temperatures("discharge")
                 for m in moments(facts)
             ):
                 yield problem(f"As found {said}: hot.", line, computed=computed, resolved=True)
             elif least >= LIMIT + 25:
-                yield problem(f"{said}: well above 225 °F.", line, computed=computed)
+                yield problem(f"{said}: well above {facts.degrees(LIMIT)}.", line, computed=computed)
             else:
-                yield unsure(f"{said}: at or above 225 °F.", line, computed=computed)
+                yield unsure(f"{said}: at or above {facts.degrees(LIMIT)}.", line, computed=computed)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, show, value_in
+from dictate.checks.facts import Facts, cite, value_in
 from dictate.checks.physics._cycle import BOX, moments
 from dictate.checks.rule import Finding, ok, rule, unsure
 
@@ -42,7 +42,10 @@ def check(facts: Facts) -> Iterator[Finding]:
         if moment.stage == "as_found":
             high = 999.0
         computed = {"temperature difference": (td, "delta_degF"), "saturated suction": (sst, "degF")}
-        text = f"{cite(box)} less saturated suction {show(sst, 'degF')} ({cite(reading)}): {td:.0f} °F"
+        text = (
+            f"{cite(box)} less saturated suction {facts.degrees(sst)} ({cite(reading)}): "
+            f"{facts.difference(td)}"
+        )
         if td < 0:
             yield unsure(
                 f"{text}: the box cannot be colder than what cools it.",

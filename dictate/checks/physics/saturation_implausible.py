@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, absolute_psi, cite, show
+from dictate.checks.facts import Facts, absolute_psi, cite
 from dictate.checks.physics._cycle import moments
 from dictate.checks.refrigerants import known
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
@@ -37,7 +37,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                 yield unsure(f"{text}: outside what the refrigerant has a saturation for.", reading)
                 continue
             computed = {"saturation temperature": (dew, "degF")}
-            text += f" means {show(dew, 'degF')}"
+            text += f" means {facts.degrees(dew)}"
             if dew < CANNOT:
                 yield problem(f"{text}: colder than a single-stage machine runs.", reading, computed=computed)
             elif dew < SUCTION[0]:
@@ -58,7 +58,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                 yield problem(f"{text}: above its critical pressure, where nothing condenses.", reading)
                 continue
             computed = {"saturation temperature": (bubble, "degF")}
-            text += f" means {show(bubble, 'degF')}"
+            text += f" means {facts.degrees(bubble)}"
             if bubble > CONDENSING[1]:
                 yield unsure(f"{text}: hotter than a condenser should get.", reading, computed=computed)
             elif bubble < CONDENSING[0]:

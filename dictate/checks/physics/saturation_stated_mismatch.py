@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, show, value_in
+from dictate.checks.facts import Facts, cite, value_in
 from dictate.checks.physics._cycle import moments
 from dictate.checks.rule import Finding, ok, rule, unsure
 
@@ -32,7 +32,11 @@ def check(facts: Facts) -> Iterator[Finding]:
                     continue
                 value = value_in(said, "degF")
                 computed = {"dew temperature": (dew, "degF"), "bubble temperature": (bubble, "degF")}
-                span = show(dew, "degF") if dew - bubble < 1.5 else f"{bubble:.1f} to {dew:.1f} °F"
+                span = (
+                    facts.degrees(dew)
+                    if dew - bubble < 1.5
+                    else f"{facts.degrees(bubble)} to {facts.degrees(dew)}"
+                )
                 text = f"{cite(said)} was said; {moment.refrigerant} at {cite(pressure)} has {span}"
                 allowed = ALLOWED + (3.0 if said.relation == "~" else 0.0)
                 if bubble - allowed <= value <= dew + allowed:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, phrases, show, spans
+from dictate.checks.facts import Facts, cite, phrases, spans
 from dictate.checks.physics._cycle import Moment, limits, moments
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 from dictate.record.visit import Reading
@@ -26,7 +26,8 @@ def found_in(moment: Moment) -> Iterator[Found]:
     if not said:
         for line, pressure, bubble, subcooling in moment.subcoolings():
             text = (
-                f"subcooling {subcooling:.1f} °F (bubble {show(bubble, 'degF')} of {moment.refrigerant} at "
+                f"subcooling {moment.facts.difference(subcooling)} (bubble {moment.facts.degrees(bubble)} "
+                f"of {moment.refrigerant} at "
             )
             text += f"{cite(pressure)} less {cite(line)})"
             yield subcooling, subcooling, [line, pressure], text
@@ -59,9 +60,9 @@ def check(facts: Facts) -> Iterator[Finding]:
     for moment, least, greatest, low, high, edge, evidence, text, said in judged:
         value = least if least > -900 else greatest
         which = (
-            f"the range that was said ({low:.0f} to {high:.0f} °F)"
+            f"the range that was said ({facts.difference(low)} to {facts.difference(high)})"
             if said
-            else f"the usual {low:.0f} to {high:.0f} °F"
+            else f"the usual {facts.difference(low)} to {facts.difference(high)}"
         )
         computed = {
             "subcooling": (value, "delta_degF"),

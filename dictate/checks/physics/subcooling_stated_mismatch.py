@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, exact, show, value_in
+from dictate.checks.facts import Facts, cite, exact, value_in
 from dictate.checks.physics._cycle import moments
 from dictate.checks.rule import Finding, ok, rule, unsure
 
@@ -37,9 +37,12 @@ def check(facts: Facts) -> Iterator[Finding]:
             dew = moment.dew(pressure)
             computed = {"subcooling": (subcooling, "delta_degF"), "bubble temperature": (bubble, "degF")}
             text = (
-                f"The bubble temperature {show(bubble, 'degF')} of {moment.refrigerant} at {cite(pressure)} "
+                f"The bubble temperature {facts.degrees(bubble)} of {moment.refrigerant} at {cite(pressure)} "
             )
-            text += f"less {cite(line)} makes {subcooling:.1f} °F; {cite(reading, 'subcooling')} was said"
+            text += (
+                f"less {cite(line)} makes {facts.difference(subcooling)}; "
+                f"{cite(reading, 'subcooling')} was said"
+            )
             used = [reading, line, pressure]
             allowed = FROM_DISCHARGE if pressure.point == "discharge" else ALLOWED
             if abs(value - subcooling) <= allowed:
@@ -50,7 +53,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                 and abs(dew - value_in(line, "degF") - value) <= ALLOWED / 2
             ):
                 yield unsure(
-                    f"{text}. It fits the dew temperature {show(dew, 'degF')}, and subcooling is counted "
+                    f"{text}. It fits the dew temperature {facts.degrees(dew)}, and subcooling is counted "
                     "from "
                     "the bubble temperature.",
                     *used,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dictate.checks.facts import Facts, cite, phrases, show, spans, words
+from dictate.checks.facts import Facts, cite, phrases, spans, words
 from dictate.checks.physics._cycle import Moment, limits, moments
 from dictate.checks.rule import Finding, ok, problem, rule, unsure
 from dictate.record.visit import Reading
@@ -40,7 +40,10 @@ def found_in(moment: Moment) -> Iterator[Found]:
         yield least, greatest, used, text, place_of(moment.facts, used[0])
     if not said:
         for line, pressure, dew, superheat in moment.superheats():
-            text = f"superheat {superheat:.1f} °F ({cite(line)} less dew {show(dew, 'degF')} of "
+            text = (
+                f"superheat {moment.facts.difference(superheat)} ({cite(line)} less dew "
+                f"{moment.facts.degrees(dew)} of "
+            )
             text += f"{moment.refrigerant} at {cite(pressure)})"
             place = "evaporator" if line.point == "evaporator outlet" else None
             yield superheat, superheat, [line, pressure], text, place
@@ -77,7 +80,9 @@ def check(facts: Facts) -> Iterator[Finding]:
                 40.0,
             )  # with a capillary tube it goes with the load, and is high at the compressor
         which = "the range that was said" if said is not None else "the usual range"
-        which += f" ({low:.0f} to {high:.0f} °F" + (f" at the {place})" if place and not said else ")")
+        which += f" ({facts.difference(low)} to {facts.difference(high)}" + (
+            f" at the {place})" if place and not said else ")"
+        )
         evidence = used + (said[2] if said is not None else [])
         value = least if least > -900 else greatest
         judged.append(

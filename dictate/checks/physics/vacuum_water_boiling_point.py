@@ -40,8 +40,8 @@ def check(facts: Facts) -> Iterator[Finding]:
         used = [deepest, *ambient[-1:]]
         computed = {"water boils at": (boils, "degF"), "system at": (deg_f, "degF")}
         word = "ice sublimes" if micron < TRIPLE_POINT else "water boils"
-        text = f"At {cite(deepest)} {word} at {boils:.0f} °F"
-        where = f"{deg_f:.0f} °F" + ("" if ambient else " (no ambient was said)")
+        text = f"At {cite(deepest)} {word} at {facts.degrees(boils)}"
+        where = f"{facts.degrees(deg_f)}" + ("" if ambient else " (no ambient was said)")
         if boils >= deg_f - 10:
             yield problem(f"{text}, against {where}: it does not dry the system.", *used, computed=computed)
         else:
