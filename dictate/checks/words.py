@@ -92,7 +92,7 @@ def phrases(record: Record, name: str) -> Iterator[Phrase]:
 
 
 def _spoken(segment: Segment) -> tuple[str, list[int]]:
-    """Return the segment's words in lower case with single blanks, and where each word starts."""
+    """Return the segment's words in lower case without commas, and where each word starts."""
     return _joined(tuple(w.text for w in segment.words) or tuple(segment.text.split()))
 
 
@@ -104,7 +104,7 @@ def _joined(written: tuple[str, ...]) -> tuple[str, list[int]]:
     for word in written:
         text += " " if text else ""
         starts.append(len(text))
-        text += word.lower().replace("’", "'").replace("-", " ")
+        text += word.lower().replace("’", "'").replace("-", " ").replace(",", "")
     return text, starts
 
 

@@ -100,6 +100,18 @@ FOUND = {
         "Sniffed every joint.",
         "Leak detector again on all of it, nothing.",
     ],
+    "not_detected": [
+        "Found nothing.",
+        "No leaks found.",
+        "Couldn't find a leak.",
+        "Checked it all over, nothing.",
+    ],
+    "leak_found": [
+        "Found the leak at the flare.",
+        "Leak was at the king valve.",
+        "Schrader was leaking.",
+        "Oil on the u bend.",
+    ],
     "all_parts": ["Checked all the joints.", "Went over the whole system.", "Every fitting."],
     "leak_method": ["Soap on the joints.", "Used the electronic detector.", "No bubbles."],
 }
@@ -155,6 +167,11 @@ NOT_FOUND = {
     "to_the_plate": ["Charged fourteen ounces, plate says twelve.", "Never charged it to the plate."],
     "leak_search": ["Sight glass is bubbling.", "Bubbles in the sight glass.", "Washed the coil with soap."],
     "liquid_charge": ["New liquid line drier.", "Liquid line is ninety.", "Charged it, liquid line is warm."],
+    "leak_found": [
+        "No leak at the flare.",
+        "Could not find a leak, nothing leaking on it.",
+        "Bubbles in the sight glass.",
+    ],
     "torch_leak_search": ["Leak checked with soap.", "Torch brazed it."],
 }
 
