@@ -105,6 +105,9 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         if low in ("uh", "um", "er") and out:
             i += 1
             continue
+        if not out and low in ("dash", "hyphen") and _continues(tokens, i + 1):
+            i += 1
+            continue
         spelled = _as_in(tokens, i)
         if spelled:
             piece, step = low.upper(), spelled

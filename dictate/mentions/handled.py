@@ -162,6 +162,8 @@ class _Finder:
                 made_start = left_start
         if not passive:
             made_start = hit.start
+        if not things and self.scopes.kind(verb) == "ing" and self.words[verb - 1] in ("need", "needs", "needing", "wants"):
+            things, made_start, new = self.subjects(verb - 1, start)  # "the condenser needs cleaning"
         if (
             not things
             and not pronoun
@@ -685,7 +687,7 @@ class _Finder:
         ):
             return False
         if hit.line in ("braze!", "sweat!", "solder!") and not all(
-            "drier" in n or n == "schrader valve" for n in names
+            "drier" in n or n == "schrader valve" or new for n in names
         ):
             return False
         if (

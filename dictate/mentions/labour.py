@@ -37,6 +37,7 @@ _TEENS = {
     "eighteen": 18,
     "nineteen": 19,
 }
+_LEADS = frozenset({"at", "by", "about", "around", "until", "till"})
 _UNITS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
 
 
@@ -165,13 +166,16 @@ def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
 def _minutes_to(row: tuple[str, ...], i: int) -> _Clock | None:
     """Read "ten to two" and "five of four" after "at": minutes before an hour."""
     minutes = {"five": 5, "ten": 10, "twenty": 20, "5": 5, "10": 10, "20": 20, "25": 25}.get(row[i])
+    first = i
+    if row[i : i + 2] == ("twenty", "five"):
+        minutes, i = 25, i + 1
     if minutes is None or i + 2 >= len(row) or row[i + 1] not in ("to", "of", "til", "till", "before"):
         return None
     hour = _number(row, i + 2)
     if hour is None or not 1 <= hour[0] <= 12 or _minute(row, i + 2 + hour[1]) is not None:
         return None
     total = hour[0] * 60 - minutes
-    return _Clock(i, i + 2 + hour[1], total // 60 or 12, total % 60, False, False)
+    return _Clock(first, i + 2 + hour[1], total // 60 or 12, total % 60, False, False)
 
 
 class _Finder:
@@ -301,16 +305,13 @@ class _Finder:
         while i < len(self.row):
             start, end = self.scopes.sentence(i)
             clock = _clock_at(self.row, i)
-            if (
-                clock is None
-                and i > start
-                and self.row[i - 1] in ("at", "by", "about", "around", "until", "till")
-            ):
+            led = self.row[i - 1] in _LEADS or self.ends(i, "end", start) or self.ends(i, "to", start)
+            if clock is None and i > start and led:
                 clock = _minutes_to(self.row, i)
             if clock is None or not self.plausible(clock):
                 i += 1
                 continue
-            if i > start and self.row[i - 1] in ("at", "by", "about", "around", "until", "till"):
+            if i > start and led:
                 clock = _minutes_to(self.row, i) or clock
             cue = self.cue(i, start)
             span = self.span_after(clock, end)
@@ -635,7 +636,9 @@ class _Finder:
             return "travel"
         if has("breaks", near):
             return "break"
-        tail = [w for w in self.row[end:s1] if w not in (".", ",", "!")]
+        whole_tail = self.row[end:s1]
+        whole_tail = whole_tail[: next((k for k, w in enumerate(whole_tail) if w in ("plus", ",", ";")), len(whole_tail))]
+        tail = [w for w in whole_tail if w not in (".", ",", "!")]
         head = [
             w
             for w in self.row[s0:start]

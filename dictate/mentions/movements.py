@@ -12,7 +12,7 @@ movement, and a corrected one keeps what was retracted.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import Any, Literal, cast
 
@@ -87,7 +87,7 @@ class _Finder:
 
     def find(self) -> list[Movement]:
         """Return the movements, in order."""
-        for q in find_quantities(self.narration):
+        for q in self.weights():
             amount = self.amount(q)
             if amount is not None:
                 self.amounts.append(amount)
@@ -95,7 +95,7 @@ class _Finder:
         kept = self.cylinder(self.corrected(self.amounts))
         out: list[_Amount] = []
         for a in kept:
-            if a.kind not in ("recovered", "charged"):
+            if a.kind not in ("recovered", "charged") or not a.value:
                 continue
             if not self.repeats(a, out):
                 out.append(a)
@@ -119,6 +119,40 @@ class _Finder:
         if q.word == "sterling" and kind in ("recovered", "charged"):
             review.append("written as money; pounds fit a refrigerant weight")
         return _Amount(q, start, end, value, unit, kind, status, trigger, review, candidates, first=start)
+
+    def weights(self) -> list[Quantity]:
+        """Return the quantities, with two ways of weighing that only make sense here joined.
+
+        "Two kilos two hundred" is 2.2 kg, and "ounce and a half" without its article is 1.5 oz.
+        """
+        found = list(find_quantities(self.narration))
+        numbers = {n.start: n for n in find_numbers(self.narration)}
+        taken = {t for q in found for t in range(q.start, q.end)}
+        tokens = self.narration.tokens
+        out: list[Quantity] = []
+        for q in found:
+            nxt = numbers.get(q.end)
+            if nxt is None and q.end < len(tokens) and tokens[q.end].lower == "and":
+                nxt = numbers.get(q.end + 1)
+            whole = float(q.value).is_integer() and not q.parts
+            if q.unit == "kg" and whole and nxt is not None and nxt.start not in taken and 50 <= nxt.value < 1000 and nxt.value == int(nxt.value):
+                q = replace(q, end=nxt.end, value=q.value + nxt.value / 1000, parts=(q.value, nxt.value), numbers=(*q.numbers, nxt))
+            out.append(q)
+        for i in range(len(tokens) - 3):
+            unit = {"ounce": "oz", "pound": "lb"}.get(tokens[i].lower)
+            if unit is None or i in taken or tokens[i + 1].lower != "and" or tokens[i + 2].lower != "a":
+                continue
+            part = {"half": 0.5, "quarter": 0.25}.get(tokens[i + 3].lower)
+            if part is not None:
+                out.append(Quantity(i, i + 4, 1 + part, tokens[i].lower, "reading", ((unit, 1.0),), ()))
+        for number in numbers.values():
+            i = number.end
+            if number.start in taken or i + 1 >= len(tokens) or tokens[i].lower not in ("more", "additional", "extra", "full"):
+                continue
+            unit = {"ounces": "oz", "ounce": "oz", "pounds": "lb", "pound": "lb", "grams": "g", "kilos": "kg", "oz": "oz"}.get(tokens[i + 1].lower)
+            if unit is not None:
+                out.append(Quantity(number.start, i + 2, number.value, tokens[i + 1].lower, "reading", ((unit, 1.0),), (number,)))
+        return sorted(out, key=lambda q: q.start)
 
     def unsaid_units(self, amounts: list[_Amount]) -> list[_Amount]:
         """Add a bare number right behind a verb when an amount with its unit stands before ("took out 600 grams, put in 650")."""
@@ -146,24 +180,18 @@ class _Finder:
                 continue
             s0, _ = self.scopes.sentence(start)
             left = self.left(start, s0)
-            before = [
-                a
-                for a in amounts
-                if s0 <= a.start < start and a.kind in ("recovered", "charged") and start - a.end <= 8
-            ]
-            if (
-                left is None
-                or left.label not in ("recovered", "charged")
-                or left.verb is None
-                or not before
-                or left.start < before[-1].end
-            ):
+            _, s1 = self.scopes.sentence(start)
+            before = [a for a in amounts if s0 <= a.start < start and start - a.end <= 8]
+            after = [a for a in amounts if end <= a.start < s1 and a.start - end <= 10]
+            if left is None or left.label not in ("recovered", "charged") or not (before or after):
+                continue
+            if before and left.start < before[-1].end:
                 continue
             if start - left.end > 1:
                 continue
-            unit = before[-1].unit
+            unit = (before or after)[-1 if before else 0].unit
             meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
-            why = f"the unit was not said; {unit} is taken from the amount before"
+            why = f"the unit was not said; {unit} is taken from the amount beside it"
             extra.append(
                 _Amount(
                     meant,

@@ -164,12 +164,19 @@ def _far(code: str) -> tuple[str, ...]:
 
 
 def _said_before(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
-    """Tell whether one of the words stands in the hit or up to ten words before it in its sentence."""
+    """Tell whether one of the words stands in the hit or before it in its sentence, up to 30 words back."""
     if not beginnings:
         return False
     start, _ = words.sentences[words.sentence_of[hit.start]]
-    text = " " + " ".join(words.words[max(start, hit.start - 10) : hit.end])
-    return any(f" {b}" in text for b in beginnings)
+    first = max(start, hit.start - (10 if hit.label in _SHY else 30))
+    row = words.words[first : hit.end]
+    far = max((k for k, w in enumerate(row) if w.startswith(beginnings)), default=-1)
+    if far < 0 and not any(" " in b and b in " ".join(row) for b in beginnings):
+        return False
+    # "... one fifty of nitrogen, held, evacuated to three hundred, held": the nearer word decides.
+    near = _matchers()[2].get(hit.label, ())
+    closer = max((k for k, w in enumerate(row) if near and w.startswith(near)), default=-1)
+    return closer <= far
 
 
 def _follows(words: Words, hit: Hit, isolated: list[tuple[int, int]]) -> bool:

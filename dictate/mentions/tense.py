@@ -363,11 +363,24 @@ class Scopes:
         start, _ = self.sentence(i)
         place = self.has(start, i, "lists", "advice")
         if place is None:
+            place = self._told_to(start, i)
+        if place is None:
             return False
         return not any(
             w in _OURS_WORDS and self.words[k - 1] in ("and", ",", "so", "but")
             for k, w in enumerate(self.words[place + 1 : i], start=place + 1)
         )
+
+    def _told_to(self, start: int, i: int) -> int | None:
+        """Return the place of "told the landlord to ..." before word i, if it stands there."""
+        for j in range(start, i):
+            form = self.forms.get(self.words[j])
+            if form is None or form.verb not in ("tell", "advise", "ask", "remind", "show", "warn", "instruct"):
+                continue
+            tail = self.words[j + 1 : min(i, j + 7)]
+            if "to" in tail and not any(w in _OURS_WORDS for w in tail):
+                return j
+        return None
 
     # -- the verb ---------------------------------------------------------------------------------------
 
@@ -746,12 +759,10 @@ class Scopes:
             word = words[j]
             if word in (",", ";", "but", "and", "so", "then", ".") or word in _OURS_WORDS:
                 break
-            if word in ("no", "nothing", "none", "neither", "nobody", "zero") and not (
-                word == "no"
-                and j + 1 < i
-                and words[j + 1] in ("leaks", "leak", "longer", "problem", "issues")
-            ):
-                # "no leaks found", "found no leaks": that is not this verb's negation.
+            if word in ("nothing", "none", "neither", "nobody") and i - j <= 3:
+                return "not_done"
+            if word in ("no", "zero") and any(w in _flat("lists", "undone_nouns") for w in words[j + 1 : i]):
+                # "no charge added"; but "no leaks found" and "no drop, evacuated it" deny something else
                 return "not_done"
             if self.kind(j) == "past" and word not in ("got", "used"):
                 break
