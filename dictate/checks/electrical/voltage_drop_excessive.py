@@ -47,9 +47,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                     continue
                 source = facts.nearest(load, sources)
                 if source is not None and value_in(load, "V") >= 0.6 * value_in(source, "V"):
-                    yield _judge(
-                        value_in(source, "V"), value_in(source, "V") - value_in(load, "V"), source, load
-                    )
+                    yield _judge(facts, value_in(source, "V") - value_in(load, "V"), source, load)
             for lost in moment:
                 if not lost.derived or not exact(lost) or "contactor" in (lost.component or ""):
                     continue
@@ -57,7 +55,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                 source = max(sources, key=lambda r: value_in(r, "V"), default=None)
                 device = any(r.component == "contactor" for r in live)
                 if source is not None and not device and not any(_is_load(r) for r in live):
-                    yield _judge(value_in(source, "V"), value_in(lost, "V"), source, lost)
+                    yield _judge(facts, value_in(lost, "V"), source, lost)
 
 
 def _fits(source: Reading, load: Reading) -> bool:
@@ -66,8 +64,8 @@ def _fits(source: Reading, load: Reading) -> bool:
     return source.point == load.point or source.point not in lines or load.point not in lines
 
 
-def _judge(from_: float, lost: float, source: Reading, load: Reading) -> Finding:
-    percent = 100 * lost / from_
+def _judge(facts: Facts, lost: float, source: Reading, load: Reading) -> Finding:
+    percent = 100 * lost / value_in(source, "V")
     computed = {"lost": (lost, "V"), "drop": (percent, "%")}
     name = load.component or "load"
     text = f"{lost:.3g} V or {percent:.1f} % is lost: {cite(source)} to {name} {cite(load)}"
@@ -84,4 +82,7 @@ def _judge(from_: float, lost: float, source: Reading, load: Reading) -> Finding
             computed=computed,
             question="Is the panel reading at the service or at the last panel, and was it under load?",
         )
-    return problem(f"{text}: over 5 %.", source, load, computed=computed)
+    done = load.stage != "as_left" and (
+        facts.replaced(load.component, load.equipment) or facts.replaced(source.component, source.equipment)
+    )
+    return problem(f"{text}: over 5 %.", source, load, computed=computed, resolved=done)

@@ -25,6 +25,8 @@ def check(facts: Facts) -> Iterator[Finding]:
     for moment in moments(facts):
         machine = facts.machine(moment.equipment)
         kind = (machine.type or "").lower() if machine is not None else ""
+        if "dehumidifier" in kind or "dryer" in kind:
+            continue  # these give the heat back to the air
         pairs = moment.with_nearest(moment.temperatures("supply"), moment.temperatures("return"))
         for supply, back in pairs:
             split = value_in(back, "degF") - value_in(supply, "degF")

@@ -28,7 +28,18 @@ def check(facts: Facts) -> Iterator[Finding]:
         machine = facts.machine(moment.equipment)
         kind = (machine.type or "").lower() if machine is not None else ""
         if any(
-            w in kind for w in ("ice", "split", "rooftop", "heat pump", "chiller", "condition", "dispenser")
+            w in kind
+            for w in (
+                "ice",
+                "split",
+                "rooftop",
+                "heat pump",
+                "chiller",
+                "condition",
+                "dispenser",
+                "humidif",
+                "dryer",
+            )
         ):
             continue
         evaporating = moment.evaporating()

@@ -40,6 +40,10 @@ def check(facts: Facts) -> Iterator[Finding]:
             text += f" means {facts.degrees(dew)}"
             if dew < CANNOT:
                 yield problem(f"{text}: colder than a single-stage machine runs.", reading, computed=computed)
+            elif dew < SUCTION[0] and moment.stage == "as_found":
+                yield ok(
+                    f"As found {text}: unusually cold, as with a starved coil.", reading, computed=computed
+                )
             elif dew < SUCTION[0]:
                 yield unsure(f"{text}: unusually cold.", reading, computed=computed)
             elif dew > SUCTION[1]:

@@ -129,4 +129,5 @@ def check(facts: Facts) -> Iterator[Finding]:
                 question="Was that at the compressor or at the evaporator outlet?",
             )
         else:
-            yield unsure(f"{name}: only a bound was said.", *evidence, computed=computed)
+            why = "only a bound was said" if len(evidence) == 1 else f"it reaches out of {which}"
+            yield unsure(f"{name}: {why}.", *evidence, computed=computed)
