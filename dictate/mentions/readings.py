@@ -1577,6 +1577,9 @@ class _Sentence:
                 return None
             checked += 1
             reading = taken.reading
+            if taken is last and not taken.movement and self._taken_back(taken.end, v.start):
+                if fits(reading.quantity, None, self._scaled(v, taken), reading.unit):
+                    return taken
             if reading.quantity == "duration" and taken is last and taken.sentence == self.number and reading.value:
                 if {"supposed", "should", "normally"} & set(self.words[taken.end : v.start]) and 0.1 <= v.value / reading.value <= 10:
                     return taken
@@ -1591,8 +1594,6 @@ class _Sentence:
                 continue
             near = taken is last or (self.number - taken.sentence <= 2 and v.start - taken.end <= 70)
             scaled = self._scaled(v, taken)
-            if taken is last and self._taken_back(taken.end, v.start) and fits(reading.quantity, None, scaled, reading.unit):
-                return taken
             if near and self._alike(reading, scaled) and (taken is last or self._very_alike(reading, scaled)):
                 return taken
             if self._very_alike(reading, v.value) and reading.quantity in {"voltage", "speed"}:

@@ -56,7 +56,13 @@ class _Corrector:
         self.n = narration
         self.words = [t.lower for t in narration.tokens]
         self.taken = found.readings
-        self.cues = [self._cue(p) for p in find_correction_cues(narration)]
+        # "correction on the head pressure" names what it corrects: that is for `_by_name`.
+        self.cues = [
+            self._cue(p)
+            for p in find_correction_cues(narration)
+            if self.words[p.end : p.end + 1] not in (["on"], ["to"], ["about"], ["for"])
+            and not (self.words[p.start] in {"scratch", "strike", "correct"} and self.words[p.end : p.end + 1] == ["the"])
+        ]
         self.earlier = _earlier().find(narration)
         self.number = 0
 
@@ -84,7 +90,7 @@ class _Corrector:
             if j >= len(self.taken):
                 continue
             new = self.taken[j]
-            cue = self._between(old, new)
+            cue = self._between(old, new) or self._actually(old, new)
             if cue is None or not self._same_thing(old, new, cue):
                 continue
             if old.reading.role == "retracted" and old.reading.retracts is None and not self._chain(old):
@@ -93,6 +99,14 @@ class _Corrector:
 
     def _chain(self, old: Taken) -> bool:
         return True
+
+    def _actually(self, old: Taken, new: Taken) -> _Cue | None:
+        """Take "ninety-two, actually ninety-four" as put right: nothing else stands between the two."""
+        between = self.words[old.end : new.start]
+        if "actually" not in between or not set(between) <= {",", "actually", "it", "'s", "it's", "that", "uh", "um", "-", "or"}:
+            return None
+        at = old.end + between.index("actually")
+        return _Cue(at, at + 1, True)
 
     def _between(self, old: Taken, new: Taken) -> _Cue | None:
         """Return the cue between two values when the words around it say nothing else."""
@@ -342,7 +356,7 @@ class _Corrector:
         if name is None or name == old.reading.point or old.reading.point is None:
             return False
         # "385, vapor side, no sorry, suction, 76": the next label is put right, not the value.
-        if any(old.end <= x.start < cue.start and x.label.point for x in find_labels(self.n)):
+        if any(old.end <= x.start < cue.start and x.label.point and x.label.fits(old.reading.quantity) for x in find_labels(self.n)):
             return False
         # What follows must not be a value of its own.
         nxt = next((t for t in self.taken if t.start >= end), None)
