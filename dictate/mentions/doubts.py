@@ -410,6 +410,37 @@ def _name_or_count(c: _Case) -> str | None:
         return f"the number may count or describe what follows, {nxt!r}"
     if c.talk.number_at.get(number.end) is not None and _clock_pair(c, number):
         return "two numbers in a row here can be a time of day"
+    if before in {"at", "of", "after", "past"}:
+        lead = c.talk.number_at.get(c.start - 2)
+        if lead is not None and lead.start >= c.low:
+            if before == "of" and small:
+                return "some of several are spoken of, so the number may be a count"
+            if (
+                before == "at"
+                and c.previous is not None
+                and c.previous.end >= c.start - 2
+                and c.previous.reading.quantity == r.quantity
+            ):
+                return "may be when or where, not a second value"
+            if before in {"after", "past"} and whole and number.value <= 12:
+                return "the number can be a time of day"
+    if words[number.end : number.end + 1] == ["point"]:
+        return "the number breaks off behind its point"
+    follower = c.talk.number_at.get(number.end)
+    if follower is not None and follower.written and c.talk.tokens[number.end].text.startswith(".") and whole:
+        other = number.value + follower.value
+        r.candidates.append(
+            Candidate(
+                value=other, unit=r.unit, heard=f"{number.value:g} {follower.value:g}", why="one number"
+            )
+        )
+        return f"may be the one number {other:g}"
+    if (
+        number.written
+        and c.talk.tokens[number.start].text.startswith(".")
+        and c.talk.number_at.get(c.start - 1) is not None
+    ):
+        return "may be the end of the number before it"
     previous = c.talk.number_at.get(c.start - 1)
     if previous is not None and _clock_pair_of(c.talk, previous, number, c.low):
         return "two numbers in a row here can be a time of day"
@@ -470,7 +501,7 @@ def _may_follow(c: _Case, at: int, word: str) -> bool:
         return True
     talk = c.talk
     far = abs(c.reading.value or 0) > 12
-    if far and any(x.start == at + 1 for x in talk.components):
+    if far and any(at <= x.start <= at + 1 for x in talk.components):
         return True
     if any(x.start == at for x in talk.labels) or any(p.start == at for p in talk.points):
         return True
@@ -529,12 +560,16 @@ def _other_words(c: _Case) -> str | None:
     r = c.reading
     if not c.bare or r.value is None:
         return None
+    if r.quantity == "voltage" and _by_itself(c):
+        return None
     own, other, what = _evidence(c)
     if what.startswith("across") and r.quantity in _DIFFERENCES:
         return None
     if other < own and other <= 5 and own > 3:
         return f"no unit was said and {what!r} beside it speaks of something else"
     previous = c.previous
+    if previous is not None and _joined_to_other(c, previous):
+        return 'no unit was said and it is joined by "and" to a value of another kind'
     if previous is not None and own > 2 and _close_to_other(c, previous):
         said = f"{previous.reading.value:g} {_plain(previous.reading.unit)}"
         return f"no unit was said and it is close to the {said} before it"
@@ -568,6 +603,18 @@ def _by_itself(c: _Case) -> bool:
     )
 
 
+def _joined_to_other(c: _Case, p: _Case) -> bool:
+    """Tell whether the value before, joined by "and", is of another quantity: "1.8 on one and 2.1 on ..."."""
+    words = c.talk.words
+    if p.reading.quantity == c.reading.quantity or words[c.start - 1] != "and" or c.start - p.end > 7:
+        return False
+    between = words[p.end : c.start - 1]
+    if _CUTS & set(between) or p.reading.state != "value" or p.start < c.low:
+        return False
+    named = [*((x.start, x.end) for x in c.talk.labels), *((x.start, x.end) for x in c.talk.points)]
+    return not any(c.end <= a <= c.end + 1 for a, _ in named) or between[:1] == c.after(1)
+
+
 def _close_to_other(c: _Case, p: _Case) -> bool:
     """Tell whether the value before, of another quantity in the same breath, is nearly the same number."""
     a, b = p.reading.value, c.reading.value
@@ -589,6 +636,8 @@ def _ambiguous_words(c: _Case) -> str | None:
         if not set(entry["said"]) & (set(words[a : c.start]) | set(c.after(3))):
             continue
         reach = entry["reach"]
+        if set(entry.get("unless", ())) & set(c.before(3)):
+            continue
         if not _phrase_near(words[max(0, c.start - reach) : c.end + entry.get("after", 12)], entry["near"]):
             continue
         if r.value is not None and not entry.get("whole_above", 0) <= abs(r.value) < entry.get(
@@ -817,6 +866,8 @@ def _other_use(c: _Case) -> str | None:
         and not c.bare
     ) and _words("pause") & set(c.talk.words[max(c.low, c.start - 8) : min(c.high, c.end + 6)]):
         return "may be time that was waited or worked, not a time of the machine"
+    if c.after(1) == ["out"] and c.talk.words[c.end - 1] == "ohms" and not c.bare:
+        return '"ohms out" may be the verb and the number belong to the word before'
     if (
         r.unit == "inHg"
         and _words("long") & set(c.after(5))
@@ -1199,10 +1250,14 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         if cases:
             cases[-1].following = case
         cases.append(case)
+    moved = [s for m in mentions.movements if m.value is not None and (s := talk.span(m.at))]
     for case in cases:
         r = case.reading
         if r.role == "retracted":
             continue
+        said = bool(r.review)
+        if r.role == "measured" and any(a < case.end and case.start < b and a < b for a, b in moved):
+            r.review.append("the same words are an amount of refrigerant")
         # Only what is measured goes on into the checks; of a plate the damage of the words matters too.
         for look in _LOOKS if r.role == "measured" else (_ounces, _form):
             why = look(case)
@@ -1211,6 +1266,7 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
                 r.confidence = min(r.confidence, 0.5)
                 case.doubted = look in _CARRIED
                 break
+        case.doubted = case.doubted or (said and r.quantity in _ELECTRIC)
     for m in mentions.movements:
         for why in _movement(talk, m):
             if why not in m.review:
