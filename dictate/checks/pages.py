@@ -1,10 +1,12 @@
 """The page of a rule, and the reference page of them all; both are made from the rules themselves.
 
-Regenerate the reference page with `python -m dictate.checks.pages`; a test keeps it up to date.
+Regenerate the reference page and its examples with `python -m tests.checks.show`; a test keeps both current.
 """
 
 from __future__ import annotations
 
+import json
+from functools import cache
 from importlib import resources
 
 from dictate.checks.rule import Rule
@@ -27,14 +29,24 @@ TAGS = {
 }
 HEAD = """# The rules
 
-Made from the rules by `python -m dictate.checks.pages`; do not edit by hand. `dictate rules ID` prints one.
+Made from the rules by `python -m tests.checks.show`; do not edit by hand. `dictate rules ID` prints one.
 
 A rule gives one of five verdicts: `ok`, `problem` (measured, and not right), `missing` (this work needs it
 and it was not said), `unsure` (cannot be decided from what was said) or `not_applicable`. A problem that
 rests on a value marked for review becomes `unsure`. Plates, makers' figures, local codes and licensed
-practice come before every limit here, and no verdict is a permission to touch, pressurise, energise or light
-anything.
+practice come before every limit here, and no verdict is a permission to touch, pressurise, energise or
+light anything.
 """
+
+
+@cache
+def examples() -> dict[str, list[dict[str, str]]]:
+    """Return rule id -> what its shown cases say (`case`, `outcome`, `message`); empty before the first run."""
+    file = resources.files("dictate.checks") / "examples.json"
+    if not file.is_file():
+        return {}
+    found: dict[str, list[dict[str, str]]] = json.loads(file.read_text(encoding="utf-8"))
+    return found
 
 
 def page(rule: Rule) -> str:
@@ -47,6 +59,8 @@ def page(rule: Rule) -> str:
         lines.append(f"  caution   {rule.caution}")
     if rule.blocking:
         lines.append("  export    waits for this one")
+    for example in examples().get(rule.id, []):
+        lines.append(f"  example   {example['case']}: {example['outcome']}. {example['message']}")
     return "\n".join(lines)
 
 
@@ -68,6 +82,8 @@ def reference() -> str:
                 items.append(f"- Caution: {rule.caution}")
             if rule.blocking:
                 items.append("- Export waits for this one.")
+            for example in examples().get(rule.id, []):
+                items.append(f"- Example ({example['case']}): {example['outcome']}. {example['message']}")
             text.append("\n".join(items) + "\n")
     return "\n".join(text)
 
@@ -75,9 +91,3 @@ def reference() -> str:
 def published() -> str:
     """Return the reference page as it is stored beside the rules."""
     return (resources.files("dictate.checks") / "RULES.md").read_text(encoding="utf-8")
-
-
-if __name__ == "__main__":
-    from pathlib import Path
-
-    Path(__file__).with_name("RULES.md").write_text(reference(), encoding="utf-8")

@@ -15,6 +15,7 @@ from dictate.checks.rule import Rule, rule
 from dictate.checks.run import catalogue, run
 from dictate.cli.rules import command
 from dictate.errors import UsageError
+from tests.checks import show
 from tests.checks.build import record
 
 CONTRACT_WORDS = """
@@ -46,7 +47,12 @@ def test_at_least_forty_rules_are_raised_from_a_narration() -> None:
 
 
 def test_the_reference_page_is_current() -> None:
-    assert pages.published() == pages.reference(), "run `python -m dictate.checks.pages`"
+    assert pages.published() == pages.reference(), "run `python -m tests.checks.show`"
+
+
+def test_the_examples_are_current() -> None:
+    stored = json.dumps(pages.examples(), indent=1, ensure_ascii=False) + "\n"
+    assert stored == show.text(), "run `python -m tests.checks.show`"
 
 
 def test_rules_lists_every_rule() -> None:
