@@ -20,14 +20,15 @@ from dictate.vocabulary.load import table
 _BE = frozenset(
     "was were been is are 's being be got get has have had not also just both all never already".split()
 )
-_PRONOUNS = frozenset("it that them those one ones both these 'em em this all".split())
+_PRONOUNS = frozenset("him her it that them those one ones both these 'em em this all".split())
 _SETS = frozenset("set sets pair pairs".split())
 _SUB = frozenset({"bearing", "terminal", "wire", "fan blade", "bulb", "gasket"})
+_RATINGS = frozenset("amp amps volt volts watt watts microfarad microfarads mfd uf a v w hp horse horsepower pole ton plus over / by and half rated".split())
 _DETERMINERS = frozenset(
     "the a an my its this that these those both all some our his her their any each every".split()
 )
 _NO_NOUN = frozenset(
-    "today tomorrow yet everything anything nothing something somewhere there here again too also later now out over back hands mind course places "
+    "part parts any today tomorrow yet everything anything nothing something somewhere there here again too also later now out over back hands mind course places "
     "gears shifts sides directions subject way plans much many lot lots time".split()
 )
 _SWITCHGEAR = frozenset({"disconnect", "disconnect switch", "breaker", "fuse"})
@@ -162,7 +163,11 @@ class _Finder:
                 made_start = left_start
         if not passive:
             made_start = hit.start
-        if not things and self.scopes.kind(verb) == "ing" and self.words[verb - 1] in ("need", "needs", "needing", "wants"):
+        if (
+            not things
+            and self.scopes.kind(verb) == "ing"
+            and self.words[verb - 1] in ("need", "needs", "needing", "wants")
+        ):
             things, made_start, new = self.subjects(verb - 1, start)  # "the condenser needs cleaning"
         if (
             not things
@@ -246,6 +251,14 @@ class _Finder:
                 k = last = thing.end
                 expecting = False
                 continue
+            if word == "," and things and not expecting:
+                # "the contactor, 25 amp, and the overload": a rating stands between two things
+                k2 = k + 1
+                while k2 < end and k2 - k < 7 and (self.words[k2] in NUMBER_WORDS or self.words[k2][0].isdigit() or self.words[k2] in _RATINGS):
+                    k2 += 1
+                if k2 > k + 1 and k2 < end and self.words[k2] in (",", "and") and self.more_follows(k2 + (1 if self.words[k2] == "and" else 2 if self.words[k2 + 1 : k2 + 2] == ("and",) else 1), end):
+                    k = k2 + (1 if self.words[k2 + 1 : k2 + 2] == ("and",) and self.words[k2] == "," else 0)
+                    word = self.words[k]
             if word in (",", "and", "plus", "&", "+"):
                 if not things and not pronoun and not np:
                     if word == ",":
@@ -851,6 +864,11 @@ class _Finder:
         out: list[Handled] = []
         covered = [(h.start, h.end) for h in self.out]
         for i, word in enumerate(self.words):
+            if word in ("need", "needs", "needing") and i + 2 < len(self.words):
+                made = self.needed(i)
+                if made is not None and not any(a <= made.things[0].start < b for a, b in covered):
+                    out.append(made)
+                continue
             if word not in ("new", "replacement"):
                 continue
             if any(a <= i < b for a, b in covered):
@@ -936,6 +954,21 @@ class _Finder:
             added = all(t.part in _set("words", "added") for t in things)
             out.append(Handled("installed" if added else "replaced", status, things, first, last, None, True))
         return out
+
+    def needed(self, i: int) -> Handled | None:
+        """Read "needs a compressor, two driers and a contactor" as planned; a "new" one is read elsewhere."""
+        start, end = self.scopes.sentence(i)
+        opener = self.words[i + 1]
+        if opener not in ("a", "an", "another", "both") and opener not in NUMBER_WORDS and not opener.isdigit():
+            return None
+        things, _, last, _, _ = self.objects(i + 1, end, "replaced")
+        things = [t for t in things if t.name not in _set("words", "no_part")]
+        if not things or "new" in self.words[i:last]:
+            return None
+        before = self.words[self.scopes.skip_back(i - 1, start)] if i > start else ""
+        if before in ("didn't", "don't", "doesn't", "not", "you", "they", "won't", "no") or not self.scopes.ours(i) or self.scopes.conditional(i):
+            return None
+        return Handled("replaced", "planned", things, i, last, None, True)
 
     def governor(self, i: int, start: int) -> str | None:
         """Tell whether a verb before governs the new thing in another sense ("quoted a new drier")."""

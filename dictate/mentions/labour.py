@@ -225,11 +225,10 @@ class _Finder:
             w in ("it", "them", "him", "her", "everything") for w in self.row[k:i]
         ):
             return False
-        if phrase[0] in ("in", "out") and not (k - n == start or self.row[k - n - 1] in (",", "and", "time")):
-            return False
-        if phrase in (("in",), ("out",)):
-            # "in at nine", "out at nine fifty": at the head of a thought
-            return k - n == start or self.row[k - n - 1] in (",", "and", "time")
+        if phrase[0] in ("in", "out"):
+            head = k - n == start or self.row[k - n - 1] in (",", "and", "time")
+            if not head and not (phrase[0] == "out" and self.started_in(start)):
+                return False
         if phrase in (
             ("until",),
             ("till",),
@@ -577,6 +576,12 @@ class _Finder:
                     out.append(
                         LabourMention("work", None, 1.5, self.narration.at(s, e), self.narration.heard(s, e))
                     )
+            if word == "hour" and i == start and self.row[i + 1 : i + 3] != ("and", "a"):
+                extra, k = self.trailing_minutes(i + 1)
+                if extra and self.duration_kind(i, k, False) == "work":
+                    s, e = self.w.span(i, k)
+                    hours = round(1 + extra / 60, 4)
+                    out.append(LabourMention("work", None, hours, self.narration.at(s, e), self.narration.heard(s, e)))
             if word in ("hours", "labor", "labour") and i == start:
                 k = i + 1
                 while k < end and self.row[k] in (",", ":", "was", "is", "hours", "total", "time"):
@@ -637,7 +642,9 @@ class _Finder:
         if has("breaks", near):
             return "break"
         whole_tail = self.row[end:s1]
-        whole_tail = whole_tail[: next((k for k, w in enumerate(whole_tail) if w in ("plus", ",", ";")), len(whole_tail))]
+        whole_tail = whole_tail[
+            : next((k for k, w in enumerate(whole_tail) if w in ("plus", ",", ";")), len(whole_tail))
+        ]
         tail = [w for w in whole_tail if w not in (".", ",", "!")]
         head = [
             w

@@ -135,8 +135,21 @@ class _Finder:
             if nxt is None and q.end < len(tokens) and tokens[q.end].lower == "and":
                 nxt = numbers.get(q.end + 1)
             whole = float(q.value).is_integer() and not q.parts
-            if q.unit == "kg" and whole and nxt is not None and nxt.start not in taken and 50 <= nxt.value < 1000 and nxt.value == int(nxt.value):
-                q = replace(q, end=nxt.end, value=q.value + nxt.value / 1000, parts=(q.value, nxt.value), numbers=(*q.numbers, nxt))
+            if (
+                q.unit == "kg"
+                and whole
+                and nxt is not None
+                and nxt.start not in taken
+                and 50 <= nxt.value < 1000
+                and nxt.value == int(nxt.value)
+            ):
+                q = replace(
+                    q,
+                    end=nxt.end,
+                    value=q.value + nxt.value / 1000,
+                    parts=(q.value, nxt.value),
+                    numbers=(*q.numbers, nxt),
+                )
             out.append(q)
         for i in range(len(tokens) - 3):
             unit = {"ounce": "oz", "pound": "lb"}.get(tokens[i].lower)
@@ -147,11 +160,33 @@ class _Finder:
                 out.append(Quantity(i, i + 4, 1 + part, tokens[i].lower, "reading", ((unit, 1.0),), ()))
         for number in numbers.values():
             i = number.end
-            if number.start in taken or i + 1 >= len(tokens) or tokens[i].lower not in ("more", "additional", "extra", "full"):
+            if (
+                number.start in taken
+                or i + 1 >= len(tokens)
+                or tokens[i].lower not in ("more", "additional", "extra", "full")
+            ):
                 continue
-            unit = {"ounces": "oz", "ounce": "oz", "pounds": "lb", "pound": "lb", "grams": "g", "kilos": "kg", "oz": "oz"}.get(tokens[i + 1].lower)
+            unit = {
+                "ounces": "oz",
+                "ounce": "oz",
+                "pounds": "lb",
+                "pound": "lb",
+                "grams": "g",
+                "kilos": "kg",
+                "oz": "oz",
+            }.get(tokens[i + 1].lower)
             if unit is not None:
-                out.append(Quantity(number.start, i + 2, number.value, tokens[i + 1].lower, "reading", ((unit, 1.0),), (number,)))
+                out.append(
+                    Quantity(
+                        number.start,
+                        i + 2,
+                        number.value,
+                        tokens[i + 1].lower,
+                        "reading",
+                        ((unit, 1.0),),
+                        (number,),
+                    )
+                )
         return sorted(out, key=lambda q: q.start)
 
     def unsaid_units(self, amounts: list[_Amount]) -> list[_Amount]:
@@ -589,12 +624,8 @@ class _Finder:
                 if near and self.negated(a.start) and not cue == "retracts":
                     continue  # "nine grams, not nineteen"
                 behind = self.words[a.end : a.end + 3]
-                if (
-                    near
-                    and not cue
-                    and len(between) <= 3
-                    and any(w in ("sorry", "correction", "rather", "mean") for w in behind)
-                ):
+                late = any(w in ("sorry", "correction", "rather", "mean") for w in behind) and len(between) <= 3
+                if near and not cue and (late or ("actually" in behind[:1] and len(between) <= 6)):
                     cue = "retracts"
                 if near and cue == "retracts":
                     if self.negated(a.start):

@@ -200,7 +200,8 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
         owner = None
         if last is not None:
             named = [p for p in parts if p.name == last.part or p.name == last.name or last.part in p.name]
-            owner = named[-1] if named else None
+            put_in = [p for p in named if p.action in ("replaced", "installed")]
+            owner = (put_in or named)[-1] if named else None
         if owner is None:
             before = [
                 p

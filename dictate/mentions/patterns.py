@@ -201,6 +201,8 @@ class Words:
                     continue
                 if previous == low and low.isalpha() and low not in NUMBER_WORDS:
                     continue  # a stutter: "the the"
+                if low.endswith("'d") and low[:-2] in verb_forms():
+                    low = verb_forms()[low[:-2]]["past"][0]  # "vac'd"
                 if previous == "re" and low in forms_of_word():
                     words[-1] = "re" + low  # re-energized
                     continue

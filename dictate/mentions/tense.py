@@ -375,7 +375,15 @@ class Scopes:
         """Return the place of "told the landlord to ..." before word i, if it stands there."""
         for j in range(start, i):
             form = self.forms.get(self.words[j])
-            if form is None or form.verb not in ("tell", "advise", "ask", "remind", "show", "warn", "instruct"):
+            if form is None or form.verb not in (
+                "tell",
+                "advise",
+                "ask",
+                "remind",
+                "show",
+                "warn",
+                "instruct",
+            ):
                 continue
             tail = self.words[j + 1 : min(i, j + 7)]
             if "to" in tail and not any(w in _OURS_WORDS for w in tail):

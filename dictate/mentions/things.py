@@ -266,6 +266,11 @@ def things_of(words: Words) -> list[Thing]:
         if name == "capacitor" and words.words[i] in ("cap", "caps") and _valve_cap(words, i):
             i += 1
             continue
+        if name == "door gasket" and words.words[i : i + length] in (("gasket",), ("gaskets",)):
+            near = words.words[max(0, i - 25) : i + 6]
+            if not any(w in ("door", "doors", "drawer", "drawers", "lid", "lids", "seal", "seals", "torn", "seal.") for w in near):
+                name = "gasket"
+                thing = replace(thing, name=name, part=name)
         if name in generic:
             best = _meant(name, families[name], recent, words, i, ordered)
             thing = replace(thing, name=best, part=best, generic=best == name)

@@ -57,10 +57,21 @@ def find_visit_facts(narration: Narration) -> list[VisitMention]:
             if name is not None:
                 add("technician", name[0], i, name[1])
         n = _at(row, i, "introduces")
-        if n and i + n + 1 < len(row) and "technician" not in out and row[i + n + 1] in ("at", "from", "here", "with", "again", ","):
+        if (
+            n
+            and i + n + 1 < len(row)
+            and "technician" not in out
+            and row[i + n + 1] in ("at", "from", "here", "with", "again", ",")
+        ):
             token = narration.tokens[words.tokens[i + n]]
             start, _ = words.sentences[words.sentence_of[i]]
-            if token.text[:1].isupper() and token.text[1:].islower() and i - start <= 4 and words.sentence_of[i] <= 2 and not _is_machine(row, i + n):
+            if (
+                token.text[:1].isupper()
+                and token.text[1:].islower()
+                and i - start <= 4
+                and words.sentence_of[i] <= 2
+                and not _is_machine(row, i + n)
+            ):
                 add("technician", token.text, i, i + n + 1)
         n = _at(row, i, "customer")
         if n:
@@ -78,7 +89,12 @@ def find_visit_facts(narration: Narration) -> list[VisitMention]:
 
 def _is_machine(row: tuple[str, ...], i: int) -> bool:
     """Tell whether the word at i names a machine or a part ("this is Rack B")."""
-    names = {w for entry in table("machines")["machine"] for said in (entry["type"], *entry["said"]) for w in said.lower().split()}
+    names = {
+        w
+        for entry in table("machines")["machine"]
+        for said in (entry["type"], *entry["said"])
+        for w in said.lower().split()
+    }
     return row[i] in names or row[i] in ("unit", "store", "job", "site", "circuit", "the", "a", "number")
 
 
