@@ -16,6 +16,7 @@ from functools import cache
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 
@@ -213,9 +214,9 @@ def _vacuum_talk(narration: Narration, at: int) -> bool:
     """Tell whether "the pump" is the vacuum pump, which is no part of the machine."""
     words = [t.lower for t in narration.tokens[max(0, at - 60) : at + 60]]
     close = set(words[max(0, min(at, 60) - 12) : min(at, 60) + 4])
-    if close & {"water", "glycol", "chilled", "tower", "condensate", "bath", "circulation", "drain", "loop"}:
+    if close & word_list("labels_vacuum_talk_2"):
         return False
-    if close & {"vacuum", "micron", "microns", "millibar", "mbar", "pulled", "pulling", "evacuated", "isolated"}:
+    if close & word_list("labels_vacuum_talk"):
         return True
     wet = set(words) & {"water", "glycol", "chilled", "tower", "bath", "loop"}
     return not wet and bool(set(words) & {"valved", "vacuum", "micron", "microns", "evacuated", "nitrogen"})
@@ -286,31 +287,9 @@ def _names(narration: Narration, end: int, start: int) -> bool:
             return numbers[end + 1].places > 0 or numbers[end + 1].value >= 20
         return not tokens[start].lower.isdigit()
     word = not tokens[start].lower.isdigit()
-    if word and nxt.isalpha() and nxt not in {"amps", "amp", "volts", "ohms", "point", "and", "to", "on", "degrees", "or"}:
+    if word and nxt.isalpha() and nxt not in word_list("labels_names_2"):
         return True
-    return nxt in {
-        "open",
-        "is",
-        "was",
-        "'s",
-        "draws",
-        "draw",
-        "pulls",
-        "turns",
-        "runs",
-        "has",
-        "reads",
-        "drawing",
-        "pulling",
-        "at",
-        "had",
-        "amps",
-        "isn't",
-        "wasn't",
-        "only",
-        "marked",
-        "only",
-    }
+    return nxt in word_list("labels_names")
 
 
 @cache
@@ -386,7 +365,7 @@ def _winding(narration: Narration, i: int) -> PointAt | None:
         return None
     j = i + 1
     joined = False
-    while j < len(tokens) and tokens[j].lower in {"to", "and", "-", "/", "terminal", "2", "winding", "pin"}:
+    while j < len(tokens) and tokens[j].lower in word_list("labels_winding"):
         joined = joined or tokens[j].lower in {"to", "-", "/", "2", "and"}
         j += 1
     while j < len(tokens) and tokens[j].lower in _ARTICLES and joined:
@@ -420,7 +399,7 @@ def _winding(narration: Narration, i: int) -> PointAt | None:
 
 def _meter_talk(narration: Narration, i: int) -> bool:
     near = {t.lower for t in narration.tokens[max(0, i - 15) : i + 15]}
-    return bool(near & {"ohm", "ohms", "winding", "windings", "common", "compressor", "cs", "cr", "rs", "sr"})
+    return bool(near & word_list("labels_meter_talk"))
 
 
 def _leg(narration: Narration, i: int, paired: bool) -> tuple[int, int, str] | None:
@@ -544,24 +523,7 @@ def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> boo
     """Tell whether "one to two" is a pair of terminals: a value follows, and the talk is of legs or windings."""
     tokens = narration.tokens
     near = {t.lower for t in tokens[max(0, start - 25) : end + 12]}
-    talk = near & {
-        "winding",
-        "windings",
-        "leg",
-        "legs",
-        "phase",
-        "phases",
-        "terminals",
-        "volts",
-        "voltage",
-        "ohms",
-        "ohm",
-        "l1",
-        "t1",
-        "ohmed",
-        "line",
-        "incoming",
-    }
+    talk = near & word_list("labels_is_pair_row")
     row = narration.found.setdefault("pair_rows", [])
     if any(0 <= start - e <= 10 for e in row):
         talk = talk | {"row"}
@@ -591,6 +553,6 @@ def _letter_leg(narration: Narration, i: int, number: int) -> PointAt | None:
     near = [t.text for t in tokens[max(0, i - 14) : i + 14] if t.text in {"A", "B", "C"}]
     others = {t for t in near if t != tokens[i].text}
     before = tokens[i - 1].lower if i else ","
-    if not others or before not in {",", ".", "and", "on", "amps", "running", "it", "is", "volts"}:
+    if not others or before not in word_list("labels_letter_leg"):
         return None
     return PointAt(i, i + 1, f"L{number}", "leg", _ELECTRIC, f"leg {tokens[i].text}")

@@ -12,6 +12,7 @@ from functools import cache
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 MONTHS = frozenset(
@@ -25,27 +26,7 @@ _IDENTITY = (
     ("asset",), ("phone",), ("zip",), ("store", "number"), ("store",), ("job", "number"), ("case", "number"),
     ("confirmation",), ("date", "code"), ("certificate",), ("cert", "number"), ("license",), ("permit",),
 )  # fmt: skip
-_IDENTITY_GLUE = frozenset(
-    {
-        "number",
-        "numbers",
-        "is",
-        "'s",
-        "#",
-        ":",
-        "no",
-        "was",
-        "reads",
-        "of",
-        "-",
-        "dash",
-        "slash",
-        "/",
-        "the",
-        "it",
-        "for",
-    }
-)
+_IDENTITY_GLUE = word_list("not_values_identity_glue")
 _LETTER_WORDS = frozenset(
     "alpha bravo charlie delta echo foxtrot golf hotel india juliet kilo lima mike november oscar papa quebec romeo "
     "sierra tango uniform victor whiskey xray yankee zulu double triple".split()
@@ -132,7 +113,10 @@ def _another_time(narration: Narration, number: Number) -> bool:
     tokens = narration.tokens
     words = [t.lower for t in tokens[max(0, number.start - 14) : number.start]]
     text = " ".join(words)
-    return any(w in text for w in ("in the morning", "in the afternoon", "this morning", "o'clock", " am ", " pm ", "at noon"))
+    return any(
+        w in text
+        for w in ("in the morning", "in the afternoon", "this morning", "o'clock", " am ", " pm ", "at noon")
+    )
 
 
 def clock_like(number: Number) -> bool:
@@ -185,34 +169,33 @@ def is_clock(narration: Narration, number: Number) -> bool:
     ):
         return True
     verbs = _set("clock")
-    if number.start > 1 and before[-1:] and before[-1] in {"at", "by", "until", "till"} and number.value >= 100 and number.form == "pair":
+    if (
+        number.start > 1
+        and before[-1:]
+        and before[-1] in {"at", "by", "until", "till"}
+        and number.value >= 100
+        and number.form == "pair"
+    ):
         if any(n.end == number.start - 1 for n in find_numbers(narration)):
             return True  # "480 at eleven thirty"
     if before[-1:] == ["at"] and number.written and len(tokens[number.start].lower) == 4:
         return True
-    if before[-2:] in (["on", "at"], ["off", "at"], ["restarted", "at"], ["down", "at"], ["running", "at"]) and number.value >= 100 and number.form == "pair":
+    if (
+        before[-2:] in (["on", "at"], ["off", "at"], ["restarted", "at"], ["down", "at"], ["running", "at"])
+        and number.value >= 100
+        and number.form == "pair"
+    ):
         return True
     if before[-1:] == ["at"] and number.value >= 100 and _another_time(narration, number):
         return True
-    if before[-1:] and before[-1] in {
-        "at",
-        "from",
-        "to",
-        "until",
-        "till",
-        "around",
-        "about",
-        "by",
-        "since",
-        "left",
-        "arrived",
-        "started",
-        "finished",
-        "gone",
-    }:
-        moves = {"cut", "cuts", "cutting", "kicks", "kicked", "comes", "came", "goes", "back", "trips", "cycles", "set"}
+    if before[-1:] and before[-1] in word_list("not_values_is_clock_2"):
+        moves = word_list("not_values_is_clock")
         cues = [w for w in verbs if (" " in w and f" {w} " in f" {text} ") or w in before]
-        cues = [w for w in cues if w not in {"in at", "out at", "off at", "opens at", "closes at"} or not moves & set(before)]
+        cues = [
+            w
+            for w in cues
+            if w not in {"in at", "out at", "off at", "opens at", "closes at"} or not moves & set(before)
+        ]
         if cues:
             return True
     return _time_range(narration, number)
@@ -336,13 +319,13 @@ def _measured_after_all(narration: Narration, number: Number) -> bool:
     if any(label.end == number.start and not label.label.weak for label in labels):
         return True
     if tokens[number.end].lower == "of":
-        return any(label.start in {number.end + 1, number.end + 2} and label.label.quantity for label in labels)
+        return any(
+            label.start in {number.end + 1, number.end + 2} and label.label.quantity for label in labels
+        )
     return False
 
 
-_PRESENTS = frozenset(
-    {"is", "was", "'s", "at", "to", "about", "minus", "reads", "be", "than", "or", "and", "below", "under", "over", "above", "around", "on", "only", "was", "say", "says", "now", "got", "of", "read", "between", "then", "from", "plus", "negative", "are", "just", "point", "by", "exactly", "still", ","}
-)  # fmt: skip
+_PRESENTS = word_list("not_values_presents")
 
 
 def _small_word(narration: Narration, number: Number) -> bool:
@@ -362,17 +345,23 @@ def _small_word(narration: Narration, number: Number) -> bool:
     before = tokens[number.start - 1].lower if number.start else "."
     after = tokens[number.end].lower if number.end < len(tokens) else "."
     if any(x.end == number.start for x in find_labels(narration)):
-        return after in {"."} and False or tokens[number.start].lower == "one" and after not in {".", ",", "even", "and", "flat", "?"}
+        return (
+            after in {"."}
+            and False
+            or tokens[number.start].lower == "one"
+            and after not in {".", ",", "even", "and", "flat", "?"}
+        )
     if tokens[number.start].lower == "one":
-        return not (before in _PRESENTS - {"and", "or", "of", ",", "on", "to", "from"} and after in {".", ",", "even", "flat", "and", "?", "or", "to", "now"})
+        return not (
+            before in _PRESENTS - {"and", "or", "of", ",", "on", "to", "from"}
+            and after in word_list("not_values_small_word_2")
+        )
     if any(c.end == number.start for c in find_components(narration)):
         return False
-    return before not in _PRESENTS or after not in {".", ",", "?", "and", "or", "to", "now", "-", "in", "on", "with", "at", "then", "so", "but", "of", "over", "by", "superheat", "subcooling", "subcool", "when", "for", "above", "below"}
+    return before not in _PRESENTS or after not in word_list("not_values_small_word")
 
 
-_SMALL_NAMES = frozenset(
-    {"line", "leg", "phase", "pole", "unit", "rack", "zone", "stage", "section", "position", "room", "door", "all", "other", "both", "these", "those", "another", "wire", "gate", "shelf", "setting", "speed", "tap", "table", "register", "station", "code", "next", "every", "class", "type", "step", "circuit", "section", "lot", "tag"}
-)  # fmt: skip
+_SMALL_NAMES = word_list("not_values_small_names")
 
 
 def _too_big(number: Number) -> bool:
@@ -392,7 +381,7 @@ def _counts_noun(narration: Narration, number: Number) -> bool:
     after = tokens[end].lower
     if any(x.start == end for x in find_labels(narration)) or end in unit_phrases(narration):
         return False
-    return after.isalpha() and after not in {"on", "at", "and", "to", "is", "was", "now", "in", "for", "then", "over", "or", "with", "when", "across", "going", "coming", "even", "flat", "below", "above", "so", "but", "from"}
+    return after.isalpha() and after not in word_list("not_values_counts_noun")
 
 
 def _neighbour_by(narration: Narration, number: Number) -> bool:

@@ -21,10 +21,11 @@ from dictate.mentions.phrases import Phrase
 from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.unit_words import unit_phrases, unit_words
+from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 from dictate.vocabulary.load import table
 
-FILLERS = frozenset({"uh", "um", "er", "uhm", "hmm", "like", "ah", "erm", "eh"})
+FILLERS = word_list("quantities_fillers")
 """Sounds and words that may stand between a number and its unit without meaning anything."""
 
 
@@ -93,7 +94,7 @@ def _spaced(narration: Narration, i: int) -> bool:
     return narration.tokens[i].space_before
 
 
-_LETTERS = frozenset({"v", "a", "w", "f", "c", "k", "g", "s", "h", "m"})
+_LETTERS = word_list("quantities_letters")
 
 
 def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phrase | None:
@@ -112,7 +113,7 @@ def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phra
             capital = word.text.isupper() and number is not None
             if low == "a" and not (glued or (capital and number is not None and number.written)):
                 return None
-            if low in {"s", "h", "m", "g", "c", "f", "w", "v"} and not (glued or capital):
+            if low in word_list("quantities_unit_at") and not (glued or capital):
                 nxt = tokens[phrase.end].lower if phrase.end < len(tokens) else "."
                 if low in {"s", "h", "m", "w"} or nxt not in {".", ",", "and", "on", "at", "?", "!"}:
                     return None
@@ -131,13 +132,7 @@ def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phra
 
 
 _RANGE_WORDS = frozenset({"to", "and", "or", "-", "–", "through", "/"})
-_CHANGE_VERBS = frozenset(
-    {
-        "from", "went", "dropped", "rose", "climbed", "came", "fell", "increased", "decreased", "jumped",
-        "crept", "goes", "going", "dropping", "rising", "climbing", "moved", "drifted", "swung", "changed",
-        "brought", "down", "up", "raised", "lowered", "adjusted", "turned", "bumped",
-    }
-)  # fmt: skip
+_CHANGE_VERBS = word_list("quantities_change_verbs")
 HOMOPHONES = frozenset({"to", "too", "for", "fore", "ate", "won", "tree"})
 
 
@@ -196,22 +191,7 @@ def _article_quantities(narration: Narration, numbers: Sequence[Number]) -> list
     inside = {t for n in numbers for t in range(n.start, n.end)}
     out: list[Quantity] = []
     for start, phrase in unit_phrases(narration).items():
-        if start == 0 or phrase.key not in {
-            "pound",
-            "ounce",
-            "hour",
-            "minute",
-            "inch",
-            "gram",
-            "kilogram",
-            "foot",
-            "degree",
-            "amp",
-            "volt",
-            "gpm",
-            "psi",
-            "second",
-        }:
+        if start == 0 or phrase.key not in word_list("quantities_article_quantities"):
             continue
         if tokens[start - 1].lower not in {"a", "an"} or (start - 1) in inside:
             continue
@@ -280,7 +260,7 @@ def _homophone_quantities(narration: Narration) -> list[Quantity]:
     for start, phrase in unit_phrases(narration).items():
         if start == 0 or tokens[start - 1].lower not in data:
             continue
-        if phrase.key not in {"ounce", "pound", "gram", "psi", "volt", "amp", "ohm", "microfarad", "megohm"}:
+        if phrase.key not in word_list("quantities_homophone_quantities_3"):
             continue
         word = tokens[start - 1].lower
         if len(tokens[start].lower) == 1 and phrase.end - start == 1:
@@ -289,40 +269,8 @@ def _homophone_quantities(narration: Narration) -> list[Quantity]:
         # "switched to ounces", "looking for amps" are plain English
         if word in {"to", "too", "for", "fore"} and (
             phrase.key not in {"ounce", "pound", "gram"}
-            or before
-            in {
-                "switched",
-                "converted",
-                "convert",
-                "set",
-                "changed",
-                "looking",
-                "check",
-                "checked",
-                "back",
-                "over",
-                "point",
-            }
-            or not (
-                before
-                in {
-                    "pound",
-                    "pounds",
-                    "£",
-                    "lb",
-                    "lbs",
-                    "point",
-                    "about",
-                    "of",
-                    "in",
-                    "added",
-                    "charged",
-                    "recovered",
-                    "at",
-                    "is",
-                }
-                or before.isdigit()
-            )
+            or before in word_list("quantities_homophone_quantities_2")
+            or not (before in word_list("quantities_homophone_quantities") or before.isdigit())
         ):
             continue
         unit = unit_words()[phrase.key]
@@ -367,7 +315,11 @@ def find_quantities(narration: Narration) -> list[Quantity]:
         if phrase is None:
             continue
         unit = units[phrase.key]
-        if tokens[number.start].lower == "one" and number.end - number.start == 1 and _plural(tokens[phrase.end - 1].lower):
+        if (
+            tokens[number.start].lower == "one"
+            and number.end - number.start == 1
+            and _plural(tokens[phrase.end - 1].lower)
+        ):
             continue  # "that one ohms out at 960": the word is a pronoun
         end = max(number.end, phrase.end)
         q = Quantity(start, end, number.value, phrase.key, unit.kind, unit.means, (number,))
@@ -441,9 +393,7 @@ def _bare_ounces(
     if nxt.start != q.end or not 0 < nxt.value < 16 or nxt.form not in {"plain", "fraction"}:
         return
     after = tokens[nxt.end].lower if nxt.end < len(tokens) else "."
-    if after not in {".", ",", "of", "into", "in", "back", "total", "and", "from", "out", "by", "even", "on", "suction", "then", "with"} or _unit_at(
-        narration, nxt.end, nxt
-    ):
+    if after not in word_list("quantities_bare_ounces") or _unit_at(narration, nxt.end, nxt):
         return
     alone = q.value
     q.value = alone + nxt.value / 16
@@ -527,24 +477,7 @@ def _said_as_pounds(narration: Narration, number: Number) -> bool:
     return False
 
 
-_BEFORE_TO = frozenset(
-    {
-        "is",
-        "at",
-        "was",
-        "'s",
-        "reads",
-        "reading",
-        "pressure",
-        "head",
-        "suction",
-        "about",
-        "discharge",
-        "has",
-        "are",
-        "now",
-    }
-)
+_BEFORE_TO = word_list("quantities_before_to")
 
 
 def lost_hundred(narration: Narration, number: Number) -> float | None:
@@ -554,7 +487,11 @@ def lost_hundred(narration: Narration, number: Number) -> float | None:
     if i < 1 or tokens[i].lower not in {"to", "too"} or not number.written or number.places:
         return None
     unit = tokens[number.end].lower if number.end < len(tokens) else ""
-    volts = unit in {"volts", "volt", "v"} and 5 <= number.value <= 48 and tokens[i - 1].lower in {"got", "get", "had", "read"}
+    volts = (
+        unit in {"volts", "volt", "v"}
+        and 5 <= number.value <= 48
+        and tokens[i - 1].lower in {"got", "get", "had", "read"}
+    )
     if not 5 <= number.value <= 99 or not (tokens[i - 1].lower in _BEFORE_TO or volts):
         return None
     return 200 + number.value
@@ -574,7 +511,7 @@ def _below(narration: Narration, q: Quantity) -> None:
     nxt = tokens[end].lower if end < len(tokens) else "."
     if nxt in {"zero", "0"}:
         q.value, q.end = -q.value, end + 1
-    elif nxt in {".", ",", "in", "and", "now", "on", "?", "!", "so", "right", "when"}:
+    elif nxt in word_list("quantities_below"):
         q.value, q.end = -q.value, end
 
 

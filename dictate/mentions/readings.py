@@ -32,42 +32,15 @@ from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.roles import Roles, find_correction_cues, relation_of
 from dictate.mentions.units_system import UnitSystem, unit_system
 from dictate.mentions.values import Value, find_values
+from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
-PREPOSITIONS = frozenset(
-    {"on", "at", "across", "from", "to", "through", "between", "for", "of", "in", "per", "into", "off", "out", "coming", "going", "leaving", "entering", "over", "around"}
-)  # fmt: skip
-BREAKS = frozenset(
-    {
-        ",",
-        ";",
-        ":",
-        "and",
-        "then",
-        "but",
-        "so",
-        "while",
-        "with",
-        "plus",
-        "whereas",
-        "—",
-        "–",
-        "because",
-        "since",
-        "where",
-        "when",
-        "which",
-        "or",
-    }
-)
-COPULAS = frozenset(
-    {"is", "are", "was", "were", "'s", "at", "of", "reads", "read", "reading", "says", "be", "been", "about", "around", "now", "now's", "=", "only", "got", "get", "gets", "getting", "came", "comes", "went", "running", "up", "down", "to", "back", "just", "still", "it", "shows", "showed", "measured", "measures", "right", "like", "looks", "came", "in", "out", "has", "have", "i've", "i", "sitting", "holding", "steady", "dropped", "rose", "a", "the", "over", "under", "below", "above", "roughly", "approximately"}
-)  # fmt: skip
-WORK = frozenset(
-    {"replaced", "replace", "changed", "swapped", "installed", "install", "removed", "ordered", "quoted", "tightened", "torqued", "painted", "mounted", "soldered", "bought", "returned", "brought", "grabbed", "took", "counted", "labeled", "labelled", "moved", "drove", "drilled", "cut"}
-)  # fmt: skip
+PREPOSITIONS = word_list("readings_prepositions")
+BREAKS = word_list("readings_breaks")
+COPULAS = word_list("readings_copulas")
+WORK = word_list("readings_work")
 
 _POSSIBLE: dict[str, tuple[str, ...]] = {
     "V": ("voltage",), "A": ("current",), "ohm": ("resistance",), "uF": ("capacitance",), "W": ("power",),
@@ -83,25 +56,46 @@ _POSSIBLE: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 DIFFERENCES = frozenset({"superheat", "subcooling", "temperature_difference"})
 ELECTRICAL = frozenset({"voltage", "current", "resistance", "capacitance", "power", "frequency", "speed"})
-SWITCHGEAR = frozenset(
+SWITCHGEAR = word_list("readings_switchgear")
+NOMINAL_VOLTS = frozenset(
     {
-        "contactor",
-        "fan contactor",
-        "disconnect switch",
-        "breaker",
-        "relay",
-        "fuse",
-        "panel",
-        "terminal block",
-        "phase monitor",
-        "variable frequency drive",
+        5,
+        6,
+        9,
+        12,
+        24,
+        48,
+        100,
+        110,
+        115,
+        120,
+        125,
+        127,
+        200,
+        208,
+        220,
+        230,
+        240,
+        250,
+        265,
+        277,
+        346,
+        347,
+        370,
+        380,
+        400,
+        415,
+        440,
+        450,
+        460,
+        480,
+        575,
+        600,
+        690,
     }
 )
-NOMINAL_VOLTS = frozenset({5, 6, 9, 12, 24, 48, 100, 110, 115, 120, 125, 127, 200, 208, 220, 230, 240, 250, 265, 277, 346, 347, 370, 380, 400, 415, 440, 450, 460, 480, 575, 600, 690})
 """Voltages that plates and parts are marked with; common practice."""
-MOTORS = frozenset(
-    {"compressor", "condenser fan motor", "evaporator fan motor", "fan motor", "blower motor", "water pump", "pump", "gear motor", "agitator motor", "beater motor", "chilled water pump", "condenser water pump", "cooling tower fan", "condensate pump"}
-)  # fmt: skip
+MOTORS = word_list("readings_motors")
 
 
 @dataclass(slots=True)
@@ -190,7 +184,11 @@ class _Reader:
                 long[t] = max(long.get(t, 0), label.end - label.start)
         for p in find_points(narration):
             if p.kind == "point" and p.end - p.start > 1:
-                self.labels = [x for x in self.labels if not (p.start <= x.start and x.end <= p.end and x.end - x.start < p.end - p.start)]
+                self.labels = [
+                    x
+                    for x in self.labels
+                    if not (p.start <= x.start and x.end <= p.end and x.end - x.start < p.end - p.start)
+                ]
         self.points = [
             p
             for p in find_points(narration)
@@ -221,7 +219,14 @@ class _Reader:
                 break
             if label.label.mode:
                 best = label
-        vacuum = next((t for t in reversed(self.found.readings) if t.start < token and t.reading.quantity != "duration"), None)
+        vacuum = next(
+            (
+                t
+                for t in reversed(self.found.readings)
+                if t.start < token and t.reading.quantity != "duration"
+            ),
+            None,
+        )
         if vacuum is not None and vacuum.reading.quantity == "vacuum" and token - vacuum.end < 40:
             if best is None or best.start < vacuum.start:
                 return "vacuum"
@@ -257,7 +262,11 @@ class _Reader:
                 continue
             if token - c.end > within:
                 return None
-            if quantity == "voltage" and c.name in {"breaker", "panel", "disconnect switch"} and self.words[c.start - 1] not in {"at", "on", "the", "from"}:
+            if (
+                quantity == "voltage"
+                and c.name in {"breaker", "panel", "disconnect switch"}
+                and self.words[c.start - 1] not in {"at", "on", "the", "from"}
+            ):
                 continue
             if c.name == "motor":
                 continue
@@ -308,8 +317,18 @@ class _Sentence:
                 self._role(taken, roles, values.index(value), group)
                 for one in self._spread(taken):
                     self.r.found.readings.append(one)
-                dashed = previous is not None and self.words[previous.end : taken.start] in (["-"], ["/"], ["slash"], ["to"])
-                if previous is not None and dashed and taken.reading.role == "rated" and previous.reading.role == "measured":
+                dashed = previous is not None and self.words[previous.end : taken.start] in (
+                    ["-"],
+                    ["/"],
+                    ["slash"],
+                    ["to"],
+                )
+                if (
+                    previous is not None
+                    and dashed
+                    and taken.reading.role == "rated"
+                    and previous.reading.role == "measured"
+                ):
                     previous.reading.role = "rated"
                     previous.reading.component = taken.reading.component
                 previous = taken
@@ -321,7 +340,9 @@ class _Sentence:
                 continue
             if a.word not in {"volt", "amp", "ohm", "degree"} or not self.words[a.end - 1].endswith("s"):
                 continue
-            strong = [x for x in self.labels if x.label.quantity and x.end <= a.start and a.start - x.end <= 2]
+            strong = [
+                x for x in self.labels if x.label.quantity and x.end <= a.start and a.start - x.end <= 2
+            ]
             if not strong or strong[-1].label.fits(self._kind(a) or ""):
                 continue
             b.quantity, a.quantity = a.quantity, None
@@ -340,7 +361,7 @@ class _Sentence:
             return True
         if between[:1] in (["down"], ["up"], ["back"]) and between[1:] == ["to"] and self._moves(a):
             return True
-        if not all(w in {",", "and", "or", "to", "-", "/", "then", "over", "–", "by"} for w in between):
+        if not all(w in word_list("readings_joined") for w in between):
             return False
         closed = {"duration", "mass", "length"} if "pound" not in {a.word, b.word} else {"duration", "length"}
         if (a.quantity is None) != (b.quantity is None) and (self._kind(a) or self._kind(b)) in closed:
@@ -391,7 +412,7 @@ class _Sentence:
                 right = next((w for w in group[i + 1 :] if w.quantity is not None), None)
                 left = next((w for w in reversed(group[:i]) if w.quantity is not None), None)
                 after = self.words[v.end] if v.end < self.last else "."
-                if right is None and after not in {",", ".", "and", "?", "!", ";", "or", "amps", "on"}:
+                if right is None and after not in word_list("readings_share_units"):
                     continue
                 source = right or left
                 if source is not None and source.quantity is not None:
@@ -433,7 +454,11 @@ class _Sentence:
             return False
         first = next((v for v in self.values if v.start == edges[0][0]), None)
         if first is not None and self._kind(first) in {"duration", "mass", "flow"}:
-            return self._backward(edges[1:]) if len(edges) > 1 and not self._items_in(edges[0][1], edges[1][0]) else False
+            return (
+                self._backward(edges[1:])
+                if len(edges) > 1 and not self._items_in(edges[0][1], edges[1][0])
+                else False
+            )
         stop = edges[1][0] if len(edges) > 1 else self.last
         return bool(self._items_in(edges[0][1], stop))
 
@@ -610,7 +635,17 @@ class _Sentence:
             return None
         place = bool(self._comps(zone) or self._pts(zone, link.quantity))
         return Taken(
-            reading, v, v.start, v.end, self.number, link.label, link.unit_said, link.explicit, place, link.how, link.label_at is not None
+            reading,
+            v,
+            v.start,
+            v.end,
+            self.number,
+            link.label,
+            link.unit_said,
+            link.explicit,
+            place,
+            link.how,
+            link.label_at is not None,
         )
 
     def _loose(self, v: Value, zone: _Zone, link: _Link) -> str | None:
@@ -626,7 +661,15 @@ class _Sentence:
             before = self.words[zone.pre[0] : v.start]
             known = {t for s, e in self.items for t in range(s, e)}
             names = [w for i, w in enumerate(before, zone.pre[0]) if i not in known]
-            odd = [w for w in names if w.isalpha() and w not in _PLAIN and w not in COPULAS and w not in FILLERS and w not in _LINKING]
+            odd = [
+                w
+                for w in names
+                if w.isalpha()
+                and w not in _PLAIN
+                and w not in COPULAS
+                and w not in FILLERS
+                and w not in _LINKING
+            ]
             if len(odd) >= 2:
                 return f"what {self.r.narration.heard(v.start, v.end)!r} is a value of {LOOSE}"
         if link.how in {"component", "weak label", "point"}:
@@ -642,7 +685,14 @@ class _Sentence:
             return None
         for i in range(begin, v.start):
             w = self.words[i]
-            if i not in known and w.isalpha() and w not in _PLAIN and w not in COPULAS and w not in _LINKING and w not in FILLERS:
+            if (
+                i not in known
+                and w.isalpha()
+                and w not in _PLAIN
+                and w not in COPULAS
+                and w not in _LINKING
+                and w not in FILLERS
+            ):
                 return w
         return None
 
@@ -668,7 +718,12 @@ class _Sentence:
                     cost += 12
             else:
                 continue
-            if label.label.weak and label.label.default == "current" and label.end <= v.start and "down" in self.words[label.end : v.start]:
+            if (
+                label.label.weak
+                and label.label.default == "current"
+                and label.end <= v.start
+                and "down" in self.words[label.end : v.start]
+            ):
                 continue  # "pulled down to 38" is no current
             if label.label.weak:
                 cost += 5
@@ -738,7 +793,12 @@ class _Sentence:
         if chosen is None and previous is not None and previous.reading.quantity in possible:
             quantity = previous.reading.quantity
         across = self._across(v) if unit in {"degF", "degC", "delta_degC"} else False
-        if unit in {"degF", "degC"} and self.words[v.start - 1 : v.start] in (["down"], ["up"], ["off"]) and v.end < self.last and self.words[v.end] in {"since", "from", ".", ",", "in", "already"}:
+        if (
+            unit in {"degF", "degC"}
+            and self.words[v.start - 1 : v.start] in (["down"], ["up"], ["off"])
+            and v.end < self.last
+            and self.words[v.end] in {"since", "from", ".", ",", "in", "already"}
+        ):
             across = chosen is None
         if across and (chosen is None or chosen.label.quantity not in DIFFERENCES):
             chosen, quantity = None, "temperature_difference"
@@ -762,7 +822,12 @@ class _Sentence:
             return None
         if link.quantity == "mass" and not self._mass_reading(v, labels, zone):
             return None
-        if link.quantity == "concentration" and chosen is None and unit != "ppm" and not self._percent(v, zone):
+        if (
+            link.quantity == "concentration"
+            and chosen is None
+            and unit != "ppm"
+            and not self._percent(v, zone)
+        ):
             return None
         if link.quantity in {"voltage", "pressure"} and self._drop(v):
             link.derived = True
@@ -777,14 +842,22 @@ class _Sentence:
     def _drop(self, v: Value) -> bool:
         """Tell whether a value with its unit is a drop: "three volts drop", "a 2 psi drop", "8 volts lost"."""
         after = self.words[v.end : v.end + 2]
-        return bool(after) and (after[0] in {"drop", "lost", "loss", "less"} or self.words[v.start - 1 : v.start] in (["dropping"], ["losing"]) or after == ["of", "drop"] or after == ["across", "it"] and {"dropping", "losing", "lose", "drop", "drops"} & set(self.words[max(self.first, v.start - 4) : v.start]) != set())
+        return bool(after) and (
+            after[0] in {"drop", "lost", "loss", "less"}
+            or self.words[v.start - 1 : v.start] in (["dropping"], ["losing"])
+            or after == ["of", "drop"]
+            or after == ["across", "it"]
+            and {"dropping", "losing", "lose", "drop", "drops"}
+            & set(self.words[max(self.first, v.start - 4) : v.start])
+            != set()
+        )
 
     def _across(self, v: Value) -> bool:
         """Tell whether degrees are a difference: "twenty six degrees across it", "5 degrees difference"."""
         after = self.words[v.end : v.end + 2]
         if after[:1] == ["across"]:
             return True
-        return bool({"difference", "apart", "warmer", "colder", "cooler", "higher", "lower", "drop", "rise"} & set(after[:1]))
+        return bool(word_list("readings_across") & set(after[:1]))
 
     def _meaning(
         self, v: Value, labels: list[LabelAt], mode: str | None, zone: _Zone, previous: Taken | None
@@ -812,28 +885,12 @@ class _Sentence:
                 or mode in {"vacuum", "recovery"}
                 or {"vacuum", "mercury"} & around
             )
-            not_size = v.end >= self.last or self.words[v.end] in {
-                ".",
-                ",",
-                "and",
-                "on",
-                "then",
-                "so",
-                "for",
-                "with",
-                "?",
-                "!",
-                "in",
-                "now",
-                "or",
-                "before",
-                "when",
-                "but",
-                "at",
-            }
+            not_size = v.end >= self.last or self.words[v.end] in word_list("readings_meaning")
             if first == "length":
                 return "in"
-            pulled = mode in {"vacuum", "recovery"} and {"down", "to", "at", "pulled"} & set(self.words[max(self.first, v.start - 3) : v.start])
+            pulled = mode in {"vacuum", "recovery"} and {"down", "to", "at", "pulled"} & set(
+                self.words[max(self.first, v.start - 3) : v.start]
+            )
             return "inHg" if depth and (not_size or pulled) and v.value <= 30 and "by" not in around else "in"
         if word in {"degree", "fahrenheit", "celsius"} and self._angle(v):
             return None
@@ -883,13 +940,21 @@ class _Sentence:
     def _angle(self, v: Value) -> bool:
         """Tell whether degrees are those of an elbow, a blade or the weather, or an accuracy."""
         after = self.words[v.end] if v.end < self.last else "."
-        if self.words[v.end - 1] == "degree" and v.value != 1 and after.isalpha() and after not in {"and", "or", "but", "so", "with", "on", "at", "in", "then", "now", "fahrenheit", "celsius", "superheat", "split", "drop", "rise", "delta", "difference", "td", "subcooling", "subcool", "superheated", "spread", "swing", "glide", "approach", "lift"}:
+        if (
+            self.words[v.end - 1] == "degree"
+            and v.value != 1
+            and after.isalpha()
+            and after not in word_list("readings_angle_2")
+        ):
             label = any(x.start == v.end for x in self.labels)
             return not label
-        if after in {"elbow", "elbows", "bend", "bends", "pitch", "angle", "weather", "day", "days", "sweep"}:
+        if after in word_list("readings_angle"):
             return True
         before = set(self.words[max(self.first, v.start - 4) : v.start])
-        return "within" in before and bool({"accurate", "accuracy", "good", "tolerance", "calibrated"} & set(self.words[max(self.first, v.start - 8) : v.start]))
+        return "within" in before and bool(
+            {"accurate", "accuracy", "good", "tolerance", "calibrated"}
+            & set(self.words[max(self.first, v.start - 8) : v.start])
+        )
 
     def _pounds(
         self,
@@ -904,55 +969,23 @@ class _Sentence:
         assert q is not None
         if q.parts or q.word == "sterling":
             return "lb"
-        if mode == "pressure_test" and v.value >= 50 and not {"cylinder", "tank", "jug", "refrigerant"} & around:
+        if (
+            mode == "pressure_test"
+            and v.value >= 50
+            and not {"cylinder", "tank", "jug", "refrigerant"} & around
+        ):
             return "psi"
         after = self.words[v.end : v.end + 3]
         if after[:2] in (["of", "nitrogen"], ["of", "pressure"], ["nitrogen"]) or after[:1] == ["nitrogen"]:
             return "psi"
         if after[:1] == ["of"] or first == "mass":
-            mass = {
-                "charge",
-                "charged",
-                "recovered",
-                "holds",
-                "added",
-                "weighed",
-                "plate",
-                "label",
-                "nameplate",
-                "refrigerant",
-                "weighs",
-                "takes",
-                "ice",
-                "scale",
-            }
+            mass = word_list("readings_pounds_2")
             if first == "mass" or after[:1] == ["of"] and after[1:2] != ["drop"]:
                 if not (
                     first == "pressure" and labels and labels[0].label.mode is None and not mass & around
                 ):
                     return "lb"
-        moving = {
-            "charged",
-            "recovered",
-            "added",
-            "weighed",
-            "put",
-            "charge",
-            "topped",
-            "weigh",
-            "took",
-            "removed",
-            "reclaimed",
-            "recharged",
-            "lost",
-            "short",
-            "recover",
-            "add",
-            "adding",
-            "cylinder",
-            "tank",
-            "tare",
-        }
+        moving = word_list("readings_pounds")
         if first == "pressure" and labels and labels[0].label.mode is None:
             return "psi"
         if moving & around:
@@ -982,31 +1015,12 @@ class _Sentence:
     ) -> bool:
         """Tell whether a duration is one of the machine or of a test, and not working time."""
         named = [x for x in labels if x.label.default == "duration" or x.label.point == "hold"]
-        if mode == "defrost" and {"took", "ran", "lasted", "in", "terminated"} & set(self.words[max(self.first, v.start - 4) : v.end + 3]):
+        if mode == "defrost" and {"took", "ran", "lasted", "in", "terminated"} & set(
+            self.words[max(self.first, v.start - 4) : v.end + 3]
+        ):
             return True
         near = self.words[max(self.first, v.start - 6) : min(self.last, v.end + 5)]
-        if {
-            "drive",
-            "drove",
-            "travel",
-            "labor",
-            "labour",
-            "took",
-            "spent",
-            "site",
-            "billed",
-            "job",
-            "work",
-            "drives",
-            "driving",
-            "lunch",
-            "overtime",
-            "trip",
-            "ago",
-            "bill",
-            "away",
-            "warranty",
-        } & set(near):
+        if word_list("readings_machine_time") & set(near):
             if not named:
                 return False
         if (
@@ -1021,9 +1035,16 @@ class _Sentence:
             return True
         if False and mode == "defrost" and {"took", "ran", "lasted", "in", "after", "terminated"} & set(near):
             return True
-        if {"in", "within"} & set(self.words[max(self.first, v.start - 2) : v.start]) and v.word in {"minute", "second"}:
+        if {"in", "within"} & set(self.words[max(self.first, v.start - 2) : v.start]) and v.word in {
+            "minute",
+            "second",
+        }:
             partner = {"temperature", "pressure", "vacuum"}
-            same = [t for t in self.r.found.readings if t.sentence == self.number and t.reading.quantity in partner]
+            same = [
+                t
+                for t in self.r.found.readings
+                if t.sentence == self.number and t.reading.quantity in partner
+            ]
             if same or any(self._kind(w) in partner for w in self.values):
                 return True
         if v.state == "value" and mode in {"vacuum", "pressure_test"}:
@@ -1116,7 +1137,9 @@ class _Sentence:
         point = self._bare_point(v, zone)
         last = self.r.last(before=v.start, within=60)
         if v.clock and (best is None or best[1].label.weak) and not self._test_goes_on(v):
-            near_mode = best is not None and best[1].label.mode in {"vacuum", "pressure_test"} and best[0] <= 9
+            near_mode = (
+                best is not None and best[1].label.mode in {"vacuum", "pressure_test"} and best[0] <= 9
+            )
             if not near_mode:
                 return None
         if v.below:
@@ -1128,9 +1151,17 @@ class _Sentence:
             return link
         if self._capacitor_marking(v):
             return self._assume(v, "capacitance", None, "marking")
-        if v.value in NOMINAL_VOLTS and v.value >= 100 and self.words[v.start - 2 : v.start] in (["amps", "at"], ["watts", "at"], ["ohms", "at"]):
+        if (
+            v.value in NOMINAL_VOLTS
+            and v.value >= 100
+            and self.words[v.start - 2 : v.start] in (["amps", "at"], ["watts", "at"], ["ohms", "at"])
+        ):
             return self._assume(v, "voltage", None)
-        if last is not None and last.reading.quantity == "power" and self.words[last.end : v.start] in (["at"], ["on"]):
+        if (
+            last is not None
+            and last.reading.quantity == "power"
+            and self.words[last.end : v.start] in (["at"], ["on"])
+        ):
             return self._assume(v, "voltage", None)
         if {"getting", "gets"} & set(self.words[max(self.first, v.start - 3) : v.start]) and _mains(v.value):
             if best is None or best[1].label.weak:
@@ -1140,17 +1171,31 @@ class _Sentence:
             return self._assume(v, setting, None, "setting")
         if best is None and self.words[v.start - 1 : v.start] in (["a"], ["an"]) and (point is None):
             return None  # "the breaker is a 30"
-        if v.value == 0 and {"meter", "checked", "tested", "power", "metered"} & set(self.words[max(self.first, v.start - 8) : v.start]) and (best is None or best[1].label.weak):
+        if (
+            v.value == 0
+            and {"meter", "checked", "tested", "power", "metered"}
+            & set(self.words[max(self.first, v.start - 8) : v.start])
+            and (best is None or best[1].label.weak)
+        ):
             return self._assume(v, "voltage", None)
         if best is not None and v.numbers and v.numbers[0].form in {"two_digits", "short_decimal"}:
             # "I had six one on this box": the point is left out of amps, hardly ever of degrees
-            same = last is not None and last.sentence == self.number and last.reading.quantity in {"current", "resistance"}
+            same = (
+                last is not None
+                and last.sentence == self.number
+                and last.reading.quantity in {"current", "resistance"}
+            )
             if same and last is not None and best[1].label.default == "temperature":
                 return self._like(v, last)
         if best is not None:
             quantity = best[1].label.quantity or best[1].label.default
             assert quantity is not None
-            if best[1].label.weak and quantity == "current" and v.value >= 20 and {"down", "to"} & set(self.words[best[1].end : v.start]):
+            if (
+                best[1].label.weak
+                and quantity == "current"
+                and v.value >= 20
+                and {"down", "to"} & set(self.words[best[1].end : v.start])
+            ):
                 test = self._test_value(v, ["to"], last)
                 if test is not None:
                     return test
@@ -1167,7 +1212,11 @@ class _Sentence:
             if self._is_name(v, best[1]):
                 return None
             link = self._assume(v, quantity, best[1])
-            if link is not None and best[1].label.weak and not fits(link.quantity, link.point or best[1].label.point, link.amount, link.unit):
+            if (
+                link is not None
+                and best[1].label.weak
+                and not fits(link.quantity, link.point or best[1].label.point, link.amount, link.unit)
+            ):
                 return self._carry(v, zone, last) or link
             return link
         if point is not None:
@@ -1191,7 +1240,12 @@ class _Sentence:
         if number is None or number.places or not 1 <= v.value <= 40:
             return False
         nxt = v.end
-        return any(x.start == nxt for x in self.labels) or self.words[nxt : nxt + 1] in (["is"], ["was"], ["had"], ["'s"])
+        return any(x.start == nxt for x in self.labels) or self.words[nxt : nxt + 1] in (
+            ["is"],
+            ["was"],
+            ["had"],
+            ["'s"],
+        )
 
     def _by_room(self, v: Value, zone: _Zone, label: LabelAt, quantity: str) -> str:
         """Tell the two things that one label can be: "supply 398" is volts, "condensing 6.4" in bar a pressure."""
@@ -1205,12 +1259,25 @@ class _Sentence:
                 return "pressure"
         if quantity == "pressure" and "temperature" in label.label.only and label.label.point == "discharge":
             last = self.r.last(before=v.start, within=14)
-            if last is not None and last.reading.point == "discharge" and last.reading.quantity == "temperature":
+            if (
+                last is not None
+                and last.reading.point == "discharge"
+                and last.reading.quantity == "temperature"
+            ):
                 return "temperature"
-        if quantity == "voltage" and label.label.weak and "voltage" in label.label.only and len(label.label.only) == 1 and not _mains(v.value) and v.value != 0:
+        if (
+            quantity == "voltage"
+            and label.label.weak
+            and "voltage" in label.label.only
+            and len(label.label.only) == 1
+            and not _mains(v.value)
+            and v.value != 0
+        ):
             last = self.r.last(before=v.start, within=20)
             if last is not None and last.reading.quantity == "temperature":
-                return "temperature_difference" if self.words[v.end : v.end + 1] == ["across"] else "temperature"
+                return (
+                    "temperature_difference" if self.words[v.end : v.end + 1] == ["across"] else "temperature"
+                )
         if quantity == "voltage" and label.label.weak and v.value < 80:
             last = self.r.last(before=v.start, within=40)
             if last is not None and last.reading.quantity in {"current", "resistance"}:
@@ -1222,8 +1289,8 @@ class _Sentence:
         before = self.words[max(self.first, v.start - 8) : v.start]
         if before[-2:] in (["on", "at"], ["off", "at"], ["in", "at"], ["out", "at"]):
             before = [*before, "set", "at"]
-        acts = {"close", "closes", "closed", "opens", "opened", "cuts", "cut", "terminates", "terminated", "trips", "tripped", "set", "made", "breaks", "makes", "open", "closing", "opening", "setting", "resets", "adjusted", "turned"}
-        if not acts & set(before) or not {"at", "in", "out", "to", "for", "below", "under", "on", "above", "is", "about", "around", "over"} & set(before[-2:]):
+        acts = word_list("readings_setting_2")
+        if not acts & set(before) or not word_list("readings_setting") & set(before[-2:]):
             return None
         for c in reversed(self.r.components):
             if c.start >= v.start:
@@ -1240,7 +1307,7 @@ class _Sentence:
     def _control(self, v: Value, quantity: str) -> str | None:
         """Return the control that acts at a value said with its unit: "it opened at 1.6 bar"."""
         before = self.words[max(self.first, v.start - 5) : v.start]
-        if not {"opened", "closed", "opens", "closes", "cuts", "cut", "trips", "tripped", "terminated", "set"} & set(before):
+        if not word_list("readings_control") & set(before):
             return None
         for c in reversed(self.r.components):
             if c.start < v.start and c.component.sets == quantity and v.start - c.end <= 60:
@@ -1251,7 +1318,12 @@ class _Sentence:
         """Tell whether a bare number is the marking or the reading of the capacitor under talk."""
         c = next((c for c in reversed(self.r.components) if c.start < v.start), None)
         group = self._group_of(v)
-        if c is not None and "capacitor" in c.name and v.start - c.end <= 8 and any(w.word == "volt" and w.value in {330, 370, 440} for w in group):
+        if (
+            c is not None
+            and "capacitor" in c.name
+            and v.start - c.end <= 8
+            and any(w.word == "volt" and w.value in {330, 370, 440} for w in group)
+        ):
             return True
         if c is None or "capacitor" not in c.name or v.start - c.end > 24 or not 0.5 <= v.value <= 1500:
             return False
@@ -1260,16 +1332,25 @@ class _Sentence:
             return True
         before = self.words[v.start - 1] if v.start else ""
         after = self.words[v.end] if v.end < len(self.words) else "."
-        article = before in {"a", "an", "dual"} and after in {".", ",", "over", "by", "plus", "/", "and", "slash", "that", "to", "it", "but", "mfd", "on", "dual", "five", "which", "reading", "reads"}
-        pair = before in {"over", "plus", "/", "slash"} and newer is not None and newer.reading.quantity == "capacitance"
+        article = before in {"a", "an", "dual"} and after in word_list("readings_capacitor_marking_2")
+        pair = (
+            before in {"over", "plus", "/", "slash"}
+            and newer is not None
+            and newer.reading.quantity == "capacitance"
+        )
         first = after in {"over", "plus", "slash"} and v.value >= 10
-        on_a = self.words[v.end : v.end + 2] in (["on", "a"], ["on", "an"], ["out", "of"]) and v.start - c.end <= 8
+        on_a = (
+            self.words[v.end : v.end + 2] in (["on", "a"], ["on", "an"], ["out", "of"])
+            and v.start - c.end <= 8
+        )
         if article or pair or first or on_a:
             return True
         if newer is not None and newer.start > c.start and newer.reading.quantity != "capacitance":
             return False
-        return before in {"reads", "read", "reading", "measured", "measures", "at", "is", "was", "tested", "got", "checked", "and", "only", "to", "same"} and (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance") and not any(
-            c.end <= x.start < v.start and not x.label.weak for x in self.r.labels
+        return (
+            before in word_list("readings_capacitor_marking")
+            and (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance")
+            and not any(c.end <= x.start < v.start and not x.label.weak for x in self.r.labels)
         )
 
     def _time_size(self, v: Value) -> bool:
@@ -1303,14 +1384,26 @@ class _Sentence:
                     continue
                 if not all(w in COPULAS or w in FILLERS or w in _LINKING for w in between):
                     continue
-                if {"on", "off", "back"} & set(between) and {"came", "come", "kicked", "cycled", "cut"} & set(between):
+                if {"on", "off", "back"} & set(between) and {"came", "come", "kicked", "cycled", "cut"} & set(
+                    between
+                ):
                     if not self.r.system.fits_temperature(v.value):
                         continue
                     return "temperature", float(gap)
             newest = self.r.last(before=v.start)
-            if newest is not None and newest.reading.point == "herm" and self.number - newest.sentence <= 1 and newest.reading.quantity == "capacitance" and gap <= 2 and c.name.endswith("fan motor"):
+            if (
+                newest is not None
+                and newest.reading.point == "herm"
+                and self.number - newest.sentence <= 1
+                and newest.reading.quantity == "capacitance"
+                and gap <= 2
+                and c.name.endswith("fan motor")
+            ):
                 return "capacitance", float(gap)
-            if c.name in {"receptacle", "panel", "breaker", "disconnect switch", "power cord"} and 0 < v.value < 90:
+            if (
+                c.name in {"receptacle", "panel", "breaker", "disconnect switch", "power cord"}
+                and 0 < v.value < 90
+            ):
                 continue
             quantity = self._by_size(c.component.bare, v)
             return (quantity, float(gap)) if quantity else None
@@ -1350,7 +1443,11 @@ class _Sentence:
             if p.kind == "leg":
                 return self._electric_talk(v, "current")
             if p.only == frozenset({"voltage"}):
-                if p.name == "line" and v.value < 90 and not {"side", "volts", "voltage"} & set(self.words[p.start : v.start]):
+                if (
+                    p.name == "line"
+                    and v.value < 90
+                    and not {"side", "volts", "voltage"} & set(self.words[p.start : v.start])
+                ):
                     return None
                 return "voltage" if v.value <= 620 else None
             if p.only == frozenset({"capacitance"}):
@@ -1401,27 +1498,7 @@ class _Sentence:
         if quantity == "pressure":
             if label.label.mode == "recovery":
                 return bool({"to", "down", "at"} & set(gap)) and v.value <= 30
-            return v.value >= 10 and bool(
-                set(gap[-3:])
-                & {
-                    "to",
-                    "at",
-                    "with",
-                    "up",
-                    "on",
-                    ",",
-                    "of",
-                    "is",
-                    "was",
-                    "it",
-                    "'s",
-                    "about",
-                    "holding",
-                    "again",
-                    "test",
-                }
-                or not gap
-            )
+            return v.value >= 10 and bool(set(gap[-3:]) & word_list("readings_mode_value") or not gap)
         return True
 
     def _test_goes_on(self, v: Value) -> bool:
@@ -1450,7 +1527,9 @@ class _Sentence:
             link.reference = label.label.reference
         if quantity == "pressure" and link.reference is None:
             link.reference = "gauge"
-        link.how = how or ("weak label" if label is not None and label.label.weak else "label" if label else "component")
+        link.how = how or (
+            "weak label" if label is not None and label.label.weak else "label" if label else "component"
+        )
         if quantity == "duration" and not self._clock_duration(v, link):
             return None
         return link
@@ -1513,13 +1592,19 @@ class _Sentence:
             test = self._test_value(v, before, last)
         if test is not None:
             return test
-        hour = v.numbers and v.numbers[0].value.is_integer() and 1 <= v.value <= 12 and not v.numbers[0].negative
+        hour = (
+            v.numbers and v.numbers[0].value.is_integer() and 1 <= v.value <= 12 and not v.numbers[0].negative
+        )
         if before[-1:] == ["at"] and hour and (last is None or last.sentence != self.number):
             return None  # "pulled a vacuum at ten"
         last = self._continued(v, last)
         if last is None:
             return None
-        if v.value == 0 and last.reading.quantity in ELECTRICAL and not {"pulling", "drawing", "reads", "meter", "reading", "volts", "amps", "pulls", "got", "leg", ","} & set(before):
+        if (
+            v.value == 0
+            and last.reading.quantity in ELECTRICAL
+            and not word_list("readings_carry") & set(before)
+        ):
             cold = self.r.last("temperature", before=v.start, within=120)
             if cold is not None:
                 last = cold
@@ -1546,11 +1631,20 @@ class _Sentence:
         quantity = "vacuum" if mode == "vacuum" else "pressure"
         if not self._says_value(v, before, 0 if not before else 1):
             return None
-        nearest = next((t for t in reversed(self.r.found.readings) if t.start < v.start and t.reading.quantity != "duration"), None)
+        nearest = next(
+            (
+                t
+                for t in reversed(self.r.found.readings)
+                if t.start < v.start and t.reading.quantity != "duration"
+            ),
+            None,
+        )
         earlier = self.r.last(quantity, before=v.start, within=90)
         level = earlier.reading.value if earlier is not None else None
         same = level is not None and level > 0 and 0.9 <= v.value / level <= 1.1
-        other = nearest is not None and nearest.sentence == self.number and nearest.reading.quantity != quantity
+        other = (
+            nearest is not None and nearest.sentence == self.number and nearest.reading.quantity != quantity
+        )
         if other and not same:
             return None
         if earlier is not None and earlier.reading.value:
@@ -1561,7 +1655,11 @@ class _Sentence:
             link = _Link(quantity, same, v.value, earlier.label, None, unit_said=False, how="test")
             link.reference = earlier.reading.reference
             return link
-        if last is not None and last.sentence == self.number and last.reading.quantity not in {"duration", "pressure", "vacuum"}:
+        if (
+            last is not None
+            and last.sentence == self.number
+            and last.reading.quantity not in {"duration", "pressure", "vacuum"}
+        ):
             return None
         if self.r.system.name == "us" and v.value >= 20:
             return self._assume(v, quantity, None)
@@ -1580,13 +1678,23 @@ class _Sentence:
             if taken is last and not taken.movement and self._taken_back(taken.end, v.start):
                 if fits(reading.quantity, None, self._scaled(v, taken), reading.unit):
                     return taken
-            if reading.quantity == "duration" and taken is last and taken.sentence == self.number and reading.value:
-                if {"supposed", "should", "normally"} & set(self.words[taken.end : v.start]) and 0.1 <= v.value / reading.value <= 10:
+            if (
+                reading.quantity == "duration"
+                and taken is last
+                and taken.sentence == self.number
+                and reading.value
+            ):
+                if {"supposed", "should", "normally"} & set(
+                    self.words[taken.end : v.start]
+                ) and 0.1 <= v.value / reading.value <= 10:
                     return taken
             if reading.quantity in {"duration", "mass", "length", "flow", "vacuum"} or taken.movement:
                 continue
             before = self.words[v.start - 1] if v.start else ""
-            if reading.derived and not ({"should", "was", "supposed", "want", "now", "then"} & set(self.words[taken.end : v.start]) and taken is last):
+            if reading.derived and not (
+                {"should", "was", "supposed", "want", "now", "then"} & set(self.words[taken.end : v.start])
+                and taken is last
+            ):
                 continue
             if reading.quantity in {"resistance", "voltage"} and before in {"below", "under", "above"}:
                 continue
@@ -1606,122 +1714,44 @@ class _Sentence:
 
     def _very_alike(self, reading: Reading, value: float) -> bool:
         before = reading.value
-        return bool(before) and before is not None and (0.5 <= value / before <= 2 if reading.quantity == "pressure" else 0.7 <= value / before <= 1.4) and fits(reading.quantity, reading.point, value, reading.unit)
+        return (
+            bool(before)
+            and before is not None
+            and (
+                0.5 <= value / before <= 2 if reading.quantity == "pressure" else 0.7 <= value / before <= 1.4
+            )
+            and fits(reading.quantity, reading.point, value, reading.unit)
+        )
 
     def _says_value(self, v: Value, before: list[str], distance: int) -> bool:
         """Tell whether the words in front of a bare number present a value ("now it's", "came up to", "should be")."""
         if WORK & set(before):
             return False
         number = v.numbers[0] if v.numbers else None
-        if any(zone_start <= c.start and c.end <= v.start and v.start - c.end <= 7 for c in find_correction_cues(self.r.narration) for zone_start in (v.start - 12,)):
+        if any(
+            zone_start <= c.start and c.end <= v.start and v.start - c.end <= 7
+            for c in find_correction_cues(self.r.narration)
+            for zone_start in (v.start - 12,)
+        ):
             return True
         before = self._without_names(v, before)
         if not before:
             return distance <= 1 or (number is not None and number.places > 0)
-        if number is not None and number.places and number.form in {"decimal", "short_decimal"} and len(before) <= 6:
+        if (
+            number is not None
+            and number.places
+            and number.form in {"decimal", "short_decimal"}
+            and len(before) <= 6
+        ):
             return True
         after = self.words[v.end] if v.end < len(self.words) else "."
         if before[-1] in {"in", "out"} and distance == 0:
             return True
-        if after in {"in", "out", "before", "after", "now", "then", "again", "inside", "outside"} and before[-1] in {"with", ",", "and", "to", "from"}:
+        if after in word_list("readings_says_value_2") and before[-1] in {"with", ",", "and", "to", "from"}:
             return True
         window = before[-6:]
         last = before[-1]
-        presenting = {
-            "is",
-            "'s",
-            "was",
-            "at",
-            "to",
-            "be",
-            "now",
-            "reads",
-            "read",
-            "says",
-            "got",
-            "still",
-            "later",
-            "about",
-            "around",
-            "on",
-            "below",
-            "under",
-            "above",
-            "over",
-            "mine",
-            "reading",
-            "of",
-            "it",
-            "than",
-            "or",
-            "between",
-            "then",
-            "again",
-            "measured",
-            "before",
-            "after",
-            "try",
-            "go",
-            "pull",
-            "is",
-            "only",
-            "least",
-            "say",
-            "said",
-            "maybe",
-            "like",
-            "roughly",
-            "mean",
-            "make",
-            "gets",
-            "get",
-            "came",
-            "went",
-            "stayed",
-            "held",
-            "climbed",
-            "dropped",
-            "sat",
-            "ended",
-            "started",
-            "stalled",
-            "even",
-            "almost",
-            "nearly",
-            ",",
-            "been",
-            "want",
-            "wants",
-            "running",
-            "not",
-            "no",
-            "sorry",
-            "wait",
-            "actually",
-            "expect",
-            "minimum",
-            "maximum",
-            "are",
-            "were",
-            "even",
-            "with",
-            "said",
-            "set",
-            "reached",
-            "hit",
-            "that",
-            "max",
-            "min",
-            "for",
-            "down",
-            "up",
-            "target",
-            "normal",
-            "limit",
-            "calls",
-            "called",
-            "correction",
-        }
+        presenting = word_list("readings_says_value")
         shown = {"is", "was", "'s", "be", "reads", "now"} & set(window)
         near = distance == 0 and len(before) <= 6
         return last in presenting or bool(shown and (near or last in COPULAS | {"the", "a", "that"}))
@@ -1802,12 +1832,20 @@ class _Sentence:
                 link.component = control
             elif quantity in {"temperature", "pressure"} and link.carried is None and not fitting:
                 pass
-        if quantity == "temperature_difference" and link.component is None and self.words[v.end : v.end + 2] == ["across", "it"]:
+        if (
+            quantity == "temperature_difference"
+            and link.component is None
+            and self.words[v.end : v.end + 2] == ["across", "it"]
+        ):
             c = self.r.component_before(v.start, "temperature", 40)
             link.component = c.name if c is not None else None
         if link.carried is not None:
             side = self.words[v.start - 1 : v.start] + self.words[v.end : v.end + 1]
-            for inner, outer in (("water in", "water out"), ("ambient", "condenser air out"), ("return", "supply")):
+            for inner, outer in (
+                ("water in", "water out"),
+                ("ambient", "condenser air out"),
+                ("return", "supply"),
+            ):
                 if link.carried.reading.point in {inner, outer}:
                     link.point = inner if "in" in side else outer if "out" in side else link.point
         if link.carried is not None:
@@ -1830,7 +1868,10 @@ class _Sentence:
             self._elliptic(v, zone, link)
         if v.state == "open" and v.ground:
             self._ground(v, zone, link)
-            if link.component in {"overload", "start relay", "relay", "contactor", "transformer"} and not fitting:
+            if (
+                link.component in {"overload", "start relay", "relay", "contactor", "transformer"}
+                and not fitting
+            ):
                 link.component = self._motor(v)
 
     def _carried_point(self, link: _Link) -> str | None:
@@ -1849,22 +1890,7 @@ class _Sentence:
         if link.quantity not in {"temperature", "pressure", "superheat", "subcooling"}:
             return
         between = set(self.words[max(zone.pre[0], last.end) : v.start])
-        pronoun = {
-            "it",
-            "it's",
-            "that",
-            "now",
-            "then",
-            "still",
-            "later",
-            "before",
-            "came",
-            "went",
-            "dropped",
-            "down",
-            "up",
-            "back",
-        }
+        pronoun = word_list("readings_elliptic")
         if self.number == last.sentence or pronoun & between:
             link.point = link.point or last.reading.point
             link.component = link.component or last.reading.component
@@ -1916,28 +1942,8 @@ class _Sentence:
         """Return the component of a temperature or a pressure; a place on the circuit needs none."""
         if chosen.name in {"suction line", "liquid line", "discharge line", "receiver"} and link.point:
             return None
-        if link.point in {
-            "suction",
-            "discharge",
-            "liquid",
-            "ambient",
-            "box",
-            "supply",
-            "return",
-            "product",
-            "entering water",
-            "leaving water",
-        }:
-            keep = {
-                "reversing valve",
-                "filter drier",
-                "expansion valve",
-                "low pressure switch",
-                "high pressure switch",
-                "pressure switch",
-                "heat exchanger",
-                "fan cycle switch",
-            }
+        if link.point in word_list("readings_cold_component_2"):
+            keep = word_list("readings_cold_component")
             return chosen.name if chosen.name in keep else None
         return chosen.name
 
@@ -2099,17 +2105,7 @@ class _Sentence:
                 fits(link.quantity, link.point, value, link.unit),
             )
             if number.form == "two_digits":
-                whole = link.quantity in {
-                    "temperature",
-                    "pressure",
-                    "superheat",
-                    "subcooling",
-                    "vacuum",
-                    "voltage",
-                    "duration",
-                    "temperature_difference",
-                    "mass",
-                }
+                whole = link.quantity in word_list("readings_settle")
                 if whole and link.quantity not in {"mass"}:
                     amount, value = value, amount
                 near = (
@@ -2155,7 +2151,23 @@ class _Sentence:
     def _on_all_three(self, v: Value) -> bool:
         after = " ".join(self.words[v.end : min(self.last, v.end + 6)])
         cut = after.split(" , ")[0].split(" and ")[0]
-        return any(p in cut for p in ("on all three", "all three legs", "all three phases", "each leg", "each phase", "all the way round", "all the way around", "across all three", "on every leg", "on all 3", "per phase", "per leg"))
+        return any(
+            p in cut
+            for p in (
+                "on all three",
+                "all three legs",
+                "all three phases",
+                "each leg",
+                "each phase",
+                "all the way round",
+                "all the way around",
+                "across all three",
+                "on every leg",
+                "on all 3",
+                "per phase",
+                "per leg",
+            )
+        )
 
     def _spread(self, taken: Taken) -> list[Taken]:
         """Make one reading for each point of "nothing to ground on all three"."""
@@ -2167,7 +2179,19 @@ class _Sentence:
             if points and not taken.reading.point:
                 copies = [taken.reading.model_copy(deep=True, update={"point": p}) for p in points]
                 return [
-                    Taken(c, taken.value, taken.start, taken.end, taken.sentence, taken.label, taken.said_unit, True, True, taken.how, taken.label_here)
+                    Taken(
+                        c,
+                        taken.value,
+                        taken.start,
+                        taken.end,
+                        taken.sentence,
+                        taken.label,
+                        taken.said_unit,
+                        True,
+                        True,
+                        taken.how,
+                        taken.label_here,
+                    )
                     for c in copies
                 ]
             return [taken]
@@ -2203,7 +2227,12 @@ class _Sentence:
         role, cue = roles.of(index, taken.reading.quantity)
         reading = taken.reading
         v = taken.value
-        if taken.label_here and taken.label is not None and taken.label.rated and role in {"measured", "rated", "target"}:
+        if (
+            taken.label_here
+            and taken.label is not None
+            and taken.label.rated
+            and role in {"measured", "rated", "target"}
+        ):
             if (
                 cue is None
                 or role != "measured"
@@ -2215,21 +2244,41 @@ class _Sentence:
         if role == "measured" and taken.how in {"carry0", "list", "carry"}:
             before = self.r.last(taken.reading.quantity, before=v.start)
             said = self.words[before.end if before is not None else v.start : v.start]
-            if before is not None and before.sentence == self.number and before.reading.role == "target" and cue is None:
+            if (
+                before is not None
+                and before.sentence == self.number
+                and before.reading.role == "target"
+                and cue is None
+            ):
                 role = "earlier" if {"was", "from"} & set(said) else role
         if role == "measured" and self._is_rating(v, taken):
             role = "rated"
         if role == "measured" and self._negated(v):
             role = "target"
-        if reading.quantity == "frequency" and reading.value in {50.0, 60.0} and role == "measured" and not taken.label_here and not {"running", "measured", "drive", "output", "reads", "reading", "inverter", "at"} & set(self.words[max(self.first, v.start - 5) : v.start]):
+        if (
+            reading.quantity == "frequency"
+            and reading.value in {50.0, 60.0}
+            and role == "measured"
+            and not taken.label_here
+            and not word_list("readings_role_3") & set(self.words[max(self.first, v.start - 5) : v.start])
+        ):
             role = "rated"
         control = components().get(reading.component or "")
-        if role == "measured" and taken.how == "component" and control is not None and control.sets == reading.quantity:
+        if (
+            role == "measured"
+            and taken.how == "component"
+            and control is not None
+            and control.sets == reading.quantity
+        ):
             near = any(c.name == reading.component and 0 <= v.start - c.end <= 4 for c in self.components)
             said = set(self.words[max(self.first, v.start - 3) : v.start])
-            if near and not {"reads", "read", "says", "shows", "showing", "reading", "opened", "tripped", "closed", "cut", "came"} & said:
+            if near and not word_list("readings_role_2") & said:
                 role = "target"
-        if role == "measured" and taken.how == "setting" and not {"opened", "closed", "tripped", "terminated", "came", "made", "cut", "broke"} & set(self.words[max(self.first, v.start - 6) : v.start]):
+        if (
+            role == "measured"
+            and taken.how == "setting"
+            and not word_list("readings_role") & set(self.words[max(self.first, v.start - 6) : v.start])
+        ):
             role = "target"
         if role == "rated":
             self._rated_part(taken)
@@ -2255,7 +2304,7 @@ class _Sentence:
 
     def _scale(self, v: Value, taken: Taken) -> bool:
         near = set(self.words[max(self.first, v.start - 5) : v.start])
-        weighed = {"catch", "slab", "ice", "yield", "cubes", "scale", "tare", "gross", "cylinder", "tank"} & near
+        weighed = word_list("readings_scale") & near
         return bool(weighed) and not {"by", "charged", "put"} & near
 
     def _negated(self, v: Value) -> bool:
@@ -2287,7 +2336,7 @@ class _Sentence:
             if (
                 before in {"a", "an", "the", "new", "another"}
                 and not self._plural(v)
-                and nxt not in {"drop", "draw", "reading", "difference", "spike", "swing", "rise", "load"}
+                and nxt not in word_list("readings_is_rating_3")
                 and (
                     noun
                     or nxt in _RATED_NOUNS
@@ -2295,32 +2344,67 @@ class _Sentence:
                 )
             ):
                 return True
-        if reading.quantity == "capacitance" and unit is None and (
-            before in {"a", "an", "the", "new", "another", "of", "over", "plus", "slash", "/", "dual"}
-            or "/" in self.words[v.start]
-            or any(w.word == "volt" and w.value in {330, 370, 440} for w in self._group_of(v))
-            or (v.range is not None and self._range_then_reads(v))
-            or nxt in {"over", "plus", "slash"}
-            or v.range == "high" and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"])
+        if (
+            reading.quantity == "capacitance"
+            and unit is None
+            and (
+                before in word_list("readings_is_rating_2")
+                or "/" in self.words[v.start]
+                or any(w.word == "volt" and w.value in {330, 370, 440} for w in self._group_of(v))
+                or (v.range is not None and self._range_then_reads(v))
+                or nxt in {"over", "plus", "slash"}
+                or v.range == "high"
+                and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"])
+            )
         ):
             return True
-        if reading.quantity == "voltage" and v.value in NOMINAL_VOLTS and nxt in {"is", "reads", "was", "measures", "'s"} and any(x.start == v.end + 1 for x in self.values):
+        if (
+            reading.quantity == "voltage"
+            and v.value in NOMINAL_VOLTS
+            and nxt in {"is", "reads", "was", "measures", "'s"}
+            and any(x.start == v.end + 1 for x in self.values)
+        ):
             return True  # "the controller's 24 volts is 25.1"
         if reading.quantity == "resistance" and nxt in {"resistor", "resistors"}:
             return True
-        if reading.quantity == "voltage" and v.value >= 100 and {"megged", "megger", "meggered", "megging"} & set(self.words[max(self.first, v.start - 5) : v.start]):
+        if (
+            reading.quantity == "voltage"
+            and v.value >= 100
+            and {"megged", "megger", "meggered", "megging"}
+            & set(self.words[max(self.first, v.start - 5) : v.start])
+        ):
             return True
-        if unit is not None and reading.quantity in {"voltage", "current", "power"} and self._singular(v) and (before in {"a", "an"} or not self._measured_talk(v)):
+        if (
+            unit is not None
+            and reading.quantity in {"voltage", "current", "power"}
+            and self._singular(v)
+            and (before in {"a", "an"} or not self._measured_talk(v))
+        ):
             return True
-        if reading.quantity == "power" and not {"drawing", "pulling", "using", "draws", "pulls", "drew", "reads", "measured", "reading", "draw", "consumption"} & set(self.words[max(self.first, v.start - 6) : v.start]):
+        if reading.quantity == "power" and not word_list("readings_is_rating") & set(
+            self.words[max(self.first, v.start - 6) : v.start]
+        ):
             return True
-        if unit is not None and reading.quantity in {"voltage", "current", "capacitance", "speed", "frequency"} and self._part_talk(v):
+        if (
+            unit is not None
+            and reading.quantity in {"voltage", "current", "capacitance", "speed", "frequency"}
+            and self._part_talk(v)
+        ):
             return True
         if reading.quantity == "capacitance" and unit is not None and before in {"a", "an", "new", "another"}:
             return True
-        if reading.quantity == "voltage" and unit is None and before in {"at", "on"} and self.words[v.start - 2 : v.start - 1] in (["watt"], ["watts"]):
+        if (
+            reading.quantity == "voltage"
+            and unit is None
+            and before in {"at", "on"}
+            and self.words[v.start - 2 : v.start - 1] in (["watt"], ["watts"])
+        ):
             return True
-        if reading.quantity == "voltage" and unit is None and self.words[v.start - 2 : v.start] in (["amps", "at"], ["ohms", "at"]):
+        if (
+            reading.quantity == "voltage"
+            and unit is None
+            and self.words[v.start - 2 : v.start] in (["amps", "at"], ["ohms", "at"])
+        ):
             return True
         return before == "of" and unit is None and reading.quantity == "current"
 
@@ -2328,44 +2412,44 @@ class _Sentence:
         """Tell whether "88 to 108 reads 94" gives the marking first."""
         group = self._group_of(v)
         end = group[-1].end
-        return bool({"reads", "read", "measured", "reading", "tested", "got"} & set(self.words[end : end + 3]))
+        return bool(
+            {"reads", "read", "measured", "reading", "tested", "got"} & set(self.words[end : end + 3])
+        )
 
     def _singular(self, v: Value) -> bool:
         """Tell whether the unit was said in the singular after more than one: "a 440 volt cap", "30 amp"."""
         if self.words[v.end - 1] == "volt" and v.value not in NOMINAL_VOLTS:
             return False
-        return self.words[v.end - 1] in {"volt", "amp", "watt", "microfarad"} and v.value > 1 and self.words[v.end : v.end + 1] not in (["drop"], ["draw"], ["difference"])
+        return (
+            self.words[v.end - 1] in {"volt", "amp", "watt", "microfarad"}
+            and v.value > 1
+            and self.words[v.end : v.end + 1] not in (["drop"], ["draw"], ["difference"])
+        )
 
     def _measured_talk(self, v: Value) -> bool:
         before = set(self.words[max(self.first, v.start - 4) : v.start])
-        return bool({"got", "getting", "reads", "reading", "pulling", "drawing", "measured", "have", "at", "is", "was", "seeing", "showing", "i've", "pulled", "drew", "draws"} & before)
+        return bool(word_list("readings_measured_talk") & before)
 
     def _part_talk(self, v: Value) -> bool:
         """Tell whether a value stands in the description of a new part: "new motor, 1075 rpm, 2.8 amps"."""
         start = max(self.first, v.start - 24)
         words = self.words[start : v.start]
-        described = {"horse", "horsepower", "hp", "number", "rpm", "microfarad", "vac", "model"} & set(words + self.words[v.end : v.end + 6])
-        new = {"new", "replaced", "installed", "changed", "swapped", "replacement", "it's", "'s"} & set(words)
+        described = word_list("readings_part_talk_3") & set(words + self.words[v.end : v.end + 6])
+        new = word_list("readings_part_talk_2") & set(words)
         gap = words[-1:] in ([","], ["at"], ["a"], ["and"])
-        return bool(described and new and gap) and not {"pulls", "draws", "drew", "reads", "measured", "pulling", "drawing", "pulled", "running", "reading", "now", "got"} & set(words)
+        return bool(described and new and gap) and not word_list("readings_part_talk") & set(words)
 
     def _plural(self, v: Value) -> bool:
         return self.words[v.end - 1].endswith("s") and self.words[v.end - 1] not in {"hz"}
 
 
-_LINKING = frozenset(
-    {"the", "side", "reads", "draws", "draw", "drew", "pulls", "pulled", "pulling", "drawing", "amps", "one", ",", "checked", "tested", "checks", "tests", "good", "too", "as", "well", "and", "on", "that", "this", "gives", "gave", "its", "out", "each", "all", "both", "running", "wires", "wire", "lead", "terminals", "terminal", "there", "came"}
-)  # fmt: skip
-_RATED_NOUNS = frozenset(
-    {"unit", "machine", "system", "supply", "circuit", "service", "universal", "rated", "single", "coil", "motor", "cap", "capacitor", "fuse", "breaker", "transformer", "contactor", "relay", "element", "heater", "valve", "solenoid", "outlet", "receptacle", "equipment", "compressor", "fan", "model", "three", "bulb", "disconnect", "condensing", "feed", "control", "board", "class"}
-)  # fmt: skip
+_LINKING = word_list("readings_linking")
+_RATED_NOUNS = word_list("readings_rated_nouns")
 
 
 LOOSE = "was not said beside it"
 """The reason that a correction takes away: a repair is a value of what it repairs."""
-_PLAIN = frozenset(
-    {"it", "'s", "it's", "is", "was", "now", "and", ",", "then", "so", "to", "at", "up", "down", "came", "went", "back", "about", "around", "still", "only", "that", "that's", "are", "were", "be", "should", "been", "got", "reads", "read", "i", "had", "have", "the", "a", "on", "of", "before", "after", "this", "time", "says", "my", "mine", "reading", "running", "getting", "just", "today", "year", "last", "want", "they", "supposed", "target", "with", "for", "again", "under", "over", "above", "below", "than", "less", "more", "maybe", "but", "which", "by", "minus", "plus", "in", "out", "all", "both", "each", "where", "when", "here", "there", "we", "he", "she", "you", "dropped", "rose", "climbed", "fell", "levelled", "settled", "stayed", "held", "holds", "holding", "sitting", "steady", "okay", "ok", "well", "like", "say", "roughly", "or", "no", "not", "measured", "left", "expect", "first", "second", "third", "same", "too", "as", "well"}
-)  # fmt: skip
+_PLAIN = word_list("readings_plain")
 _ALL = {
     "voltage": ("L1-L2", "L2-L3", "L1-L3"),
     "current": ("L1", "L2", "L3"),

@@ -18,6 +18,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 
@@ -111,7 +112,7 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
         and near & _context("verbs")
         and not tokens[start].lower.isdigit()
     ):
-        return after in {"", ".", ",", "and", "again", "per", "to", "by"} and before != "to"
+        return after in word_list("refrigerants_is_named") and before != "to"
     if before in {"with", "of"} and near & _context("verbs"):
         return True
     return (
@@ -177,20 +178,7 @@ def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
             and form[0] not in "r"
         ):
             nxt = tokens[end].lower
-            if nxt in {
-                "piece",
-                "month",
-                "day",
-                "pop",
-                "pound",
-                "new",
-                "bit",
-                "little",
-                "good",
-                "few",
-                "lot",
-                "couple",
-            }:
+            if nxt in word_list("refrigerants_plausible"):
                 return False
     if form.startswith("are "):
         return form[-1:].isalpha() and form.split()[-1] in {"a", "b", "c", "yf", "f"}

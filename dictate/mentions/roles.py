@@ -14,6 +14,7 @@ from functools import cache
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase, Phrases
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 
@@ -107,9 +108,9 @@ def find_relations(narration: Narration) -> dict[str, list[Phrase]]:
     return done
 
 
-_PAST = frozenset({"was", "got", "hit", "came", "dropped", "cleared", "reached", "went", "were", "ran", "fell", "made", "climbed", "rose", "started", "had", "held", "melted", "stopped"})
+_PAST = word_list("roles_past")
 _UNTIL = frozenset({"until", "till", "once", "when", "before", "soon"})
-_BETWEEN = frozenset({"the", "a", "an", "like", "just", "uh", "um", "to", "at", "maybe", "that", "or", "say", ",", "of"})
+_BETWEEN = word_list("roles_between")
 
 
 def relation_of(narration: Narration, start: int, end: int) -> str:
@@ -120,7 +121,9 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
         if phrase.start == end or (
             phrase.start == end + 1 and tokens[end].lower in {"-", ",", "degrees"} and phrase.key == "~"
         ):
-            if tokens[phrase.start].lower in {"about", "plus", "at", "more"} and _number_follows(narration, phrase.end):
+            if tokens[phrase.start].lower in {"about", "plus", "at", "more"} and _number_follows(
+                narration, phrase.end
+            ):
                 continue
             return phrase.key
     best = None
@@ -151,9 +154,7 @@ def _number_follows(narration: Narration, i: int) -> bool:
     return any(n.start in {i, i + 1} for n in find_numbers(narration))
 
 
-_COPULAS = frozenset(
-    {"is", "are", "was", "were", "'s", "at", "of", "says", "say", "said", "reads", "read", "be", ":", "=", "says", "about", "around", "only", "for", "to", "a", "an", "the", "it", "that", "calls", "shows", "would", "will", "has", "on", "been", ","}
-)  # fmt: skip
+_COPULAS = word_list("roles_copulas")
 _NOW = frozenset({"now", "today", "currently", "but", "today's"})
 
 
@@ -245,7 +246,13 @@ class Roles:
         inner = [k for k, (s, _) in enumerate(self.values) if cue.end <= s < start]
         # A value between the cue and this one: only what is joined to it goes along.
         along = self.words[self.values[inner[-1]][1] : start] if inner else []
-        if cue.reach == "value" and inner and along[:1] and along[0] in {"for", "in", "within"} and len(along) <= 2:
+        if (
+            cue.reach == "value"
+            and inner
+            and along[:1]
+            and along[0] in {"for", "in", "within"}
+            and len(along) <= 2
+        ):
             return cue.role == "target"  # "has to hold below 1000 for ten minutes"
         if cue.reach == "value" and inner:
             return self._joined(inner[0], n) and cue.role == "target"
@@ -253,7 +260,7 @@ class Roles:
             if cue.reach == "list":
                 return False
             between = self.words[self.values[inner[0]][1] : start]
-            plain = not {",", ";", "is", "was", "'s", "reads", "got", "are", "were", "now"} & set(between)
+            plain = not word_list("roles_reaches") & set(between)
             if cue.role == "target" and cue.reach == "clause" and plain and len(between) <= 6:
                 return True
             # "plate says 208, 8.6 amps": still the plate, until something else is named
@@ -270,9 +277,7 @@ class Roles:
         """Tell whether the values a .. b form one list or range: only small joining words between them."""
         for k in range(a, b):
             between = self.words[self.values[k][1] : self.values[k + 1][0]]
-            if any(
-                w not in {",", "and", "or", "to", "-", "/", "over", "maybe", "between", "by"} for w in between
-            ):
+            if any(w not in word_list("roles_joined") for w in between):
                 return False
         return True
 

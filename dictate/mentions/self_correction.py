@@ -27,16 +27,13 @@ from dictate.mentions.quantities import tidy
 from dictate.mentions.readings import LOOSE, Found, Taken
 from dictate.mentions.roles import find_correction_cues
 from dictate.mentions.unit_words import unit_phrases, unit_words
+from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 from dictate.vocabulary.load import table
 
-_SMALL = frozenset(
-    {"it", "'s", "it's", "is", "was", "that", "that's", "the", "a", "at", "i", "mean", "meant", "read", "reads", "reading", "make", "should", "be", "uh", "um", "er", ",", ".", "no", "wait", "sorry", "actually", "really", "more", "like", "say", "i'd", "got", "to", "on", "there", "let", "me", "look", "again", "looked", "see", "oh", "well", "hang", "hold", "now", "about", "around", "just", "only", "-", "have", "would", "of", "and", "them", "this", "these", "one", "weight", "my", "you", "know", "we", "we're", "are", "were", "i'm", "getting", "has", "looking", "up", "down", "gauge", "meter", "ring", "wrong", "scale", "right"}
-)  # fmt: skip
-_STRONG = frozenset(
-    {"no wait", "no weight", "know wait", "no hang on", "no hold on", "no sorry", "wait no", "weight no", "no make that", "make that", "i mean", "i meant", "scratch that", "strike that", "correction", "i take that back", "take that back", "i misspoke", "misspoke", "i misread", "misread that", "i read that wrong", "read that wrong", "no that's", "no it's", "no it was", "no that was", "check that", "excuse me", "my bad", "my mistake", "i lied", "i looked again", "looked again", "that was wrong", "that's wrong", "or rather", "let me correct that", "oops", "whoops", "i should say", "should say", "sorry", "hang on", "hold on", "oh wait", "disregard that", "ignore that", "forget that", "never mind", "let me rephrase", "no i'm sorry", "i was reading the wrong", "i was looking at the wrong", "wrong scale", "wrong ring", "wrong gauge", "wrong range", "that should be", "that should say", "actually no", "no actually", "wait a minute", "wait", "no no", "correct that", "pardon me", "well no", "no way", "not right", "that's not right", "wrong line", "upside down", "let me try that again", "let me fix that", "ah no", "uh no", "um no", "nope", "strike", "scratch"}
-)  # fmt: skip
+_SMALL = word_list("self_correction_small")
+_STRONG = word_list("self_correction_strong")
 
 
 @cache
@@ -61,7 +58,10 @@ class _Corrector:
             self._cue(p)
             for p in find_correction_cues(narration)
             if self.words[p.end : p.end + 1] not in (["on"], ["to"], ["about"], ["for"])
-            and not (self.words[p.start] in {"scratch", "strike", "correct"} and self.words[p.end : p.end + 1] == ["the"])
+            and not (
+                self.words[p.start] in {"scratch", "strike", "correct"}
+                and self.words[p.end : p.end + 1] == ["the"]
+            )
         ]
         self.earlier = _earlier().find(narration)
         self.number = 0
@@ -103,7 +103,7 @@ class _Corrector:
     def _actually(self, old: Taken, new: Taken) -> _Cue | None:
         """Take "ninety-two, actually ninety-four" as put right: nothing else stands between the two."""
         between = self.words[old.end : new.start]
-        if "actually" not in between or not set(between) <= {",", "actually", "it", "'s", "it's", "that", "uh", "um", "-", "or"}:
+        if "actually" not in between or not set(between) <= word_list("self_correction_actually"):
             return None
         at = old.end + between.index("actually")
         return _Cue(at, at + 1, True)
@@ -124,7 +124,7 @@ class _Corrector:
             if lonely:
                 # "no leaks", "wrong part": a lone word corrects only between commas or right before the repair
                 parted = after[:1] == [","] or self.words[cue.start - 1] in {",", "-", "uh", "um", "oh"}
-                named = after[:1] and after[0] in {"it", "it's", "that", "that's", "make", "wait", "i", "sorry"}
+                named = after[:1] and after[0] in word_list("self_correction_between")
                 if plain in {"no", "nope"} and not (parted or named):
                     continue  # "no 24 volts at the terminal" denies, it does not correct
                 if not set(after) <= _SMALL or len(before) > 4:
@@ -141,7 +141,7 @@ class _Corrector:
         return None
 
     def _opens_sentence(self, cue: _Cue) -> bool:
-        return cue.start == 0 or self.words[cue.start - 1] in {".", "?", "!", ",", "uh", "oh", "and", "um", "-"}
+        return cue.start == 0 or self.words[cue.start - 1] in word_list("self_correction_opens_sentence")
 
     def _something_new(self, start: int, new: Taken, old: Taken) -> bool:
         """Tell whether the words before the repair name something else than the old value was of."""
@@ -149,7 +149,10 @@ class _Corrector:
             if start <= label.start < new.start and label.label.mode is None and not label.label.weak:
                 if old.label is None or label.label is not old.label:
                     if label.label.point is not None or label.label.quantity is not None:
-                        same = label.label.quantity == old.reading.quantity or label.label.point == old.reading.point
+                        same = (
+                            label.label.quantity == old.reading.quantity
+                            or label.label.point == old.reading.point
+                        )
                         if not same:
                             return True
         return False
@@ -159,7 +162,13 @@ class _Corrector:
         if old.value.state != "value" or new.value.state != "value":
             return a.quantity == b.quantity
         if a.quantity == b.quantity:
-            if a.point and b.point and a.point != b.point and new.place_said and not self._place_after(old, new):
+            if (
+                a.point
+                and b.point
+                and a.point != b.point
+                and new.place_said
+                and not self._place_after(old, new)
+            ):
                 return False
             return True
         if (new.movement or old.movement) and new.said_unit and old.said_unit:
@@ -168,7 +177,13 @@ class _Corrector:
         if not new.explicit or not new.said_unit:
             return True
         unlike = {a.quantity, b.quantity}
-        return unlike <= {"pressure", "vacuum"} or unlike <= {"temperature", "superheat", "subcooling", "temperature_difference"} or unlike <= {"voltage", "current", "resistance"} and cue.strong and not new.place_said
+        return (
+            unlike <= {"pressure", "vacuum"}
+            or unlike <= {"temperature", "superheat", "subcooling", "temperature_difference"}
+            or unlike <= {"voltage", "current", "resistance"}
+            and cue.strong
+            and not new.place_said
+        )
 
     def _place_after(self, old: Taken, new: Taken) -> bool:
         return False
@@ -227,7 +242,17 @@ class _Corrector:
         """Put back digits that the speaker did not repeat: "two oh eight, no, oh seven" is 207."""
         a, b = old.reading.value, new.reading.value
         number = new.value.numbers[0] if len(new.value.numbers) == 1 else None
-        if a is None or b is None or number is None or old.reading.unit != new.reading.unit or new.value.quantity and not new.value.quantity.shared and new.value.quantity.word and old.value.quantity is None and False:
+        if (
+            a is None
+            or b is None
+            or number is None
+            or old.reading.unit != new.reading.unit
+            or new.value.quantity
+            and not new.value.quantity.shared
+            and new.value.quantity.word
+            and old.value.quantity is None
+            and False
+        ):
             return
         if a < 100 and not (old.value.numbers and old.value.numbers[0].places):
             if not (number.form == "digits" and number.text.startswith("0")):
@@ -237,10 +262,21 @@ class _Corrector:
         said = number.value
         joined: float | None = None
         sure = False
-        if number.form == "digits" and number.text.startswith("0") and whole >= 100 and float(whole).is_integer():
+        if (
+            number.form == "digits"
+            and number.text.startswith("0")
+            and whole >= 100
+            and float(whole).is_integer()
+        ):
             width = len(number.text)
             joined, sure = whole - whole % 10**width + said, True
-        elif float(whole).is_integer() and whole >= 100 and float(said).is_integer() and 1 <= said < 100 and whole / max(said, 1) >= 2:
+        elif (
+            float(whole).is_integer()
+            and whole >= 100
+            and float(said).is_integer()
+            and 1 <= said < 100
+            and whole / max(said, 1) >= 2
+        ):
             width = len(str(int(said)))
             joined = whole - whole % 10**width + said
         elif not float(whole).is_integer() and 0 < said < 1 and number.places and whole > 1:
@@ -254,21 +290,36 @@ class _Corrector:
             return
         why = f"only the last digits may have been said again: {joined:g} or {other:g}"
         alone = fits(new.reading.quantity, new.reading.point, other or 0.0, new.reading.unit)
-        close = other is not None and a is not None and (new.reading.quantity in {"voltage", "vacuum", "resistance", "speed"} or not alone or new.value.quantity is None)
+        close = (
+            other is not None
+            and a is not None
+            and (
+                new.reading.quantity in {"voltage", "vacuum", "resistance", "speed"}
+                or not alone
+                or new.value.quantity is None
+            )
+        )
         if close:
             new.reading.value, other = joined, other
         else:
             other = joined
         new.reading.review.append(why)
         new.reading.confidence = min(new.reading.confidence, 0.5)
-        new.reading.candidates.append(Candidate(value=other, unit=new.reading.unit, heard=new.reading.heard, why=why))
+        new.reading.candidates.append(
+            Candidate(value=other, unit=new.reading.unit, heard=new.reading.heard, why=why)
+        )
 
     # -- a unit or a place alone
 
     def _units_and_places(self) -> None:
         for cue in self.cues:
             old = next((t for t in reversed(self.taken) if t.end <= cue.start), None)
-            if old is None or cue.start - old.end > 8 or {".", "?"} & set(self.words[old.end : cue.start]) and not cue.strong:
+            if (
+                old is None
+                or cue.start - old.end > 8
+                or {".", "?"} & set(self.words[old.end : cue.start])
+                and not cue.strong
+            ):
                 continue
             if old.reading.role == "retracted":
                 continue
@@ -279,12 +330,20 @@ class _Corrector:
 
     def _unit_alone(self, cue: _Cue, old: Taken) -> bool:
         i = cue.end
-        while i < len(self.words) and i - cue.end < 6 and (self.words[i] in _SMALL - {"."} or self.words[i] in {"not", "in"}):
+        while (
+            i < len(self.words)
+            and i - cue.end < 6
+            and (self.words[i] in _SMALL - {"."} or self.words[i] in {"not", "in"})
+        ):
             i += 1
         phrase = unit_phrases(self.n).get(i)
         if phrase is None or old.value.quantity is None and not old.reading.unit:
             return False
-        if any(t.start <= i < t.end or (t.start == phrase.end and not t.said_unit) for t in self.taken if t is not old):
+        if any(
+            t.start <= i < t.end or (t.start == phrase.end and not t.said_unit)
+            for t in self.taken
+            if t is not old
+        ):
             return False
         if phrase.end - phrase.start == 1 and len(self.words[i]) == 1:
             return False
@@ -320,7 +379,20 @@ class _Corrector:
         if new.reference == "vacuum_depth" and record_unit != "inHg":
             new.reference = "gauge"
         old.reading.role = "retracted"
-        self.taken.append(Taken(new, old.value, phrase.start, phrase.end, old.sentence, old.label, True, True, False, movement=old.movement))
+        self.taken.append(
+            Taken(
+                new,
+                old.value,
+                phrase.start,
+                phrase.end,
+                old.sentence,
+                old.label,
+                True,
+                True,
+                False,
+                movement=old.movement,
+            )
+        )
         self.taken.sort(key=lambda t: t.start)
         return True
 
@@ -335,7 +407,11 @@ class _Corrector:
             return "micron" if old.reading.quantity in {"vacuum", "pressure"} else "uF"
         if word in {"fahrenheit", "celsius"}:
             base = "degF" if word == "fahrenheit" else "degC"
-            return "delta_" + base if old.reading.quantity in {"superheat", "subcooling", "temperature_difference"} else base
+            return (
+                "delta_" + base
+                if old.reading.quantity in {"superheat", "subcooling", "temperature_difference"}
+                else base
+            )
         if word == "degree":
             return None
         return next(iter(means))
@@ -345,26 +421,59 @@ class _Corrector:
         i = cue.end
         while i < len(self.words) and i - cue.end < 5 and self.words[i] in _SMALL - {"."}:
             i += 1
-        point = next((p for p in find_points(self.n) if p.start == i and old.reading.quantity in p.only), None)
+        point = next(
+            (p for p in find_points(self.n) if p.start == i and old.reading.quantity in p.only), None
+        )
         name = point.name if point else None
         end = point.end if point else 0
         if point is None:
-            label = next((x for x in find_labels(self.n) if x.start == i and x.label.point and x.label.fits(old.reading.quantity)), None)
+            label = next(
+                (
+                    x
+                    for x in find_labels(self.n)
+                    if x.start == i and x.label.point and x.label.fits(old.reading.quantity)
+                ),
+                None,
+            )
             if label is None:
                 return False
             name, end = label.label.point, label.end
         if name is None or name == old.reading.point or old.reading.point is None:
             return False
         # "385, vapor side, no sorry, suction, 76": the next label is put right, not the value.
-        if any(old.end <= x.start < cue.start and x.label.point and x.label.fits(old.reading.quantity) for x in find_labels(self.n)):
+        if any(
+            old.end <= x.start < cue.start and x.label.point and x.label.fits(old.reading.quantity)
+            for x in find_labels(self.n)
+        ):
             return False
         # What follows must not be a value of its own.
         nxt = next((t for t in self.taken if t.start >= end), None)
         if nxt is not None and nxt.start - end <= 4 and not {".", ","} & set(self.words[end : nxt.start]):
             return False
-        new = old.reading.model_copy(deep=True, update={"point": name, "retracts": old.reading.heard, "at": self.n.at(cue.start, end), "heard": self.n.heard(old.start, end)})
+        new = old.reading.model_copy(
+            deep=True,
+            update={
+                "point": name,
+                "retracts": old.reading.heard,
+                "at": self.n.at(cue.start, end),
+                "heard": self.n.heard(old.start, end),
+            },
+        )
         old.reading.role = "retracted"
-        self.taken.append(Taken(new, old.value, i, end, old.sentence, old.label, old.said_unit, True, True, movement=old.movement))
+        self.taken.append(
+            Taken(
+                new,
+                old.value,
+                i,
+                end,
+                old.sentence,
+                old.label,
+                old.said_unit,
+                True,
+                True,
+                movement=old.movement,
+            )
+        )
         self.taken.sort(key=lambda t: t.start)
         return True
 
@@ -376,8 +485,14 @@ class _Corrector:
             before = self.words[max(0, t.start - 2) : t.start]
             if not before or before[-1] != "not" or t.reading.role != "measured":
                 continue
-            near = [o for o in (self.taken[i - 1 : i] + self.taken[i + 1 : i + 2]) if o.sentence == t.sentence]
-            if any(o.reading.quantity == t.reading.quantity and min(abs(o.start - t.end), abs(t.start - o.end)) <= 4 for o in near):
+            near = [
+                o for o in (self.taken[i - 1 : i] + self.taken[i + 1 : i + 2]) if o.sentence == t.sentence
+            ]
+            if any(
+                o.reading.quantity == t.reading.quantity
+                and min(abs(o.start - t.end), abs(t.start - o.end)) <= 4
+                for o in near
+            ):
                 t.reading.role = "retracted"
 
     def _hesitations(self) -> None:
@@ -387,12 +502,17 @@ class _Corrector:
             between = self.words[old.end : new.start]
             if not {"uh", "um", "er"} & set(between) or not set(between) <= {"uh", "um", "er", ","}:
                 continue
-            same = old.reading.quantity == new.reading.quantity and old.reading.role == new.reading.role == "measured"
+            same = (
+                old.reading.quantity == new.reading.quantity
+                and old.reading.role == new.reading.role == "measured"
+            )
             around = [t for t in self.taken if t is not old and t is not new and t.sentence == old.sentence]
             listed = any(0 <= t.start - new.end <= 2 or 0 <= old.start - t.end <= 2 for t in around)
             if same and not listed and not new.value.range and old.reading.value != new.reading.value:
                 old.reading.role = "retracted"
-                new.reading.review.append("two values were said one after the other, and nothing says that one was taken back")
+                new.reading.review.append(
+                    "two values were said one after the other, and nothing says that one was taken back"
+                )
                 new.reading.confidence = min(new.reading.confidence, 0.5)
                 self._link(old, new)
 
@@ -419,7 +539,7 @@ class _Corrector:
 
     def _repairs(self, first: Taken, t: Taken) -> bool:
         gap = self.words[first.end : t.start]
-        presenting = {"was", "'s", "is", "it", "actually", "should", "really", "but", "make", "that", "it's", "meant", "be"}
+        presenting = word_list("self_correction_repairs")
         if not presenting & set(gap):
             return False
         same = t.reading.quantity == first.reading.quantity or not t.said_unit or not first.said_unit
@@ -429,7 +549,9 @@ class _Corrector:
         for t in reversed(self.taken):
             if t.end > before or t.reading.role == "retracted":
                 continue
-            if t.value.value == first.value.value and (t.reading.quantity == first.reading.quantity or not first.said_unit):
+            if t.value.value == first.value.value and (
+                t.reading.quantity == first.reading.quantity or not first.said_unit
+            ):
                 return t
         return None
 
@@ -459,7 +581,11 @@ class _Corrector:
         leads = (("correction", "on"), ("correction", "to"), ("scratch", "the"), ("scratch", "my"), ("strike", "the"), ("let", "me", "correct"), ("misread", "the"), ("correct", "the"), ("correct", "that"), ("wrong", "on", "the"), ("back", "to", "the"), ("on", "second", "look"), ("fix", "the"), ("change", "the"), ("misread", "my"), ("had", "the"))  # fmt: skip
         for i in range(len(self.words)):
             lead = next((x for x in leads if tuple(self.words[i : i + len(x)]) == x), None)
-            if lead is None or lead in {("change", "the"), ("had", "the"), ("back", "to", "the")} and "wrong" not in self.words[i : i + 8]:
+            if (
+                lead is None
+                or lead in {("change", "the"), ("had", "the"), ("back", "to", "the")}
+                and "wrong" not in self.words[i : i + 8]
+            ):
                 continue
             label = next((x for x in find_labels(self.n) if i < x.start <= i + 6), None)
             if label is None:
@@ -478,7 +604,11 @@ class _Corrector:
 
 def _quantity_of(unit: str, old: Taken) -> str | None:
     if unit in {"delta_degF", "delta_degC"}:
-        return old.reading.quantity if old.reading.quantity in {"superheat", "subcooling", "temperature_difference"} else "temperature_difference"
+        return (
+            old.reading.quantity
+            if old.reading.quantity in {"superheat", "subcooling", "temperature_difference"}
+            else "temperature_difference"
+        )
     table_ = {
         "V": "voltage", "A": "current", "ohm": "resistance", "uF": "capacitance", "W": "power", "Hz": "frequency",
         "psi": "pressure", "kPa": "pressure", "bar": "pressure", "inHg": "pressure", "micron": "vacuum", "degF": "temperature",

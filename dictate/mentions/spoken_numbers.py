@@ -214,7 +214,12 @@ def _pairs(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
         if left < 10 or j >= len(atoms):
             continue
         after = _kinds(atoms, j)
-        if after[:1] == "D" and after[:2] not in {"DY", "DT", "DZ", "DD", "DH", "DF"} or after[:1] == "Z" and after[:2] not in {"ZD", "ZZ", "ZP"}:
+        if (
+            after[:1] == "D"
+            and after[:2] not in {"DY", "DT", "DZ", "DD", "DH", "DF"}
+            or after[:1] == "Z"
+            and after[:2] not in {"ZD", "ZZ", "ZP"}
+        ):
             # "eleven two" on a clamp meter is 11.2: the point is left out
             if atoms[i].kind == "T" or j == i + 2:
                 digit = atoms[j].value
@@ -307,7 +312,11 @@ def _integers(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
 
 def _short_written(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
     """Yield "12 5" as a recogniser writes the spoken 12.5."""
-    if not _kinds(atoms, i).startswith("NN") or _kinds(atoms, i).startswith("NNN") and len(atoms[i + 2].word) == 1:
+    if (
+        not _kinds(atoms, i).startswith("NN")
+        or _kinds(atoms, i).startswith("NNN")
+        and len(atoms[i + 2].word) == 1
+    ):
         return
     left, right = atoms[i], atoms[i + 1]
     if 10 <= left.value <= 99 and left.word.isdigit() and len(right.word) == 1 and right.word.isdigit():
@@ -471,9 +480,21 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
         if first.word == "one" and before in _set("pronoun", "split_after") and run[1].kind == "P":
             rest = _segment(run[1:])
             if len(rest) == 1:
-                yield run, (Other((rest[0][1].value,), f'"one" may stand for the thing: then it is {rest[0][1].value:g}'),)
+                yield (
+                    run,
+                    (
+                        Other(
+                            (rest[0][1].value,),
+                            f'"one" may stand for the thing: then it is {rest[0][1].value:g}',
+                        ),
+                    ),
+                )
                 return
-        if first.word == "one" and before in _set("pronoun", "split_after") and run[1].kind not in {"P", "H", "K"}:
+        if (
+            first.word == "one"
+            and before in _set("pronoun", "split_after")
+            and run[1].kind not in {"P", "H", "K"}
+        ):
             yield run[:1], ()
             yield run[1:], ()
             return
@@ -495,7 +516,9 @@ def _row_of_pairs(narration: Narration, i: int) -> bool:
     words = [w for w in words if w not in names]
     if len(words) < 2 or words[-1] != "to" or words[-2] not in small:
         return False
-    return any(words[k] in small and words[k + 1] == "to" and words[k + 2] in small for k in range(len(words) - 4))
+    return any(
+        words[k] in small and words[k + 1] == "to" and words[k + 2] in small for k in range(len(words) - 4)
+    )
 
 
 def _number(

@@ -15,6 +15,7 @@ from dictate.mentions.not_values import identity_spans, kept_out
 from dictate.mentions.quantities import Quantity, find_quantities, lost_hundred
 from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 
 
@@ -121,7 +122,7 @@ def _below_zero(narration: Narration, value: Value) -> None:
     if end >= len(tokens) or tokens[end].lower != "below" or value.value <= 0:
         return
     nxt = tokens[end + 1].lower if end + 1 < len(tokens) else "."
-    if nxt in {".", ",", "by", "when", "and", "now", "?", "!", "zero", "in", "so", "then"}:
+    if nxt in word_list("values_below_zero"):
         value.value, value.end, value.below = -value.value, end + 1 + (nxt == "zero"), True
 
 
@@ -130,9 +131,19 @@ def _dual_markings(narration: Narration) -> list[tuple[Number, Number]]:
     out = []
     for token in narration.tokens:
         match = re.fullmatch(r"(\d{1,3}(?:\.\d)?)/(\d{1,2}(?:\.\d)?)", token.lower)
-        if match and 10 <= float(match[1]) <= 100 and 1.5 <= float(match[2]) <= 15 and float(match[1]) > float(match[2]):
+        if (
+            match
+            and 10 <= float(match[1]) <= 100
+            and 1.5 <= float(match[2]) <= 15
+            and float(match[1]) > float(match[2])
+        ):
             i = token.index
-            out.append((Number(i, i + 1, float(match[1]), written=True), Number(i, i + 1, float(match[2]), written=True)))
+            out.append(
+                (
+                    Number(i, i + 1, float(match[1]), written=True),
+                    Number(i, i + 1, float(match[2]), written=True),
+                )
+            )
     return out
 
 
@@ -144,8 +155,16 @@ def _designators(narration: Narration) -> set[int]:
     numbers = find_numbers(narration)
     for c in find_components(narration):
         # "Fans 1 to 4 run", "circuits 2 and 3": a row of names
-        row = [n for n in numbers if n.start in {c.end, c.end + 2} and 1 <= n.value <= 12 and n.value.is_integer()]
-        if len(row) == 2 and row[0].end + 1 == row[1].start and narration.tokens[row[0].end].lower in {"to", "and", "through", "-"}:
+        row = [
+            n
+            for n in numbers
+            if n.start in {c.end, c.end + 2} and 1 <= n.value <= 12 and n.value.is_integer()
+        ]
+        if (
+            len(row) == 2
+            and row[0].end + 1 == row[1].start
+            and narration.tokens[row[0].end].lower in {"to", "and", "through", "-"}
+        ):
             if not row[0].places and not row[1].places and narration.tokens[c.end - 1].lower.endswith("s"):
                 out.update(range(row[0].start, row[1].end))
         if c.which is None or not c.which.isdigit():
@@ -277,36 +296,12 @@ def _stops_inside(words: list[str], a: int, b: int) -> bool:
 
 def _ground_is_wiring(words: list[str], a: int, b: int) -> bool:
     near = words[max(0, a - 4) : b + 3]
-    return bool(
-        {"wire", "screw", "lug", "strap", "bond", "bonded", "level", "floor", "rod", "tight"} & set(near[-3:])
-    )
+    return bool(word_list("values_ground_is_wiring") & set(near[-3:]))
 
 
-_METER = frozenset(
-    {
-        "reads", "read", "reading", "is", "was", "'s", "shows", "showed", "ohms", "ohmed", "checked", "tested", "measured",
-        "measures", "tests", "checks", "are", "were", "winding", "windings", "meter", "got", "to", "start", "run", "common",
-        "comes", "came", "found", "ohm", "ring", "rang", "still", "all", "both", "completely", "totally",
-    }
-)  # fmt: skip
-_DOERS = frozenset(
-    {
-        "door", "doors", "lid", "lids", "window", "windows", "curtain", "valve", "valves", "stuck", "wide", "fully", "wedged",
-        "propped", "drain", "damper", "port", "ports", "panel", "gate", "restaurant", "store", "ticket", "they", "we", "left",
-        "contactor", "disconnect", "breaker", "switch off", "jammed", "percent", "held", "crack", "cracked", "propping", "kitchen", "shop",
-    }
-)  # fmt: skip
-_SWITCHES = frozenset(
-    {
-        "thermostat", "overload", "defrost termination switch", "high limit", "high pressure switch", "low pressure switch",
-        "pressure switch", "fan cycle switch", "fuse", "door switch", "float switch", "bin control", "start relay",
-        "potential relay", "relay", "defrost heater", "drain heater", "door heater", "drain pan heater", "crankcase heater",
-        "heater", "electric heat", "transformer", "temperature sensor", "compressor", "condenser fan motor",
-        "evaporator fan motor", "fan motor", "blower motor", "water pump", "pump", "gear motor", "agitator motor",
-        "run capacitor", "start capacitor", "capacitor", "oil pressure switch", "selector switch", "flow switch", "wiring",
-        "temperature controller", "defrost timer", "evaporator fan switch", "beater motor", "condensate pump",
-    }
-)  # fmt: skip
+_METER = word_list("values_meter")
+_DOERS = word_list("values_doers")
+_SWITCHES = word_list("values_switches")
 
 
 def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
@@ -321,75 +316,14 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
         if any(p.kind in {"winding", "ground"} and 0 <= a - p.end <= 2 for p in find_points(narration)):
             return True
         return bool({"reads", "read", "reading", "meter", "shows"} & set(before))
-    if last in {
-        "should",
-        "be",
-        "to",
-        "an",
-        "the",
-        "i",
-        "you",
-        "will",
-        "would",
-        "could",
-        "not",
-        "isn't",
-        "wasn't",
-        "if",
-        "when",
-        "normally",
-        "supposed",
-        "it'll",
-        "them",
-        "cut",
-        "and",
-        "break",
-    } and last not in {"to"}:
+    if last in word_list("values_is_open_5") and last not in {"to"}:
         return False
     if last == "to" and not any(p.end == a for p in find_points(narration)):
         return False
-    if (
-        after[:1]
-        and after[0]
-        in {
-            "the",
-            "it",
-            "up",
-            "door",
-            "and",
-            "case",
-            "drive",
-            "display",
-            "produce",
-            "air",
-            "a",
-            "them",
-            "for",
-            "all",
-            "flame",
-            "position",
-            "when",
-            "hours",
-        }
-        and not (after[0] == "and" and last in _METER)
-    ):
+    if after[:1] and after[0] in word_list("values_is_open_4") and not (after[0] == "and" and last in _METER):
         if not (after[0] in {"when", "all", "for"} and last in {"is", "was", "reads", "'s"}):
             return False
-    if {
-        "valve",
-        "valves",
-        "door",
-        "doors",
-        "lid",
-        "eev",
-        "percent",
-        "txv",
-        "damper",
-        "wide",
-        "stuck",
-        "curtain",
-        "window",
-    } & set(words[max(0, a - 4) : a]):
+    if word_list("values_is_open_3") & set(words[max(0, a - 4) : a]):
         coil = {"coil", "ohms", "reads", "winding", "solenoid", "meter"} & set(words[max(0, a - 6) : b + 2])
         if not coil or "door" in before or "wide" in before or "stuck" in before:
             return False
@@ -407,22 +341,7 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
         if c.end <= a and a - c.end <= 14 and not _full_stop(words, c.end, a)
     ]
     comp = comps[-1].name if comps else None
-    metered = bool(
-        {
-            "ohms",
-            "ohmed",
-            "ohm",
-            "meter",
-            "reads",
-            "read",
-            "reading",
-            "continuity",
-            "checked",
-            "tested",
-            "rang",
-        }
-        & set(words[max(0, a - 8) : b + 3])
-    )
+    metered = bool(word_list("values_is_open_2") & set(words[max(0, a - 8) : b + 3]))
     if comp in _SWITCHES or (
         comp is not None and metered and not comps[-1].name.startswith(("disconnect", "breaker", "contactor"))
     ):
@@ -431,7 +350,7 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
         if found.end == a and {"that's", "it's", "'s"} & set(concluded) and concluded[-1:] == ["the"]:
             return False  # "so that's the overload open inside" is a conclusion
         return last in _METER or found.end == a or last in {"one", ","}
-    prop = {"prop", "props", "propped", "left", "leave", "hold", "held", "keep", "prying", "jammed"} & set(before)
+    prop = word_list("values_is_open") & set(before)
     if comp is None and last in {"it", "one", "winding", "windings", "element", "reads", "read"} and not prop:
         return True
     ohms = {"ohm", "ohms", "ohmed", "meter", "continuity"} & set(words[max(0, a - 30) : b + 3])
@@ -449,47 +368,10 @@ def _full_stop(words: list[str], a: int, b: int) -> bool:
     return any(w in {".", "?", "!"} for w in words[a:b])
 
 
-_PLACE = frozenset({"on", "at", "across", "from", "between", "out", "to", "through", "coming"})
-_NOT_A_METER = frozenset(
-    {
-        "wrong", "else", "leaking", "opened", "new", "to", "i", "came", "was", "happened", "there", "we", "they", "you", "more",
-        "major", "unusual", "on", "loose", "found", "today", "in", "out", "but", "that", "abnormal", "obvious", "special", "can",
-        "showed", "short", "works", "moves", "burnt", "touching", "rubbing", "blocked", "needs", "left", "serious", "open",
-    }
-)  # fmt: skip
-_ELECTRIC_PLACES = frozenset(
-    {
-        "leg", "legs", "terminal", "terminals", "line", "load", "side", "secondary", "primary", "coil", "outlet", "plug", "receptacle",
-        "contactor", "board", "disconnect", "breaker", "compressor", "fan", "motor", "heater", "heaters", "valve", "solenoid",
-        "transformer", "block", "l1", "l2", "l3", "t1", "t2", "t3", "y", "output", "input", "panel", "fuse", "fuses", "phase",
-        "phases", "wire", "wires", "poles", "pole", "relay", "timer", "thermostat", "stat", "control", "cap", "capacitor", "switch",
-        "leads", "lugs", "bottom", "top", "element", "pump", "circuit", "socket", "cord", "it", "pins", "common",
-    }
-)  # fmt: skip
-_LIVE = frozenset(
-    {
-        "volts",
-        "volt",
-        "voltage",
-        "amps",
-        "amp",
-        "power",
-        "meter",
-        "v",
-        "getting",
-        "get",
-        "checked",
-        "120",
-        "24",
-        "240",
-        "208",
-        "hot",
-        "energized",
-        "pulling",
-        "drawing",
-        "pulled",
-    }
-)
+_PLACE = word_list("values_place")
+_NOT_A_METER = word_list("values_not_a_meter")
+_ELECTRIC_PLACES = word_list("values_electric_places")
+_LIVE = word_list("values_live")
 
 
 def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
@@ -499,32 +381,13 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     after = words[b : b + 5]
     nxt = after[0] if after else "."
     last = before[-1] if before else "."
-    cut = next(
-        (k for k, w in enumerate(after) if w in {".", ",", "?", "!", ";", "and", "but", "so"}), len(after)
-    )
+    cut = next((k for k, w in enumerate(after) if w in word_list("values_is_zero_8")), len(after))
     near = after[:cut]
     place_after = nxt in _PLACE and bool(_ELECTRIC_PLACES & set(near))
     if {"drop", "reading", "taken", "if", "should"} & set(near[:2]) or "if" in before[-3:]:
         return False
     if said.startswith(("no ", "not ")):
-        if nxt in {
-            "drop",
-            "reading",
-            "readings",
-            "issue",
-            "issues",
-            "problem",
-            "problems",
-            "check",
-            "tools",
-            "outage",
-            "cord",
-            "unbalance",
-            "imbalance",
-            "draw",
-            "loss",
-            "fluctuation",
-        }:
+        if nxt in word_list("values_is_zero_7"):
             return False
         return (
             place_after
@@ -532,43 +395,9 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or any(0 <= a - p.end <= 3 for p in find_points(narration) if p.kind != "winding")
         )
     if said == "dead":
-        if last in {
-            "tested",
-            "verified",
-            "checked",
-            "proved",
-            "proven",
-            "confirmed",
-            "it",
-            "a",
-            "the",
-            "went",
-            "gone",
-            "stone",
-            "motor",
-            "battery",
-            "drop",
-        }:
+        if last in word_list("values_is_zero_6"):
             return False
-        if (
-            nxt
-            in {
-                "short",
-                "compressor",
-                "motor",
-                "battery",
-                "on",
-                "fan",
-                "board",
-                "stop",
-                "weight",
-                "end",
-                "center",
-                "valve",
-                "air",
-            }
-            and not place_after
-        ):
+        if nxt in word_list("values_is_zero_5") and not place_after:
             return False
         if {"tested", "verified", "checked", "proved", "confirmed", "it's", "test"} & set(
             before[-3:]
@@ -581,9 +410,15 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or ("ground" in before[-3:] and "to" in before[-4:])
         )
     # "nothing"
-    if last in {"with", "for", "was", "did", "do", "says", "said"} or nxt in {"calling", "running", "happening", "happens", "happened"}:
+    if last in {"with", "for", "was", "did", "do", "says", "said"} or nxt in {
+        "calling",
+        "running",
+        "happening",
+        "happens",
+        "happened",
+    }:
         return False
-    if nxt in {"wrong", "else", "leaking", "new", "major", "unusual", "loose", "more", "burnt"}:
+    if nxt in word_list("values_is_zero_4"):
         return False
     point_before = any(
         0 <= a - p.end <= 5 and not _full_stop(words, p.end, a)
@@ -592,38 +427,7 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     )
     electric = bool(_LIVE & set(words[max(0, a - 30) : b + 12]))
     if place_after and nxt in {"on", "at", "across", "from", "between", "out", "to"}:
-        strong = {
-            "leg",
-            "legs",
-            "terminal",
-            "terminals",
-            "load",
-            "line",
-            "secondary",
-            "primary",
-            "coil",
-            "contactor",
-            "outlet",
-            "receptacle",
-            "plug",
-            "heater",
-            "heaters",
-            "element",
-            "l1",
-            "l2",
-            "l3",
-            "t1",
-            "t2",
-            "output",
-            "phase",
-            "pole",
-            "poles",
-            "y",
-            "board",
-            "disconnect",
-            "transformer",
-            "breaker",
-        }
+        strong = word_list("values_is_zero_3")
         return electric or bool(strong & set(near)) and nxt != "to"
     if point_before:
         return True
@@ -633,7 +437,7 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         if c.end <= a and a - c.end <= 4 and not _full_stop(words, c.end, a)
     ]
     comp_zero = bool(comps) and "voltage" in comps[-1].component.measures
-    ender = nxt in {".", ",", "?", "!", ";", "and", "but", "so", "at"}
+    ender = nxt in word_list("values_is_zero_2")
     if (
         comp_zero
         and ender
@@ -660,7 +464,12 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         }
     ):
         return True
-    if comp_zero and ender and electric and all(w in {"one", "two", "three", "four", "1", "2", "3", "4", "is", "'s"} for w in words[comps[-1].end : a]):
+    if (
+        comp_zero
+        and ender
+        and electric
+        and all(w in word_list("values_is_zero") for w in words[comps[-1].end : a])
+    ):
         return True
     if last in {"terminals", "terminal", "leg", "legs", "lugs", "side"} and ender:
         return True

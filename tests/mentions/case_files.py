@@ -53,10 +53,14 @@ def check(case: dict[str, Any]) -> None:
         if wanted["state"] == "open":
             assert reading.state == "open" and reading.value is None, said
         else:
-            assert reading.value is not None and abs(reading.value - wanted["value"]) < 1e-6 * max(1, abs(wanted["value"])), said
+            assert reading.value is not None and abs(reading.value - wanted["value"]) < 1e-6 * max(
+                1, abs(wanted["value"])
+            ), said
         assert reading.unit == wanted["unit"], said
         for key in ("role", "relation", "component", "point", "which", "derived", "state"):
-            assert getattr(reading, key) == wanted[key], f"{key} of {short(reading)}, not {wanted[key]}\n{said}"
+            assert getattr(reading, key) == wanted[key], (
+                f"{key} of {short(reading)}, not {wanted[key]}\n{said}"
+            )
         for key in ("quantity", "reference", "unit_assumed"):
             if key in row:
                 assert getattr(reading, key) == row[key], f"{key} of {short(reading)}\n{said}"

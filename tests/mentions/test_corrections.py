@@ -22,11 +22,17 @@ CUES = [
 
 
 @pytest.mark.parametrize("cue", CUES)
-@pytest.mark.parametrize("form", ["Head is 280, {}, 208 and suction 30.", "head is two eighty {} two oh eight suction thirty"])
+@pytest.mark.parametrize(
+    "form", ["Head is 280, {}, 208 and suction 30.", "head is two eighty {} two oh eight suction thirty"]
+)
 def test_each_cue(cue: str, form: str) -> None:
     """Each way of taking back, with and without punctuation; the neighbour stays untouched."""
     found = [(r.value, r.role, r.point) for r in readings(form.format(cue))]
-    assert found == [(280, "retracted", "discharge"), (208, "measured", "discharge"), (30, "measured", "suction")]
+    assert found == [
+        (280, "retracted", "discharge"),
+        (208, "measured", "discharge"),
+        (30, "measured", "suction"),
+    ]
 
 
 def test_the_repair_names_what_it_repairs() -> None:

@@ -76,7 +76,10 @@ def test_a_number_with_its_unit(said: str, value: float, word: str) -> None:
     assert [(q.value, q.word) for q in found] == [(pytest.approx(value), word)]
 
 
-@pytest.mark.parametrize("said", ["2 pounds for ounces", "charged ate ounces", "two pounds six.", "head is to 65 psi", "6 8 psi is £2"])
+@pytest.mark.parametrize(
+    "said",
+    ["2 pounds for ounces", "charged ate ounces", "two pounds six.", "head is to 65 psi", "6 8 psi is £2"],
+)
 def test_a_doubtful_form_says_why(said: str) -> None:
     """A misheard or shortened form carries a reason."""
     assert any(q.reasons or q.candidates for q in find_quantities(Narration.from_text(said)))
@@ -84,14 +87,24 @@ def test_a_doubtful_form_says_why(said: str) -> None:
 
 @pytest.mark.parametrize(
     ("said", "kind"),
-    [("12 gauge", "size"), ("$45", "price"), ("3 days", "calendar"), ("5 tons", "size"), ("40 VA", "size"), ("2 gallons", "size")],
+    [
+        ("12 gauge", "size"),
+        ("$45", "price"),
+        ("3 days", "calendar"),
+        ("5 tons", "size"),
+        ("40 VA", "size"),
+        ("2 gallons", "size"),
+    ],
 )
 def test_what_is_no_reading_has_its_kind(said: str, kind: str) -> None:
     """Sizes, prices and dates are never readings."""
     assert [q.kind for q in find_quantities(Narration.from_text(said))] == [kind]
 
 
-@pytest.mark.parametrize(("said", "ends"), [("between six and seven amps", ("low", "high")), ("six to seven volts", ("low", "high"))])
+@pytest.mark.parametrize(
+    ("said", "ends"),
+    [("between six and seven amps", ("low", "high")), ("six to seven volts", ("low", "high"))],
+)
 def test_a_range_has_two_ends_with_one_unit(said: str, ends: tuple[str, str]) -> None:
     """The unit is said once and counts for both ends."""
     found = find_quantities(Narration.from_text(said))
@@ -127,7 +140,13 @@ def test_refrigerant_names(said: str, name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "said", ["two ninety psi on the head", "head pressure two ninety", "suction twenty two", "head is at four ten and suction 118"]
+    "said",
+    [
+        "two ninety psi on the head",
+        "head pressure two ninety",
+        "suction twenty two",
+        "head is at four ten and suction 118",
+    ],
 )
 def test_a_pressure_is_no_refrigerant(said: str) -> None:
     """The same digits in front of a unit or after a label are a value."""
