@@ -12,13 +12,14 @@ settle with a small quick rise. Two readings tell that it rose, never why.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal
 
 from dictate.checks.facts import number_in, show, value_in
-from dictate.checks.words import Said, place
+from dictate.checks.words import Said, place, said_after
 from dictate.checks.work import Job
 from dictate.record.visit import Reading
 from dictate.record.visit import Test as RecordTest
@@ -128,6 +129,28 @@ def failed(job: Job, attempt: Attempt) -> bool:
     """True when the vacuum of an attempt did not hold, or was said not to have."""
     low, _ = hold_limits(job)
     return attempt.said == "failed" or (attempt.end is not None and attempt.end > low)
+
+
+_STAND = re.compile(r"\b(?:valved|closed|shut|isolat\w*|later|after|off|held|holding|sat|stood|standing)\b")
+
+
+def watched(job: Job, attempt: Attempt, before: Attempt) -> bool:
+    """True when the one vacuum of an attempt was read a stated time after the pump was valved off.
+
+    "Second time 410, valved off, fifteen minutes, 460" is a hold even where only the 460 came through;
+    "another thirty minutes down to 380" is not: the time alone does not tell, the words around it do.
+    """
+    last, first = attempt.things[-1], before.things[-1]
+    for duration in job.seen("duration"):
+        if not (said_after(duration, first) and said_after(last, duration)):
+            continue
+        at, end = duration.at, last.at
+        if at.segment is None or at.segment != end.segment or at.first_word is None or end.first_word is None:
+            continue
+        said = job.record.transcript[at.segment].words[max(0, at.first_word - 4) : end.first_word + 1]
+        if _STAND.search(" ".join(w.text.lower() for w in said)):
+            return True
+    return False
 
 
 def numbers(attempt: Attempt) -> str:

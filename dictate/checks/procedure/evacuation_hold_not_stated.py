@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dictate.checks.facts import Facts
 from dictate.checks.gaps import step_gap
 from dictate.checks.rule import Finding, missing, ok, rule
-from dictate.checks.vacuum import Attempt, attempts, failed, numbers
+from dictate.checks.vacuum import Attempt, attempts, failed, numbers, watched
 from dictate.checks.words import Said, said_after, when
 from dictate.checks.work import jobs
 
@@ -35,6 +35,9 @@ def check(facts: Facts) -> Iterator[Finding]:
         last = pulled[-1] if pulled else None
         if last is not None and (last.said or last.end is not None):
             yield ok("A hold was stated.", *last.things, equipment=job.machine)
+            continue
+        if last is not None and len(pulled) > 1 and watched(job, last, pulled[-2]):
+            yield ok("A hold of the last attempt was stated.", *last.things, equipment=job.machine)
             continue
         finding = step_gap(
             job, ["vacuum_held"], "a hold of the vacuum with the pump valved off", steps or _things(last)
