@@ -129,11 +129,13 @@ class _Pages:
         desk = self._desk(request)
         form = await request.form(max_files=0, max_fields=_MOST_FIELDS, max_part_size=16 * 1024)
         given = {k: v for k, v in form.items() if isinstance(v, str)}
+        # A button of a card says what to do and, after a colon, with which choice.
+        go, _, choice = given.get("go", "").partition(":")
         reply = Reply(
-            action=given.get("action", ""),
+            action=go or given.get("action", ""),
             key=given.get("key", ""),
             target=given.get("target", ""),
-            choice=given.get("choice", ""),
+            choice=choice or given.get("choice", ""),
             text=given.get("text", ""),
             reason=given.get("reason", ""),
             equipment=given.get("equipment", ""),

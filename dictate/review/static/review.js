@@ -109,10 +109,10 @@
     }
   }
 
-  async function send(form) {
+  async function send(form, button) {
     const card = form.closest(".card");
     const place = card ? cards().indexOf(card) : -1;
-    const body = new URLSearchParams(new FormData(form));
+    const body = new URLSearchParams(new FormData(form, button));
     const typed = body.get("text") || "";
     form.classList.add("busy");
     let answer;
@@ -150,12 +150,12 @@
   if (main && $("#look")) {
     main.addEventListener("submit", (event) => {
       event.preventDefault();
-      send(event.target);
+      send(event.target, event.submitter);
     });
     document.addEventListener("click", (event) => {
       const anchor = event.target.closest("a");
       if (!anchor) return;
-      if (anchor.classList.contains("play") && play(anchor)) event.preventDefault();
+      if (anchor.matches('[href*="sound/"]') && play(anchor)) event.preventDefault();
       else if (anchor.id === "load-said" || anchor.classList.contains("more-said")) { event.preventDefault(); more(anchor); }
     });
   }
