@@ -700,7 +700,7 @@ class _Finder:
         ):
             return False
         if hit.line in ("braze!", "sweat!", "solder!") and not all(
-            "drier" in n or n == "schrader valve" or new for n in names
+            "drier" in n or n == "access valve" or new for n in names
         ):
             return False
         if (

@@ -625,7 +625,7 @@ class _Finder:
                     continue  # "nine grams, not nineteen"
                 behind = self.words[a.end : a.end + 3]
                 late = any(w in ("sorry", "correction", "rather", "mean") for w in behind) and len(between) <= 3
-                if near and not cue and (late or ("actually" in behind[:1] and len(between) <= 6)):
+                if near and not cue and (late or ("actually" in behind[:1] and len(between) <= 12)):
                     cue = "retracts"
                 if near and cue == "retracts":
                     if self.negated(a.start):

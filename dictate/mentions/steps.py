@@ -24,7 +24,7 @@ from dictate.vocabulary.load import table
 
 _NO_STEP = frozenset(
     {"copper tube", "line set", "suction line", "liquid line", "discharge line", "wire", "wiring", "terminal", "oil", "coupling", "lock ring",
-     "flare nut", "schrader valve", "service port", "insulation", "label", "caulk", "mounting bracket"}
+     "flare nut", "access valve", "service port", "insulation", "label", "caulk", "mounting bracket"}
 )  # fmt: skip
 """What is put in without being a replaced part: the repair itself, or a bit of it."""
 _DRIERS = ("filter drier", "suction drier")

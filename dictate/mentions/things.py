@@ -49,6 +49,11 @@ def _lexicon() -> tuple[
         if last.isalpha() and not last.endswith("s"):
             phrases.setdefault((*words[:-1], last + "s"), name)
 
+    # A part's own name goes before what it belongs to: "valve core" is measured nowhere, but it is replaced.
+    for name, ways in table("parts")["names"].items():
+        put(name, name)
+        for said in ways:
+            put(said, name)
     for entry in table("components").get("component", []):
         name = entry["name"]
         put(name, name)
@@ -59,10 +64,6 @@ def _lexicon() -> tuple[
             families[name] = frozenset(entry.get("family", []))
         if entry.get("article"):
             article.add(name)
-    for name, ways in table("parts")["names"].items():
-        put(name, name)
-        for said in ways:
-            put(said, name)
     return phrases, frozenset(generic), families, frozenset(article), max(len(p) for p in phrases)
 
 
