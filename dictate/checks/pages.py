@@ -41,7 +41,7 @@ light anything.
 
 @cache
 def examples() -> dict[str, list[dict[str, str]]]:
-    """Return rule id -> what its shown cases say (`case`, `outcome`, `message`); empty before the first run."""
+    """Return rule id -> what its shown cases say (`case`, `outcome`, `message`); empty if there are none."""
     file = resources.files("dictate.checks") / "examples.json"
     if not file.is_file():
         return {}

@@ -74,7 +74,12 @@ def load_ratings(facts: Facts, reading: Reading) -> list[tuple[float, Reading | 
     for r in facts.readings("current", role="rated"):
         if not exact(r) or r.equipment not in (reading.equipment, None):
             continue
-        if not same_part(r.component, reading.component) and not (r.component is reading.component is None):
+        # "Drawing fourteen and the nameplate is eleven six on the compressor" names the part only once.
+        beside = reading.component is None and abs(facts.place(r) - facts.place(reading)) == 1
+        beside = beside and facts.one_sentence(*sorted((r, reading), key=facts.place))
+        if not (
+            same_part(r.component, reading.component) or r.component is reading.component is None or beside
+        ):
             continue
         before, after = facts.around(r, before=4, after=4)
         label = f"{r.which or ''} {r.point or ''} {r.heard} ".lower()

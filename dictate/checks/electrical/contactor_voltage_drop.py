@@ -16,6 +16,16 @@ def _is_contactor(r: Reading) -> bool:
     return r.component is None or "contactor" in r.component or "starter" in r.component
 
 
+def _side(facts: Facts, reading: Reading) -> str | None:
+    """Return `line` or `load`: the point that was said, or "238 in, 221 out" of a contactor."""
+    if reading.point is not None or "contactor" not in (reading.component or ""):
+        return reading.point
+    if reading.at.first_word is None:
+        return None
+    after = facts.around(reading)[1].split()[:1]
+    return {"in": "line", "out": "load"}.get(after[0]) if after else None
+
+
 @rule(
     id="contactor.voltage-drop",
     checks="No more than 3 % of the line voltage is lost across a closed pole under load.",
@@ -32,7 +42,7 @@ def check(facts: Facts) -> Iterator[Finding]:
     for group in group_of.values():
         results: list[tuple[float, float | None, list[Reading]]] = []
         for moment in facts.same_moment(group):
-            lines = [r for r in moment if r.point == "line" and value_in(r, "V") >= 60]
+            lines = [r for r in moment if _side(facts, r) == "line" and value_in(r, "V") >= 60]
             drops = [
                 r
                 for r in moment
@@ -43,10 +53,11 @@ def check(facts: Facts) -> Iterator[Finding]:
                     r.derived
                     or r.point == "line-load"
                     or "across" in f"{r.heard} {r.point} {facts.around(r, before=4)[0]}".lower()
+                    or facts.around(r)[1].startswith("across")
                 )
             ]
             pairs = []
-            for load in (r for r in moment if r.point == "load"):
+            for load in (r for r in moment if _side(facts, r) == "load"):
                 line = facts.nearest(load, lines)
                 # A load side that is dead is an open contact, which is another rule.
                 if line is not None and value_in(load, "V") >= 0.5 * value_in(line, "V"):
