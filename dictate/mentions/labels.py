@@ -4,8 +4,8 @@
     find_components(narration)  components of components.toml, with which of several
     find_points(narration)      points of points.toml, legs and winding pairs
 
-Each returns a list in the order of the words. A component's generic word ("fan", "cap") is resolved to the last
-more exact one of its family that was named.
+Each returns a list in the order of the words. A component's generic word ("fan", "cap") is resolved to the
+last more exact one of its family that was named.
 """
 
 from __future__ import annotations
@@ -142,7 +142,7 @@ def find_labels(narration: Narration) -> list[LabelAt]:
 
 
 def _pointed(narration: Narration, label: Label, at: int) -> Label:
-    """Settle a label that means one of two places by the last hint before it ("air on" a condenser or a coil)."""
+    """Settle a label that means one of two places by the last hint before it ("air on" a coil)."""
     if not label.hints:
         return label
     tokens = narration.tokens
@@ -244,7 +244,7 @@ def _resolve(narration: Narration, component: Component, at: int, last: dict[str
 
 
 def _which(narration: Narration, start: int, end: int) -> str | None:
-    """Return which of several is meant: "fan two", "the second fan", "number three compressor", "left fan"."""
+    """Return which of several is meant: "fan two", "the second fan", "left fan"."""
     tokens = narration.tokens
     numbers = {n.start: n for n in find_numbers(narration)}
     ends = {n.end: n for n in find_numbers(narration)}
@@ -410,7 +410,7 @@ def _leg(narration: Narration, i: int, paired: bool) -> tuple[int, int, str] | N
         return None
     low = tokens[i].lower
     if low in data["ends"] and (
-        low[-1].isdigit() or tokens[i].text.isupper() and _three_phase_talk(narration, i)
+        low[-1].isdigit() or (tokens[i].text.isupper() and _three_phase_talk(narration, i))
     ):
         return data["ends"][low], i + 1, low[0]
     nxt = tokens[i + 1].lower if i + 1 < len(tokens) else ""
@@ -505,9 +505,6 @@ def _legs(narration: Narration, i: int) -> PointAt | None:
     if before in {"pole", "poles"} or (end < len(tokens) and tokens[end - 1].lower == "pole"):
         said = tokens[end - 1].text if before.startswith("pole") else tokens[i].text
         return PointAt(i, end, f"L{number}", "leg", _ELECTRIC, f"pole {said}")
-    if before in {"winding", "terminal", "line"} and not tokens[end - 1].lower.isdigit():
-        if before != "line":
-            return None
     if before in {"terminal", "winding"}:
         return None
     which = f"leg {tokens[end - 1].text.upper()}" if family == "a" else None
@@ -520,7 +517,7 @@ def _pair(a: int, b: int, start: int, end: int) -> PointAt:
 
 
 def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> bool:
-    """Tell whether "one to two" is a pair of terminals: a value follows, and the talk is of legs or windings."""
+    """Tell whether "one to two" is a pair of terminals: a value follows, and the talk is of legs."""
     tokens = narration.tokens
     near = {t.lower for t in tokens[max(0, start - 25) : end + 12]}
     talk = near & word_list("labels_is_pair_row")

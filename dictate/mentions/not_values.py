@@ -16,20 +16,74 @@ from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 MONTHS = frozenset(
-    "january february march april may june july august september october november december jan feb mar apr jun jul "
-    "aug sept sep oct nov dec".split()
+    [
+        "january",
+        "february",
+        "march",
+        "april",
+        "may",
+        "june",
+        "july",
+        "august",
+        "september",
+        "october",
+        "november",
+        "december",
+        "jan",
+        "feb",
+        "mar",
+        "apr",
+        "jun",
+        "jul",
+        "aug",
+        "sept",
+        "sep",
+        "oct",
+        "nov",
+        "dec",
+    ]
 )
-_DAYS = frozenset("monday tuesday wednesday thursday friday saturday sunday".split())
+_DAYS = frozenset(["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"])
 _IDENTITY = (
-    ("model",), ("models",), ("serial",), ("part", "number"), ("part", "no"), ("part",), ("s", "n"), ("m", "n"),
-    ("invoice",), ("ticket",), ("po",), ("p", "o"), ("work", "order"), ("order", "number"), ("unit", "number"),
+    ("model",), ("models",), ("serial",), ("part", "number"), ("part", "no"), ("part",), ("s", "n"),
+    ("m", "n"),
+    ("invoice",), ("ticket",), ("po",), ("p", "o"), ("work", "order"), ("order", "number"),
+    ("unit", "number"),
     ("asset",), ("phone",), ("zip",), ("store", "number"), ("store",), ("job", "number"), ("case", "number"),
     ("confirmation",), ("date", "code"), ("certificate",), ("cert", "number"), ("license",), ("permit",),
 )  # fmt: skip
 _IDENTITY_GLUE = word_list("not_values_identity_glue")
 _LETTER_WORDS = frozenset(
-    "alpha bravo charlie delta echo foxtrot golf hotel india juliet kilo lima mike november oscar papa quebec romeo "
-    "sierra tango uniform victor whiskey xray yankee zulu double triple".split()
+    [
+        "alpha",
+        "bravo",
+        "charlie",
+        "delta",
+        "echo",
+        "foxtrot",
+        "golf",
+        "hotel",
+        "india",
+        "juliet",
+        "kilo",
+        "lima",
+        "mike",
+        "november",
+        "oscar",
+        "papa",
+        "quebec",
+        "romeo",
+        "sierra",
+        "tango",
+        "uniform",
+        "victor",
+        "whiskey",
+        "xray",
+        "yankee",
+        "zulu",
+        "double",
+        "triple",
+    ]
 )
 
 
@@ -143,7 +197,7 @@ def is_clock(narration: Narration, number: Number) -> bool:
     if after[:1] and after[0] in {"am", "pm", "o'clock", "oclock"}:
         return True
     if after[:2] in (["a", "m"], ["p", "m"], ["in", "the"]) and (
-        after[0] != "in" or after[2:3] and after[2] in {"morning", "afternoon", "evening"}
+        after[0] != "in" or (after[2:3] and after[2] in {"morning", "afternoon", "evening"})
     ):
         return True
     if after[:1] == ["this"] and after[1:2] and after[1] in {"morning", "afternoon", "evening"}:
@@ -175,9 +229,8 @@ def is_clock(narration: Narration, number: Number) -> bool:
         and before[-1] in {"at", "by", "until", "till"}
         and number.value >= 100
         and number.form == "pair"
-    ):
-        if any(n.end == number.start - 1 for n in find_numbers(narration)):
-            return True  # "480 at eleven thirty"
+    ) and any(n.end == number.start - 1 for n in find_numbers(narration)):
+        return True  # "480 at eleven thirty"
     if before[-1:] == ["at"] and number.written and len(tokens[number.start].lower) == 4:
         return True
     if (
@@ -214,13 +267,13 @@ def _time_pair(narration: Narration, number: Number) -> bool:
             continue
         minutes = second.written and len(tokens[second.start].lower) == 2 and 0 <= second.value <= 59
         before = [t.lower for t in tokens[max(0, first.start - 3) : first.start]]
-        if minutes and {w for w in before} & (_set("clock") | {"until", "to", "from"}):
+        if minutes and set(before) & (_set("clock") | {"until", "to", "from"}):
             return True
     return False
 
 
 def _time_range(narration: Narration, number: Number) -> bool:
-    """Tell whether the number is an end of "nine fifteen to ten forty", "from 8 to 11:30" alone in its clause."""
+    """Tell whether the number is an end of "nine fifteen to ten forty", alone in its clause."""
     tokens = narration.tokens
     numbers = find_numbers(narration)
     k = next((i for i, n in enumerate(numbers) if n is number), None)
@@ -270,12 +323,15 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "pronoun"
         elif is_clock(narration, number):
             out[start] = "clock"
-        elif before in MONTHS or after in MONTHS or before in _DAYS:
-            out[start] = "date"
         elif (
-            1950 <= number.value <= 2050
-            and before in {"in", "since", "from", "of", "year"}
-            and number.form in {"pair", "plain", "digits"}
+            before in MONTHS
+            or after in MONTHS
+            or before in _DAYS
+            or (
+                1950 <= number.value <= 2050
+                and before in {"in", "since", "from", "of", "year"}
+                and number.form in {"pair", "plain", "digits"}
+            )
         ):
             out[start] = "date"
         elif (
@@ -284,21 +340,23 @@ def kept_out(narration: Narration) -> dict[int, str]:
             and not _label_before(narration, start)
         ):
             out[start] = "name"
-        elif before in {"a", "per", "each", "times"} and second in {"times", "cubes", "slices"}:
-            out[start] = "count"
-        elif after in _set("after") and end not in units and not _measured_after_all(narration, number):
-            out[start] = "count"
-        elif _small_word(narration, number):
+        elif (
+            (before in {"a", "per", "each", "times"} and second in {"times", "cubes", "slices"})
+            or (after in _set("after") and end not in units and not _measured_after_all(narration, number))
+            or _small_word(narration, number)
+        ):
             out[start] = "count"
         elif after == "/" and end + 1 < len(tokens) and tokens[end + 1].lower[0].isdigit():
             out[start] = "size"
-        elif after == "day" or (
-            after == "a"
-            and end + 1 < len(tokens)
-            and tokens[end + 1].lower in {"day", "week", "month", "year"}
+        elif (
+            after == "day"
+            or (
+                after == "a"
+                and end + 1 < len(tokens)
+                and tokens[end + 1].lower in {"day", "week", "month", "year"}
+            )
+            or _counts_noun(narration, number)
         ):
-            out[start] = "count"
-        elif _counts_noun(narration, number):
             out[start] = "count"
         elif after in {"by", "x", "×"} or before in {"by", "x", "×"}:
             neighbour = _neighbour_by(narration, number)
@@ -309,7 +367,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
 
 
 def _measured_after_all(narration: Narration, number: Number) -> bool:
-    """Tell whether a number in front of "of" is a value: "six of superheat", "Amps four point four of five"."""
+    """Tell whether a number in front of "of" is a value: "six of superheat"."""
     from dictate.mentions.labels import find_labels
 
     tokens = narration.tokens
@@ -337,7 +395,7 @@ def _small_word(narration: Narration, number: Number) -> bool:
     there = [t.lower for t in narration.tokens[max(0, number.start - 3) : number.start]]
     if there[-2:] in (["there", "are"], ["there", "'s"], ["there", "is"], ["there", "were"]):
         return True
-    if there[-1:] == ["between"] or "between" in there[:-1] and there[-1:] == ["and"]:
+    if there[-1:] == ["between"] or ("between" in there[:-1] and there[-1:] == ["and"]):
         return False
     from dictate.mentions.labels import find_components, find_labels
 
@@ -345,12 +403,7 @@ def _small_word(narration: Narration, number: Number) -> bool:
     before = tokens[number.start - 1].lower if number.start else "."
     after = tokens[number.end].lower if number.end < len(tokens) else "."
     if any(x.end == number.start for x in find_labels(narration)):
-        return (
-            after in {"."}
-            and False
-            or tokens[number.start].lower == "one"
-            and after not in {".", ",", "even", "and", "flat", "?"}
-        )
+        return tokens[number.start].lower == "one" and after not in {".", ",", "even", "and", "flat", "?"}
     if tokens[number.start].lower == "one":
         return not (
             before in _PRESENTS - {"and", "or", "of", ",", "on", "to", "from"}
@@ -365,7 +418,7 @@ _SMALL_NAMES = word_list("not_values_small_names")
 
 
 def _too_big(number: Number) -> bool:
-    """Tell whether a number is no name of one of a few: decimals, hundreds said as pairs, and more than 30."""
+    """Tell whether a number is no name of one of a few: decimals, pairs of hundreds, more than 30."""
     return bool(number.places) or number.value > 30 or number.form == "pair"
 
 

@@ -16,13 +16,18 @@ def _limits() -> dict[str, Any]:
 
 
 _EXACT = {
-    ("kPa", "psi"): 1 / 6.894757, ("bar", "psi"): 14.503774, ("mbar", "psi"): 0.014503774, ("Pa", "psi"): 1.4503774e-4,
-    ("inHg", "psi"): 0.491154, ("mbar", "micron"): 750.0617, ("Pa", "micron"): 7.500617, ("kg", "lb"): 2.2046226,
-    ("g", "lb"): 0.0022046226, ("oz", "lb"): 0.0625, ("h", "min"): 60.0, ("s", "min"): 1 / 60, ("ft", "in"): 12.0,
-    ("mm", "in"): 1 / 25.4, ("delta_degC", "delta_degF"): 1.8, ("gal/min", "ft3/h"): 8.0208, ("L/min", "ft3/h"): 2.1189,
-    ("psi", "micron"): 51714.9, ("inHg", "micron"): 25400.0, ("ppm", "%"): 0.0001, ("micron", "psi"): 1.9336777e-5,
+    ("kPa", "psi"): 1 / 6.894757, ("bar", "psi"): 14.503774, ("mbar", "psi"): 0.014503774,
+    ("Pa", "psi"): 1.4503774e-4,
+    ("inHg", "psi"): 0.491154, ("mbar", "micron"): 750.0617, ("Pa", "micron"): 7.500617,
+    ("kg", "lb"): 2.2046226,
+    ("g", "lb"): 0.0022046226, ("oz", "lb"): 0.0625, ("h", "min"): 60.0, ("s", "min"): 1 / 60,
+    ("ft", "in"): 12.0,
+    ("mm", "in"): 1 / 25.4, ("delta_degC", "delta_degF"): 1.8, ("gal/min", "ft3/h"): 8.0208,
+    ("L/min", "ft3/h"): 2.1189,
+    ("psi", "micron"): 51714.9, ("inHg", "micron"): 25400.0, ("ppm", "%"): 0.0001,
+    ("micron", "psi"): 1.9336777e-5,
 }  # fmt: skip
-"""Factors of the everyday comparisons; a test compares each with the unit registry (which takes long to load)."""
+"""Factors of the everyday comparisons; a test compares each with the unit registry, which loads slowly."""
 
 
 def in_unit(value: float, unit: str, to: str) -> float:

@@ -467,7 +467,7 @@ def _alternatives(narration: Narration, q: Quantity) -> None:
 
 
 def _said_as_pounds(narration: Narration, number: Number) -> bool:
-    """Tell whether the text says the same two digits as pounds and ounces ("1.5 ounces" beside "1 pound 5 ounces")."""
+    """Tell whether the text says "1 pound 5 ounces" elsewhere, which makes "1.5 ounces" doubtful."""
     tokens = narration.tokens
     pounds, ounces = int(number.value), round(number.value % 1 * 10)
     for i in range(len(tokens) - 3):

@@ -2,17 +2,18 @@
 
     find_readings(narration) -> Found
 
-Sentence by sentence the candidates of `values.py` are tied to the labels, components and points around them. A
-stretch of words between two values belongs partly to the one before ("22 on the suction side,") and partly to
-the next ("head 210"); `_Sentence.split` decides where. A bare number is a reading only when something says of
-what: a label, a component with one thing to measure, a list that goes on, or the reading before it. Its unit is
-then the one that the measured thing has in the visit's unit system, and `unit_assumed` says so. What cannot be
-tied to anything stays out; what can be tied in two ways comes out with a reason in `review`.
+Sentence by sentence the candidates of `values.py` are tied to the labels, components and points around
+them. A stretch of words between two values belongs partly to the one before ("22 on the suction side,") and
+partly to the next ("head 210"); `_Sentence.split` decides where. A bare number is a reading only when
+something says of what: a label, a component with one thing to measure, a list that goes on, or the reading
+before it. Its unit is then the one that the measured thing has in the visit's unit system, and
+`unit_assumed` says so. What cannot be tied to anything stays out; what can be tied in two ways comes out
+with a reason in `review`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import itertools
 from dataclasses import dataclass, field
 from typing import cast
 
@@ -45,14 +46,17 @@ WORK = word_list("readings_work")
 _POSSIBLE: dict[str, tuple[str, ...]] = {
     "V": ("voltage",), "A": ("current",), "ohm": ("resistance",), "uF": ("capacitance",), "W": ("power",),
     "Hz": ("frequency",), "psi": ("pressure",), "kPa": ("pressure",), "bar": ("pressure",),
-    "mbar": ("vacuum", "pressure"), "Pa": ("vacuum", "pressure"), "inHg": ("pressure",), "micron": ("vacuum",),
+    "mbar": ("vacuum", "pressure"), "Pa": ("vacuum", "pressure"), "inHg": ("pressure",),
+    "micron": ("vacuum",),
     "degF": ("temperature", "superheat", "subcooling", "temperature_difference"),
     "degC": ("temperature", "superheat", "subcooling", "temperature_difference"),
     "delta_degF": ("superheat", "subcooling", "temperature_difference"),
     "delta_degC": ("superheat", "subcooling", "temperature_difference"),
-    "lb": ("mass",), "oz": ("mass",), "g": ("mass",), "kg": ("mass",), "ft3/h": ("flow",), "gal/min": ("flow",),
+    "lb": ("mass",), "oz": ("mass",), "g": ("mass",), "kg": ("mass",), "ft3/h": ("flow",),
+    "gal/min": ("flow",),
     "L/min": ("flow",), "s": ("duration",), "min": ("duration",), "h": ("duration",), "in": ("length",),
-    "ft": ("length",), "mm": ("length",), "rpm": ("speed",), "%": ("concentration",), "ppm": ("concentration",),
+    "ft": ("length",), "mm": ("length",), "rpm": ("speed",), "%": ("concentration",),
+    "ppm": ("concentration",),
 }  # fmt: skip
 DIFFERENCES = frozenset({"superheat", "subcooling", "temperature_difference"})
 ELECTRICAL = frozenset({"voltage", "current", "resistance", "capacitance", "power", "frequency", "speed"})
@@ -227,9 +231,9 @@ class _Reader:
             ),
             None,
         )
-        if vacuum is not None and vacuum.reading.quantity == "vacuum" and token - vacuum.end < 40:
-            if best is None or best.start < vacuum.start:
-                return "vacuum"
+        recent = vacuum is not None and vacuum.reading.quantity == "vacuum" and token - vacuum.end < 40
+        if vacuum is not None and recent and (best is None or best.start < vacuum.start):
+            return "vacuum"
         if best is None or best.label.mode is None:
             return None
         start = best.start
@@ -314,7 +318,7 @@ class _Sentence:
                 taken = self._take(value, group, zone, previous)
                 if taken is None:
                     continue
-                self._role(taken, roles, values.index(value), group)
+                self._role(taken, roles, values.index(value))
                 for one in self._spread(taken):
                     self.r.found.readings.append(one)
                 dashed = previous is not None and self.words[previous.end : taken.start] in (
@@ -334,7 +338,7 @@ class _Sentence:
                 previous = taken
 
     def _label_units(self) -> None:
-        """Read "rated load six point oh volts one seventeen": the unit word is the label of what follows it."""
+        """Read "rated load six point oh volts one seventeen": the unit word leads what follows it."""
         for a, b in zip(self.values, self.values[1:], strict=False):
             if a.quantity is None or b.quantity is not None or b.start != a.end or len(a.numbers) != 1:
                 continue
@@ -365,7 +369,7 @@ class _Sentence:
             return False
         closed = {"duration", "mass", "length"} if "pound" not in {a.word, b.word} else {"duration", "length"}
         if (a.quantity is None) != (b.quantity is None) and (self._kind(a) or self._kind(b)) in closed:
-            return bool(a.range or a.change or between in (["to"], ["or"], ["-"]) and a.quantity is None)
+            return bool(a.range or a.change or (between in (["to"], ["or"], ["-"]) and a.quantity is None))
         if a.state != "value" or b.state != "value":
             return False
         if a.word is None or b.word is None:
@@ -431,14 +435,11 @@ class _Sentence:
         cuts = []
         backward = self._backward(edges)
         for i in range(len(edges) - 1):
-            cuts.append(self.split(edges[i][1], edges[i + 1][0], backward, groups[i], groups[i + 1]))
+            cuts.append(self.split(edges[i][1], edges[i + 1][0], backward, groups[i]))
         zones = []
         for i, (start, end) in enumerate(edges):
             begin = self.first if i == 0 else cuts[i - 1]
-            if i + 1 < len(edges):
-                stop = cuts[i]
-            else:
-                stop = self._tail(end, self.last, backward)
+            stop = cuts[i] if i + 1 < len(edges) else self._tail(end, self.last)
             zones.append(_Zone((begin, start), (end, stop)))
         return zones
 
@@ -449,7 +450,7 @@ class _Sentence:
         """Tell whether this sentence says what was measured after each value ("22 suction, 210 head")."""
         if not edges:
             return False
-        before = [x for x in self._items_in(self.first, edges[0][0])]
+        before = list(self._items_in(self.first, edges[0][0]))
         if before:
             return False
         first = next((v for v in self.values if v.start == edges[0][0]), None)
@@ -473,13 +474,9 @@ class _Sentence:
             i += 1
         if i >= end:
             return False
-        if self.words[i] in PREPOSITIONS:
-            return True
-        return (
-            self.words[i] in {"superheat", "subcooling", "subcool", "ambient", "suction", "there"} and False
-        )
+        return self.words[i] in PREPOSITIONS
 
-    def split(self, start: int, end: int, backward: bool, before: list[Value], after: list[Value]) -> int:
+    def split(self, start: int, end: int, backward: bool, before: list[Value]) -> int:
         """Return where the words between two values change hands."""
         if start >= end:
             return start
@@ -519,16 +516,13 @@ class _Sentence:
         first = segments[0]
         if first[0] < first[1]:
             own = self._items_in(*first)
-            if self._starts_after(*first):
-                cut = first[1]
-            elif (
+            if self._starts_after(*first) or (
                 own
                 and own[0][0] - first[0] <= 1
                 and (
                     backward
                     or self._difference_after(before, own[0])
-                    or len(segments) > 1
-                    and self._direct_label(before, own, first)
+                    or (len(segments) > 1 and self._direct_label(before, own, first))
                 )
             ):
                 cut = first[1]
@@ -539,17 +533,6 @@ class _Sentence:
                 cut = seg[1]
             else:
                 break
-        last = segments[-1]
-        if (
-            cut == last[0] - 1
-            and self._starts_after(*last)
-            and self._items_in(*last)
-            and not tail_copula
-            and after[0].bare is False
-        ):
-            own = self._items_in(*last)
-            if own[-1][1] == last[1] and False:
-                cut = last[1]
         return cut
 
     def _difference_after(self, before: list[Value], item: tuple[int, int]) -> bool:
@@ -565,7 +548,7 @@ class _Sentence:
     def _direct_label(
         self, before: list[Value], own: list[tuple[int, int]], segment: tuple[int, int]
     ) -> bool:
-        """Tell whether "241 line side, 240 load side" or "9 subcool, ..." puts the label right behind the value."""
+        """Tell whether "241 line side, 240 load side" puts the label right behind the value."""
         s, e = own[-1]
         if e != segment[1]:
             return False
@@ -584,7 +567,7 @@ class _Sentence:
         labels = [x for x in self.labels if stop <= x.start and x.end <= start]
         if quantities is not None:
             return any(x.label.quantity in quantities for x in labels)
-        others = [x for x in self._items_in(stop, start)]
+        others = list(self._items_in(stop, start))
         return bool(others)
 
     def _is_led(self, items: list[tuple[int, int]], end: int) -> bool:
@@ -596,15 +579,15 @@ class _Sentence:
         return all(w in COPULAS or w in FILLERS for w in self.words[start:end])
 
     def _same_noun(self, items: list[tuple[int, int]]) -> bool:
-        """Tell whether the items are one phrase ("on the contactor line side", "on the condenser fan motor")."""
-        for (_, a), (b, _) in zip(items, items[1:], strict=False):
+        """Tell whether the items are one phrase ("on the contactor line side")."""
+        for (_, a), (b, _) in itertools.pairwise(items):
             if b - a > 1 or (b - a == 1 and self.words[a] not in {"'s", "the", "of", "on"}):
                 return False
         points = [p for p in self.points if (p.start, p.end) in items]
         labels = [x for x in self.labels if (x.start, x.end) in items]
         return len(points) < 2 and len(labels) < 2
 
-    def _tail(self, start: int, end: int, backward: bool) -> int:
+    def _tail(self, start: int, end: int) -> int:
         """Return how far the words after the last value belong to it."""
         breaks = self._breaks(start, end)
         segments = []
@@ -673,12 +656,13 @@ class _Sentence:
             if len(odd) >= 2:
                 return f"what {self.r.narration.heard(v.start, v.end)!r} is a value of {LOOSE}"
         if link.how in {"component", "weak label", "point"}:
-            unknown = self._unknown_between(v, zone, link)
+            unknown = self._unknown_between(v, zone)
             if unknown:
-                return f"{unknown!r} stands between {self.r.narration.heard(v.start, v.end)!r} and what it may be a value of"
+                heard = self.r.narration.heard(v.start, v.end)
+                return f"{unknown!r} stands between {heard!r} and what it may be a value of"
         return None
 
-    def _unknown_between(self, v: Value, zone: _Zone, link: _Link) -> str | None:
+    def _unknown_between(self, v: Value, zone: _Zone) -> str | None:
         known = {t for s, e in self.items for t in range(s, e)}
         begin = max((e for s, e in self.items if e <= v.start and s >= zone.pre[0]), default=None)
         if begin is None:
@@ -706,15 +690,15 @@ class _Sentence:
                 if gap > 8:
                     continue
             elif zone.pre[0] <= label.start and label.end <= zone.pre[1]:
-                gap = self.words[label.end : zone.pre[1]]
-                if len(gap) > label.label.gap:
+                words = self.words[label.end : zone.pre[1]]
+                if len(words) > label.label.gap:
                     continue
                 cost = (
-                    float(len(gap))
-                    + 3 * sum(w in {",", ";", "but"} for w in gap)
-                    + sum(w in {"and", "so", "then", "with", "while"} for w in gap)
+                    float(len(words))
+                    + 3 * sum(w in {",", ";", "but"} for w in words)
+                    + sum(w in {"and", "so", "then", "with", "while"} for w in words)
                 )
-                if WORK & set(gap):
+                if WORK & set(words):
                     cost += 12
             else:
                 continue
@@ -747,12 +731,12 @@ class _Sentence:
         if v.state == "open":
             return _Link("resistance", "ohm", 0.0, explicit=True)
         if v.state == "zero":
-            return self._zero(v, zone, previous)
+            return self._zero(v, previous)
         if v.quantity is not None:
-            return self._with_unit(v, group, zone, previous)
+            return self._with_unit(v, zone, previous)
         return self._bare(v, group, zone, previous)
 
-    def _zero(self, v: Value, zone: _Zone, previous: Taken | None) -> _Link:
+    def _zero(self, v: Value, previous: Taken | None) -> _Link:
         said = self.words[v.start : v.end]
         last = previous or self.r.last(before=v.start, within=25)
         current = {"amps", "current", "amp"} & set(said) or (
@@ -762,7 +746,7 @@ class _Sentence:
 
     # .. a value with its unit
 
-    def _with_unit(self, v: Value, group: list[Value], zone: _Zone, previous: Taken | None) -> _Link | None:
+    def _with_unit(self, v: Value, zone: _Zone, previous: Taken | None) -> _Link | None:
         q = v.quantity
         assert q is not None
         costs = self._labels(zone, v)
@@ -813,21 +797,14 @@ class _Sentence:
         if (
             quantity == "vacuum"
             and unit in {"mbar", "Pa"}
-            and not self._is_vacuum(v, labels, mode, amount, unit)
+            and not self._is_vacuum(labels, mode, amount, unit)
         ):
             link.quantity = "pressure"
-        if link.quantity == "duration" and not self._machine_time(v, labels, mode, zone, previous):
+        if link.quantity == "duration" and not self._machine_time(v, labels, mode):
             return None
         if link.quantity == "length" and not (chosen is not None and chosen.label.default == "length"):
             return None
-        if link.quantity == "mass" and not self._mass_reading(v, labels, zone):
-            return None
-        if (
-            link.quantity == "concentration"
-            and chosen is None
-            and unit != "ppm"
-            and not self._percent(v, zone)
-        ):
+        if link.quantity == "concentration" and chosen is None and unit != "ppm" and not self._percent(zone):
             return None
         if link.quantity in {"voltage", "pressure"} and self._drop(v):
             link.derived = True
@@ -835,21 +812,22 @@ class _Sentence:
             link.reference = self._reference(v, link, chosen)
             if link.derived and link.unit != "inHg":
                 link.reference = "differential"
-        link.unit_said = not q.shared or True
         self._wrong_kind(v, link, labels, zone)
         return link
 
     def _drop(self, v: Value) -> bool:
-        """Tell whether a value with its unit is a drop: "three volts drop", "a 2 psi drop", "8 volts lost"."""
+        """Tell whether a value with its unit is a drop: "three volts drop", "8 volts lost"."""
         after = self.words[v.end : v.end + 2]
         return bool(after) and (
             after[0] in {"drop", "lost", "loss", "less"}
             or self.words[v.start - 1 : v.start] in (["dropping"], ["losing"])
             or after == ["of", "drop"]
-            or after == ["across", "it"]
-            and {"dropping", "losing", "lose", "drop", "drops"}
-            & set(self.words[max(self.first, v.start - 4) : v.start])
-            != set()
+            or (
+                after == ["across", "it"]
+                and {"dropping", "losing", "lose", "drop", "drops"}
+                & set(self.words[max(self.first, v.start - 4) : v.start])
+                != set()
+            )
         )
 
     def _across(self, v: Value) -> bool:
@@ -910,8 +888,7 @@ class _Sentence:
             ):
                 return "ohm"
             if self.r.system.name == "metric" and (
-                last is not None
-                and last.reading.quantity in DIFFERENCES
+                (last is not None and last.reading.quantity in DIFFERENCES)
                 or not {"dollars", "btu", "btus"} & around
             ):
                 return "delta_degC"
@@ -980,11 +957,10 @@ class _Sentence:
             return "psi"
         if after[:1] == ["of"] or first == "mass":
             mass = word_list("readings_pounds_2")
-            if first == "mass" or after[:1] == ["of"] and after[1:2] != ["drop"]:
-                if not (
-                    first == "pressure" and labels and labels[0].label.mode is None and not mass & around
-                ):
-                    return "lb"
+            if (first == "mass" or (after[:1] == ["of"] and after[1:2] != ["drop"])) and not (
+                first == "pressure" and labels and labels[0].label.mode is None and not mass & around
+            ):
+                return "lb"
         moving = word_list("readings_pounds")
         if first == "pressure" and labels and labels[0].label.mode is None:
             return "psi"
@@ -999,7 +975,7 @@ class _Sentence:
             return "psi"
         return "psi" if v.value >= 100 else "lb"
 
-    def _is_vacuum(self, v: Value, labels: list[LabelAt], mode: str | None, amount: float, unit: str) -> bool:
+    def _is_vacuum(self, labels: list[LabelAt], mode: str | None, amount: float, unit: str) -> bool:
         if (
             labels
             and labels[0].label.default == "pressure"
@@ -1010,9 +986,7 @@ class _Sentence:
             return False
         return mode == "vacuum" or (amount < 100 if unit == "mbar" else amount < 5000)
 
-    def _machine_time(
-        self, v: Value, labels: list[LabelAt], mode: str | None, zone: _Zone, previous: Taken | None
-    ) -> bool:
+    def _machine_time(self, v: Value, labels: list[LabelAt], mode: str | None) -> bool:
         """Tell whether a duration is one of the machine or of a test, and not working time."""
         named = [x for x in labels if x.label.default == "duration" or x.label.point == "hold"]
         if mode == "defrost" and {"took", "ran", "lasted", "in", "terminated"} & set(
@@ -1020,9 +994,8 @@ class _Sentence:
         ):
             return True
         near = self.words[max(self.first, v.start - 6) : min(self.last, v.end + 5)]
-        if word_list("readings_machine_time") & set(near):
-            if not named:
-                return False
+        if word_list("readings_machine_time") & set(near) and not named:
+            return False
         if (
             {"sit", "cool"} & set(near)
             and {"cool", "down"} & set(near)
@@ -1033,7 +1006,7 @@ class _Sentence:
             return True
         if named and not {"an", "hour"} >= set(self.words[v.start : v.end]):
             return True
-        if False and mode == "defrost" and {"took", "ran", "lasted", "in", "after", "terminated"} & set(near):
+        if False:
             return True
         if {"in", "within"} & set(self.words[max(self.first, v.start - 2) : v.start]) and v.word in {
             "minute",
@@ -1067,14 +1040,7 @@ class _Sentence:
             w.word in {"micron", "psi", "bar", "millibar", "pascal"} for w in self.values if w is not v
         )
 
-    def _mass_reading(self, v: Value, labels: list[LabelAt], zone: _Zone) -> bool:
-        """Tell whether a mass is a reading (a plate charge, a scale) and not refrigerant that was moved.
-
-        Masses on a plate are decided by their role later; here every mass passes that has a sign of one.
-        """
-        return True
-
-    def _percent(self, v: Value, zone: _Zone) -> bool:
+    def _percent(self, zone: _Zone) -> bool:
         near = set(self.words[zone.pre[0] : zone.post[1]])
         if {"glycol", "humidity", "brix", "propylene", "relative"} & near:
             return True
@@ -1133,7 +1099,7 @@ class _Sentence:
                 if cost <= self._limit(label, v):
                     best = (cost, label)
                     break
-        component = self._bare_component(v, zone, best)
+        component = self._bare_component(v, zone)
         point = self._bare_point(v, zone)
         last = self.r.last(before=v.start, within=60)
         if v.clock and (best is None or best[1].label.weak) and not self._test_goes_on(v):
@@ -1163,10 +1129,11 @@ class _Sentence:
             and self.words[last.end : v.start] in (["at"], ["on"])
         ):
             return self._assume(v, "voltage", None)
-        if {"getting", "gets"} & set(self.words[max(self.first, v.start - 3) : v.start]) and _mains(v.value):
-            if best is None or best[1].label.weak:
-                return self._assume(v, "voltage", None)
-        setting = self._setting(v, zone) if best is None or best[1].label.weak else None
+        weak = best is None or best[1].label.weak
+        getting = {"getting", "gets"} & set(self.words[max(self.first, v.start - 3) : v.start])
+        if getting and weak and _mains(v.value):
+            return self._assume(v, "voltage", None)
+        setting = self._setting(v) if best is None or best[1].label.weak else None
         if setting is not None:
             return self._assume(v, setting, None, "setting")
         if best is None and self.words[v.start - 1 : v.start] in (["a"], ["an"]) and (point is None):
@@ -1248,7 +1215,7 @@ class _Sentence:
         )
 
     def _by_room(self, v: Value, zone: _Zone, label: LabelAt, quantity: str) -> str:
-        """Tell the two things that one label can be: "supply 398" is volts, "condensing 6.4" in bar a pressure."""
+        """Tell the two things that one label can be: "supply 398" is volts, "supply 55" a temperature."""
         if quantity == "temperature" and label.label.point == "supply":
             electric = any("voltage" in c.component.measures for c in self._comps(zone))
             if v.value >= 180 or (electric and v.value >= 90):
@@ -1284,8 +1251,8 @@ class _Sentence:
                 return last.reading.quantity
         return quantity
 
-    def _setting(self, v: Value, zone: _Zone) -> str | None:
-        """Return what a control is set to or acts at: "closes at thirty", "cut in at 20", "overload set at 3.8"."""
+    def _setting(self, v: Value) -> str | None:
+        """Return what a control is set to or acts at: "closes at thirty", "overload set at 3.8"."""
         before = self.words[max(self.first, v.start - 8) : v.start]
         if before[-2:] in (["on", "at"], ["off", "at"], ["in", "at"], ["out", "at"]):
             before = [*before, "set", "at"]
@@ -1366,9 +1333,7 @@ class _Sentence:
             return 7.5 if label.label.weak else 5.0
         return 9.0 if label.label.weak else 14.0
 
-    def _bare_component(
-        self, v: Value, zone: _Zone, best: tuple[float, LabelAt] | None
-    ) -> tuple[str, float] | None:
+    def _bare_component(self, v: Value, zone: _Zone) -> tuple[str, float] | None:
         """Return the quantity that a component beside a bare number implies, with its cost."""
         for c in self._comps(zone):
             if c.component.bare is None:
@@ -1470,18 +1435,11 @@ class _Sentence:
         if mode == "winding" and v.value < 100 and (last is None or self.r.mode_start(v.start) >= last.end):
             return "resistance"
         recent = [t for t in self.r.found.readings[-3:] if t.sentence >= self.number - 1]
-        if last is not None and last.reading.quantity in {"voltage", "current", "resistance"} and recent:
-            if last.reading.quantity != "resistance" or v.value < 200:
-                chosen = last.reading.quantity
-                if (
-                    chosen == "voltage"
-                    and v.value < 60
-                    and last.reading.value
-                    and last.reading.value > 90
-                    and not last.reading.derived
-                ):
-                    return "current"
-                return chosen
+        chosen = last.reading.quantity if last is not None else None
+        fitting = chosen in {"voltage", "current"} or (chosen == "resistance" and v.value < 200)
+        if last is not None and chosen is not None and fitting and recent:
+            supply = last.reading.value is not None and last.reading.value > 90 and not last.reading.derived
+            return "current" if chosen == "voltage" and v.value < 60 and supply else chosen
         if mode == "winding" and v.value < 100:
             return "resistance"
         if default == "current" and v.value >= 100:
@@ -1502,7 +1460,7 @@ class _Sentence:
         return True
 
     def _test_goes_on(self, v: Value) -> bool:
-        """Tell whether a number that could be a clock time is the test value said before ("started at one fifty")."""
+        """Tell whether a number like a clock time is the test value said before ("started at one fifty")."""
         mode = self.r.mode_at(v.start)
         if mode not in {"vacuum", "pressure_test"}:
             return False
@@ -1567,7 +1525,7 @@ class _Sentence:
         return link
 
     def _scaled(self, v: Value, last: Taken) -> float:
-        """Give a carried number the said unit of the one before: "4.7 kilohms, now 4.2" goes on in kilohms."""
+        """Give a carried number the said unit of the one before: "4.7 kilohms, now 4.2"."""
         q = last.value.quantity
         if q is None or last.value.state != "value":
             return v.value
@@ -1648,11 +1606,12 @@ class _Sentence:
         if other and not same:
             return None
         if earlier is not None and earlier.reading.value:
-            same = earlier.reading.unit
             ratio = v.value / earlier.reading.value
             if not (0.02 <= ratio <= 60 if quantity == "vacuum" else 0.3 <= ratio <= 3):
                 return None
-            link = _Link(quantity, same, v.value, earlier.label, None, unit_said=False, how="test")
+            link = _Link(
+                quantity, earlier.reading.unit, v.value, earlier.label, None, unit_said=False, how="test"
+            )
             link.reference = earlier.reading.reference
             return link
         if (
@@ -1675,19 +1634,20 @@ class _Sentence:
                 return None
             checked += 1
             reading = taken.reading
-            if taken is last and not taken.movement and self._taken_back(taken.end, v.start):
-                if fits(reading.quantity, None, self._scaled(v, taken), reading.unit):
-                    return taken
+            back = taken is last and not taken.movement and self._taken_back(taken.end, v.start)
+            if back and fits(reading.quantity, None, self._scaled(v, taken), reading.unit):
+                return taken
             if (
-                reading.quantity == "duration"
-                and taken is last
-                and taken.sentence == self.number
-                and reading.value
+                (
+                    reading.quantity == "duration"
+                    and taken is last
+                    and taken.sentence == self.number
+                    and reading.value
+                )
+                and {"supposed", "should", "normally"} & set(self.words[taken.end : v.start])
+                and 0.1 <= v.value / reading.value <= 10
             ):
-                if {"supposed", "should", "normally"} & set(
-                    self.words[taken.end : v.start]
-                ) and 0.1 <= v.value / reading.value <= 10:
-                    return taken
+                return taken
             if reading.quantity in {"duration", "mass", "length", "flow", "vacuum"} or taken.movement:
                 continue
             before = self.words[v.start - 1] if v.start else ""
@@ -1724,7 +1684,7 @@ class _Sentence:
         )
 
     def _says_value(self, v: Value, before: list[str], distance: int) -> bool:
-        """Tell whether the words in front of a bare number present a value ("now it's", "came up to", "should be")."""
+        """Tell whether the words in front of a bare number present a value ("now it's", "came up to")."""
         if WORK & set(before):
             return False
         number = v.numbers[0] if v.numbers else None
@@ -1792,11 +1752,7 @@ class _Sentence:
     def _place(self, v: Value, group: list[Value], zone: _Zone, link: _Link, previous: Taken | None) -> None:
         quantity = link.quantity
         if link.label is not None:
-            link.point = (
-                link.label.point
-                if link.label.point not in {"hold", "freeze", "harvest", "defrost"}
-                else link.label.point
-            )
+            link.point = link.label.point
             link.component = link.label.component
             link.derived = link.derived or link.label.derived
             link.rated = link.label.rated
@@ -1819,19 +1775,17 @@ class _Sentence:
                     break
         points = self._pts(zone, quantity)
         if points:
-            self._point(v, zone, link, points)
+            self._point(v, link, points)
         comps = self._comps(zone)
         fitting = [c for c in comps if quantity in c.component.measures]
         if fitting:
-            self._take_component(link, fitting, zone, v)
+            self._take_component(link, fitting, v)
         elif link.component is None:
-            self._context_component(v, zone, link, previous)
+            self._context_component(v, zone, link)
         if link.component is None and quantity in {"temperature", "pressure"} and link.point is None:
             control = self._control(v, quantity)
             if control is not None:
                 link.component = control
-            elif quantity in {"temperature", "pressure"} and link.carried is None and not fitting:
-                pass
         if (
             quantity == "temperature_difference"
             and link.component is None
@@ -1895,7 +1849,7 @@ class _Sentence:
             link.point = link.point or last.reading.point
             link.component = link.component or last.reading.component
 
-    def _point(self, v: Value, zone: _Zone, link: _Link, points: list[PointAt]) -> None:
+    def _point(self, v: Value, link: _Link, points: list[PointAt]) -> None:
         chosen = points[0]
         if v.state == "open" and v.ground:
             return
@@ -1916,13 +1870,13 @@ class _Sentence:
     def _group_of(self, v: Value) -> list[Value]:
         return next((g for g in self.groups if any(x is v for x in g)), [v])
 
-    def _take_component(self, link: _Link, comps: list[ComponentAt], zone: _Zone, v: Value) -> None:
+    def _take_component(self, link: _Link, comps: list[ComponentAt], v: Value) -> None:
         chosen = comps[0]
         post = [c for c in comps if c.start >= v.end]
         pre = [c for c in comps if c.end <= v.start]
         if post and pre and self.words[post[0].start - 1 : post[0].start] == ["of"]:
             chosen = pre[0]
-        # "across that thing", "the compressor on the rack": nearest wins; a drop belongs to what it is across.
+        # "across that thing", "the compressor on the rack": the nearest wins.
         if (
             link.quantity in {"temperature", "pressure"}
             and link.point
@@ -1947,7 +1901,7 @@ class _Sentence:
             return chosen.name if chosen.name in keep else None
         return chosen.name
 
-    def _context_component(self, v: Value, zone: _Zone, link: _Link, previous: Taken | None) -> None:
+    def _context_component(self, v: Value, zone: _Zone, link: _Link) -> None:
         quantity = link.quantity
         if quantity not in ELECTRICAL:
             return
@@ -2223,7 +2177,7 @@ class _Sentence:
 
     # -- the role
 
-    def _role(self, taken: Taken, roles: Roles, index: int, group: Sequence[Value]) -> None:
+    def _role(self, taken: Taken, roles: Roles, index: int) -> None:
         role, cue = roles.of(index, taken.reading.quantity)
         reading = taken.reading
         v = taken.value
@@ -2232,25 +2186,24 @@ class _Sentence:
             and taken.label is not None
             and taken.label.rated
             and role in {"measured", "rated", "target"}
+        ) and (
+            cue is None
+            or role != "measured"
+            or cue.end <= v.start - 12
+            or not {"i", "saw", "pulled", "measured", "hit"}
+            & set(self.words[max(self.first, v.start - 4) : v.start])
         ):
-            if (
-                cue is None
-                or role != "measured"
-                or cue.end <= v.start - 12
-                or not {"i", "saw", "pulled", "measured", "hit"}
-                & set(self.words[max(self.first, v.start - 4) : v.start])
-            ):
-                role = "rated"
+            role = "rated"
         if role == "measured" and taken.how in {"carry0", "list", "carry"}:
             before = self.r.last(taken.reading.quantity, before=v.start)
-            said = self.words[before.end if before is not None else v.start : v.start]
+            carried_over = self.words[before.end if before is not None else v.start : v.start]
             if (
                 before is not None
                 and before.sentence == self.number
                 and before.reading.role == "target"
                 and cue is None
             ):
-                role = "earlier" if {"was", "from"} & set(said) else role
+                role = "earlier" if {"was", "from"} & set(carried_over) else role
         if role == "measured" and self._is_rating(v, taken):
             role = "rated"
         if role == "measured" and self._negated(v):
@@ -2284,10 +2237,10 @@ class _Sentence:
             self._rated_part(taken)
         reading.role = cast(record.Role, role)
         if reading.quantity == "mass" and role not in {"rated", "target", "expected", "earlier"}:
-            taken.movement = not self._scale(v, taken)
+            taken.movement = not self._scale(v)
 
     def _rated_part(self, taken: Taken) -> None:
-        """Give a rating to the part whose name stands with it: "24 volt transformer", "contactor rated 40 amps"."""
+        """Give a rating to the part whose name stands with it: "24 volt transformer"."""
         v = taken.value
         reading = taken.reading
         if reading.quantity not in ELECTRICAL:
@@ -2302,7 +2255,7 @@ class _Sentence:
         if front and not {",", ";"} & set(self.words[front[-1].end : v.start]):
             reading.component, reading.which = front[-1].name, front[-1].which
 
-    def _scale(self, v: Value, taken: Taken) -> bool:
+    def _scale(self, v: Value) -> bool:
         near = set(self.words[max(self.first, v.start - 5) : v.start])
         weighed = word_list("readings_scale") & near
         return bool(weighed) and not {"by", "charged", "put"} & near
@@ -2316,7 +2269,7 @@ class _Sentence:
         )
 
     def _is_rating(self, v: Value, taken: Taken) -> bool:
-        """Tell whether a value only describes a part or a machine: "a 24-volt coil", "on a 45", "new eight"."""
+        """Tell whether a value only describes a part or a machine: "a 24-volt coil", "on a 45"."""
         reading = taken.reading
         before = self.words[v.start - 1] if v.start > self.first else ""
         nxt = self.words[v.end] if v.end < self.last else "."
@@ -2353,8 +2306,7 @@ class _Sentence:
                 or any(w.word == "volt" and w.value in {330, 370, 440} for w in self._group_of(v))
                 or (v.range is not None and self._range_then_reads(v))
                 or nxt in {"over", "plus", "slash"}
-                or v.range == "high"
-                and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"])
+                or (v.range == "high" and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"]))
             )
         ):
             return True

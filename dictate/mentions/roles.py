@@ -1,9 +1,9 @@
-"""Roles and relations: is a value measured now, wanted, on a plate, from an earlier visit, or a guess?
+"""Roles and relations: a value measured now, wanted, on a plate, from an earlier visit, or a guess.
 
-The model is the one of clinical context finders (trigger, direction, scope, terminator), with words of the trade
-in cues.toml: a cue reaches forward from itself ("should be", "plate says"), back to the value in front of it ("on
-the plate", "is the target"), or over its clause ("last year"); words that speak of now ("but I'm getting") end
-its reach.
+The model is the one of clinical context finders (trigger, direction, scope, terminator), with words of the
+trade in cues.toml: a cue reaches forward from itself ("should be", "plate says"), back to the value in
+front of it ("on the plate", "is the target"), or over its clause ("last year"); words that speak of now
+("but I'm getting") end its reach.
 """
 
 from __future__ import annotations
@@ -179,7 +179,7 @@ class Roles:
     def of(self, n: int, quantity: str) -> tuple[str, Cue | None]:
         """Return (role, the cue that gives it) of value n, which is a value of this quantity."""
         self.cues = [c for c in self.all_cues if not c.only or quantity in c.only]
-        start, end = self.values[n]
+        _start, _end = self.values[n]
         earlier = self._earlier(n)
         if earlier is not None:
             return "earlier", earlier
@@ -233,7 +233,7 @@ class Roles:
         return not (old.role == "expected" and new.role == "target" and new.start - old.end <= 1)
 
     def _ends(self, cue: Cue, now: Cue) -> bool:
-        """Tell whether a word about now ends the reach of a cue: not in "should be reading", "supposed to get"."""
+        """Tell whether a word about now ends the reach of a cue: not in "should be reading"."""
         if cue.role == "measured":
             return True
         between = self.words[cue.end : now.start]
@@ -349,7 +349,7 @@ class Roles:
                 between = self.words[cue.end : start]
                 if _NOW & set(between) or "this time" in " ".join(between):
                     continue
-                # A value before the cue in the same clause takes it: "it was forty nine last week, now forty".
+                # A value before the cue in the same clause takes it: "it was 49 last week, now 40".
                 taken = [
                     e
                     for _, e in self.values

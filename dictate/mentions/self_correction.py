@@ -5,10 +5,12 @@ Shapes that are known:
 * restart: "six eight, no wait, seven eight", "208, make that 218", "eighteen, I mean twenty-eight";
 * the unit alone: "forty psi, I mean inches", "4.7 ohms, correction, kilohms";
 * the place alone: "208 on the line side, sorry, load side";
-* the last digits alone: "two oh eight, no, oh seven" is 207; "118, sorry, 19" may be 119 or 19, so both are kept;
+* the last digits alone: "two oh eight, no, oh seven" is 207; "118, sorry, 19" may be 119 or 19, so both are
+  kept;
 * a denial: "208, not 280";
 * a wrong instrument noticed afterwards: "..., I was reading the wrong ring", with the right value beside it;
-* a later sentence: "I said nine ounces before, it was eight", "correction on the head pressure, that was 230".
+* a later sentence: "I said nine ounces before, it was eight", "correction on the head pressure, that was
+  230".
 
 The repair takes label, place and unit of what it repairs, unless it brings its own.
 """
@@ -93,12 +95,7 @@ class _Corrector:
             cue = self._between(old, new) or self._actually(old, new)
             if cue is None or not self._same_thing(old, new, cue):
                 continue
-            if old.reading.role == "retracted" and old.reading.retracts is None and not self._chain(old):
-                pass
             self._replace(old, new)
-
-    def _chain(self, old: Taken) -> bool:
-        return True
 
     def _actually(self, old: Taken, new: Taken) -> _Cue | None:
         """Take "ninety-two, actually ninety-four" as put right: nothing else stands between the two."""
@@ -122,7 +119,7 @@ class _Corrector:
             plain = " ".join(self.words[cue.start : cue.end])
             lonely = not cue.strong
             if lonely:
-                # "no leaks", "wrong part": a lone word corrects only between commas or right before the repair
+                # "no leaks", "wrong part": a lone word corrects only between commas or before the repair
                 parted = after[:1] == [","] or self.words[cue.start - 1] in {",", "-", "uh", "um", "oh"}
                 named = after[:1] and after[0] in word_list("self_correction_between")
                 if plain in {"no", "nope"} and not (parted or named):
@@ -146,15 +143,17 @@ class _Corrector:
     def _something_new(self, start: int, new: Taken, old: Taken) -> bool:
         """Tell whether the words before the repair name something else than the old value was of."""
         for label in find_labels(self.n):
-            if start <= label.start < new.start and label.label.mode is None and not label.label.weak:
-                if old.label is None or label.label is not old.label:
-                    if label.label.point is not None or label.label.quantity is not None:
-                        same = (
-                            label.label.quantity == old.reading.quantity
-                            or label.label.point == old.reading.point
-                        )
-                        if not same:
-                            return True
+            found = label.label
+            if (
+                not start <= label.start < new.start
+                or found.mode is not None
+                or found.weak
+                or found is old.label
+            ):
+                continue
+            same = found.quantity == old.reading.quantity or found.point == old.reading.point
+            if (found.point is not None or found.quantity is not None) and not same:
+                return True
         return False
 
     def _same_thing(self, old: Taken, new: Taken, cue: _Cue) -> bool:
@@ -162,31 +161,18 @@ class _Corrector:
         if old.value.state != "value" or new.value.state != "value":
             return a.quantity == b.quantity
         if a.quantity == b.quantity:
-            if (
-                a.point
-                and b.point
-                and a.point != b.point
-                and new.place_said
-                and not self._place_after(old, new)
-            ):
-                return False
-            return True
+            return not (a.point and b.point and a.point != b.point and new.place_said)
         if (new.movement or old.movement) and new.said_unit and old.said_unit:
             return False
-        # "forty psi, I mean twenty inches", "recovered 2.6 ohms, I mean ounces": another unit of the same words
+        # "forty psi, I mean twenty inches": another unit of the same words
         if not new.explicit or not new.said_unit:
             return True
         unlike = {a.quantity, b.quantity}
         return (
             unlike <= {"pressure", "vacuum"}
             or unlike <= {"temperature", "superheat", "subcooling", "temperature_difference"}
-            or unlike <= {"voltage", "current", "resistance"}
-            and cue.strong
-            and not new.place_said
+            or (unlike <= {"voltage", "current", "resistance"} and cue.strong and not new.place_said)
         )
-
-    def _place_after(self, old: Taken, new: Taken) -> bool:
-        return False
 
     def _replace(self, old: Taken, new: Taken) -> None:
         a, b = old.reading, new.reading
@@ -242,21 +228,11 @@ class _Corrector:
         """Put back digits that the speaker did not repeat: "two oh eight, no, oh seven" is 207."""
         a, b = old.reading.value, new.reading.value
         number = new.value.numbers[0] if len(new.value.numbers) == 1 else None
-        if (
-            a is None
-            or b is None
-            or number is None
-            or old.reading.unit != new.reading.unit
-            or new.value.quantity
-            and not new.value.quantity.shared
-            and new.value.quantity.word
-            and old.value.quantity is None
-            and False
-        ):
+        if a is None or b is None or number is None or old.reading.unit != new.reading.unit:
             return
-        if a < 100 and not (old.value.numbers and old.value.numbers[0].places):
-            if not (number.form == "digits" and number.text.startswith("0")):
-                return
+        led = number.form == "digits" and number.text.startswith("0")
+        if a < 100 and not led and not (old.value.numbers and old.value.numbers[0].places):
+            return
         factor = self._factor(old)
         whole = old.value.value
         said = number.value
@@ -317,8 +293,7 @@ class _Corrector:
             if (
                 old is None
                 or cue.start - old.end > 8
-                or {".", "?"} & set(self.words[old.end : cue.start])
-                and not cue.strong
+                or ({".", "?"} & set(self.words[old.end : cue.start]) and not cue.strong)
             ):
                 continue
             if old.reading.role == "retracted":
@@ -337,7 +312,7 @@ class _Corrector:
         ):
             i += 1
         phrase = unit_phrases(self.n).get(i)
-        if phrase is None or old.value.quantity is None and not old.reading.unit:
+        if phrase is None or (old.value.quantity is None and not old.reading.unit):
             return False
         if any(
             t.start <= i < t.end or (t.start == phrase.end and not t.said_unit)
@@ -578,12 +553,11 @@ class _Corrector:
 
     def _by_name(self) -> None:
         """Handle "correction on the head pressure, that was 230", "scratch the superheat, it was 12"."""
-        leads = (("correction", "on"), ("correction", "to"), ("scratch", "the"), ("scratch", "my"), ("strike", "the"), ("let", "me", "correct"), ("misread", "the"), ("correct", "the"), ("correct", "that"), ("wrong", "on", "the"), ("back", "to", "the"), ("on", "second", "look"), ("fix", "the"), ("change", "the"), ("misread", "my"), ("had", "the"))  # fmt: skip
+        leads = [tuple(x.split()) for x in table("cues")["correction"]["by_name"]]
         for i in range(len(self.words)):
             lead = next((x for x in leads if tuple(self.words[i : i + len(x)]) == x), None)
-            if (
-                lead is None
-                or lead in {("change", "the"), ("had", "the"), ("back", "to", "the")}
+            if lead is None or (
+                lead in {("change", "the"), ("had", "the"), ("back", "to", "the")}
                 and "wrong" not in self.words[i : i + 8]
             ):
                 continue
@@ -610,16 +584,19 @@ def _quantity_of(unit: str, old: Taken) -> str | None:
             else "temperature_difference"
         )
     table_ = {
-        "V": "voltage", "A": "current", "ohm": "resistance", "uF": "capacitance", "W": "power", "Hz": "frequency",
-        "psi": "pressure", "kPa": "pressure", "bar": "pressure", "inHg": "pressure", "micron": "vacuum", "degF": "temperature",
-        "degC": "temperature", "lb": "mass", "oz": "mass", "g": "mass", "kg": "mass", "s": "duration", "min": "duration",
+        "V": "voltage", "A": "current", "ohm": "resistance", "uF": "capacitance", "W": "power",
+        "Hz": "frequency",
+        "psi": "pressure", "kPa": "pressure", "bar": "pressure", "inHg": "pressure", "micron": "vacuum",
+        "degF": "temperature",
+        "degC": "temperature", "lb": "mass", "oz": "mass", "g": "mass", "kg": "mass", "s": "duration",
+        "min": "duration",
         "h": "duration", "%": "concentration", "rpm": "speed", "mbar": "vacuum", "Pa": "vacuum",
     }  # fmt: skip
     return table_.get(unit)
 
 
 def correct(narration: Narration, found: Found) -> list[Reading]:
-    """Return the readings in the order of the words, with corrections applied and what was taken back marked."""
+    """Return the readings in the order of the words, corrections applied, what was taken back marked."""
     return _Corrector(narration, found).run()
 
 

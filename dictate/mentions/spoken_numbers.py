@@ -43,8 +43,9 @@ class Number:
 
     `form` is one of: `plain` (a usual cardinal, in words or digits), `pair` (hundreds as pairs), `digits`
     (digit by digit; `text` then has them, "007"), `decimal`, `fraction`, `ordinal`, `clock` (value in hours),
-    `two_digits` ("six eight"), `short_decimal` ("eleven two": 11.2, the point left out). `written` is true when it stands in digits. `places` counts the decimal
-    places said. `pronoun` marks a "one" that stands for a thing.
+    `two_digits` ("six eight"), `short_decimal` ("eleven two": 11.2, the point left out). `written` is true
+    when it stands in digits. `places` counts the decimal places said. `pronoun` marks a "one" that stands for
+    a thing.
     """
 
     start: int
@@ -214,18 +215,14 @@ def _pairs(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
         if left < 10 or j >= len(atoms):
             continue
         after = _kinds(atoms, j)
-        if (
-            after[:1] == "D"
-            and after[:2] not in {"DY", "DT", "DZ", "DD", "DH", "DF"}
-            or after[:1] == "Z"
-            and after[:2] not in {"ZD", "ZZ", "ZP"}
-        ):
+        digit_alone = after[:1] == "D" and after[:2] not in {"DY", "DT", "DZ", "DD", "DH", "DF"}
+        zero_alone = after[:1] == "Z" and after[:2] not in {"ZD", "ZZ", "ZP"}
+        if (digit_alone or zero_alone) and (atoms[i].kind == "T" or j == i + 2):
             # "eleven two" on a clamp meter is 11.2: the point is left out
-            if atoms[i].kind == "T" or j == i + 2:
-                digit = atoms[j].value
-                why = f"these words can also be the two numbers {left:g} and {digit:g}"
-                value = float(f"{left:.0f}.{digit:.0f}")
-                yield _Part(j + 1, value, "short_decimal", 0.4, 1, others=(Other((left, digit), why),))
+            digit = atoms[j].value
+            why = f"these words can also be the two numbers {left:g} and {digit:g}"
+            value = float(f"{left:.0f}.{digit:.0f}")
+            yield _Part(j + 1, value, "short_decimal", 0.4, 1, others=(Other((left, digit), why),))
         if after.startswith("ZD"):
             yield _Part(j + 2, left * 100 + atoms[j + 1].value, "pair")
         if after[:1] in {"Y", "T"}:
@@ -312,10 +309,8 @@ def _integers(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
 
 def _short_written(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
     """Yield "12 5" as a recogniser writes the spoken 12.5."""
-    if (
-        not _kinds(atoms, i).startswith("NN")
-        or _kinds(atoms, i).startswith("NNN")
-        and len(atoms[i + 2].word) == 1
+    if not _kinds(atoms, i).startswith("NN") or (
+        _kinds(atoms, i).startswith("NNN") and len(atoms[i + 2].word) == 1
     ):
         return
     left, right = atoms[i], atoms[i + 1]
@@ -449,11 +444,12 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
     tokens = narration.tokens
     first = run[0]
     before = tokens[first.token - 1].lower if first.token else ""
-    if len(run) > 1 and first.kind == "N" and len(first.word) == 1 and run[1].kind == "N":
-        if before in _set("designator", "said") | _set("designator", "soft") | _set("designator", "written"):
-            yield run[:1], ()
-            yield run[1:], ()
-            return
+    named = _set("designator", "said") | _set("designator", "soft") | _set("designator", "written")
+    written = len(run) > 1 and first.kind == "N" and len(first.word) == 1 and run[1].kind == "N"
+    if written and before in named:
+        yield run[:1], ()
+        yield run[1:], ()
+        return
     if len(run) > 1 and first.kind == "D":
         if before in _set("designator", "said"):
             yield run[:1], ()
@@ -509,7 +505,7 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
 
 
 def _row_of_pairs(narration: Narration, i: int) -> bool:
-    """Tell whether "one to three | point eight" goes on a row of terminal pairs ("one to two is point eight")."""
+    """Tell whether "one to three | point eight" goes on a row of terminal pairs."""
     small = {"one", "two", "three"}
     names = {"l", "leg", "phase", "t", "line", "and"}
     words = [t.lower for t in narration.tokens[max(0, i - 28) : i]]

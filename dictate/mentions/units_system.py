@@ -1,7 +1,7 @@
 """US or metric: which units a visit is spoken in, and the unit of a bare number.
 
-Counted are the units that belong to one system only (psi, ounces, Fahrenheit; bar, kilograms, Celsius). Grams are
-on plates of both. Nothing said either way means US, as an assumption.
+Counted are the units that belong to one system only (psi, ounces, Fahrenheit; bar, kilograms, Celsius).
+Grams are on plates of both. Nothing said either way means US, as an assumption.
 """
 
 from __future__ import annotations
@@ -18,18 +18,24 @@ if TYPE_CHECKING:
     from dictate.mentions.values import Value
 
 _METRIC = {
-    "celsius": 4, "bar": 3, "kilogram": 2, "kilopascal": 3, "millibar": 2, "pascal": 2, "kelvin": 3, "gram": 1, "lpm": 2,
+    "celsius": 4, "bar": 3, "kilogram": 2, "kilopascal": 3, "millibar": 2, "pascal": 2, "kelvin": 3,
+    "gram": 1, "lpm": 2,
     "millimetre": 1, "centimetre": 1, "metre": 1, "megapascal": 3,
 }  # fmt: skip
 _US = {
-    "fahrenheit": 4, "psi": 3, "psia": 3, "pound": 3, "ounce": 3, "inch_mercury": 3, "inch": 1, "foot": 1, "gpm": 2,
+    "fahrenheit": 4, "psi": 3, "psia": 3, "pound": 3, "ounce": 3, "inch_mercury": 3, "inch": 1, "foot": 1,
+    "gpm": 2,
     "cfh": 2, "sterling": 1, "ton": 1, "btu": 1, "micron": 1, "inch_water": 2,
 }  # fmt: skip
 _UNITS = {
-    "us": {"pressure": "psi", "vacuum": "micron", "temperature": "degF", "temperature_difference": "delta_degF",
-           "superheat": "delta_degF", "subcooling": "delta_degF", "mass": "lb", "flow": "ft3/h", "length": "in"},
-    "metric": {"pressure": "bar", "vacuum": "mbar", "temperature": "degC", "temperature_difference": "delta_degC",
-               "superheat": "delta_degC", "subcooling": "delta_degC", "mass": "kg", "flow": "L/min", "length": "mm"},
+    "us": {"pressure": "psi", "vacuum": "micron", "temperature": "degF",
+    "temperature_difference": "delta_degF",
+           "superheat": "delta_degF", "subcooling": "delta_degF", "mass": "lb", "flow": "ft3/h",
+           "length": "in"},
+    "metric": {"pressure": "bar", "vacuum": "mbar", "temperature": "degC",
+    "temperature_difference": "delta_degC",
+               "superheat": "delta_degC", "subcooling": "delta_degC", "mass": "kg", "flow": "L/min",
+               "length": "mm"},
 }  # fmt: skip
 _SAME = {
     "voltage": "V", "current": "A", "resistance": "ohm", "capacitance": "uF", "power": "W", "frequency": "Hz",

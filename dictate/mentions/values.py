@@ -1,11 +1,13 @@
 """Candidate values of a narration, before anyone knows what they are values of.
 
-A candidate is a quantity with its unit said, a bare number, or a word that stands for a value on a meter ("OL",
-"nothing", "dead"). `find_values(narration)` returns them in order, sizes, prices, dates and names left out.
+A candidate is a quantity with its unit said, a bare number, or a word that stands for a value on a meter
+("OL", "nothing", "dead"). `find_values(narration)` returns them in order, sizes, prices, dates and names
+left out.
 """
 
 from __future__ import annotations
 
+import itertools
 import re
 from dataclasses import dataclass, field
 
@@ -161,12 +163,16 @@ def _designators(narration: Narration) -> set[int]:
             if n.start in {c.end, c.end + 2} and 1 <= n.value <= 12 and n.value.is_integer()
         ]
         if (
-            len(row) == 2
-            and row[0].end + 1 == row[1].start
-            and narration.tokens[row[0].end].lower in {"to", "and", "through", "-"}
+            (
+                len(row) == 2
+                and row[0].end + 1 == row[1].start
+                and narration.tokens[row[0].end].lower in {"to", "and", "through", "-"}
+            )
+            and not row[0].places
+            and not row[1].places
+            and narration.tokens[c.end - 1].lower.endswith("s")
         ):
-            if not row[0].places and not row[1].places and narration.tokens[c.end - 1].lower.endswith("s"):
-                out.update(range(row[0].start, row[1].end))
+            out.update(range(row[0].start, row[1].end))
         if c.which is None or not c.which.isdigit():
             continue
         for number in find_numbers(narration):
@@ -180,7 +186,7 @@ def _designators(narration: Narration) -> set[int]:
 def _bare_ranges(narration: Narration, values: list[Value]) -> None:
     """Mark "between forty and forty five", "six to seven", "six or seven" of bare numbers as ranges."""
     tokens = narration.tokens
-    for a, b in zip(values, values[1:], strict=False):
+    for a, b in itertools.pairwise(values):
         if a.range or b.range or a.change or not (a.numbers and b.numbers) or not (a.bare and b.bare):
             continue
         between = [t.lower for t in tokens[a.end : b.start]]
@@ -198,28 +204,24 @@ def _bare_ranges(narration: Narration, values: list[Value]) -> None:
 
 # -- words that stand for a value on a meter
 
-_OPEN = re.compile(
-    r"(?:o l|ol2|ol|over limit|overlimit|over limits|over range|overrange|over-range|out of limits|out of range|infinite resistance|infinite|infinity|"
-    r"no continuity|no resistance reading|wide open winding|open circuit|open line|open|oh well|ol2)"
-)
-_GROUND_WORDS = r"(?:ground|grounds|shell|case|chassis|frame|earth|the shell|the case|the frame|the body|casing|housing|the ground)"
-# Nothing on the meter to ground, however it is said. "t" stands for the words in between.
+
+def _any(name: str) -> str:
+    """Return a pattern for any phrase of a word list, the longest first."""
+    return "(?:" + "|".join(sorted((re.escape(p) for p in word_list(name)), key=len, reverse=True)) + ")"
+
+
+_OPEN = re.compile(_any("values_open"))
+_GROUND = rf"to (?:the )?{_any('values_ground')}"
+# Nothing on the meter to ground, however it is said, and in either order.
 _TO_GROUND = re.compile(
-    rf"(?:(?:nothing|open|clear|infinite|infinity|ol|o l|over limit|no continuity|no path|no short|no shorts|not shorted|none|none of (?:them|the three|those|the windings)|"
-    rf"no reading|no resistance|isolated|good|zero continuity|no leakage|nobody|neither|reads open|no connection|not a thing|not grounded|nil)"
-    rf"(?: (?:at all|of them|on any|any of them|on all three|from any|all|from|across|leg|terminal|winding|to|any|them))*? to (?:the )?{_GROUND_WORDS}"
-    rf"|to (?:the )?{_GROUND_WORDS}(?: (?:was|is|it's|all|they|i|they're|read|reads|got|shows|all three|on|each|every one|are|were|measured|it|that's|,|:|too))*? "
-    rf"(?:nothing|open|clear|infinite|infinity|ol|o l|o \. l|over limit|over range|no continuity|no reading|dead open)"
-    rf"|(?:grounds?|earth)(?: is| are| was)? (?:clear|good|open)(?! wire)"
-    rf"|(?:no|not a|without a|without|zero) (?:grounds?|ground fault|short to ground|shorts to ground|shorts)(?! (?:wire|screw|rod|lug|strap|connection|bond))"
-    rf"|(?:not|isn't|aren't|none of them (?:are|is)|nothing|nothing's|nothing is|ain't) (?:shorted to |going to )?ground(?:ed)?)"
+    rf"{_any('values_nothing')}(?: {_any('values_nothing_between')})*? {_GROUND}"
+    rf"|{_GROUND}(?: {_any('values_ground_between')})*? {_any('values_open_after_ground')}"
+    r"|(?:grounds?|earth)(?: is| are| was)? (?:clear|good|open)(?! wire)"
+    rf"|{_any('values_no')} {_any('values_grounds')}(?! (?:wire|screw|rod|lug|strap|connection|bond))"
+    rf"|{_any('values_not')} (?:shorted to |going to )?ground(?:ed)?"
 )
-_THREE = re.compile(
-    r"\b(?:all three|all 3|any of the three|any of them|on any|each|each terminal|each one|each pin|all of them|every terminal|every pin|from any|none of them|none of the three|three terminals|all terminals|all|all pins|any terminal|any pin|any|on all)\b"
-)
-_ZERO = re.compile(
-    r"(?:nothing|zip|squat|no voltage|no power|dead|zilch|nada|no volts|not a volt|no juice|no amps|no current|no amp draw)"
-)
+_THREE = re.compile(rf"\b{_any('values_three')}\b")
+_ZERO = re.compile(_any("values_zero"))
 
 
 def _clause(narration: Narration, start: int, end: int) -> tuple[int, int]:
@@ -264,7 +266,7 @@ def _states(narration: Narration) -> list[Value]:
             continue
         said = " ".join(words[clause[0] : clause[1]])
         value = Value(a, b, 0.0, state="open", ground=True)
-        if _THREE.search(said) or _THREE.search(" ".join(words[b : b + 6])) and words[b : b + 1] != ["."]:
+        if _THREE.search(said) or (_THREE.search(" ".join(words[b : b + 6])) and words[b : b + 1] != ["."]):
             value.points = ("common-ground", "run-ground", "start-ground")
         out.append(value)
         taken.update(range(a, b))
@@ -320,9 +322,11 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return False
     if last == "to" and not any(p.end == a for p in find_points(narration)):
         return False
-    if after[:1] and after[0] in word_list("values_is_open_4") and not (after[0] == "and" and last in _METER):
-        if not (after[0] in {"when", "all", "for"} and last in {"is", "was", "reads", "'s"}):
-            return False
+    goes_on = after[:1] and after[0] in word_list("values_is_open_4")
+    metered_list = goes_on and after[0] == "and" and last in _METER
+    while_said = goes_on and after[0] in {"when", "all", "for"} and last in {"is", "was", "reads", "'s"}
+    if goes_on and not metered_list and not while_said:
+        return False
     if word_list("values_is_open_3") & set(words[max(0, a - 4) : a]):
         coil = {"coil", "ohms", "reads", "winding", "solenoid", "meter"} & set(words[max(0, a - 6) : b + 2])
         if not coil or "door" in before or "wide" in before or "stuck" in before:
@@ -428,7 +432,7 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     electric = bool(_LIVE & set(words[max(0, a - 30) : b + 12]))
     if place_after and nxt in {"on", "at", "across", "from", "between", "out", "to"}:
         strong = word_list("values_is_zero_3")
-        return electric or bool(strong & set(near)) and nxt != "to"
+        return electric or (bool(strong & set(near)) and nxt != "to")
     if point_before:
         return True
     comps = [

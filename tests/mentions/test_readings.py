@@ -56,17 +56,80 @@ def test_a_recogniser_that_was_unsure_lowers_the_confidence() -> None:
 
 def test_decimal_ounces_from_a_recogniser_are_doubted() -> None:
     """The words "2.6 ounces" are how two pounds six ounces come out of a recogniser, so a reason says so."""
-    words = [Word(text=t, probability=0.9) for t in "Nameplate charge is 2.6 ounces.".split()]
+    words = [Word(text=t, probability=0.9) for t in ["Nameplate", "charge", "is", "2.6", "ounces."]]
     (found,) = dictate.mentions.find([Segment(clip="c1", text="", words=words)]).readings
     assert found.review
     assert (2.375, "lb") in [(c.value, c.unit) for c in found.candidates]
 
 
-WORDS = (
-    "suction head is at 22 208 two fifty point eight volts amps psi degrees the box superheat and , . no wait to ground open "
-    "nothing on line side contactor compressor common run start should be plate says last year if below about microns vacuum "
-    "minutes between six seven percent inches nitrogen L1 L2 cap 45/5 R404A minus a half pounds ounces OL sorry I said"
-).split()
+WORDS = [
+    "suction",
+    "head",
+    "is",
+    "at",
+    "22",
+    "208",
+    "two",
+    "fifty",
+    "point",
+    "eight",
+    "volts",
+    "amps",
+    "psi",
+    "degrees",
+    "the",
+    "box",
+    "superheat",
+    "and",
+    ",",
+    ".",
+    "no",
+    "wait",
+    "to",
+    "ground",
+    "open",
+    "nothing",
+    "on",
+    "line",
+    "side",
+    "contactor",
+    "compressor",
+    "common",
+    "run",
+    "start",
+    "should",
+    "be",
+    "plate",
+    "says",
+    "last",
+    "year",
+    "if",
+    "below",
+    "about",
+    "microns",
+    "vacuum",
+    "minutes",
+    "between",
+    "six",
+    "seven",
+    "percent",
+    "inches",
+    "nitrogen",
+    "L1",
+    "L2",
+    "cap",
+    "45/5",
+    "R404A",
+    "minus",
+    "a",
+    "half",
+    "pounds",
+    "ounces",
+    "OL",
+    "sorry",
+    "I",
+    "said",
+]
 
 
 @given(st.lists(st.sampled_from(WORDS), max_size=30))
