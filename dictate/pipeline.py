@@ -175,9 +175,10 @@ _READ: dict[str, Record] = {}
 
 def claim_fields(record: Record) -> list[tuple[str, str, At | None]]:
     """Return what a warranty claim asks for: (field, value or "not stated", where it was said)."""
-    from dictate.checks.completeness import claim_fields as fields
+    from dictate.checks.completeness import warranty
 
-    return fields(record)
+    said = "stated, without words"
+    return [(f.name, (f.value or said) if f.present else "not stated", f.at) for f in warranty(record)]
 
 
 def check(record: Record) -> Record:
