@@ -27,7 +27,7 @@ from dictate.speech.engine import Grammar
 PER_SECOND = 12.0
 """More tokens than this per second of speech is faster than anybody speaks: the model is making words up."""
 
-STATE = 1
+STATE = 2
 """Raised when the logic here changes, so that answers kept from before are not used again."""
 
 _COMPRESSED_TOO_WELL = 2.4  # as in Whisper's own guard against loops
@@ -37,6 +37,10 @@ _GRAMMAR = 0.3
 _VOTES = {"decode": 1.0, "words": 1.7, "witness": 0.7, "witness words": 0.7}
 """The decode without digits weighs more: written digits run together ("134 11 ounces" becomes 13411)."""
 _HOMOPHONE = 0.0  # what another wording costs, per token: a penalty of 0.05 and more lost values
+_ROMAN = re.compile(r"\b[IVX]{2,5}\b")
+_ROMAN_LOSS = 1.0
+_DESIGNATION = re.compile(r"\b(?:model|serial|part (?:number|no)|catalogue number)\b", re.IGNORECASE)
+_DESIGNATION_LOSS = 0.5
 _MANY = 4  # rivals of one span that are kept
 
 
@@ -78,6 +82,8 @@ class Ballot:
     candidates: list[Hypothesis]
     listeners: list[Hypothesis]
     grammar: Grammar
+    least: float = 0.0
+    """Hypotheses with fewer said letters stopped too early: they are not chosen and do not vote."""
     _values: dict[str, list[tuple[int, int, str]]] = field(default_factory=dict)
 
     def values(self, text: str) -> list[tuple[int, int, str]]:
@@ -115,7 +121,11 @@ class Ballot:
         total = 0.0
         out: defaultdict[tuple[str, int], float] = defaultdict(float)
         for source, votes in _VOTES.items():
-            row = [h for h in [*self.candidates, *self.listeners] if h.source == source and h.text]
+            row = [
+                h
+                for h in [*self.candidates, *self.listeners]
+                if h.source == source and h.text and said_length(h.text) >= self.least
+            ]
             if not row:
                 continue
             total += votes
@@ -126,21 +136,30 @@ class Ballot:
                     out[value] += votes * weight / sum(weights)
         return {value: share / total for value, share in out.items()} if total else {}
 
-    def best(self, at_least: float = 0.0) -> Hypothesis | None:
-        """Return the candidate whose values are supported most; None when there is none.
-
-        `at_least` leaves out the candidates with fewer said letters.
-        """
+    def best(self) -> Hypothesis | None:
+        """Return the candidate whose values are supported most; None when there is none."""
         support = self.support()
         chosen, value = None, -math.inf
         for hypothesis in self.candidates:
-            if not hypothesis.text or said_length(hypothesis.text) < at_least:
+            if not hypothesis.text or said_length(hypothesis.text) < self.least:
                 continue
             rank = _OWN_SCORE * hypothesis.score + _GRAMMAR * self.grammar.score(hypothesis.text)
             rank += sum(2 * support.get(v, 0.0) - 1 for v in self._numbered(hypothesis.text))
+            rank -= _misfit(hypothesis)
             if rank > value + 1e-9:
                 chosen, value = hypothesis, rank
         return chosen
+
+    def best_longer(self, than: Hypothesis) -> Hypothesis | None:
+        """Return the best candidate that says clearly more than this one, which stopped too early.
+
+        Those that stopped as early have no vote from then on; without a longer candidate nothing changes.
+        """
+        before, self.least = self.least, 1.2 * said_length(than.text)
+        longer = self.best()
+        if longer is None:
+            self.least = before
+        return longer
 
     def doubts(self, chosen: Hypothesis, words: Sequence[Word]) -> list[Doubt]:
         """Return the evidence about each value of the chosen text, with what the other decodes have there."""
@@ -185,6 +204,17 @@ class Ballot:
             if key not in found:
                 found[key] = Alternative(text=text, score=share, source=_shown(hypothesis))
         return sorted(found.values(), key=lambda a: -(a.score or 0.0))[:_MANY]
+
+
+def _misfit(hypothesis: Hypothesis) -> float:
+    """Return what a text written without digits loses where digits would have been right.
+
+    Without digits the recogniser writes roman numerals ("K F-II-IV") and tears designations apart.
+    """
+    if hypothesis.source != "words":
+        return 0.0
+    loss = _ROMAN_LOSS if _ROMAN.search(hypothesis.text) else 0.0
+    return loss + (_DESIGNATION_LOSS if _DESIGNATION.search(hypothesis.text) else 0.0)
 
 
 def _opposite(mine: Sequence[object], theirs: Sequence[object], at: int) -> int | None:

@@ -43,7 +43,6 @@ from dictate.speech.ranking import (
     Hypothesis,
     looped,
     others,
-    said_length,
     with_margins,
 )
 
@@ -358,7 +357,7 @@ class WhisperEngine:
         for n, (hypothesis, piece) in enumerate(zip(chosen, pieces, strict=True)):
             if hypothesis is None or self._unwritten(self._words(hypothesis, spans[n], piece), piece) <= 0:
                 continue
-            longer = ballots[n].best(1.2 * said_length(hypothesis.text))
+            longer = ballots[n].best_longer(hypothesis)
             if longer is not None:
                 out[n] = longer
         return out

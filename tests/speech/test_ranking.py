@@ -115,11 +115,33 @@ def test_no_hypothesis_no_choice() -> None:
     assert Ballot([], [hypothesis("205", -0.1, "witness")], SmallGrammar()).best() is None
 
 
-def test_only_longer_ones_when_words_were_left_out() -> None:
+def test_when_words_were_left_out_only_the_longer_ones_count() -> None:
     short, long = hypothesis("Legs are 205", -0.1), hypothesis("Legs are 205, amps 11.2, 11.5, 10.9", -0.3)
-    ballot = Ballot([short, long], [], SmallGrammar())
-    assert ballot.best(1.2 * said_length(short.text)) is long
-    assert ballot.best(1000.0) is None
+    ballot = Ballot([short, long], [hypothesis("Legs are 205", -0.1, "witness")], SmallGrammar())
+    assert ballot.support()["11.2", 0] < 0.4
+    assert ballot.best_longer(short) is long
+    assert ballot.support()["11.2", 0] == 1.0  # who stopped early has no vote about what came later
+    assert ballot.best_longer(long) is None
+    assert ballot.best() is long
+
+
+def test_a_model_number_is_not_taken_from_the_decode_without_digits() -> None:
+    ballot = Ballot(
+        [
+            hypothesis("Model number K F-II-IV-Zero", -0.05, "words"),
+            hypothesis("Model number KF240", -0.3),
+        ],
+        [],
+        SmallGrammar(),
+    )
+    best = ballot.best()
+    assert best is not None and best.text == "Model number KF240"
+
+
+def test_said_length_counts_what_is_spoken() -> None:
+    assert said_length("205") > said_length("205"[:2])
+    assert said_length("1.5") == 4 + 5 + 4
+    assert said_length("abc, d.") == 4
 
 
 @pytest.mark.parametrize(
