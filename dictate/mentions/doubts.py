@@ -13,6 +13,7 @@ Every look is a small function from a `_Case` to a reason or None, listed in `_L
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache, cached_property
@@ -42,6 +43,9 @@ def _linking() -> frozenset[str]:
 
 _DIFFERENCES = frozenset({"superheat", "subcooling", "temperature_difference"})
 _ELECTRIC = frozenset({"voltage", "current", "resistance", "capacitance", "power"})
+
+
+_BROKEN = re.compile(r"\d\.[A-Za-z]")
 
 
 @cache
@@ -101,6 +105,24 @@ class _Talk:
     @cached_property
     def refrigerants(self) -> set[str]:
         return {r.name for r in find_refrigerants(self.n)}
+
+    @cached_property
+    def cold_room(self) -> bool:
+        """Tell whether a room indoors would be below 45 degF as taken: then Celsius was spoken."""
+        indoors = {"kitchen", "kitchen's", "room", "shop", "indoor", "indoors", "store", "office", "bar"}
+        for r in self.mentions.readings:
+            if (
+                r.point != "ambient"
+                or not r.unit_assumed
+                or r.unit != "degF"
+                or r.value is None
+                or r.role != "measured"
+            ):
+                continue
+            span = self.span(r.at)
+            if span is not None and r.value < 45 and indoors & set(self.words[max(0, span[0] - 4) : span[1]]):
+                return True
+        return False
 
     @cached_property
     def damaged(self) -> bool:
@@ -207,7 +229,7 @@ def _unusual(c: _Case) -> str | None:
     if r.value is None or r.derived:
         return None
     for band in _bands():
-        if band["quantity"] != r.quantity or not (band.get("said") or c.bare):
+        if band["quantity"] != r.quantity or not (band.get("said") or c.loose):
             continue
         if "component" in band and r.component not in band["component"]:
             continue
@@ -261,6 +283,59 @@ def _saturated(c: _Case) -> str | None:
         return None
     names = ", ".join(sorted(c.talk.refrigerants))
     return f"{r.value:g} {_plain(r.unit)} is hardly a {r.point} pressure of {names}"
+
+
+def _order(c: _Case) -> str | None:
+    """Doubt a suction above the head pressure, and a liquid pressure well above it, of the same breath."""
+    r = c.reading
+    if (
+        r.quantity != "pressure"
+        or r.point not in {"suction", "liquid"}
+        or not r.value
+        or r.reference not in {None, "gauge"}
+    ):
+        return None
+    for x in (
+        c.previous,
+        c.following,
+        c.previous.previous if c.previous else None,
+        c.following.following if c.following else None,
+    ):
+        if (
+            x is None
+            or abs(x.start - c.start) > 14
+            or x.reading.quantity != "pressure"
+            or x.reading.point != "discharge"
+        ):
+            continue
+        if (
+            x.reading.role != "measured"
+            or not x.reading.value
+            or x.reading.unit != r.unit
+            or x.reading.review
+        ):
+            continue
+        if r.value > (1.0 if r.point == "suction" else 1.2) * x.reading.value:
+            return f"a {r.point} pressure above the discharge pressure, {x.reading.value:g}, is unusual"
+    return None
+
+
+def _celsius(c: _Case) -> str | None:
+    """Doubt degrees Fahrenheit that were only assumed, where a room indoors would be freezing cold."""
+    r = c.reading
+    if r.quantity != "temperature" or not c.bare or r.unit != "degF" or not c.talk.cold_room:
+        return None
+    return "no unit was said, and the room's temperature sounds like Celsius"
+
+
+def _small_pressure(c: _Case) -> str | None:
+    """Doubt parts of a psi, and parts of a degree Fahrenheit: air pressures are said in that way."""
+    r = c.reading
+    if not c.bare or r.value is None or not 0 < abs(r.value) < 1:
+        return None
+    if r.unit == "degF" or (r.unit == "psi" and r.point in {None, "static", "supply", "return"}):
+        return "may be inches of water, the unit was not said"
+    return None
 
 
 def _nominal(c: _Case) -> str | None:
@@ -376,6 +451,37 @@ def _name_or_count(c: _Case) -> str | None:
         or (r.quantity in _ELECTRIC and number.value <= 9)
     ):
         return f"the number may tell which {before} it was"
+    if (
+        small
+        and number.value > 0
+        and before in _words("told_apart")
+        and nxt in _CUTS
+        and number.value <= 12
+        and r.quantity == "temperature"
+    ):
+        return f"the number may tell which {before} it was"
+    if (
+        whole
+        and before in {"on", "of", "with"}
+        and number.value in _names_in_digits()
+        and c.after(1)[:1] != ["degrees"]
+    ):
+        return "may be the refrigerant and not a value"
+    if r.quantity == "current" and whole and r.component is None:
+        near = set(words[max(c.low, c.start - 7) : c.start]) | set(c.after(4))
+        if not near & {
+            "amps",
+            "amp",
+            "amperage",
+            "current",
+            "l1",
+            "l2",
+            "l3",
+            "leg",
+            "legs",
+            "currents",
+        } and not (r.point or "").startswith("L"):
+            return "nothing says that these are amps, and of what"
     if r.quantity == "current" and small and number.value <= 12:
         near = set(words[max(c.low, c.start - 7) : c.start]) | set(c.after(4))
         if not near & {
@@ -398,9 +504,13 @@ def _name_or_count(c: _Case) -> str | None:
             "leg",
         }:
             return "a small whole number with no word of amps near it may be a count or a name"
+    listed = (
+        c.previous is not None and c.previous.reading.quantity == r.quantity and c.start - c.previous.end <= 2
+    )
     if (
         r.quantity in {"voltage", "resistance"}
         and small
+        and not listed
         and number.value <= 6
         and before not in _linking()
         and not {"ohms", "ohm", "volts", "volt"} & set(c.before(8))
@@ -410,9 +520,11 @@ def _name_or_count(c: _Case) -> str | None:
         return f"the number may count or describe what follows, {nxt!r}"
     if c.talk.number_at.get(number.end) is not None and _clock_pair(c, number):
         return "two numbers in a row here can be a time of day"
+    lead = c.talk.number_at.get(c.start - 1)
+    first = c.talk.tokens[number.start]
     if before in {"at", "of", "after", "past"}:
-        lead = c.talk.number_at.get(c.start - 2)
-        if lead is not None and lead.start >= c.low:
+        leader = c.talk.number_at.get(c.start - 2)
+        if leader is not None and leader.start >= c.low:
             if before == "of" and small:
                 return "some of several are spoken of, so the number may be a count"
             if (
@@ -424,6 +536,25 @@ def _name_or_count(c: _Case) -> str | None:
                 return "may be when or where, not a second value"
             if before in {"after", "past"} and whole and number.value <= 12:
                 return "the number can be a time of day"
+    if (
+        (
+            lead is not None
+            and c.previous is not None
+            and c.previous.end >= c.start
+            and c.previous.reading.review
+            and lead.value <= 24
+        )
+        and whole
+        and not lead.places
+        and c.previous.reading.quantity not in _ELECTRIC
+    ):
+        return "stands right behind a number that is in doubt"
+    if lead is not None and whole and _evidence(c)[0] > 2:
+        name = words[lead.start - 1] if lead.start > c.low else ""
+        if name in _words("places") and not lead.places and lead.value <= 99:
+            return f"may be part of the number of the {name}"
+    if _BROKEN.search(c.talk.n.segments[first.segment].words[first.word].text):
+        return "the number is written oddly"
     if words[number.end : number.end + 1] == ["point"]:
         return "the number breaks off behind its point"
     follower = c.talk.number_at.get(number.end)
@@ -435,11 +566,7 @@ def _name_or_count(c: _Case) -> str | None:
             )
         )
         return f"may be the one number {other:g}"
-    if (
-        number.written
-        and c.talk.tokens[number.start].text.startswith(".")
-        and c.talk.number_at.get(c.start - 1) is not None
-    ):
+    if number.written and first.text.startswith(".") and lead is not None and not lead.places:
         return "may be the end of the number before it"
     previous = c.talk.number_at.get(c.start - 1)
     if previous is not None and _clock_pair_of(c.talk, previous, number, c.low):
@@ -463,6 +590,12 @@ def _name_or_count(c: _Case) -> str | None:
     return None
 
 
+@cache
+def _names_in_digits() -> frozenset[float]:
+    """Return the numbers that are short for refrigerants: "on 134"."""
+    return frozenset(float(m.group(1)) for n in table("refrigerant_data") if (m := re.match(r"R-(\d+)", n)))
+
+
 def _goes_on(c: _Case, low: float = 0.7, high: float = 1.4) -> bool:
     """Tell whether the value is close to one of the same kind said a little before it."""
     r = c.reading
@@ -471,7 +604,7 @@ def _goes_on(c: _Case, low: float = 0.7, high: float = 1.4) -> bool:
         if (
             p.reading.quantity == r.quantity
             and p.reading.unit == r.unit
-            and p.reading.role == "measured"
+            and p.reading.role in {"measured", "earlier"}
             and p.reading.value
             and r.value
         ):
@@ -575,6 +708,17 @@ def _other_words(c: _Case) -> str | None:
         return f"no unit was said and it is close to the {said} before it"
     if (r.quantity in {"pressure", "vacuum"} and _goes_on(c, 0.15, 6.0)) or _goes_on(c) or _by_itself(c):
         return None
+    if (
+        (
+            own > 30
+            and previous is not None
+            and previous.reading.quantity == r.quantity
+            and previous.start < c.low
+        )
+        and r.quantity in {"temperature", "pressure"} | _DIFFERENCES
+        and not _goes_on(c, 0.4, 2.5)
+    ):
+        return "no unit was said and nothing beside it says what it is of"
     if own > 30 and previous is not None:
         same = previous.reading.quantity == r.quantity
         distance = c.start - previous.end
@@ -661,6 +805,31 @@ def _phrase_near(words: list[str], phrases: Iterable[str]) -> bool:
     return False
 
 
+def _shared_unit(c: _Case) -> str | None:
+    """Doubt a value that took the unit of a neighbour in a list although the two are far apart."""
+    r = c.reading
+    if not c.shared or r.value is None or r.quantity not in {"voltage", "temperature", "pressure", "current"}:
+        return None
+    for x in (c.previous, c.following):
+        if (
+            x is None
+            or x.reading.unit != r.unit
+            or not x.reading.value
+            or not r.value
+            or x.reading.role != "measured"
+        ):
+            continue
+        if max(x.start - c.end, c.start - x.end) <= 2:
+            ratio = abs(r.value / x.reading.value)
+            if (
+                not 0.5 <= ratio <= 2
+                and abs(r.value - x.reading.value) > 15
+                and not {"to", "from"} & set(c.before(2) + c.after(1))
+            ):
+                return f"took the unit of {x.reading.value:g} beside it, which is far from it"
+    return None
+
+
 def _verbs(c: _Case) -> str | None:
     """Doubt a carried unit where a verb or preposition asks for another one."""
     r = c.reading
@@ -670,6 +839,8 @@ def _verbs(c: _Case) -> str | None:
     amps = {"pulls", "pulling", "pulled", "draws", "drawing", "drew", "amping"} & set(before)
     if amps and r.quantity not in {"current", "power", "voltage", "vacuum", "pressure", "temperature"}:
         return f"{sorted(amps)[0]!r} speaks of amps"
+    if r.quantity == "current" and {"pulled", "pulling", "pulls"} & set(before) and "out" in before:
+        return '"pulled out" speaks of no amps'
     if r.quantity in {"resistance", "temperature"}:
         if "across" in after[:1] and r.quantity == "resistance" and r.value is not None and r.value > 20:
             return '"across" behind it speaks of volts'
@@ -732,7 +903,7 @@ def _far_off(c: _Case) -> str | None:
     ):
         return None
     own, _, _ = _evidence(c)
-    if own <= 4 or r.quantity not in {"pressure", "current", "voltage", "resistance"}:
+    if own <= 4 or r.quantity not in {"pressure", "current", "voltage"}:
         return None
     a, b = abs(p.reading.value), abs(r.value)
     if (
@@ -1122,7 +1293,7 @@ def _follows_doubt(c: _Case) -> str | None:
     if (
         not c.loose
         or p is None
-        or not p.doubted
+        or not (p.doubted or p.reading.review)
         or p.reading.quantity != c.reading.quantity
         or p.reading.role != "measured"
     ):
@@ -1130,15 +1301,16 @@ def _follows_doubt(c: _Case) -> str | None:
     if c.start - p.end > 6 or _STOPS & set(c.talk.words[p.end : c.start]):
         return None
     own, _, _ = _evidence(c)
-    return "goes on from a value that is in doubt" if own > 2 else None
+    return "goes on from a value that is in doubt" if own > (2 if p.doubted else 20) else None
 
 
 # -- refrigerant moved, and the whole
 
 
 _LOOKS: tuple[Callable[[_Case], str | None], ...] = (
-    _unusual, _saturated, _nominal, _ounces, _marking, _name_or_count, _other_words, _ambiguous_words,
-    _verbs, _same_number, _far_off, _parallel,
+    _unusual, _saturated, _order, _celsius, _small_pressure,
+    _nominal, _ounces, _marking, _name_or_count, _other_words, _ambiguous_words,
+    _shared_unit, _verbs, _same_number, _far_off, _parallel,
     _left_label, _difference, _wanted, _uncorrected, _form, _state, _neighbours,
     _other_use, _restarted, _follows_doubt,
 )  # fmt: skip
