@@ -9,6 +9,7 @@ from dictate.checks.facts import Facts, cite, value_in
 from dictate.checks.rule import Finding, ok, problem, rule
 
 FLOOR = 1e6
+PARTS = ("heater", "element", "coil", "valve", "solenoid", "transformer", "contactor", "relay")
 
 
 @rule(
@@ -22,7 +23,8 @@ FLOOR = 1e6
 )
 def check(facts: Facts) -> Iterator[Finding]:
     for reading in facts.readings("resistance"):
-        if not to_ground(reading, facts) or is_motor(reading.component):
+        name = reading.component or ""
+        if not to_ground(reading, facts) or is_motor(reading.component) or not any(p in name for p in PARTS):
             continue
         said = f"{reading.component}, {cite(reading)}"
         if reading.state == "open":

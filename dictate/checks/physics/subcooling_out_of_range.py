@@ -12,6 +12,8 @@ from dictate.record.visit import Reading
 USUAL = (5.0, 15.0)
 EDGE = (3.0, 20.0)
 TARGET_SPREAD = 3.0
+FROM_DISCHARGE = 4.0
+"""°F: what the condenser's pressure drop adds where only the discharge pressure was read."""
 FIXED = phrases("fixed_metering")
 RECEIVER = phrases("receiver")
 
@@ -54,6 +56,8 @@ def check(facts: Facts) -> Iterator[Finding]:
             if said is None and (fixed or receiver):
                 low = 0.0
             edge = (low, high) if said is not None else (min(low, EDGE[0]), EDGE[1])
+            if any(r.point == "discharge" for r in used):
+                edge = edge[0], edge[1] + FROM_DISCHARGE
             judged.append(
                 (moment, least, greatest, low, high, edge, used + (said[2] if said else []), text, said)
             )
