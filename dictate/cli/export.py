@@ -24,6 +24,7 @@ FORMATS = ("json", "csv", "ubl", "html", "pdf", "log", "claim", "vtt")
 @click.option("--profile", default="lines", show_default=True, help="For csv: a name or a file.")
 @click.option("--price-book", type=click.Path(path_type=Path), help="CSV: code,name,price,said,unit,type.")
 @click.option("--config", "config_file", type=click.Path(path_type=Path), help="The shop's settings file.")
+@click.option("--date", metavar="DATE", help="The visits' date where none was said (2026-03-04).")
 @click.option("--check-profile", metavar="FILE", help="Check an export profile, say what is wrong, and stop.")
 def command(
     visits: tuple[str, ...],
@@ -33,6 +34,7 @@ def command(
     profile: str,
     price_book: Path | None,
     config_file: Path | None,
+    date: str | None,
     check_profile: str | None,
 ) -> None:
     """Write visits: a folder of 'dictate note', a record.json, or an id of the ledger.
@@ -44,6 +46,8 @@ def command(
         return
     if not visits or fmt is None or out is None:
         raise UsageError("export needs VISIT, --to and --out.", "See 'dictate export --help'.")
+    if date is not None:
+        _check_date(date)
     from dictate.config import load as load_config
     from dictate.export import price_book as books
     from dictate.export import profile as profiles
@@ -59,16 +63,28 @@ def command(
         book=books.read(price_book) if price_book else None,
         completeness=claim_fields,
     )
-    for path in export(lambda: _records(visits), len(visits), job):
+    for path in export(lambda: _records(visits, date), len(visits), job):
         click.echo(str(path))
 
 
-def _records(visits: tuple[str, ...]) -> Iterator[Record]:
+def _records(visits: tuple[str, ...], date: str | None) -> Iterator[Record]:
     from dictate.pipeline import current
 
     for visit in visits:
         path = Path(visit)
-        yield current(path) if path.exists() or "/" in visit else _from_ledger(visit)
+        record = current(path) if path.exists() or "/" in visit else _from_ledger(visit)
+        if date is not None and record.visit.date is None:
+            record.visit.date = date
+        yield record
+
+
+def _check_date(date: str) -> None:
+    import datetime
+
+    try:
+        datetime.date.fromisoformat(date)
+    except ValueError:
+        raise UsageError(f"--date {date!r} is no date.", "Write it like 2026-03-04.") from None
 
 
 def _from_ledger(visit: str) -> Record:

@@ -28,7 +28,7 @@ def invoice(record: Record, made: list[bill.Line], *, draft: bool, currency: str
     visit = record.visit
     if visit.date is None:
         raise ExportRefusedError(
-            f"visit {visit.id} has no date, and UBL demands one.", "Say the date in 'dictate review'."
+            f"visit {visit.id} has no date, and UBL demands one.", "Name it with --date."
         )
     out = [
         '<?xml version="1.0" encoding="UTF-8"?>',
