@@ -465,7 +465,8 @@ def total(movements: Iterable[Movement], unit: str) -> float | None:
 def inches(job: Job) -> list[Reading]:
     """Return inches of vacuum on a compound gauge that belong to an evacuation and not to a recovery.
 
-    A depth belongs to the step, evacuated or recovered, that was said nearest before it.
+    A depth belongs to the step, evacuated or recovered, that was said nearest before it, and to an evacuation
+    once the circuit was opened.
     """
     depths = [
         r
@@ -479,7 +480,9 @@ def inches(job: Job) -> list[Reading]:
         nearest = max(before, key=lambda s: place(s) or (0, 0.0, 0), default=None)
         if nearest is None:
             nearest = steps[0] if steps else None
-        if nearest is not None and nearest.step == "evacuated":
+        # Once the circuit was opened there is nothing left to recover: a depth after that is an evacuation.
+        after = bool(job.openings) and all(said_after(reading, o) for o in job.openings)
+        if after or (nearest is not None and nearest.step == "evacuated"):
             out.append(reading)
     return out
 

@@ -97,7 +97,7 @@ FOUND = {
     "leak_search": [
         "Soap on the joints.",
         "Went over the repair with soap bubbles.",
-        "Sniffed every joint.",
+        "Sniffed every joint.", "Bubbles on the flares, tight.",
         "Leak detector again on all of it, nothing.",
     ],
     "not_detected": [

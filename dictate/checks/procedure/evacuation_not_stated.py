@@ -8,7 +8,8 @@ from dictate.checks.facts import Facts
 from dictate.checks.gaps import step_gap
 from dictate.checks.rule import Finding, ok, rule
 from dictate.checks.vacuum import attempts
-from dictate.checks.work import jobs
+from dictate.checks.words import when
+from dictate.checks.work import inches, jobs
 
 
 @rule(
@@ -31,5 +32,10 @@ def check(facts: Facts) -> Iterator[Finding]:
             continue
         if not job.stated("evacuated", status=None) and (pulled := attempts(job)):
             yield ok("An evacuation was stated.", *pulled[-1].things, equipment=job.machine)
+        elif not job.stated("evacuated", status=None) and (depths := inches(job)):
+            yield ok(
+                f"A vacuum of {depths[-1].value:g} inches was stated{when(depths[-1])}.",
+                depths[-1], equipment=job.machine,
+            )  # fmt: skip
         else:
             yield step_gap(job, ["evacuated"], "an evacuation", called_by)

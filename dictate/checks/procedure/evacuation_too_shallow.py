@@ -56,7 +56,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                 yield problem(
                     f"{text}: not reached.{seen}", *things, computed=computed, equipment=job.machine
                 )
-        elif job.steps("evacuated") and (gauge := inches(job)):
+        elif gauge := inches(job):
             deepest = max(gauge, key=lambda r: r.value or 0)
             left = convert(max(ATMOSPHERE_INHG - (deepest.value or 0), 0.0), "inHg", "micron")
             time = clock(deepest.at)
