@@ -352,6 +352,27 @@ class _Sentence:
             b.quantity, a.quantity = a.quantity, None
             b.start, a.end = a.end - 1, a.numbers[0].end
             b.opens = True
+        for a in self.values:
+            self._label_behind(a)
+
+    def _label_behind(self, a: Value) -> None:
+        """Read "head two twenty amps on the compressor went ...": the unit word begins what comes next."""
+        if a.quantity is None or len(a.numbers) != 1 or a.word not in {"volt", "amp", "ohm"}:
+            return
+        kind = self._kind(a)
+        after = self.words[a.end : a.end + 1]
+        if kind is None or after not in (["on"], ["went"], ["are"], ["were"], ["was"], ["is"], ["at"], ["of"]):
+            return
+        later = any(a.end < v.start <= a.end + 8 and v.quantity is None for v in self.values)
+        led = [x for x in self.labels if x.end <= a.start and a.start - x.end <= 4]
+        if not later or not led or led[-1].label.weak or led[-1].label.fits(kind):
+            return
+        unit = next((x for x in find_labels(self.r.narration) if x.start == a.numbers[0].end), None)
+        if unit is None:
+            return
+        a.quantity, a.end = None, a.numbers[0].end
+        self.labels = sorted([*self.labels, unit], key=lambda x: x.start)
+        self.items = sorted([*self.items, (unit.start, unit.end)])
 
     # -- lists of values
 
@@ -365,6 +386,9 @@ class _Sentence:
             return True
         if between[:1] in (["down"], ["up"], ["back"]) and between[1:] == ["to"] and self._moves(a):
             return True
+        moving = word_list("quantities_change_verbs") | {"and", "then", "it", ","}
+        if between[-1:] == ["to"] and 2 <= len(between) <= 4 and set(between[:-1]) <= moving and b.bare:
+            return True  # "suction 40 dropping to 22"
         if not all(w in word_list("readings_joined") for w in between):
             return False
         closed = {"duration", "mass", "length"} if "pound" not in {a.word, b.word} else {"duration", "length"}
@@ -1417,6 +1441,8 @@ class _Sentence:
                 return "voltage" if v.value <= 620 else None
             if p.only == frozenset({"capacitance"}):
                 return "capacitance"
+            if p.name in {"primary", "secondary"} and v.value <= 600:
+                return "voltage"
             if p.name in {"primary", "secondary", "coil"}:
                 if p.name != "coil" or self._live(v):
                     return self._electric_talk(v, "voltage")
