@@ -80,6 +80,7 @@ FOUND = {
     "liquid_charge": ["Charged as liquid.", "Turned the jug upside down.", "Charged it in as a liquid."],
     "nitrogen_flow": [
         "Brazed it with nitrogen.",
+        "Fixed the leak with a torch, nitrogen running.",
         "New drier with OFN trickling through.",
         "Purged nitrogen through while I brazed.",
         "Nitrogen was flowing the whole time, nitrogen running through while brazing.",
@@ -97,7 +98,8 @@ FOUND = {
     "leak_search": [
         "Soap on the joints.",
         "Went over the repair with soap bubbles.",
-        "Sniffed every joint.", "Bubbles on the flares, tight.",
+        "Sniffed every joint.",
+        "Bubbles on the flares, tight.",
         "Leak detector again on all of it, nothing.",
     ],
     "not_detected": [
@@ -111,6 +113,11 @@ FOUND = {
         "Leak was at the king valve.",
         "Schrader was leaking.",
         "Oil on the u bend.",
+    ],
+    "removed_charge": [
+        "Let the isobutane vent.",
+        "Vented the propane outside.",
+        "Hose out the back door to the outside.",
     ],
     "all_parts": ["Checked all the joints.", "Went over the whole system.", "Every fitting."],
     "leak_method": ["Soap on the joints.", "Used the electronic detector.", "No bubbles."],
@@ -161,6 +168,7 @@ NOT_FOUND = {
         "Pressure tested with nitrogen.",
         "Brazed it without nitrogen.",
         "No nitrogen flowing.",
+        "Nitrogen running out.",
         "Broke the vacuum with nitrogen.",
     ],
     "pump_left_running": ["The water pump is running.", "Left the water pump running."],
