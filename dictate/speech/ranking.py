@@ -27,7 +27,7 @@ from dictate.speech.engine import Grammar
 PER_SECOND = 12.0
 """More tokens than this per second of speech is faster than anybody speaks: the model is making words up."""
 
-STATE = 2
+STATE = 3
 """Raised when the logic here changes, so that answers kept from before are not used again."""
 
 _COMPRESSED_TOO_WELL = 2.4  # as in Whisper's own guard against loops
@@ -292,6 +292,19 @@ def with_margins(
             }
         )
     return sorted(out, key=lambda d: (d.first_word, d.last_word))
+
+
+def comparable(text: str, rivals: Sequence[tuple[int, int, str]]) -> list[tuple[int, int, str]]:
+    """Return the rivals that are written in the same style as what they would replace.
+
+    The recogniser likes its own style (digits or words) by ten nats and more, so a rival in the other style
+    says nothing about the sound.
+    """
+
+    def digits(part: str) -> bool:
+        return any(c.isdigit() for c in part)
+
+    return [(a, b, wording) for a, b, wording in rivals if digits(text[a:b]) == digits(wording)]
 
 
 def word_places(text: str, words: Sequence[Word]) -> list[tuple[int, int]]:

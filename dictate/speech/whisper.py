@@ -41,6 +41,7 @@ from dictate.speech.ranking import (
     STATE,
     Ballot,
     Hypothesis,
+    comparable,
     looped,
     others,
     with_margins,
@@ -392,7 +393,7 @@ class WhisperEngine:
         """Score what else the numbers of each text could be against the same sound."""
         array: NDArray[np.float32] | None = None
         for row, (piece, answer) in enumerate(zip(pieces, heard, strict=True)):
-            rivals = list(self.grammar.rivals(answer.text)) if answer.text else []
+            rivals = comparable(answer.text, self.grammar.rivals(answer.text)) if answer.text else []
             if not rivals:
                 continue
             if array is None:

@@ -11,6 +11,7 @@ from dictate.record.transcript import Word
 from dictate.speech.ranking import (
     Ballot,
     Hypothesis,
+    comparable,
     looped,
     others,
     said_length,
@@ -180,6 +181,12 @@ def test_forced_scores_become_margins_on_the_right_words() -> None:
     assert [(d.first_word, d.margin) for d in doubts] == [(1, 2.5), (4, -1.5)]
     assert [(r.text, r.score) for r in doubts[0].rivals] == [("215", -2.5), ("250", -4.0)]
     assert doubts[1].why
+
+
+def test_only_rivals_in_the_same_style_are_compared() -> None:
+    text = "head 205 and box thirty eight"
+    rivals = [(5, 8, "250"), (5, 8, "two fifty"), (17, 23, "twenty"), (17, 29, "48")]
+    assert comparable(text, rivals) == [(5, 8, "250"), (17, 23, "twenty")]
 
 
 def test_characters_to_words() -> None:
