@@ -1185,6 +1185,37 @@ def _wanted(c: _Case) -> str | None:
     return None
 
 
+def _other_time(c: _Case) -> str | None:
+    """Doubt a value in whose breath something is said of a target, a plate, another time or another person."""
+    words = c.talk.words
+    a = c.start
+    while a > c.low and c.start - a < 9 and words[a - 1] not in {".", "?", "!", ";"}:
+        a -= 1
+    before = words[a : c.start]
+    numbers = [n for n in c.talk.numbers if a <= n.start and n.end <= c.start]
+    if numbers:
+        # Behind another number the words before that one were said of it.
+        before = words[numbers[-1].end : c.start]
+    hits = [
+        i
+        for i, w in enumerate(before)
+        if w in _words("other_before")
+        and not (
+            w == "last"
+            and before[i + 1 : i + 2]
+            and before[i + 1] in {"defrost", "cycle", "one", "freeze", "harvest", "run"}
+        )
+    ]
+    if hits and not _words("now") & set(before[hits[-1] :]):
+        return f"{before[hits[-1]]!r} before it: it may be no value of now"
+    after = c.after(3)
+    cut = next((i for i, w in enumerate(after) if w in _CUTS or w in {"and", "but"}), len(after))
+    late = [w for w in after[:cut] if w in _words("other_after")]
+    if late and not _words("now") & set(before[-4:]):
+        return f"{late[0]!r} behind it: it may be no value of now"
+    return None
+
+
 def _uncorrected(c: _Case) -> str | None:
     """Doubt a value beside words of correction that took nothing back."""
     talk = c.talk
@@ -1311,7 +1342,8 @@ _LOOKS: tuple[Callable[[_Case], str | None], ...] = (
     _unusual, _saturated, _order, _celsius, _small_pressure,
     _nominal, _ounces, _marking, _name_or_count, _other_words, _ambiguous_words,
     _shared_unit, _verbs, _same_number, _far_off, _parallel,
-    _left_label, _difference, _wanted, _uncorrected, _form, _state, _neighbours,
+    _left_label, _difference, _wanted,
+    _other_time, _uncorrected, _form, _state, _neighbours,
     _other_use, _restarted, _follows_doubt,
 )  # fmt: skip
 _CARRIED = frozenset({_unusual, _other_words, _ambiguous_words, _verbs, _wanted, _parallel, _follows_doubt})
@@ -1418,7 +1450,10 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         if span is None:
             continue
         low, high = narration.sentences[talk.sentence_of[span[0]]]
-        case = _Case(talk, r, *span, low, high, _case_value(talk, r, *span), cases[-1] if cases else None)
+        value = _case_value(talk, r, *span)
+        # A mark glued to the last word ("38,") is no part of the value.
+        end = value.end if value is not None and span[0] < value.end < span[1] else span[1]
+        case = _Case(talk, r, span[0], end, low, high, value, cases[-1] if cases else None)
         if cases:
             cases[-1].following = case
         cases.append(case)
