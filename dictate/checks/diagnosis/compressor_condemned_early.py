@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from dictate.checks.electrical._windings import PAIRS, PHASES, to_ground, triples
@@ -42,7 +43,20 @@ def _condemned(facts: Facts, equipment: str | None) -> list[Evidence]:
         for s in facts.steps("part_replaced", status=None, equipment=equipment)
         if s.component == "compressor" and s.status in ("done", "planned")
     ]
-    return found
+    # A new compressor alone condemns nothing: that it has a reason is asked for elsewhere.
+    judged = any(c in found for c in facts.conclusions(equipment=equipment)) or _called_bad(facts)
+    measured = [t for t in triples(facts) if t.component == "compressor" and t.equipment == equipment]
+    return found if judged or measured else []
+
+
+def _called_bad(facts: Facts) -> bool:
+    """True when a sentence with the word compressor in it calls it bad."""
+    for segment in facts.record.transcript:
+        for sentence in re.split(r"[.?!;]", segment.text):
+            text = f" {words(sentence)} "
+            if " compressor" in text and any(f" {w} " in text for w in BAD):
+                return True
+    return False
 
 
 def _proof(facts: Facts, equipment: str | None) -> tuple[list[Reading], str]:
@@ -66,7 +80,7 @@ def _proof(facts: Facts, equipment: str | None) -> tuple[list[Reading], str]:
 @rule(
     id="compressor.condemned-early",
     checks="A compressor is condemned cold, and by tests that prove it.",
-    applies="a compressor was condemned or replaced",
+    applies="a compressor was called bad, or was replaced after its windings were measured",
     source="Hermetic compressor service literature: an internal overload that is open on a hot shell is no "
     "failed winding, and the shell is left to cool below about 120 °F and tested again; cooling takes from "
     "minutes to several hours",
