@@ -65,4 +65,8 @@ class Segment(Model):
     no_speech: float | None = None
     """The recogniser's own belief, 0 to 1, that nobody speaks here."""
     source: str | None = None
-    """Which decode won: `decode` or `words`; null for a transcript."""
+    """Which decode won: `decode` or `words`; null for a transcript.
+
+    Word probabilities come from a pass that would rather write digits: those of number words in a segment of
+    the source `words` are far too low, and say nothing about the value.
+    """
