@@ -128,6 +128,7 @@ class _Finder:
                     taken.append((hit.start, hit.end))
                     break
         self.out += self.verbless()
+        self.out += self.listed()
         self.out.sort(key=lambda h: h.start)
         self.ellipses()
         self.out.sort(key=lambda h: h.start)
@@ -953,6 +954,30 @@ class _Finder:
                 continue
             added = all(t.part in _set("words", "added") for t in things)
             out.append(Handled("installed" if added else "replaced", status, things, first, last, None, True))
+        return out
+
+    def listed(self) -> list[Handled]:
+        """Read "Parts used: one contactor, two capacitors"."""
+        out: list[Handled] = []
+        for start, end in self.w.sentences:
+            k = start
+            while k < end and self.words[k] in ("so", "and", "the", "for", ",", "my"):
+                k += 1
+            if k >= end or self.words[k] not in ("parts", "materials", "material", "used", "part"):
+                continue
+            k += 1
+            opened = False
+            while k < end and self.words[k] in ("used", "are", "were", "was", "is", ":", ",", "list", "on", "this", "one", "here", "installed", "i", "job", "the", "for", "-"):
+                opened = opened or self.words[k] in (":", ",", "used", "were", "are", "was", "is")
+                if self.words[k] == "one" and self.thing_from(k + 1) is not None:
+                    break
+                k += 1
+            if not opened and self.words[k - 1] != "used":
+                continue
+            things, _, last, _, _ = self.objects(k, end, "replaced")
+            things = [t for t in things if t.name not in _set("words", "no_part")]
+            if things and self.scopes.noun(k, last) == "done":
+                out.append(Handled("replaced", "done", things, k, last, None, True))
         return out
 
     def needed(self, i: int) -> Handled | None:

@@ -37,6 +37,7 @@ _TEENS = {
     "eighteen": 18,
     "nineteen": 19,
 }
+_TAKEN_BACK = frozenset("no wait sorry make that i mean correction actually rather call it scratch closer to more like say".split())
 _LEADS = frozenset({"at", "by", "about", "around", "until", "till"})
 _UNITS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
 
@@ -119,10 +120,10 @@ def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
         return _Clock(i, i + 1, 0, 0, True, False)
     elif word == "half" and (hour := _number(row, i + 1)) is not None and 1 <= hour[0] <= 12:
         made = _Clock(i, i + 1 + hour[1], hour[0], 30, False, False)
-    elif word in ("quarter", "half", "twenty", "ten", "five", "twenty-five") or word == "a":
+    elif word in ("quarter", "half", "twenty", "ten", "five", "20", "10", "5", "25", "a"):
         k = i + 1 if word == "a" and i + 1 < len(row) and row[i + 1] in ("quarter",) else i
         lead = row[k]
-        n = {"quarter": 15, "half": 30, "twenty": 20, "ten": 10, "five": 5}.get(lead)
+        n = {"20": 20, "10": 10, "5": 5, "25": 25, "quarter": 15, "half": 30, "twenty": 20, "ten": 10, "five": 5}.get(lead)
         if (
             n is not None
             and k + 2 < len(row)
@@ -355,6 +356,11 @@ class _Finder:
                         out += [clock, span]
                         i = span.end
                         continue
+            if cue is None and out and clock.start - out[-1].end <= 6 and self.retracts(out[-1].end, clock.start):
+                clock.kind = out[-1].kind  # "to eleven, no wait, eleven thirty"
+                out[-1] = clock
+                i = clock.end
+                continue
             if cue is not None and not self.machine_near(clock.start, start):
                 clock.kind = cue
                 out.append(clock)
@@ -363,12 +369,22 @@ class _Finder:
             i += 1
         return out
 
+    def retracts(self, first: int, last: int) -> bool:
+        """Tell whether the words between two clock times take the first back."""
+        between = [w for w in self.row[first:last] if w not in (",", ".")]
+        return bool(between) and all(w in _TAKEN_BACK for w in between)
+
     def plausible(self, clock: _Clock) -> bool:
         """Tell whether the words can be a time of day: no unit behind, not inside another number."""
         if any(k in self.units for k in range(clock.start, clock.end)):
             return False
         if clock.end < len(self.row):
             nxt = self.row[clock.end]
+            if nxt == "-" and clock.end + 1 < len(self.row) and re.fullmatch(r"\d{1,2}:\d{2}", self.row[clock.end + 1]):
+                return True
+            if nxt == "hours" and clock.exact and re.fullmatch(r"[012]\d[0-5]\d", self.row[clock.start]):
+                clock.end += 1  # "0900 hours"
+                return True
             if any(nxt == p[0] for p in _phrases("not_clock")) or nxt in (
                 "hours",
                 "hour",
@@ -411,6 +427,8 @@ class _Finder:
 
     def span_after(self, clock: _Clock, end: int) -> _Clock | None:
         """Return the clock time that ends a span begun by `clock` ("... to one forty five")."""
+        if self.row[clock.end : clock.end + 1] == (".",) and self.row[clock.end - 1] in ("a.m", "p.m"):
+            clock.end += 1
         for phrase in sorted(_phrases("to"), key=len, reverse=True):
             if self.row[clock.end : clock.end + len(phrase)] == phrase and clock.end + len(phrase) < end:
                 return _clock_at(self.row, clock.end + len(phrase))
@@ -590,7 +608,7 @@ class _Finder:
                 if number is None or k in taken or not 0 < number.value <= 24 or number.form == "clock":
                     continue
                 last = self.w.word_of_token(number.end)
-                if last < end and self.row[last] in (".", ",", "total") and number.places <= 2:
+                if last < end and self.row[last] in (".", ",", "total") and number.value * 60 % 5 == 0:
                     s, e = self.w.span(i, last)
                     out.append(
                         LabourMention(

@@ -31,6 +31,7 @@ _PIECE = re.compile(
     r"""
       \d+/\d+(?=(?:ths?|nds?|rds?)?(?![\w/]))        # 3/8, and 3/8ths without its ending
     | \d{1,2}:\d{2}(?!\d)                            # 9:15
+    | \b[AaPp]\.[Mm]\b                             # 8 a.m.: the last full stop may end the sentence
     | \b[Oo]\.\ ?[Ll]\b\.?                           # O.L., what a meter shows over range
     | \d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)             # 1,150.5
     | [A-Za-z]+(?=['’][sS]\b)                        # suction's: the ending is a token of its own
@@ -163,6 +164,8 @@ class Narration:
                 ends = here.clip != there.clip or typed or (nxt.text[:1].isupper() and token.lower != ",")
             if nxt is not None and ends and nxt.lower in SENTENCE_END:
                 ends = False  # "..." is one end
+            if ends and nxt is not None and i and self.tokens[i - 1].lower in ("a.m", "p.m"):
+                ends = not nxt.text[:1].islower()  # "from 8 a.m. to noon"
             if ends or nxt is None:
                 out.append((start, i + 1))
                 start = i + 1
