@@ -227,18 +227,7 @@ def item_by_id(record: Record, id: str) -> tuple[str, Any] | None:
 
 def replay(base: Record, log: Sequence[Correction], read_again: ReadAgain) -> Record:
     """Return the record as it stands after the log, unchecked; `base` is left as it is."""
-    record = base.model_copy(
-        update={
-            name: getattr(base, name) if name == "export" else copy.deepcopy(getattr(base, name))
-            for name in type(base).model_fields
-            if name not in ("transcript", "clips", "checks")
-        }
-    )
-    record.transcript, record.clips, record.checks = (
-        list(base.transcript),
-        list(base.clips),
-        list(base.checks),
-    )
+    record = _copied(base)
     entries = active(log)
     answers = [e for e in entries if e.action == "answer" and e.clip is not None and e.segments]
     if answers:
@@ -283,6 +272,17 @@ def _same_question(check: Check, entry: Correction) -> bool:
     evidence = " ".join(check.evidence)
     missing = check.outcome == "missing" and entry.fields.get("outcome") == "missing"
     return check.message == entry.message or (missing and entry.fields.get("evidence") == evidence)
+
+
+def _copied(record: Record) -> Record:
+    """Copy a record deeply, but for what is never changed in place: words, clips and verdicts."""
+    shared = ("transcript", "clips", "checks", "export")
+    made = record.model_copy(
+        update={n: copy.deepcopy(getattr(record, n)) for n in type(record).model_fields if n not in shared}
+    )
+    for name in shared[:3]:
+        setattr(made, name, list(getattr(record, name)))
+    return made
 
 
 def _apply(record: Record, entry: Correction, revision: int) -> bool:
@@ -449,8 +449,34 @@ def _read_answers(record: Record, answers: Sequence[Correction], read_again: Rea
             place.segment = moved.get(place.segment)
     record.transcript = [segment for _, segment in order]
     record.clips = [*record.clips, *(e.clip for e in answers if e.clip is not None)]
-    read = read_again(record.clips, record.transcript)
-    _take_over(record, copy.deepcopy(read), by_clip)
+    for start, end in _windows(record, by_clip):
+        read = _copied(read_again(record.clips, record.transcript[start:end]))
+        for place in _places(read):
+            if place.segment is not None:
+                place.segment += start
+        _take_over(record, read, by_clip, whole=end - start == len(record.transcript))
+
+
+WHOLE_WORDS = 4000
+AROUND = 15
+"""A longer transcript is read again only around the answers, so many stretches before and after."""
+
+
+def _windows(record: Record, by_clip: dict[str, Correction]) -> list[tuple[int, int]]:
+    """Return the parts [start, end) of the transcript that are read again with the answers in them."""
+    count = len(record.transcript)
+    if sum(len(s.words) for s in record.transcript) <= WHOLE_WORDS:
+        return [(0, count)]
+    out: list[tuple[int, int]] = []
+    for n, segment in enumerate(record.transcript):
+        if segment.clip not in by_clip:
+            continue
+        start, end = max(0, n - AROUND), min(count, n + AROUND + 1)
+        if out and start <= out[-1][1]:
+            out[-1] = (out[-1][0], end)
+        else:
+            out.append((start, end))
+    return out
 
 
 def _places(record: Record) -> Iterator[At]:
@@ -468,8 +494,8 @@ def _key(item: Any) -> tuple[Any, ...]:
     return (at.clip, at.segment, at.first_word, at.last_word, which, getattr(item, "role", None) == "target")
 
 
-def _take_over(record: Record, read: Record, by_clip: dict[str, Correction]) -> None:
-    machines = _machines(record, read, by_clip)
+def _take_over(record: Record, read: Record, by_clip: dict[str, Correction], *, whole: bool) -> None:
+    machines = _machines(record, read, by_clip, whole=whole)
     ids: dict[str, str] = {}
     fresh: set[str] = set()
     for kind, letter in _LISTS.items():
@@ -538,10 +564,14 @@ def _machine_of(
         return known if named and known is not None else entry.equipment
     if len(record.equipment) > 1 and not named:
         return None
+    if known is None and len(record.equipment) == 1:
+        return record.equipment[0].id
     return known
 
 
-def _machines(record: Record, read: Record, by_clip: dict[str, Correction]) -> dict[str, str | None]:
+def _machines(
+    record: Record, read: Record, by_clip: dict[str, Correction], *, whole: bool
+) -> dict[str, str | None]:
     """Return {id in the second reading: id in the record}; a machine that an answer names is added."""
     out: dict[str, str | None] = {}
     taken: set[str] = set()
@@ -561,8 +591,11 @@ def _machines(record: Record, read: Record, by_clip: dict[str, Correction]) -> d
                 )
             )
         ]
-        if not fits and n < len(known) and known[n].id not in taken and len(read.equipment) == len(known):
+        if not fits and whole and len(read.equipment) == len(known) and known[n].id not in taken:
             fits = [known[n]]
+        if not fits:
+            named = [e for e in known if e.id not in taken and _names(e) & _names(machine)]
+            fits = named if len(named) == 1 else []
         entry = by_clip.get(machine.at.clip or "") if machine.at is not None else None
         if not fits and entry is not None and entry.equipment is not None:
             fits = [e for e in known if e.id == entry.equipment]
@@ -578,6 +611,10 @@ def _machines(record: Record, read: Record, by_clip: dict[str, Correction]) -> d
             out[old] = machine.id
             record.equipment = [*record.equipment, machine]
     return out
+
+
+def _names(machine: Equipment) -> set[str]:
+    return {n.casefold() for n in (machine.name, machine.type) if n}
 
 
 def _key_of_machine(machine: Equipment) -> tuple[Any, ...]:
@@ -612,13 +649,13 @@ def _tests(
             entry = next(e for e in by_clip.values() if mine.startswith(f"{e.id}."))
         test.readings = readings
         test.equipment = _machine_of(record, entry, test.equipment, machines)
-        same = [
+        same = [t for t in record.tests if t.kind == test.kind and set(t.readings) & set(readings)] or [
             t
             for t in record.tests
             if t.kind == test.kind and t.equipment == test.equipment and t.attempt == test.attempt
         ]
         if same:
-            test.id = same[0].id
+            test.id, test.attempt = same[0].id, same[0].attempt
             record.tests = [test if t is same[0] else t for t in record.tests]
         else:
             test.id = f"{entry.id}.t{n}"

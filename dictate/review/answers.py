@@ -479,6 +479,8 @@ def _answer(
         worth = (closes, _worth(after, tried, question))
         if best is None or worth > best[0]:
             best = worth, tried
+        if worth[0] and worth[1] >= max(1, _numbers(text)):
+            break  # everything in it was read, and the question is closed
     if best is None:
         raise _nothing_read(text)
     return best[1]
@@ -551,6 +553,14 @@ def _worth(record: Record, entry: Correction, question: Question | None) -> int:
     doubts = sum(1 for r in record.readings if r.at.clip == clip and r.review)
     doubts += sum(1 for m in record.refrigerant if m.at.clip == clip and m.review)
     return _brings(record, entry) - doubts - extra
+
+
+def _numbers(text: str) -> int:
+    from dictate.mentions.narration import Narration
+    from dictate.mentions.spoken_numbers import find_numbers
+
+    coded = sum(any(c.isdigit() for c in word) for word in text.split())
+    return max(len(find_numbers(Narration.from_text(text))), coded)
 
 
 def _brings(record: Record, entry: Correction) -> int:
