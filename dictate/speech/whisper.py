@@ -275,8 +275,11 @@ class WhisperEngine:
                 for n, piece in enumerate(pieces)
                 if out[n].source == "loop" and (frames == _FULL or _frames(piece) <= _SHORT_FITS)
             ]
-            if group:
-                for n, heard in zip(group, self._hear([pieces[n] for n in group], frames), strict=True):
+            # One at a time in the full window: it is rare, and a batch of it would set the peak of memory.
+            step = 1 if frames == _FULL and self._net.device == "cpu" else max(1, len(group))
+            for at in range(0, len(group), step):
+                some = group[at : at + step]
+                for n, heard in zip(some, self._hear([pieces[n] for n in some], frames), strict=True):
                     out[n] = heard
         return [h if h.source != "loop" else Heard(source="nothing", no_speech=h.no_speech) for h in out]
 
