@@ -16,6 +16,7 @@ from functools import cache
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
@@ -227,6 +228,8 @@ def _resolve(narration: Narration, component: Component, at: int, last: dict[str
     name, place = last.get(component.name, (component.default, -1))
     tokens = narration.tokens
     counted = any(n.end == at and n.form == "ordinal" for n in find_numbers(narration))
+    letter = tokens[at + 1] if at + 1 < len(tokens) else None
+    counted = counted or (letter is not None and letter.text in {"A", "B", "C", "D"})
     if place >= 0 and at - place <= 14 and not counted:
         return name
     for i in range(at - 1, max(-1, at - component.reach - 1), -1):
@@ -287,6 +290,14 @@ def _names(narration: Narration, end: int, start: int) -> bool:
             return numbers[end + 1].places > 0 or numbers[end + 1].value >= 20
         return not tokens[start].lower.isdigit()
     word = not tokens[start].lower.isdigit()
+    few = tokens[start].lower in {"1", "2", "3", "4", "5", "6"}
+    if (
+        few
+        and nxt.isalpha()
+        and nxt not in word_list("labels_names_2")
+        and end not in unit_phrases(narration)
+    ):
+        return True
     if word and nxt.isalpha() and nxt not in word_list("labels_names_2"):
         return True
     return nxt in word_list("labels_names")

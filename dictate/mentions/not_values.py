@@ -293,8 +293,12 @@ def _time_range(narration: Narration, number: Number) -> bool:
         after = tokens[second.end].lower if second.end < len(tokens) else "."
         one_clock = first.form == "clock" or second.form == "clock"
         long = first.value >= 100 or second.value >= 100 or one_clock
-        alone = before in {".", "from", ",", "!", "?"} and after in {".", ",", "!", "?", "and", "with"}
         lead = tokens[first.start - 2].lower if before == "from" and first.start > 1 else before
+        alone = (
+            (before != "from" or lead in {".", ",", "!", "?"})
+            and before in {".", "from", ",", "!", "?"}
+            and after in {".", ",", "!", "?", "and", "with"}
+        )
         whole = alone and lead in {".", "!", "?"} and max(first.value, second.value) <= 12
         if alone and (long or whole):
             return True

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import cast
 
 from dictate.mentions.labels import (
@@ -345,7 +346,10 @@ class _Sentence:
             if a.word not in {"volt", "amp", "ohm", "degree"} or not self.words[a.end - 1].endswith("s"):
                 continue
             strong = [
-                x for x in self.labels if x.label.quantity and x.end <= a.start and a.start - x.end <= 2
+                x
+                for x in self.labels
+                if x.end <= a.start
+                and (a.start - x.end <= 2 if x.label.quantity else a.start == x.end and not x.label.weak)
             ]
             if not strong or strong[-1].label.fits(self._kind(a) or ""):
                 continue
@@ -361,7 +365,16 @@ class _Sentence:
             return
         kind = self._kind(a)
         after = self.words[a.end : a.end + 1]
-        if kind is None or after not in (["on"], ["went"], ["are"], ["were"], ["was"], ["is"], ["at"], ["of"]):
+        if kind is None or after not in (
+            ["on"],
+            ["went"],
+            ["are"],
+            ["were"],
+            ["was"],
+            ["is"],
+            ["at"],
+            ["of"],
+        ):
             return
         later = any(a.end < v.start <= a.end + 8 and v.quantity is None for v in self.values)
         led = [x for x in self.labels if x.end <= a.start and a.start - x.end <= 4]
@@ -402,7 +415,7 @@ class _Sentence:
 
     def _same_size(self, a: Value, b: Value) -> bool:
         """Tell whether a bare number and one with its unit can be values of one list."""
-        if a.range or a.change or a.value <= 0 or b.value <= 0:
+        if (a.range and b.range) or a.change or a.value <= 0 or b.value <= 0:
             return True
         ratio = b.value / a.value
         wide = (a.word or b.word) in {"ohm", "kilohm", "megohm", "meg", "k", "micron"}
@@ -800,7 +813,8 @@ class _Sentence:
                 break
         if chosen is None and previous is not None and previous.reading.quantity in possible:
             quantity = previous.reading.quantity
-        across = self._across(v) if unit in {"degF", "degC", "delta_degC"} else False
+        off = self.words[max(self.first, v.start - 2) : v.start] == ["off", "by"]
+        across = self._across(v) or off if unit in {"degF", "degC", "delta_degC"} else False
         if (
             unit in {"degF", "degC"}
             and self.words[v.start - 1 : v.start] in (["down"], ["up"], ["off"])
@@ -821,7 +835,7 @@ class _Sentence:
         if (
             quantity == "vacuum"
             and unit in {"mbar", "Pa"}
-            and not self._is_vacuum(labels, mode, amount, unit)
+            and (q.word == "inch_water" or not self._is_vacuum(labels, mode, amount, unit))
         ):
             link.quantity = "pressure"
         if link.quantity == "duration" and not self._machine_time(v, labels, mode):
@@ -881,6 +895,8 @@ class _Sentence:
         around = set(self.words[max(self.first, v.start - 8) : min(self.last, v.end + 6)])
         if word == "pound" or word == "sterling":
             return self._pounds(v, first, labels, mode, around, previous)
+        if word == "inch" and v.value < 10 and {"static", "airflow", "cfm", "duct", "column"} & around:
+            return None  # inches of water, which the record has no unit for unless it is said
         if word == "inch":
             depth = (
                 first in {"pressure", "vacuum"}
@@ -1107,6 +1123,11 @@ class _Sentence:
 
     def _bare(self, v: Value, group: list[Value], zone: _Zone, previous: Taken | None) -> _Link | None:
         costs = self._labels(zone, v)
+        pair = self._over_pair(v, group)
+        if pair is not None:
+            return pair
+        if self._air_side(costs):
+            return None
         own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
         if previous is not None and v is not group[0] and not self._capacitor_marking(v):
             wanted = (own.label.quantity or own.label.default) if own is not None else None
@@ -1132,6 +1153,8 @@ class _Sentence:
             )
             if not near_mode:
                 return None
+        if self._dual_voltage(v):
+            return self._assume(v, "voltage", None, "marking")
         if v.below:
             cold = best[1] if best is not None and best[1].label.fits("temperature") else None
             link = self._assume(v, "temperature", cold, "label")
@@ -1237,6 +1260,35 @@ class _Sentence:
             ["had"],
             ["'s"],
         )
+
+    def _over_pair(self, v: Value, group: list[Value]) -> _Link | None:
+        """Read "118 over 350" as suction over head."""
+        for a, b in pairwise(group):
+            if v not in (a, b) or self.words[a.end : b.start] != ["over"] or not (a.bare and b.bare):
+                continue
+            if not 1.3 * a.value < b.value or a.value < 2 or self._capacitor_marking(a):
+                continue
+            link = self._assume(v, "pressure", None, "over")
+            if link is not None:
+                link.point = "suction" if v is a else "discharge"
+            return link
+        return None
+
+    def _air_side(self, costs: list[tuple[float, LabelAt]]) -> bool:
+        """Tell whether a bare pressure is one of air ("filter drop 0.21"), said without its inches of water."""
+        if not costs or (costs[0][1].label.quantity or costs[0][1].label.default) != "pressure":
+            return False
+        return bool(
+            {"static", "airflow", "cfm", "duct", "filter"} & set(self.words[self.first : self.last])
+        ) and (costs[0][1].label.reference == "differential")
+
+    def _dual_voltage(self, v: Value) -> bool:
+        """Tell whether a bare number is half of a dual rating, "208-230"."""
+        for a, b in pairwise(self.values):
+            joined = self.words[a.end : b.start] in (["-"], ["/"], ["slash"], ["dash"])
+            if v in (a, b) and joined and a.bare and b.bare and {a.value, b.value} <= NOMINAL_VOLTS:
+                return a.value >= 100
+        return False
 
     def _by_room(self, v: Value, zone: _Zone, label: LabelAt, quantity: str) -> str:
         """Tell the two things that one label can be: "supply 398" is volts, "supply 55" a temperature."""
@@ -1497,7 +1549,7 @@ class _Sentence:
         return (
             last.reading.quantity in {"pressure", "vacuum"}
             and value is not None
-            and 0.5 * value <= v.value <= 2 * value
+            and (0.5 if mode == "pressure_test" else 0.1) * value <= v.value <= 2 * value
         )
 
     def _assume(self, v: Value, quantity: str, label: LabelAt | None, how: str = "") -> _Link | None:
@@ -1745,8 +1797,16 @@ class _Sentence:
     def _without_names(self, v: Value, before: list[str]) -> list[str]:
         """Leave out component names and their numbers: "fan three | thirteen sixty" presents a value."""
         names: list[str] = []
+        named = len(before) >= 2 and before[-2] in word_list("readings_numbered") and before[-1].isalnum()
+        if named and (before[-1].isdigit() or before[-1] in {"one", "two", "three", "four", "five", "six"}):
+            return before[:-2]
         for c in self.components:
-            if c.end <= v.start and v.start - c.end <= 2:
+            gap = set(self.words[c.end : v.start])
+            if (
+                c.end <= v.start
+                and v.start - c.end <= 2
+                and not gap & {"is", "was", "'s", "at", "are", "reads"}
+            ):
                 names += self.words[c.start : v.start]
         if not names:
             return before
@@ -1767,7 +1827,9 @@ class _Sentence:
             return True
         if quantity == "voltage":
             return value == 0 or before == 0 or 0.4 <= value / before <= 2.5 if before >= 0 else True
-        if quantity in {"current", "capacitance", "resistance"}:
+        if quantity in {"current", "capacitance"}:
+            return before == 0 or value == 0 or 0.1 <= value / before <= 10
+        if quantity == "resistance":
             return before == 0 or value == 0 or 0.05 <= value / before <= 20
         if quantity == "pressure":
             return before <= 0 or value <= 0 or 0.3 <= value / before <= 3.4
@@ -1806,6 +1868,8 @@ class _Sentence:
         fitting = [c for c in comps if quantity in c.component.measures]
         if fitting:
             self._take_component(link, fitting, v)
+        elif link.how == "list" and link.carried is not None:
+            link.component = link.carried.reading.component
         elif link.component is None:
             self._context_component(v, zone, link)
         if link.component is None and quantity in {"temperature", "pressure"} and link.point is None:
@@ -2014,6 +2078,8 @@ class _Sentence:
             if why is not None:
                 reasons.append(why)
         relation = relation_of(narration, v.start, v.end) if v.state == "value" else "="
+        if link.how == "over":
+            relation = "="
         if v.range == "low":
             relation = ">="
         elif v.range == "high":
@@ -2216,10 +2282,21 @@ class _Sentence:
             cue is None
             or role != "measured"
             or cue.end <= v.start - 12
-            or not {"i", "saw", "pulled", "measured", "hit"}
+            or not {"i", "saw", "pulled", "measured", "hit", "drawing", "pulling"}
             & set(self.words[max(self.first, v.start - 4) : v.start])
         ):
             role = "rated"
+        pulled = {"pulling", "drawing", "pulled", "saw", "hit"} & set(
+            self.words[max(self.first, v.start - 4) : v.start]
+        )
+        if (
+            role == "rated"
+            and cue is not None
+            and cue.where == "after"
+            and reading.quantity == "current"
+            and pulled
+        ):
+            role = "measured"  # "pulling 135 on LRA"
         if role == "measured" and taken.how in {"carry0", "list", "carry"}:
             before = self.r.last(taken.reading.quantity, before=v.start)
             carried_over = self.words[before.end if before is not None else v.start : v.start]
@@ -2250,7 +2327,8 @@ class _Sentence:
             and control.sets == reading.quantity
         ):
             near = any(c.name == reading.component and 0 <= v.start - c.end <= 4 for c in self.components)
-            said = set(self.words[max(self.first, v.start - 3) : v.start])
+            ends = [c.end for c in self.components if c.name == reading.component and c.end <= v.start]
+            said = set(self.words[max([self.first, v.start - 3, *ends[-1:]]) : v.start])
             if near and not word_list("readings_role_2") & said:
                 role = "target"
         if (
@@ -2300,6 +2378,8 @@ class _Sentence:
         before = self.words[v.start - 1] if v.start > self.first else ""
         nxt = self.words[v.end] if v.end < self.last else "."
         unit = v.quantity
+        if reading.quantity == "voltage" and unit is None and self._dual_voltage(v):
+            return True
         if unit is not None and reading.quantity in {"voltage", "current", "capacitance", "power"}:
             noun = any(
                 c.start == v.end

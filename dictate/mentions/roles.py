@@ -215,6 +215,9 @@ class Roles:
                 continue
             if cue.needs and {"opened", "tripped", "closed"} & set(self.words[cue.end : start]):
                 continue
+            if cue.needs and start - cue.end <= 1 and self.words[cue.end : start] in ([], ["is"]):
+                best = cue if best is None or self._outranks(cue, best) else best
+                continue  # "cut in 20" is a setting
             if cue.needs and not cue.needs & set(self.words[self.first : self.last]):
                 continue
             if cue.role == "measured":

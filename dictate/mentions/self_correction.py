@@ -342,7 +342,7 @@ class _Corrector:
             update={
                 "quantity": quantity, "unit": record_unit, "ucum": UCUM.get(record_unit),
                 "value": tidy(old.value.value * means.get(record_unit, 1.0)), "unit_assumed": False,
-                "at": self.n.at(old.start, phrase.end), "heard": self.n.heard(old.start, phrase.end),
+                "at": self.n.at(old.value.start, phrase.end), "heard": self.n.heard(old.value.start, phrase.end),
                 "retracts": old.reading.heard,
             },
         )  # fmt: skip
@@ -430,8 +430,8 @@ class _Corrector:
             update={
                 "point": name,
                 "retracts": old.reading.heard,
-                "at": self.n.at(old.start, end),
-                "heard": self.n.heard(old.start, end),
+                "at": self.n.at(old.value.start, end),
+                "heard": self.n.heard(old.value.start, end),
             },
         )
         old.reading.role = "retracted"
