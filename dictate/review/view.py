@@ -90,6 +90,11 @@ class Strip:
     wave: Markup | None
     there: bool
 
+    @property
+    def name(self) -> str:
+        """Return the recording's name without its folders, of whichever system they were."""
+        return self.clip.file.replace("\\", "/").rsplit("/", 1)[-1]
+
 
 @dataclass
 class Answered:
@@ -119,7 +124,13 @@ class View:
     said: list[Said] | None
     reasons: list[str]
     evidence: dict[str, tuple[str, Any]]
-    links: bool = True
+
+    @property
+    def title(self) -> str:
+        """Return what a person calls the visit: its site, its customer, or its machines."""
+        visit = self.record.visit
+        machines = ", ".join(m.name or m.type or m.id for m in self.record.equipment[:3])
+        return short(visit.site or visit.customer or machines or "Service visit", 200)
 
 
 def view(desk: Desk, slug: str) -> View:
