@@ -27,7 +27,7 @@ from dictate.mentions.plausible import fits, in_unit
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.mentions import Mentions
-from dictate.record.transcript import Doubt, Segment
+from dictate.record.transcript import Doubt, Segment, Word
 from dictate.record.visit import Candidate, Movement, Reading
 from dictate.vocabulary.load import table
 
@@ -128,6 +128,7 @@ def _evidence(
         "unit_assumed": float(isinstance(item, Reading) and item.unit_assumed),
         "impossible": float(_impossible(item)),
     }
+    out.features |= _neighbours(segment, at.first_word, at.last_word)
     heard_odd = _odd(at.segment, segment, odd)
     misfit = next((why for a, b, why in heard_odd if a <= at.last_word and b >= at.first_word), None)
     out.features["misfit"] = float(misfit is not None)
@@ -141,6 +142,38 @@ def _evidence(
     out.features["support"] = min(supports) if supports else out.features["agree"]
     _rivals(item, doubts, out)
     return out
+
+
+def _neighbours(segment: Segment, first: int, last: int) -> dict[str, float]:
+    """Describe the words around a value: a number that came apart leaves its traces there."""
+    words = segment.words
+
+    def lowest(span: Sequence[Word]) -> float:
+        known = [_log(w.probability) for w in span if w.probability is not None]
+        return min(known, default=0.0)
+
+    numeric = [i for i in range(first, last + 1) if _numeric(words[i].text)] or [first]
+    begin, end = numeric[0], numeric[-1]
+    beside = [words[i].text for i in (begin - 1, end + 1) if 0 <= i < len(words) and not first <= i <= last]
+    digits = "".join(re.findall(r"[\d.]", " ".join(w.text for w in words[begin : end + 1]))).strip(".")
+    spoken = [w for w in words[begin : end + 1] if _numeric(w.text)]
+    return {
+        "before": lowest(words[max(0, begin - 2) : begin]),
+        "after": lowest(words[end + 1 : end + 3]),
+        "beside": float(any(_is_number(t) for t in beside)),
+        "small": float(len(digits) == 1 or (not digits and len(spoken) == 1)),
+        "edge": float(begin == 0 or end == len(words) - 1),
+    }
+
+
+_SOUNDS_LIKE_NUMBERS = frozenset({"to", "too", "for", "fore", "ate", "won", "oh", "of", "and", "hundred"})
+
+
+def _is_number(text: str) -> bool:
+    plain = text.lower().strip(".,;:!?")
+    return (
+        bool(re.search(r"\d", plain)) or plain in _SOUNDS_LIKE_NUMBERS or plain in table("numbers")["digit"]
+    )
 
 
 def _log(p: float) -> float:

@@ -3,8 +3,8 @@
     python -m tests.benchmarks.sound.fit --sound DIR --heard careful.jsonl.gz [--write]
 
 Logistic regression with a small ridge penalty, by Newton's method. The threshold is chosen on predictions for
-narrations that were left out of the fit, five folds, by selective risk: the lowest threshold at which
-the values that carry no reason and are wrong are at most the given share of all values found.
+narrations that were left out of the fit, five folds: as strict as it can be while four of five right values at 10 dB
+carry no reason. How many wrong ones are then accepted is printed.
 """
 
 from __future__ import annotations
@@ -26,17 +26,18 @@ from tests.benchmarks.sound.score import auroc, score, spans_of
 
 FEATURES = (
     "log_lowest", "log_mean", "log_lowest_number", "agree", "agree_least", "witness", "all_agree", "support",
-    "margin", "close", "snr", "score", "text_doubt", "misfit", "impossible", "unit_assumed",
+    "margin", "close", "snr", "score", "text_doubt", "misfit", "impossible", "unit_assumed", "before", "after",
+    "beside", "small", "edge",
 )  # fmt: skip
 FAST = (
     "log_lowest", "log_mean", "log_lowest_number", "snr", "score", "text_doubt", "misfit", "impossible",
-    "unit_assumed",
+    "unit_assumed", "before", "after", "beside", "small", "edge",
 )  # fmt: skip
 TARGET = Path(__file__).parents[3] / "dictate" / "vocabulary" / "confidence_model.toml"
 SIGNS = {
     "log_lowest": 1, "log_mean": 1, "log_lowest_number": 1, "agree": 1, "agree_least": 1, "witness": 1,
     "all_agree": 1, "support": 1, "margin": 1, "close": -1, "snr": 1, "score": 1, "text_doubt": -1, "misfit": -1,
-    "impossible": -1, "unit_assumed": -1,
+    "impossible": -1, "unit_assumed": -1, "before": 1, "after": 1, "beside": -1, "small": -1, "edge": -1,
 }  # fmt: skip
 """The direction in which each feature can only speak: a weight of the other sign is noise and is set to 0."""
 
@@ -136,38 +137,36 @@ def selective(
     return (len(accepted) - kept) / len(chosen), len(accepted) / len(chosen), 1 - kept / max(1, right)
 
 
-def choose(rows: Sequence[Sample], p: NDArray[np.float64], clean: float, noisy: float) -> float:
-    """Return the lowest threshold that keeps both shares of accepted wrong values."""
-    for threshold in np.arange(0.30, 0.995, 0.005):
-        if (
-            selective(rows, p, threshold, ["clean"])[0] <= clean
-            and selective(rows, p, threshold, ["10dB"])[0] <= noisy
-        ):
+def choose(rows: Sequence[Sample], p: NDArray[np.float64], flagged: float) -> float:
+    """Return the highest threshold at which at most this share of the right values at 10 dB carries a reason."""
+    for threshold in np.arange(0.99, 0.30, -0.005):
+        if selective(rows, p, threshold, ["10dB"])[2] <= flagged:
             return float(round(threshold, 3))
-    return 0.99
+    return 0.3
 
 
 @click.command()
 @click.option("--sound", type=click.Path(path_type=Path, exists=True), required=True)
 @click.option("--heard", type=click.Path(path_type=Path, exists=True), required=True)
-@click.option("--clean", default=0.004, show_default=True, help="Accepted and wrong, share of values, clean.")
-@click.option("--noisy", default=0.016, show_default=True, help="The same at 10 dB.")
+@click.option(
+    "--flagged", default=0.2, show_default=True, help="Share of right values at 10 dB that may be flagged."
+)
 @click.option("--write", is_flag=True, help="Write the coefficients.")
 @click.option("--show", default=0, help="Show so many wrong values that would be accepted.")
 @click.option("--machine", default="", help="Class of the machine that decoded the sound, for the file.")
-def main(sound: Path, heard: Path, clean: float, noisy: float, write: bool, show: int, machine: str) -> None:
+def main(sound: Path, heard: Path, flagged: float, write: bool, show: int, machine: str) -> None:
     """Fit both models and print how well they do on what they did not see."""
     text = [line for line in TARGET.read_text(encoding="utf-8").splitlines() if line.startswith("#")]
     for name, names, strip in (("careful", FEATURES, False), ("fast", FAST, True)):
         rows = samples(sound, heard, strip=strip)
         p = out_of_fold(rows, names)
-        threshold = choose(rows, p, clean, noisy)
+        threshold = choose(rows, p, flagged)
         good = [float(q) for r, q in zip(rows, p, strict=True) if r.right]
         bad = [float(q) for r, q in zip(rows, p, strict=True) if not r.right]
         click.echo(
             f"{name}: {len(rows)} values, {len(bad)} wrong, AUROC {auroc(good, bad):.3f}, threshold {threshold}"
         )
-        for condition in ("clean", "15dB", "10dB", "5dB"):
+        for condition in ("clean", "10dB", "5dB"):
             ok = [float(q) for r, q in zip(rows, p, strict=True) if r.right and r.condition == condition]
             no = [float(q) for r, q in zip(rows, p, strict=True) if not r.right and r.condition == condition]
             risk, free, lost = selective(rows, p, threshold, [condition])
@@ -191,7 +190,7 @@ def main(sound: Path, heard: Path, clean: float, noisy: float, write: bool, show
         voices = len({j.voice for j in plan.fit_jobs()})
         fitted = (
             f"{datetime.date.today().isoformat()}; {len(rows)} values of {len({r.narration for r in rows})} narrations, "
-            f"{voices} voices, clean and 15, 10, 5 dB; left-out AUROC {auroc(good, bad):.3f}"
+            f"{voices} voices, clean, 10 and 5 dB; left-out AUROC {auroc(good, bad):.3f}"
             + (f"; decoded on {machine}" if machine else "")
         )
         inner = ", ".join(f"{n} = {v:g}" for n, v in weights.items())
