@@ -12,13 +12,33 @@ from functools import cache
 from typing import Any, Literal
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.patterns import Words, words_of
+from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.mentions.things import Thing, things_of
 from dictate.record.visit import Conclusion, Remark
 from dictate.vocabulary.load import table
 
-_LONG = 26  # words; a longer sentence is cut at its commas
+_LONG = 26  # words; a sentence longer than this was hardly punctuated and is cut at every new thought
+_REACH = 9  # words of an unpunctuated sentence that may stand on either side of the word that says it
+_STARTS = frozenset({"i", "we", "i've", "we've", "i'd", "we'd", "i'll", "we'll", "i'm", "we're"})
+_ACTED_ON = frozenset(
+    "it her him them the a an my this that these those one everything in back up around".split()
+)
+"""Words behind "stuck", "plugged", "cracked" ... that make it something done and no fault."""
+_DOUBLE = frozenset(
+    "plugged stuck cracked broken blown blocked bent burned burnt loosened frozen flooded worn welded smoked restricted".split()
+)
+"""Faults that are also what a technician does ("plugged it in", "stuck a new one in")."""
+_CHECKING = frozenset(
+    "test tested tests check checked verify verified prove proved proven confirm confirmed meter metered made make sure".split()
+)
+_STATED = frozenset(
+    "is 's was were are are's been completely totally all just already looks looked reads found it's that's".split()
+)
+_NEEDS_SAYING = frozenset({"dead", "gone", "finished", "loose", "frozen", "noisy", "weak", "dirty"})
+"""Words that say that a part has failed only behind it, or behind "is" and its like."""
+_LINKS = frozenset({"so the", "so it's", "so she's", "so he's", "so it has", "that means", "meaning the"})
+"""Words that open a cause only where what follows calls something bad."""
 
 
 @cache
@@ -31,23 +51,93 @@ def _at(row: tuple[str, ...], i: int, phrases: tuple[tuple[str, ...], ...]) -> i
     return next((len(p) for p in phrases if row[i : i + len(p)] == p), 0)
 
 
-def _piece(words: Words, i: int) -> tuple[int, int]:
-    """Return the words of the sentence around word i, cut at commas and "but" when the sentence is long."""
+def _piece(words: Words, scopes: Scopes, i: int, n: int) -> tuple[int, int]:
+    """Return the clause that says what is wrong around the n words at i: no step before or behind it.
+
+    A clause ends at a comma, "but", "so" or "and" where a doing of ours follows, and at "I" and "we". A sentence
+    that was hardly punctuated is cut at numbers and at a few words' distance as well.
+    """
     start, end = words.sentences[words.sentence_of[i]]
-    if end - start <= _LONG:
-        return start, end
     row = words.words
+    long = end - start > _LONG
     first = i
-    while (
-        first > start
-        and row[first - 1] not in (";", "but")
-        and not (row[first - 1] == "," and i - first >= 3)
-    ):
+    while first > start:
+        before = row[first - 1]
+        if before in (";", ":", "but", "because"):
+            break
+        if before in ("so", "and", ",", "then") and (long or _our_doing(words, scopes, start, first - 1)):
+            break
+        if before in _STARTS or (row[first] in _STARTS and first < i):
+            break
+        if (
+            long
+            and (i - first >= _REACH or before in NUMBER_WORDS or before[:1].isdigit())
+            and not _counted(row, first)
+        ):
+            break
         first -= 1
-    last = i
-    while last < end and row[last] not in (";", ".", "but") and not (row[last] == "," and last - i >= 4):
+    while first < i and row[first] in ("and", "so", "then", ",", "found", "that", "okay", "well"):
+        first += 1
+    last = i + n
+    while last < end:
+        word = row[last]
+        if word in (";", ".", "?", "!", "but") or word in _STARTS:
+            break
+        if (
+            word in ("so", "then")
+            and last + 1 < end
+            and row[last + 1] not in ("that", "far", "much", "bad", "badly")
+        ):
+            break
+        if word in (",", "and") and (long or _our_doing(words, scopes, last + 1, end)):
+            break
+        if long and (last - i - n >= _REACH or _past_of_ours(words, scopes, last)):
+            break
         last += 1
-    return first, min(end, max(last, i + 1))
+    while last - 1 > i + n - 1 and row[last - 1] in ("and", ",", "so", "now", "then", "the", "which"):
+        last -= 1
+    return first, max(last, i + n)
+
+
+def _counted(row: tuple[str, ...], first: int) -> bool:
+    """Tell whether the number before word `first` tells one part from others ("fan number two")."""
+    return first >= 2 and row[first - 2] in (
+        "number",
+        "fan",
+        "circuit",
+        "compressor",
+        "unit",
+        "leg",
+        "phase",
+        "evaporator",
+    )
+
+
+def _past_of_ours(words: Words, scopes: Scopes, i: int) -> bool:
+    """Tell whether word i is the past form of a verb of the work."""
+    return (
+        scopes.kind(i) == "past" and words.words[i] not in _BE_WORDS and words.words[i - 1] not in _BE_WORDS
+    )
+
+
+_BE_WORDS = frozenset("was were is 's are been had has have got did".split())
+
+
+def _our_doing(words: Words, scopes: Scopes, start: int, end: int) -> bool:
+    """Tell whether the words [start, end) up to the next comma hold a doing of ours: "I", or a past form alone."""
+    row = words.words
+    for j in range(start, end):
+        if row[j] in _STARTS:
+            return True
+        if row[j] in (".", ";") and j > start:
+            return False
+        if _past_of_ours(words, scopes, j) and not _bad_word(row[j]):
+            return True
+    return False
+
+
+def _bad_word(word: str) -> bool:
+    return any(word == p[0] for p in _phrases("found", "bad"))
 
 
 def _text(narration: Narration, words: Words, first: int, last: int) -> tuple[str, int, int]:
@@ -79,14 +169,47 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
             continue
         if n and any(w in p for p in _phrases("found", "not_bad") for w in before[-3:] if len(p) == 1):
             continue
-        first, last = _piece(words, i)
+        if n and not _says_bad(row, i, n, start, end, things):
+            continue
+        if (
+            cause
+            and " ".join(row[i : i + cause]) in _LINKS
+            and not any(
+                _at(row, j, _phrases("found", "bad")) for j in range(i + cause, min(end, i + cause + 8))
+            )
+        ):
+            continue
+        first, last = _piece(words, scopes, i, max(n, cause))
+        if cause:
+            first = max(first, i - 6)
         part = _part(things, i, i + max(n, cause), first, last)
-        if n and part is None:
+        if n and part is None and not _at(row, i, _phrases("found", "alone")):
             continue
         text, s, e = _text(narration, words, first, last)
         out.append(Conclusion(text=text, component=part.name if part else None, at=narration.at(s, e)))
         seen.append((first, last))
     return out
+
+
+def _says_bad(row: tuple[str, ...], i: int, n: int, start: int, end: int, things: list[Thing]) -> bool:
+    """Tell whether the n words at i call something bad, and are no doing and no test for absence of voltage."""
+    word = row[i]
+    after = row[i + n] if i + n < end else ""
+    if (
+        n == 1
+        and word in _DOUBLE
+        and after in _ACTED_ON
+        and not (after in ("in", "up", "that") and row[i - 1] in _STATED)
+    ):
+        return False
+    if word == "dead" and any(w in _CHECKING for w in row[max(start, i - 7) : i]):
+        return False
+    if n == 1 and word in _NEEDS_SAYING and i > start:
+        behind = any(t.start == i + n for t in things)
+        spoken = row[i - 1] in _STATED or any(t.end == i for t in things)
+        if not behind and not spoken:
+            return False
+    return not (word == "finished" and after in ("at", "up", "around", "about", "by", "it", "the", "with"))
 
 
 def _part(things: list[Thing], i: int, after: int, first: int, last: int) -> Thing | None:
@@ -108,7 +231,9 @@ def find_remarks(narration: Narration) -> list[Remark]:
         if kind is None:
             continue
         which, i = kind
-        first, last = _piece(words, i)
+        first, last = start, end
+        if end - start > _LONG:
+            first, last = _piece(words, scopes_of(words), i, 1)
         text, s, e = _text(narration, words, first, last)
         if which == "complaint":
             complained = True

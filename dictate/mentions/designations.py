@@ -188,7 +188,7 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         if (low in ("a", "i") or low in _DIGITS) and out and after in _UNITS_AFTER:
             break
         out.append(piece)
-        if token.text.endswith("-") and len(token.text) > 1 and not piece.endswith("-"):
+        if step == 1 and token.text.endswith("-") and len(token.text) > 1 and not piece.endswith("-"):
             out.append("-")
         i += step
         end = i

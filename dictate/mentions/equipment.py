@@ -363,39 +363,21 @@ def _corrected(narration: Narration, made: Designation) -> Designation:
     )
 
 
+_BESIDE = frozenset(
+    "'s is the has one number s number's compressor motor and with a part , for of unit its it".split()
+)
+
+
 def _of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:
     """Tell whether a number announced at word i belongs to a part ("the new one's model is ...")."""
     window = row[max(start, i - 6) : i]
     for k in range(len(window)):
         for p in _phrases("not_machine"):
-            if window[k : k + len(p)] == p and "," not in window[k + len(p) :][:-1]:
-                # "K X four fifty, serial": a comma between means another thing.
-                tail = window[k + len(p) :]
-                if all(
-                    w
-                    in (
-                        "'s",
-                        "is",
-                        "the",
-                        "has",
-                        "one",
-                        "number",
-                        "s",
-                        "number's",
-                        "compressor",
-                        "motor",
-                        "and",
-                        "with",
-                        "a",
-                        "part",
-                        ",",
-                        "for",
-                        "of",
-                        "unit",
-                    )
-                    for w in tail
-                ):
-                    return True
+            tail = window[k + len(p) :]
+            # "K X four fifty, serial": a comma between means another thing, unless "its" leads back.
+            apart = "," in tail[:-1] and "its" not in tail
+            if window[k : k + len(p)] == p and not apart and all(w in _BESIDE for w in tail):
+                return True
     return False
 
 

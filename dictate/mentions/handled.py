@@ -23,7 +23,9 @@ _BE = frozenset(
 _PRONOUNS = frozenset("him her it that them those one ones both these 'em em this all".split())
 _SETS = frozenset("set sets pair pairs".split())
 _SUB = frozenset({"bearing", "terminal", "wire", "fan blade", "bulb", "gasket"})
-_RATINGS = frozenset("amp amps volt volts watt watts microfarad microfarads mfd uf a v w hp horse horsepower pole ton plus over / by and half rated".split())
+_RATINGS = frozenset(
+    "amp amps volt volts watt watts microfarad microfarads mfd uf a v w hp horse horsepower pole ton plus over / by and half rated".split()
+)
 _DETERMINERS = frozenset(
     "the a an my its this that these those both all some our his her their any each every".split()
 )
@@ -255,9 +257,32 @@ class _Finder:
             if word == "," and things and not expecting:
                 # "the contactor, 25 amp, and the overload": a rating stands between two things
                 k2 = k + 1
-                while k2 < end and k2 - k < 7 and (self.words[k2] in NUMBER_WORDS or self.words[k2][0].isdigit() or self.words[k2] in _RATINGS):
+                while (
+                    k2 < end
+                    and k2 - k < 7
+                    and (
+                        self.words[k2] in NUMBER_WORDS
+                        or self.words[k2][0].isdigit()
+                        or self.words[k2] in _RATINGS
+                    )
+                ):
                     k2 += 1
-                if k2 > k + 1 and k2 < end and self.words[k2] in (",", "and") and self.more_follows(k2 + (1 if self.words[k2] == "and" else 2 if self.words[k2 + 1 : k2 + 2] == ("and",) else 1), end):
+                if (
+                    k2 > k + 1
+                    and k2 < end
+                    and self.words[k2] in (",", "and")
+                    and self.more_follows(
+                        k2
+                        + (
+                            1
+                            if self.words[k2] == "and"
+                            else 2
+                            if self.words[k2 + 1 : k2 + 2] == ("and",)
+                            else 1
+                        ),
+                        end,
+                    )
+                ):
                     k = k2 + (1 if self.words[k2 + 1 : k2 + 2] == ("and",) and self.words[k2] == "," else 0)
                     word = self.words[k]
             if word in (",", "and", "plus", "&", "+"):
@@ -967,15 +992,32 @@ class _Finder:
                 continue
             k += 1
             opened = False
-            while k < end and self.words[k] in ("used", "are", "were", "was", "is", ":", ",", "list", "on", "this", "one", "here", "installed", "i", "job", "the", "for", "-"):
+            while k < end and self.words[k] in (
+                "used",
+                "are",
+                "were",
+                "was",
+                "is",
+                ":",
+                ",",
+                "list",
+                "on",
+                "this",
+                "one",
+                "here",
+                "installed",
+                "i",
+                "job",
+                "the",
+                "for",
+                "-",
+            ):
                 opened = opened or self.words[k] in (":", ",", "used", "were", "are", "was", "is")
-                if self.words[k] == "one" and self.thing_from(k + 1) is not None:
-                    break
                 k += 1
             if not opened and self.words[k - 1] != "used":
                 continue
             things, _, last, _, _ = self.objects(k, end, "replaced")
-            things = [t for t in things if t.name not in _set("words", "no_part")]
+            things = [t for t in things if t.name not in _set("words", "no_part") or t.name in _SWITCHGEAR]
             if things and self.scopes.noun(k, last) == "done":
                 out.append(Handled("replaced", "done", things, k, last, None, True))
         return out
@@ -984,14 +1026,22 @@ class _Finder:
         """Read "needs a compressor, two driers and a contactor" as planned; a "new" one is read elsewhere."""
         start, end = self.scopes.sentence(i)
         opener = self.words[i + 1]
-        if opener not in ("a", "an", "another", "both") and opener not in NUMBER_WORDS and not opener.isdigit():
+        if (
+            opener not in ("a", "an", "another", "both")
+            and opener not in NUMBER_WORDS
+            and not opener.isdigit()
+        ):
             return None
         things, _, last, _, _ = self.objects(i + 1, end, "replaced")
         things = [t for t in things if t.name not in _set("words", "no_part")]
         if not things or "new" in self.words[i:last]:
             return None
         before = self.words[self.scopes.skip_back(i - 1, start)] if i > start else ""
-        if before in ("didn't", "don't", "doesn't", "not", "you", "they", "won't", "no") or not self.scopes.ours(i) or self.scopes.conditional(i):
+        if (
+            before in ("didn't", "don't", "doesn't", "not", "you", "they", "won't", "no")
+            or not self.scopes.ours(i)
+            or self.scopes.conditional(i)
+        ):
             return None
         return Handled("replaced", "planned", things, i, last, None, True)
 

@@ -37,7 +37,9 @@ _TEENS = {
     "eighteen": 18,
     "nineteen": 19,
 }
-_TAKEN_BACK = frozenset("no wait sorry make that i mean correction actually rather call it scratch closer to more like say".split())
+_TAKEN_BACK = frozenset(
+    "no wait sorry make that i mean correction actually rather call it scratch closer to more like say".split()
+)
 _LEADS = frozenset({"at", "by", "about", "around", "until", "till"})
 _UNITS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
 
@@ -123,7 +125,17 @@ def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
     elif word in ("quarter", "half", "twenty", "ten", "five", "20", "10", "5", "25", "a"):
         k = i + 1 if word == "a" and i + 1 < len(row) and row[i + 1] in ("quarter",) else i
         lead = row[k]
-        n = {"20": 20, "10": 10, "5": 5, "25": 25, "quarter": 15, "half": 30, "twenty": 20, "ten": 10, "five": 5}.get(lead)
+        n = {
+            "20": 20,
+            "10": 10,
+            "5": 5,
+            "25": 25,
+            "quarter": 15,
+            "half": 30,
+            "twenty": 20,
+            "ten": 10,
+            "five": 5,
+        }.get(lead)
         if (
             n is not None
             and k + 2 < len(row)
@@ -317,7 +329,7 @@ class _Finder:
             span = self.span_after(clock, end)
             if span is not None and self.plausible(span):
                 whole = self.whole_sentence(clock.start, span.end, start, end)
-                if not whole and clock.start == start and not clock.bare and not span.bare:
+                if not whole and clock.start == start and not span.bare:
                     whole = self.w.sentence_of[start] >= len(self.w.sentences) - 2
                 minutes = not (clock.bare and span.bare)
                 said = (
@@ -356,7 +368,12 @@ class _Finder:
                         out += [clock, span]
                         i = span.end
                         continue
-            if cue is None and out and clock.start - out[-1].end <= 6 and self.retracts(out[-1].end, clock.start):
+            if (
+                cue is None
+                and out
+                and clock.start - out[-1].end <= 6
+                and self.retracts(out[-1].end, clock.start)
+            ):
                 clock.kind = out[-1].kind  # "to eleven, no wait, eleven thirty"
                 out[-1] = clock
                 i = clock.end
@@ -380,7 +397,11 @@ class _Finder:
             return False
         if clock.end < len(self.row):
             nxt = self.row[clock.end]
-            if nxt == "-" and clock.end + 1 < len(self.row) and re.fullmatch(r"\d{1,2}:\d{2}", self.row[clock.end + 1]):
+            if (
+                nxt == "-"
+                and clock.end + 1 < len(self.row)
+                and re.fullmatch(r"\d{1,2}:\d{2}", self.row[clock.end + 1])
+            ):
                 return True
             if nxt == "hours" and clock.exact and re.fullmatch(r"[012]\d[0-5]\d", self.row[clock.start]):
                 clock.end += 1  # "0900 hours"
@@ -576,7 +597,7 @@ class _Finder:
             s, e = self.w.span(start, end)
             out.append(
                 LabourMention(
-                    kind, None, round(hours, 4), self.narration.at(s, e), self.narration.heard(s, e)
+                    kind, None, round(abs(hours), 4), self.narration.at(s, e), self.narration.heard(s, e)
                 )
             )
         return out
@@ -599,7 +620,11 @@ class _Finder:
                 if extra and self.duration_kind(i, k, False) == "work":
                     s, e = self.w.span(i, k)
                     hours = round(1 + extra / 60, 4)
-                    out.append(LabourMention("work", None, hours, self.narration.at(s, e), self.narration.heard(s, e)))
+                    out.append(
+                        LabourMention(
+                            "work", None, hours, self.narration.at(s, e), self.narration.heard(s, e)
+                        )
+                    )
             if word in ("hours", "labor", "labour") and i == start:
                 k = i + 1
                 while k < end and self.row[k] in (",", ":", "was", "is", "hours", "total", "time"):

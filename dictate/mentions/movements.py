@@ -33,6 +33,7 @@ _OUNCES_UNSAID = "ounces were not said after the second number"
 _STUFF = frozenset(
     "oil ice nitrogen water glycol dye ester poe mineral alkylbenzene acid cleaner product concentrate salt dough torque pressure".split()
 )
+_SAID = ("i said", "i wrote", "told you", "i called it", "earlier i", "wrote down", "put down", "i gave you")
 _REACH = 14  # words between a verb and its amount
 
 
@@ -599,6 +600,10 @@ class _Finder:
         """Join an amount with the one that corrects it or says it again in another unit."""
         out: list[_Amount] = []
         for a in amounts:
+            if a.kind == "said":
+                continue
+            if self.restates(a, out):
+                continue
             previous = out[-1] if out else None
             if previous is not None and previous.kind in ("recovered", "charged"):
                 between = self.words[previous.end : a.start]
@@ -624,7 +629,9 @@ class _Finder:
                 if near and self.negated(a.start) and not cue == "retracts":
                     continue  # "nine grams, not nineteen"
                 behind = self.words[a.end : a.end + 3]
-                late = any(w in ("sorry", "correction", "rather", "mean") for w in behind) and len(between) <= 3
+                late = (
+                    any(w in ("sorry", "correction", "rather", "mean") for w in behind) and len(between) <= 3
+                )
                 if near and not cue and (late or ("actually" in behind[:1] and len(between) <= 12)):
                     cue = "retracts"
                 if near and cue == "retracts":
@@ -649,13 +656,44 @@ class _Finder:
                     previous.also.append(Amount(value=a.value, unit=a.unit))
                     previous.end = a.end
                     continue
-            later = self.said_before(a, out)
-            if later is not None:
-                later.retracted.append(Amount(value=later.value, unit=later.unit))
-                later.value, later.unit, later.q, later.end = a.value, a.unit, a.q, a.end
-                continue
             out.append(a)
         return out
+
+    def restates(self, a: _Amount, out: list[_Amount]) -> bool:
+        """Tell whether "I said nine ounces before, it was eight" stands here, and put the earlier amount right."""
+        s0, s1 = self.scopes.sentence(a.start)
+        said = " ".join(self.words[s0 : a.start])
+        if not any(c in said for c in _SAID):
+            return False
+        meant = next(
+            (m for m in reversed(out) if m.kind in ("recovered", "charged") and self.same(m, a)), None
+        )
+        if meant is None:
+            return False
+        for b in self.amounts:
+            if a.end <= b.start < s1:
+                self.replace(meant, b.value, b.unit, b)
+                b.kind = "said"
+                return True
+        for number in find_numbers(self.narration):
+            start = self.w.word_of_token(number.start)
+            if (
+                a.end <= start < min(s1, a.end + 10)
+                and number.form not in ("clock", "ordinal")
+                and not number.pronoun
+            ):
+                self.replace(meant, number.value, a.unit, a)
+                if a.q.parts:
+                    meant.review.append(f"the unit was not said with the correction; {a.unit} is taken over")
+                return True
+        return False
+
+    def replace(self, m: _Amount, value: float, unit: str, by: _Amount) -> None:
+        """Set a corrected value, keeping what was retracted."""
+        m.retracted.append(Amount(value=m.value, unit=m.unit))
+        m.value, m.unit, m.end = value, unit, by.end
+        m.review = [r for r in by.review if r != _OUNCES_UNSAID]
+        m.candidates = by.candidates
 
     def opens_with_cue(self, start: int) -> bool:
         """Tell whether the sentence of the amount, or the short one before it, begins with a correction."""
@@ -710,33 +748,10 @@ class _Finder:
     def negated(self, start: int) -> bool:
         return start > 0 and self.words[start - 1] == "not"
 
-    def said_before(self, a: _Amount, out: list[_Amount]) -> _Amount | None:
-        """Return the movement that a later sentence corrects ("I said three one before, it's two fifteen")."""
-        s0, _ = self.scopes.sentence(a.start)
-        sentence = self.words[s0 : a.start]
-        text = " ".join(sentence)
-        if not any(
-            c in text
-            for c in ("i said", "i wrote", "told you", "i called it", "earlier i", "wrote down", "put down")
-        ):
-            return None
-        wanted = None
-        for other in reversed(out):
-            if other.start >= s0:
-                wanted = other
-                break
-        if wanted is None:
-            return None
-        for m in reversed(out):
-            if m is wanted or m.kind not in ("recovered", "charged"):
-                continue
-            if self.same(m, wanted):
-                out.remove(wanted)
-                return m
-        return None
-
     def same(self, a: _Amount, b: _Amount) -> bool:
         """Tell whether two amounts are the same weight, within what rounding between units gives."""
+        if a.unit == b.unit:
+            return abs(a.value - b.value) < 1e-6
         first = convert(a.value, a.unit, "g")
         second = convert(b.value, b.unit, "g")
         return abs(first - second) <= max(0.03 * max(first, second), 0.0)

@@ -71,7 +71,8 @@ def find_steps(narration: Narration) -> list[Step]:
 
 
 def _step(narration: Narration, words: Words, f: _Found) -> Step:
-    start, end = words.span(f.start, f.end)
+    last = _with_gas(words, f) if f.code == "pressure_tested" else f.end
+    start, end = words.span(f.start, last)
     return Step(
         step=cast(StepCode, f.code),
         status=f.status,
@@ -79,6 +80,15 @@ def _step(narration: Narration, words: Words, f: _Found) -> Step:
         at=narration.at(start, end),
         heard=narration.heard(start, end),
     )
+
+
+def _with_gas(words: Words, f: _Found) -> int:
+    """Return the end of a pressure test's words with the gas, when it is named right behind them."""
+    _, stop = words.sentences[words.sentence_of[f.start]]
+    for k in range(f.end, min(stop, f.end + 8)):
+        if words.words[k] in ("nitrogen", "n2", "ofn"):
+            return k + 1
+    return f.end
 
 
 def _phrases(words: Words, scopes: Scopes) -> list[_Found]:

@@ -199,6 +199,13 @@ def _explained(words: Words, i: int, phrases: dict[tuple[str, ...], str], longes
     """Return the coil that the next words name ("the coil, reversing valve coil")."""
     row = words.words
     k = next((j for j in range(i + 1, min(i + 4, len(row))) if row[j] == ","), None)
+    if row[i + 1 : i + 2] in (("for",), ("of",), ("on",)):
+        k = i + 2 if row[i + 2 : i + 3] == ("the",) else i + 1
+        for length in range(min(longest, len(row) - k - 1), 0, -1):
+            name = phrases.get(row[k + 1 : k + 1 + length])
+            if name is not None and any(c in name for c in _COILED):
+                return Thing(i, k + 1 + length, name, f"{name} coil")
+        return None
     if k is None:
         return None
     for length in range(min(longest, len(row) - k - 1), 0, -1):
@@ -269,7 +276,10 @@ def things_of(words: Words) -> list[Thing]:
             continue
         if name == "door gasket" and words.words[i : i + length] in (("gasket",), ("gaskets",)):
             near = words.words[max(0, i - 25) : i + 6]
-            if not any(w in ("door", "doors", "drawer", "drawers", "lid", "lids", "seal", "seals", "torn", "seal.") for w in near):
+            if not any(
+                w in ("door", "doors", "drawer", "drawers", "lid", "lids", "seal", "seals", "torn", "seal.")
+                for w in near
+            ):
                 name = "gasket"
                 thing = replace(thing, name=name, part=name)
         if name in generic:

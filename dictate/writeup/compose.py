@@ -150,7 +150,11 @@ def _run_checks(record: Record) -> None:
             r for r in left if r.quantity in _RUNNING and r.reference not in ("vacuum_depth", "differential")
         ]
         warm = [r for r in left if r.quantity in ("temperature", "temperature_difference", "speed")]
-        box = [r for r in warm if "power_restored" in work and r.point in ("box", "supply", "product", "discharge air", None)]
+        box = [
+            r
+            for r in warm
+            if "power_restored" in work and r.point in ("box", "supply", "product", "discharge air", None)
+        ]
         if not (running and len(running) + len(warm) >= 2) and not box:
             continue
         first = min((*running, *warm), key=lambda r: place(r.at))

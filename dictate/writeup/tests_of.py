@@ -201,7 +201,7 @@ def _pressure_tests(readings: Sequence[Reading], steps: Sequence[Step]) -> list[
                 kind="pressure_test",
                 equipment=step.equipment,
                 attempt=number,
-                gas="nitrogen" if "nitro" in text or "n2" in text else None,
+                gas="nitrogen" if any(g in text for g in ("nitro", "n2", "ofn")) else None,
                 start=_amount(start),
                 end=_amount(end),
                 reached=_amount(max(pressures, key=_psi) if pressures else None),

@@ -1,0 +1,61 @@
+"""Machines: type, model, serial and refrigerant as spelled; places and parts are no machines."""
+
+from __future__ import annotations
+
+import string
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from dictate.mentions.designations import read_designation
+from dictate.mentions.equipment import find_equipment
+from dictate.mentions.narration import Narration
+from dictate.writeup.machines import Machines
+
+CASES = tomllib.loads((Path(__file__).parent / "cases" / "equipment.toml").read_text(encoding="utf-8"))[
+    "cases"
+]
+
+
+@pytest.mark.parametrize(("text", "want"), CASES)
+def test_sentence(text: str, want: str) -> None:
+    machines = Machines(find_equipment(Narration.from_text(text))).machines
+    got = " | ".join(f"{e.type} {e.model or '-'} {e.serial or '-'} {e.refrigerant or '-'}" for e in machines)
+    assert got == want
+
+
+def test_the_spelling_alphabet_gives_all_letters() -> None:
+    # ICAO Annex 10, volume II, 5.2.1.3: the radiotelephony spelling alphabet.
+    words = (
+        "alfa bravo charlie delta echo foxtrot golf hotel india juliett kilo lima mike november oscar papa quebec romeo "
+        "sierra tango uniform victor whiskey x-ray yankee zulu"
+    )
+    read = read_designation(Narration.from_text(words + " one"), 0)
+    assert read is not None
+    assert read.text == string.ascii_uppercase + "1"
+
+
+@pytest.mark.parametrize(
+    ("said", "want"),
+    [
+        ("alpha four seven", "A47"),
+        ("K X four fifty", "KX450"),
+        ("eighty eight dash one oh four", "88-104"),
+        ("double seven nine", "779"),
+        ("WCU-30", "WCU-30"),
+        ("twenty two hundred", "2200"),
+        ("S as in Sam 4 4 8", "S448"),
+        ("one one two slash B", "112/B"),
+    ],
+)
+def test_designation(said: str, want: str) -> None:
+    read = read_designation(Narration.from_text(said), 0)
+    assert read is not None
+    assert read.text == want
+
+
+def test_a_part_s_number_is_not_the_machine_s() -> None:
+    text = "Ice machine, serial 1234. New compressor, its model is CR 22, serial 99 88."
+    (machine,) = Machines(find_equipment(Narration.from_text(text))).machines
+    assert (machine.model, machine.serial) == (None, "1234")

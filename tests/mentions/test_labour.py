@@ -1,0 +1,36 @@
+"""Working times: every case's sentence gives its start, end and hours; machine times give none."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from dictate.mentions.labour import find_labour
+from dictate.mentions.narration import Narration
+from dictate.writeup.working_time import labour_of
+
+CASES = tomllib.loads((Path(__file__).parent / "cases" / "labour.toml").read_text(encoding="utf-8"))["cases"]
+
+
+@pytest.mark.parametrize(("text", "start", "end", "hours"), CASES)
+def test_sentence(text: str, start: str, end: str, hours: float) -> None:
+    labour = labour_of(find_labour(Narration.from_text(text)))
+    got = (labour.start or "", labour.end or "", labour.hours or 0) if labour else ("", "", 0)
+    assert got[:2] == (start, end)
+    assert got[2] == pytest.approx(hours, abs=0.02)
+
+
+def test_travel_and_breaks_are_kept_apart() -> None:
+    text = "Eight to noon, minus a half hour lunch, plus forty minutes drive."
+    labour = labour_of(find_labour(Narration.from_text(text)))
+    assert labour is not None
+    assert (labour.hours, labour.break_hours) == (3.5, 0.5)
+    assert labour.travel_hours == pytest.approx(40 / 60, abs=0.001)
+
+
+def test_clock_and_duration_that_do_not_agree_are_flagged() -> None:
+    labour = labour_of(find_labour(Narration.from_text("Nine to eleven. Four hours labor.")))
+    assert labour is not None
+    assert labour.review
