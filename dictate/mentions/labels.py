@@ -15,7 +15,7 @@ from functools import cache
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
-from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.spoken_numbers import numbers_by_end, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
@@ -227,7 +227,8 @@ def _resolve(narration: Narration, component: Component, at: int, last: dict[str
     """Return what a generic word stands for: the last of its family, or what a word nearby hints at."""
     name, place = last.get(component.name, (component.default, -1))
     tokens = narration.tokens
-    counted = any(n.end == at and n.form == "ordinal" for n in find_numbers(narration))
+    number = numbers_by_end(narration).get(at)
+    counted = number is not None and number.form == "ordinal"
     letter = tokens[at + 1] if at + 1 < len(tokens) else None
     counted = counted or (letter is not None and letter.text in {"A", "B", "C", "D"})
     if place >= 0 and at - place <= 14 and not counted:
@@ -249,8 +250,8 @@ def _resolve(narration: Narration, component: Component, at: int, last: dict[str
 def _which(narration: Narration, start: int, end: int) -> str | None:
     """Return which of several is meant: "fan two", "the second fan", "left fan"."""
     tokens = narration.tokens
-    numbers = {n.start: n for n in find_numbers(narration)}
-    ends = {n.end: n for n in find_numbers(narration)}
+    numbers = numbers_by_start(narration)
+    ends = numbers_by_end(narration)
     before = tokens[start - 1].lower if start else ""
     number = ends.get(start)
     if number is not None and number.form == "ordinal":
@@ -282,7 +283,7 @@ def _names(narration: Narration, end: int, start: int) -> bool:
         return False
     nxt = tokens[end].lower
     # "fan two 1.1 amps", "compressor 2 is drawing", "fan 3 draws", "compressor 1, 31.5"
-    numbers = {n.start: n for n in find_numbers(narration)}
+    numbers = numbers_by_start(narration)
     if end in numbers:
         return True
     if nxt == ",":
@@ -332,7 +333,14 @@ def find_points(narration: Narration) -> list[PointAt]:
         else:
             i += 1
     for phrase in _point_phrases().find(narration):
-        if taken.isdisjoint(range(phrase.start, phrase.end)):
+        loaded = phrase.start and narration.tokens[phrase.start - 1].lower in {
+            "no",
+            "under",
+            "full",
+            "rated",
+            "locked",
+        }
+        if taken.isdisjoint(range(phrase.start, phrase.end)) and not loaded:
             entry = entries[int(phrase.key)]
             out.append(PointAt(phrase.start, phrase.end, entry["name"], "point", frozenset(entry["only"])))
     out.sort(key=lambda p: p.start)
@@ -433,7 +441,8 @@ def _leg(narration: Narration, i: int, paired: bool) -> tuple[int, int, str] | N
             j += 1
             nxt = tokens[j].lower if j < len(tokens) else ""
         if nxt in data["numbers"]:
-            if any(n.start == j and n.end > j + 1 for n in find_numbers(narration)):
+            number = numbers_by_start(narration).get(j)
+            if number is not None and number.end > j + 1:
                 return None  # "line two oh eight" is the line side and 208
             return data["numbers"][nxt], j + 1, "l"
         if (
@@ -535,7 +544,7 @@ def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> boo
     row = narration.found.setdefault("pair_rows", [])
     if any(0 <= start - e <= 10 for e in row):
         talk = talk | {"row"}
-    value = any(n.start in range(end, end + 3) for n in find_numbers(narration))
+    value = any(i in numbers_by_start(narration) for i in range(end, end + 3))
     letters = (
         family != "a"
         or (tokens[start].text.isupper() and tokens[end - 1].text.isupper())
@@ -554,8 +563,7 @@ def _letter_leg(narration: Narration, i: int, number: int) -> PointAt | None:
     tokens = narration.tokens
     if tokens[i].lower not in {"a", "b", "c"} or not tokens[i].text.isupper():
         return None
-    numbers = find_numbers(narration)
-    starts = {n.start for n in numbers}
+    starts = numbers_by_start(narration)
     if i + 1 not in starts and not (i + 2 in starts and tokens[i + 1].lower in {"is", "'s", "at", "was"}):
         return None
     near = [t.text for t in tokens[max(0, i - 14) : i + 14] if t.text in {"A", "B", "C"}]

@@ -141,6 +141,11 @@ class Narration:
         return cls(list(segments_of(text.splitlines(), clip)))
 
     @cached_property
+    def lowers(self) -> list[str]:
+        """Return the lower-case form of every token."""
+        return [t.lower for t in self.tokens]
+
+    @cached_property
     def recognised(self) -> bool:
         """Tell whether a recogniser wrote the words (they carry probabilities), or a person typed them."""
         return any(t.probability is not None for t in self.tokens)

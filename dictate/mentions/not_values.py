@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from dictate.mentions.narration import Narration, Token
-from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
@@ -257,11 +257,11 @@ def is_clock(narration: Narration, number: Number) -> bool:
 def _time_pair(narration: Narration, number: Number) -> bool:
     """Tell whether the number is half of "started 13 20" as a recogniser writes it."""
     tokens = narration.tokens
-    numbers = find_numbers(narration)
-    for first in numbers:
-        if first.start > number.start or number.start - first.start > 1:
+    starts, ends = numbers_by_start(narration), numbers_by_end(narration)
+    for first in (number, ends.get(number.start)):
+        if first is None:
             continue
-        second = next((n for n in numbers if n.start == first.end), None)
+        second = starts.get(first.end)
         hours = first.written and first.value.is_integer() and 0 <= first.value <= 23
         if second is None or not hours or number not in (first, second):
             continue
@@ -275,14 +275,10 @@ def _time_pair(narration: Narration, number: Number) -> bool:
 def _time_range(narration: Narration, number: Number) -> bool:
     """Tell whether the number is an end of "nine fifteen to ten forty", alone in its clause."""
     tokens = narration.tokens
-    numbers = find_numbers(narration)
-    k = next((i for i, n in enumerate(numbers) if n is number), None)
-    if k is None:
-        return False
-    for a, b in ((k, k + 1), (k - 1, k)):
-        if a < 0 or b >= len(numbers):
+    starts, ends = numbers_by_start(narration), numbers_by_end(narration)
+    for first, second in ((number, starts.get(number.end + 1)), (ends.get(number.start - 1), number)):
+        if first is None or second is None:
             continue
-        first, second = numbers[a], numbers[b]
         between = [t.lower for t in tokens[first.end : second.start]]
         if between not in (["to"], ["till"], ["until"], ["-"]):
             continue

@@ -14,6 +14,7 @@ with a reason in `review`.
 from __future__ import annotations
 
 import itertools
+from bisect import bisect_left
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import cast
@@ -170,7 +171,7 @@ class _Reader:
     def __init__(self, narration: Narration) -> None:
         self.narration = narration
         self.tokens = narration.tokens
-        self.words = [t.lower for t in narration.tokens]
+        self.words = narration.lowers
         self.values = find_values(narration)
         self.system = unit_system(narration)
         self.components = find_components(narration)
@@ -178,11 +179,12 @@ class _Reader:
         for c in self.components:
             for t in range(c.start, c.end):
                 long[t] = c.end - c.start
+        valued = {t for v in self.values for t in range(v.start, v.end)}
         self.labels = [
             label
             for label in find_labels(narration)
             if not any(long.get(t, 0) > label.end - label.start for t in range(label.start, label.end))
-            and not any(v.start < label.end and label.start < v.end for v in self.values)
+            and valued.isdisjoint(range(label.start, label.end))
         ]
         for label in self.labels:
             for t in range(label.start, label.end):
@@ -199,9 +201,21 @@ class _Reader:
             for p in find_points(narration)
             if p.kind != "point" or not any(long.get(t, 0) > p.end - p.start for t in range(p.start, p.end))
         ]
+        self.modes = [x for x in self.labels if x.label.mode]
+        self.mode_starts = [x.start for x in self.modes]
+        self.starts = {
+            "labels": [x.start for x in self.labels],
+            "components": [x.start for x in self.components],
+            "points": [x.start for x in self.points],
+        }
         self.found = Found(units=self.system)
         self.mode: tuple[str, int] | None = None
         """What the work is about, and the token at which it was said."""
+
+    def span(self, kind: str, first: int, last: int) -> slice:
+        """Return the slice of a list whose items start in the tokens [first, last)."""
+        starts = self.starts[kind]
+        return slice(bisect_left(starts, first), bisect_left(starts, last))
 
     def run(self) -> Found:
         position = 0
@@ -218,12 +232,8 @@ class _Reader:
 
     def mode_at(self, token: int) -> str | None:
         """Return what the work is about at a token: vacuum, recovery, pressure_test or winding."""
-        best = None
-        for label in self.labels:
-            if label.start >= token:
-                break
-            if label.label.mode:
-                best = label
+        place = bisect_left(self.mode_starts, token)
+        best = self.modes[place - 1] if place else None
         vacuum = next(
             (
                 t
@@ -247,7 +257,8 @@ class _Reader:
 
     def mode_start(self, token: int) -> int:
         """Return where the mode at a token was said."""
-        return max((x.start for x in self.labels if x.start < token and x.label.mode), default=-1)
+        place = bisect_left(self.mode_starts, token)
+        return self.mode_starts[place - 1] if place else -1
 
     def last(self, quantity: str | None = None, within: int = 10**9, before: int = 10**9) -> Taken | None:
         """Return the last reading taken, of a quantity when one is given."""
@@ -289,9 +300,9 @@ class _Sentence:
         self.first, self.last = first, last
         self.values = values
         self.words = reader.words
-        self.labels = [x for x in reader.labels if first <= x.start < last]
-        self.components = [x for x in reader.components if first <= x.start < last]
-        self.points = [x for x in reader.points if first <= x.start < last]
+        self.labels = reader.labels[reader.span("labels", first, last)]
+        self.components = reader.components[reader.span("components", first, last)]
+        self.points = reader.points[reader.span("points", first, last)]
         self.items = sorted(
             [(x.start, x.end) for x in self.labels]
             + [(x.start, x.end) for x in self.components]
@@ -498,7 +509,13 @@ class _Sentence:
                 else False
             )
         stop = edges[1][0] if len(edges) > 1 else self.last
-        return bool(self._items_in(edges[0][1], stop))
+        behind = self._items_in(edges[0][1], stop)
+        kind = self._kind(first) if first is not None else None
+        if kind is not None:
+            spans = {(x.start, x.end) for x in self.labels if not x.label.fits(kind)}
+            spans -= {(c.start, c.end) for c in self.components if kind in c.component.measures}
+            behind = [x for x in behind if x not in spans]
+        return bool(behind)
 
     def _breaks(self, start: int, end: int) -> list[int]:
         inside = {t for s, e in self.items for t in range(s, e)}
@@ -1213,6 +1230,13 @@ class _Sentence:
                 test = self._test_value(v, ["to"], last)
                 if test is not None:
                     return test
+            alike = last is not None and last.sentence == self.number and last.reading.quantity != quantity
+            if best[1].label.weak and last is not None and alike and not best[1].label.mode:
+                on = self._scaled(v, last)
+                if last.reading.quantity in ELECTRICAL and self._very_alike(last.reading, on):
+                    carried = self._carry(v, zone, last)
+                    if carried is not None:
+                        return carried
             if component is not None and best[1].label.weak and component[1] < best[0]:
                 quantity = component[0]
                 return self._assume(v, quantity, None)
@@ -1275,7 +1299,7 @@ class _Sentence:
         return None
 
     def _air_side(self, costs: list[tuple[float, LabelAt]]) -> bool:
-        """Tell whether a bare pressure is one of air ("filter drop 0.21"), said without its inches of water."""
+        """Tell whether a bare pressure is one of air ("filter drop 0.21"), without its unit."""
         if not costs or (costs[0][1].label.quantity or costs[0][1].label.default) != "pressure":
             return False
         return bool(
@@ -1293,7 +1317,11 @@ class _Sentence:
     def _by_room(self, v: Value, zone: _Zone, label: LabelAt, quantity: str) -> str:
         """Tell the two things that one label can be: "supply 398" is volts, "supply 55" a temperature."""
         if quantity == "temperature" and label.label.point == "supply":
-            electric = any("voltage" in c.component.measures for c in self._comps(zone))
+            electric = any(
+                "voltage" in c.component.measures
+                and {"at", "to", "of"} & set(self.words[label.end : c.start])
+                for c in self._comps(zone)
+            )
             if v.value >= 180 or (electric and v.value >= 90):
                 return "voltage"
         if quantity == "temperature" and "pressure" in label.label.only:
@@ -1420,6 +1448,8 @@ class _Sentence:
                     continue
             else:
                 between = self.words[c.end : v.start]
+                if c.which is not None and between[:1] and between[0][:1].isdigit():
+                    between = between[1:]
                 gap = len(between)
                 if gap > 8 or WORK & set(between):
                     continue
@@ -1865,7 +1895,10 @@ class _Sentence:
         if points:
             self._point(v, link, points)
         comps = self._comps(zone)
-        fitting = [c for c in comps if quantity in c.component.measures]
+        fitting = [c for c in comps if quantity in c.component.measures and not self._switched(c)]
+        wound = link.label is not None and link.label.mode == "winding" and link.label.quantity is None
+        if wound and fitting and fitting[0].name in {"overload", "contactor", "relay", "start relay"}:
+            fitting = []
         if fitting:
             self._take_component(link, fitting, v)
         elif link.how == "list" and link.carried is not None:
@@ -1910,6 +1943,7 @@ class _Sentence:
                 link.derived = True
         elif not link.explicit and not fitting and not points:
             self._elliptic(v, zone, link)
+            self._same_spot(link)
         if v.state == "open" and v.ground:
             self._ground(v, zone, link)
             if (
@@ -1918,6 +1952,13 @@ class _Sentence:
             ):
                 link.component = self._motor(v)
 
+    def _switched(self, c: ComponentAt) -> bool:
+        """Tell whether a switch was only said to be on or off, or is no thing to measure on."""
+        if c.name == "wiring":
+            return True
+        after = self.words[c.end : c.end + 3]
+        return c.name in SWITCHGEAR and bool({"off", "on"} & set(after)) and after[:1] != ["on"]
+
     def _carried_point(self, link: _Link) -> str | None:
         point = link.carried.reading.point if link.carried else None
         if point is not None and link.carried is not None and point[:1] in {"L"} and point[1:2].isdigit():
@@ -1925,6 +1966,15 @@ class _Sentence:
         if point in {"line", "load", "common-run", "common-start", "run-start"}:
             return None
         return point
+
+    def _same_spot(self, link: _Link) -> None:
+        """Take over the place of a temperature for the pressure behind it ("liquid 61 degrees, 198 psi")."""
+        last = self.r.last()
+        if last is None or last.sentence != self.number or link.point is not None:
+            return
+        pair = {last.reading.quantity, link.quantity} == {"temperature", "pressure"}
+        if pair and last.reading.point in {"suction", "discharge", "liquid"}:
+            link.point = last.reading.point
 
     def _elliptic(self, v: Value, zone: _Zone, link: _Link) -> None:
         """Carry the place over to a value with its unit but nothing else ("it came down to 36 degrees")."""
@@ -1984,7 +2034,7 @@ class _Sentence:
 
     def _cold_component(self, link: _Link, chosen: ComponentAt) -> str | None:
         """Return the component of a temperature or a pressure; a place on the circuit needs none."""
-        if chosen.name in {"suction line", "liquid line", "discharge line", "receiver"} and link.point:
+        if chosen.name in {"suction line", "liquid line", "discharge line"} and link.point:
             return None
         if link.point in word_list("readings_cold_component_2"):
             keep = word_list("readings_cold_component")
@@ -2011,6 +2061,10 @@ class _Sentence:
             if last is not None and last.reading.component and self.number - last.sentence <= 1:
                 link.component = last.reading.component
                 return
+        wound = link.label is not None and link.label.mode == "winding" and link.label.quantity is None
+        if quantity == "resistance" and (wound or link.amount >= 100_000):
+            link.component = self._motor(v)
+            return
         c = self.r.component_before(v.start, quantity)
         strong = link.label_at is not None and link.label_at.label.quantity == "voltage" and not link.derived
         if quantity == "voltage" and strong and c is not None and c.start < self.first:

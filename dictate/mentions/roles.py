@@ -8,6 +8,7 @@ front of it ("on the plate", "is the target"), or over its clause ("last year");
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -172,9 +173,11 @@ class Roles:
         self.first, self.last = sentence
         self.values = list(values)
         self.labels = list(labels)
-        self.all_cues = [c for c in find_cues(narration) if self.first <= c.start < self.last]
+        cues = find_cues(narration)
+        starts = narration.found.setdefault("cue_starts", [c.start for c in cues])
+        self.all_cues = cues[bisect_left(starts, self.first) : bisect_left(starts, self.last)]
         self.cues = self.all_cues
-        self.words = [t.lower for t in narration.tokens]
+        self.words = narration.lowers
 
     def of(self, n: int, quantity: str) -> tuple[str, Cue | None]:
         """Return (role, the cue that gives it) of value n, which is a value of this quantity."""
@@ -309,6 +312,8 @@ class Roles:
         for j in range(i, min(i + 4, self.last)):
             if j in starts:
                 return True
+            if self.words[j] in {"reads", "read", "shows", "measured"}:
+                return False  # "40 rated, reads 39.2"
             if self.words[j] not in _COPULAS or (self.words[j] == "," and j == i):
                 return False
         return False

@@ -53,7 +53,7 @@ class _Cue:
 class _Corrector:
     def __init__(self, narration: Narration, found: Found) -> None:
         self.n = narration
-        self.words = [t.lower for t in narration.tokens]
+        self.words = narration.lowers
         self.taken = found.readings
         # "correction on the head pressure" names what it corrects: that is for `_by_name`.
         self.cues = [
@@ -342,7 +342,8 @@ class _Corrector:
             update={
                 "quantity": quantity, "unit": record_unit, "ucum": UCUM.get(record_unit),
                 "value": tidy(old.value.value * means.get(record_unit, 1.0)), "unit_assumed": False,
-                "at": self.n.at(old.value.start, phrase.end), "heard": self.n.heard(old.value.start, phrase.end),
+                "at": self.n.at(old.value.start, phrase.end),
+                "heard": self.n.heard(old.value.start, phrase.end),
                 "retracts": old.reading.heard,
             },
         )  # fmt: skip

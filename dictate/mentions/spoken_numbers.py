@@ -612,6 +612,24 @@ def find_numbers(narration: Narration) -> list[Number]:
     return out
 
 
+def numbers_by_start(narration: Narration) -> dict[int, Number]:
+    """Return the numbers by their first token; computed once per narration."""
+    done: dict[int, Number] | None = narration.found.get("numbers_by_start")
+    if done is None:
+        done = {n.start: n for n in find_numbers(narration)}
+        narration.found["numbers_by_start"] = done
+    return done
+
+
+def numbers_by_end(narration: Narration) -> dict[int, Number]:
+    """Return the numbers by the token behind them; computed once per narration."""
+    done: dict[int, Number] | None = narration.found.get("numbers_by_end")
+    if done is None:
+        done = {n.end: n for n in find_numbers(narration)}
+        narration.found["numbers_by_end"] = done
+    return done
+
+
 def parse(text: str) -> list[Number]:
     """Return the numbers of a plain text: a convenience for tests and other tools."""
     return find_numbers(Narration.from_text(text))

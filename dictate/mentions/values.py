@@ -16,7 +16,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.not_values import identity_spans, kept_out
 from dictate.mentions.quantities import Quantity, find_quantities, lost_hundred
 from dictate.mentions.refrigerants import find_refrigerants
-from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 
@@ -154,14 +154,11 @@ def _designators(narration: Narration) -> set[int]:
     out: set[int] = set()
     for point in find_points(narration):
         out.update(range(point.start, point.end))
-    numbers = find_numbers(narration)
+    starts, ends = numbers_by_start(narration), numbers_by_end(narration)
     for c in find_components(narration):
         # "Fans 1 to 4 run", "circuits 2 and 3": a row of names
-        row = [
-            n
-            for n in numbers
-            if n.start in {c.end, c.end + 2} and 1 <= n.value <= 12 and n.value.is_integer()
-        ]
+        near = [starts[i] for i in (c.end, c.end + 2) if i in starts]
+        row = [n for n in near if 1 <= n.value <= 12 and n.value.is_integer()]
         if (
             (
                 len(row) == 2
@@ -175,9 +172,9 @@ def _designators(narration: Narration) -> set[int]:
             out.update(range(row[0].start, row[1].end))
         if c.which is None or not c.which.isdigit():
             continue
-        for number in find_numbers(narration):
-            near = c.end <= number.start <= c.end + 1 or number.end == c.start
-            if near and f"{number.value:g}" == c.which:
+        beside = (starts.get(c.end), starts.get(c.end + 1), ends.get(c.start))
+        for number in beside:
+            if number is not None and f"{number.value:g}" == c.which:
                 out.update(range(number.start, number.end))
                 break
     return out
@@ -239,7 +236,7 @@ def _clause(narration: Narration, start: int, end: int) -> tuple[int, int]:
 
 def _states(narration: Narration) -> list[Value]:
     """Find what a meter said without a number."""
-    words = [t.lower for t in narration.tokens]
+    words = narration.lowers
     text = ""
     offsets: list[int] = []
     for word in words:
