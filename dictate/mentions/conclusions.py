@@ -11,7 +11,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Any, Literal
 
-from dictate.mentions.narration import Narration
+from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.mentions.things import Thing, things_of
@@ -22,29 +22,121 @@ _LONG = 26  # words; a sentence longer than this was hardly punctuated and is cu
 _REACH = 9  # words of an unpunctuated sentence that may stand on either side of the word that says it
 _STARTS = frozenset({"i", "we", "i've", "we've", "i'd", "we'd", "i'll", "we'll", "i'm", "we're"})
 _ACTED_ON = frozenset(
-    "it her him them the a an my this that these those one everything in back up around".split()
+    [
+        "it",
+        "her",
+        "him",
+        "them",
+        "the",
+        "a",
+        "an",
+        "my",
+        "this",
+        "that",
+        "these",
+        "those",
+        "one",
+        "everything",
+        "in",
+        "back",
+        "up",
+        "around",
+    ]
 )
 """Words behind "stuck", "plugged", "cracked" ... that make it something done and no fault."""
 _DOUBLE = frozenset(
-    "plugged stuck cracked broken blown blocked bent burned burnt loosened frozen flooded worn welded smoked restricted".split()
+    [
+        "plugged",
+        "stuck",
+        "cracked",
+        "broken",
+        "blown",
+        "blocked",
+        "bent",
+        "burned",
+        "burnt",
+        "loosened",
+        "frozen",
+        "flooded",
+        "worn",
+        "welded",
+        "smoked",
+        "restricted",
+    ]
 )
 """Faults that are also what a technician does ("plugged it in", "stuck a new one in")."""
 _CHECKING = frozenset(
-    "test tested tests check checked verify verified prove proved proven confirm confirmed meter metered made make sure".split()
+    [
+        "test",
+        "tested",
+        "tests",
+        "check",
+        "checked",
+        "verify",
+        "verified",
+        "prove",
+        "proved",
+        "proven",
+        "confirm",
+        "confirmed",
+        "meter",
+        "metered",
+        "made",
+        "make",
+        "sure",
+    ]
 )
 _STATED = frozenset(
-    "is 's was were are are's been completely totally all just already looks looked reads found it's that's".split()
+    [
+        "is",
+        "'s",
+        "was",
+        "were",
+        "are",
+        "are's",
+        "been",
+        "completely",
+        "totally",
+        "all",
+        "just",
+        "already",
+        "looks",
+        "looked",
+        "reads",
+        "found",
+        "it's",
+        "that's",
+    ]
 )
 _NEEDS_SAYING = frozenset({"dead", "gone", "finished", "loose", "frozen", "noisy", "weak", "dirty"})
 """Words that say that a part has failed only behind it, or behind "is" and its like."""
-_LINKS = frozenset({"so the", "so it's", "so she's", "so he's", "so it has", "that means", "meaning the"})
+_OPENABLE = (
+    "heater",
+    "coil",
+    "winding",
+    "element",
+    "fuse",
+    "transformer",
+    "overload",
+    "motor",
+    "thermal cutout",
+    "compressor",
+)
+"""Parts of which "open" says that they have failed; a door, a valve and a switch may be open."""
+_LINKS = frozenset(
+    lowers(p)
+    for p in (
+        "so the", "so it's", "so she's", "so he's", "so it has", "that means", "meaning the", "which tells me", "that told me", "that tells me",
+        "i'm calling it", "that's why", "reason was", "reason is", "what happened was", "so that's it",
+    )
+)  # fmt: skip
 """Words that open a cause only where what follows calls something bad."""
 
 
 @cache
 def _phrases(section: str, name: str) -> tuple[tuple[str, ...], ...]:
     data: dict[str, Any] = table("conclusions")
-    return tuple(sorted((tuple(p.split()) for p in data[section][name]), key=len, reverse=True))
+    return tuple(sorted((tuple(lowers(p)) for p in data[section][name]), key=len, reverse=True))
 
 
 def _at(row: tuple[str, ...], i: int, phrases: tuple[tuple[str, ...], ...]) -> int:
@@ -63,9 +155,11 @@ def _piece(words: Words, scopes: Scopes, i: int, n: int) -> tuple[int, int]:
     first = i
     while first > start:
         before = row[first - 1]
-        if before in (";", ":", "but", "because"):
+        if before in (";", ":", "but", "because", "since"):
             break
         if before in ("so", "and", ",", "then") and (long or _our_doing(words, scopes, start, first - 1)):
+            break
+        if before == "," and not any(_bad_word(row[j]) for j in range(start, first)):
             break
         if before in _STARTS or (row[first] in _STARTS and first < i):
             break
@@ -76,18 +170,26 @@ def _piece(words: Words, scopes: Scopes, i: int, n: int) -> tuple[int, int]:
         ):
             break
         first -= 1
-    while first < i and row[first] in ("and", "so", "then", ",", "found", "that", "okay", "well"):
+    while (
+        first < i
+        and row[first] in ("and", "so", "then", ",", "found", "that", "okay", "well", "it", "'s", "now")
+        and row[first + 1] not in ("'s", "is", "was")
+    ):
         first += 1
     last = i + n
     while last < end:
         word = row[last]
-        if word in (";", ".", "?", "!", "but") or word in _STARTS:
+        if long and last == i + n and word not in _TAILS:
+            break
+        if word in (";", ".", "?", "!", "but", "since") or word in _STARTS:
             break
         if (
             word in ("so", "then")
             and last + 1 < end
             and row[last + 1] not in ("that", "far", "much", "bad", "badly")
         ):
+            break
+        if word == "," and not any(_bad_word(row[j]) for j in range(last, end)):
             break
         if word in (",", "and") and (long or _our_doing(words, scopes, last + 1, end)):
             break
@@ -97,6 +199,10 @@ def _piece(words: Words, scopes: Scopes, i: int, n: int) -> tuple[int, int]:
     while last - 1 > i + n - 1 and row[last - 1] in ("and", ",", "so", "now", "then", "the", "which"):
         last -= 1
     return first, max(last, i + n)
+
+
+_TAILS = frozenset("because from at on in to with by of and between through inside near since due".split())
+"""Words with which a fault is told on after the word for it ("leaking at the flare")."""
 
 
 def _counted(row: tuple[str, ...], first: int) -> bool:
@@ -120,7 +226,7 @@ def _past_of_ours(words: Words, scopes: Scopes, i: int) -> bool:
     )
 
 
-_BE_WORDS = frozenset("was were is 's are been had has have got did".split())
+_BE_WORDS = frozenset(["was", "were", "is", "'s", "are", "been", "had", "has", "have", "got", "did"])
 
 
 def _our_doing(words: Words, scopes: Scopes, start: int, end: int) -> bool:
@@ -181,10 +287,20 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
             continue
         first, last = _piece(words, scopes, i, max(n, cause))
         if cause:
-            first = max(first, i - 6)
+            first = max(first, i - 6) if row[i] in ("leak", "because", "caused", "traced", "down") else i
+            first += row[first] == "so"
+            last = max(last, first + 1)
         part = _part(things, i, i + max(n, cause), first, last)
+        if part is None and n:
+            # "the compressor, the second one, is seized"
+            part = _part(things, i, i + n, max(start, i - 6), last)
+            first = min(first, part.start) if part is not None else first
         if n and part is None and not _at(row, i, _phrases("found", "alone")):
             continue
+        if part is not None and end - start > _LONG and first < part.start < i:
+            first = part.start
+            while first - 1 >= start and row[first - 1] in ("the", "a", "one", "my", "their", "that", "old"):
+                first -= 1
         text, s, e = _text(narration, words, first, last)
         out.append(Conclusion(text=text, component=part.name if part else None, at=narration.at(s, e)))
         seen.append((first, last))
@@ -209,6 +325,10 @@ def _says_bad(row: tuple[str, ...], i: int, n: int, start: int, end: int, things
         spoken = row[i - 1] in _STATED or any(t.end == i for t in things)
         if not behind and not spoken:
             return False
+    if n == 1 and word == "open":
+        near = [t.part or t.name for t in things if t.end <= i and i - t.end <= 4 and t.start >= start]
+        near += [t.part or t.name for t in things if t.start == i + 1]
+        return bool(near) and near[-1].endswith(_OPENABLE) and "solenoid valve" not in near[-1]
     return not (word == "finished" and after in ("at", "up", "around", "about", "by", "it", "the", "with"))
 
 

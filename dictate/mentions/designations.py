@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 
 from dictate.mentions.narration import Narration, Token
+from dictate.vocabulary.load import word_set
 
 _NATO = {
     "alpha": "A", "alfa": "A", "bravo": "B", "charlie": "C", "delta": "D", "echo": "E", "foxtrot": "F", "golf": "G", "hotel": "H", "india": "I",
@@ -54,9 +55,7 @@ _SIGNS = {
     "underscore": "_",
 }
 _WRITTEN = re.compile(r"[a-z]*\d[a-z0-9]*(?:[-/.][a-z0-9]+)*|[a-z]{1,5}-?\d[\w-]*", re.IGNORECASE)
-_UNITS_AFTER = frozenset(
-    "volt volts amp amps psi degrees ohms ohm microfarad microfarads watt watts ounces pounds grams horsepower ton tons hertz phase pole".split()
-)
+_UNITS_AFTER = word_set("unit_words_after")
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,10 +148,7 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         elif (
             low in _NATO
             and (out or _continues(tokens, i + 1))
-            and not (
-                low in ("king", "young", "kilo", "ocean", "mike", "sam", "tom", "baker", "john", "paul")
-                and not _spelling(tokens, i)
-            )
+            and not (low in word_set("names_as_letters") and not _spelling(tokens, i))
         ):
             piece = _NATO[low]
         elif re.fullmatch(r"\d+(?:[.,]\d+)*", low) or re.fullmatch(r"\d+/\d+", low):
@@ -271,5 +267,5 @@ def _letter_here(tokens: tuple[Token, ...], i: int, inside: bool) -> bool:
     if after is None or not after.lower.isalnum() or after.text in (",", "."):
         return inside or (after is not None and _continues(tokens, i + 1))
     if inside:
-        return _continues(tokens, i + 1) or tokens[i].text.isupper() and after.text[:1].isupper()
+        return _continues(tokens, i + 1) or (tokens[i].text.isupper() and after.text[:1].isupper())
     return _continues(tokens, i + 1)

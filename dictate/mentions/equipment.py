@@ -17,10 +17,10 @@ from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.record.visit import Equipment
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
-_DETERMINERS = frozenset("the a an this that my their his her our its these those another one".split())
-_MOVES = frozenset("on moved moving back over going went come came".split())
+_DETERMINERS = word_set("machine_determiners")
+_MOVES = word_set("moves")
 _NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10"}  # fmt: skip
 
 
@@ -158,14 +158,13 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
         place = _ends(row, i, "place", start)
         moved = row[i - 1] == "to" and i - 2 >= start and row[i - 2] in _MOVES
         introduced = _ends(row, i, "introduces", start) if not place or moved else 0
-        opens = i == start or row[i - 1] in (",", ":", "-") and (i - start <= 6)
-        if place and not (
-            row[i - 1] == "to"
-            and i - 2 >= start
-            and row[i - 2] in ("on", "moved", "moving", "back", "over", "going", "went", "come", "came")
+        opens = i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
+        if (
+            place
+            and not (row[i - 1] == "to" and i - 2 >= start and row[i - 2] in word_set("moves"))
+            and not (out == [] and row[i - place : i] in (("with",), ("by",), ("under",), ("new",), ("old",)))
         ):
-            if not (out == [] and row[i - place : i] in (("with",), ("by",), ("under",), ("new",), ("old",))):
-                continue
+            continue
         if scopes._reported(start, n.start) and out:
             continue
         on_it = i > start and row[i - 1] in ("at", "on", "back")
@@ -180,14 +179,13 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
             and start <= out[-1].start
             and i - out[-1].end <= 3
             and row[i - 1] in ("for", "of", "serving", "feeding", "to")
-            or (
-                i - 2 >= start
-                and row[i - 1] in _DETERMINERS
-                and row[i - 2] in ("for", "of", "serving", "feeding")
-                and out
-                and out[-1].start >= start
-                and i - out[-1].end <= 3
-            )
+        ) or (
+            i - 2 >= start
+            and row[i - 1] in _DETERMINERS
+            and row[i - 2] in ("for", "of", "serving", "feeding")
+            and out
+            and out[-1].start >= start
+            and i - out[-1].end <= 3
         ):
             continue
         if n.kind.weak:
@@ -224,20 +222,7 @@ def _related(known: str, weak: str) -> bool:
             "refrigerated van",
         )
     if weak == "cooler":
-        return any(
-            k in known
-            for k in (
-                "cooler",
-                "refrigerator",
-                "table",
-                "base",
-                "case",
-                "machine",
-                "chiller",
-                "van",
-                "freezer",
-            )
-        )
+        return any(k in known for k in word_set("cooled"))
     return True
 
 
@@ -342,9 +327,7 @@ def _both(narration: Narration, words: Words, entries: list[tuple[int, Equipment
             target.model, target.serial = first.text, second.text
 
 
-_CUES = frozenset(
-    "no wait sorry correction scratch that i mean make actually strike , er hang on hold".split()
-)
+_CUES = word_set("number_taken_back")
 
 
 def _corrected(narration: Narration, made: Designation) -> Designation:
@@ -363,9 +346,7 @@ def _corrected(narration: Narration, made: Designation) -> Designation:
     )
 
 
-_BESIDE = frozenset(
-    "'s is the has one number s number's compressor motor and with a part , for of unit its it".split()
-)
+_BESIDE = word_set("beside_part_number")
 
 
 def _of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:

@@ -14,27 +14,9 @@ from dictate.mentions.patterns import Matcher, Words, compile_pattern, longest, 
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.mentions.things import Thing, things_of
 from dictate.record.visit import Event
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
-_ACTORS = (
-    "compressor",
-    "motor",
-    "fan",
-    "pump",
-    "contactor",
-    "relay",
-    "valve",
-    "overload",
-    "heater",
-    "breaker",
-    "switch",
-    "control",
-    "timer",
-    "thermostat",
-    "fuse",
-    "board",
-    "protector",
-)
+_ACTORS = word_set("actors")
 
 
 @cache
@@ -79,26 +61,7 @@ def find_events(narration: Narration) -> list[Event]:
 def _planned(words: Words, scopes: Scopes, i: int) -> bool:
     start, _ = scopes.sentence(i)
     before = words.words[max(start, i - 4) : i]
-    return any(
-        w
-        in (
-            "will",
-            "it'll",
-            "should",
-            "would",
-            "could",
-            "might",
-            "to",
-            "never",
-            "not",
-            "doesn't",
-            "didn't",
-            "going",
-            "must",
-            "can",
-        )
-        for w in before[-3:]
-    )
+    return any(w in word_set("event_denied") for w in before[-3:])
 
 
 def _by_itself(words: Words, scopes: Scopes, i: int) -> bool:

@@ -15,26 +15,17 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import NUMBER_WORDS, Hit, Matcher, Words, compile_pattern, words_of
 from dictate.mentions.tense import Scopes, Status, scopes_of
 from dictate.mentions.things import Thing, things_of
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
-_BE = frozenset(
-    "was were been is are 's being be got get has have had not also just both all never already".split()
-)
-_PRONOUNS = frozenset("him her it that them those one ones both these 'em em this all".split())
-_SETS = frozenset("set sets pair pairs".split())
+_BE = word_set("passive_helpers")
+_PRONOUNS = word_set("pronouns")
+_SETS = frozenset(["set", "sets", "pair", "pairs"])
 _SUB = frozenset({"bearing", "terminal", "wire", "fan blade", "bulb", "gasket"})
-_RATINGS = frozenset(
-    "amp amps volt volts watt watts microfarad microfarads mfd uf a v w hp horse horsepower pole ton plus over / by and half rated".split()
-)
-_DETERMINERS = frozenset(
-    "the a an my its this that these those both all some our his her their any each every".split()
-)
-_NO_NOUN = frozenset(
-    "part parts any today tomorrow yet everything anything nothing something somewhere there here again too also later now out over back hands mind course places "
-    "gears shifts sides directions subject way plans much many lot lots time".split()
-)
+_RATINGS = word_set("rating_words")
+_DETERMINERS = word_set("determiners")
+_NO_NOUN = word_set("no_nouns")
 _SWITCHGEAR = frozenset({"disconnect", "disconnect switch", "breaker", "fuse"})
-_PARTICLES = frozenset("out in up down off on back over".split())
+_PARTICLES = frozenset(["out", "in", "up", "down", "off", "on", "back", "over"])
 
 
 @dataclass(slots=True)
@@ -79,10 +70,7 @@ def _flat_adverbs() -> frozenset[str]:
     return frozenset(table("scopes")["adverbs"])
 
 
-_ADJUSTABLE_WORDS = (
-    "thermostat", "control", "timer", "valve", "switch", "regulator", "board", "belt", "door", "hinge", "closer", "float", "defrost", "superheat",
-    "terminal", "wiring", "wire", "flare", "gasket", "fan blade", "blade", "drain", "sensor", "probe", "economizer", "controller", "motor", "breaker", "disconnect", "contactor", "fuse", "clamp", "bracket", "packing", "damper", "drive", "strap", "pulley", "screw", "high limit", "start relay", "capillary", "bulb", "overload", "nut",
-)  # fmt: skip
+_ADJUSTABLE_WORDS = word_set("adjustable")  # fmt: skip
 
 
 def handled_of(narration: Narration) -> list[Handled]:
@@ -230,25 +218,7 @@ class _Finder:
                 if following is not None and not following.modifier:
                     k = thing.end
                     continue
-                if not (nxt == "setting" and action == "adjusted") and nxt in (
-                    "side",
-                    "terminal",
-                    "terminals",
-                    "area",
-                    "section",
-                    "compartment",
-                    "temp",
-                    "temperature",
-                    "line",
-                    "pressure",
-                    "amps",
-                    "voltage",
-                    "charge",
-                    "setting",
-                    "cover",
-                    "panel",
-                    "access",
-                ):
+                if not (nxt == "setting" and action == "adjusted") and nxt in word_set("part_of_part"):
                     break
                 things.append(thing)
                 k = last = thing.end
@@ -359,10 +329,7 @@ class _Finder:
                     last = k + 2
                     break
             elif (
-                things
-                and not expecting
-                and word in ("head", "assembly", "kit", "motor", "body", "cartridge", "unit", "coils")
-                and self.more_follows(k + 2, end)
+                things and not expecting and word in word_set("part_tails") and self.more_follows(k + 2, end)
             ):
                 k += 1
                 continue
@@ -387,61 +354,12 @@ class _Finder:
                 break
             elif (
                 self.scopes.kind(k) in ("past", "third")
-                and word
-                not in (
-                    "burnt",
-                    "burned",
-                    "failed",
-                    "worn",
-                    "cracked",
-                    "torn",
-                    "damaged",
-                    "broken",
-                    "plugged",
-                    "stuck",
-                    "used",
-                    "fused",
-                    "blown",
-                    "leaking",
-                    "bent",
-                    "dried",
-                    "shorted",
-                    "grounded",
-                    "set",
-                    "left",
-                    "fan",
-                    "corroded",
-                    "rusted",
-                    "frozen",
-                    "found",
-                    "finned",
-                    "fit",
-                    "seized",
-                    "locked",
-                    "cut",
-                    "open",
-                    "rebuilt",
-                    "welded",
-                    "pitted",
-                )
+                and word not in word_set("participle_adjectives")
                 and word not in _DETERMINERS
             ):
                 break
             if word not in _DETERMINERS and word not in _PARTICLES:
-                if word not in _set("words", "plain_new") and word not in (
-                    "old",
-                    "existing",
-                    "bad",
-                    "failed",
-                    "burnt",
-                    "entire",
-                    "whole",
-                    "original",
-                    "two",
-                    "three",
-                    "four",
-                    "both",
-                ):
+                if word not in _set("words", "plain_new") and word not in word_set("part_adjectives"):
                     np.append(word)
                 skipped += 1
             if skipped > 7:
@@ -466,11 +384,7 @@ class _Finder:
         """Tell whether nothing but a rating stands from word k to the next comma or full stop."""
         while k < end and self.words[k] not in (",", ".", "and", "in", "on"):
             word = self.words[k]
-            if not (
-                word in NUMBER_WORDS
-                or word[0].isdigit()
-                or word in ("plus", "/", "over", "microfarad", "amp", "volt", "watt", "mfd", "uf")
-            ):
+            if not (word in NUMBER_WORDS or word[0].isdigit() or word in word_set("rating_joins")):
                 return False
             k += 1
         return True
@@ -495,32 +409,7 @@ class _Finder:
                 return False
             if word in (",",) or (word == "and" and steps):
                 return False
-            if self.scopes.kind(k) in ("past", "third", "base") and word not in (
-                "set",
-                "cut",
-                "burnt",
-                "start",
-                "run",
-                "heat",
-                "float",
-                "limit",
-                "fan",
-                "drain",
-                "water",
-                "light",
-                "filter",
-                "sight",
-                "dump",
-                "check",
-                "relief",
-                "fit",
-                "rebuilt",
-                "cap",
-                "valve",
-                "load",
-                "seal",
-                "door",
-            ):
+            if self.scopes.kind(k) in ("past", "third", "base") and word not in word_set("verbs_in_names"):
                 return False
             steps += 1
             k += 1
@@ -529,52 +418,14 @@ class _Finder:
     def is_passive(self, verb: int, start: int) -> bool:
         """Tell whether a form of "be" stands before the verb."""
         g = self.scopes.skip_back(verb - 1, start)
-        return g >= start and self.words[g] in (
-            "was",
-            "were",
-            "been",
-            "is",
-            "are",
-            "'s",
-            "be",
-            "being",
-            "got",
-            "needs",
-            "need",
-            "wasn't",
-            "weren't",
-            "isn't",
-            "not",
-        )
+        return g >= start and self.words[g] in word_set("passive_be")
 
     def subjects(self, verb: int, start: int) -> tuple[list[Thing], int, bool]:
         """Return the things before a passive or a bare participle ("contactor and relay replaced")."""
         k = verb - 1
         if k - 1 >= start and self.words[k] in ("have", "had", "'ve") and self.words[k - 1] in ("i", "we"):
             k -= 2  # "the filter I have cleaned"
-        while k >= start and (
-            self.words[k] in _BE
-            or self.scopes.words[k]
-            in (
-                "needs",
-                "need",
-                "to",
-                "will",
-                "should",
-                "wasn't",
-                "weren't",
-                "isn't",
-                "hasn't",
-                "haven't",
-                "finally",
-                "only",
-                "fully",
-                "then",
-                "today",
-                "there",
-                "too",
-            )
-        ):
+        while k >= start and (self.words[k] in _BE or self.scopes.words[k] in word_set("before_participle")):
             k -= 1
         things: list[Thing] = []
         first = verb
@@ -585,14 +436,11 @@ class _Finder:
             if thing is not None and thing.end == k + 1:
                 j = thing.start - 1
                 if (
-                    j >= start
-                    and self.words[j] in ("of", "on", "for", "from", "to", "at", "across", "with")
-                    or (
-                        j - 1 >= start
-                        and self.words[j] in _DETERMINERS
-                        and self.words[j - 1]
-                        in ("of", "on", "for", "from", "to", "at", "across", "with", "in")
-                    )
+                    j >= start and self.words[j] in ("of", "on", "for", "from", "to", "at", "across", "with")
+                ) or (
+                    j - 1 >= start
+                    and self.words[j] in _DETERMINERS
+                    and self.words[j - 1] in ("of", "on", "for", "from", "to", "at", "across", "with", "in")
                 ):
                     previous = self.thing_over(j - 1 if self.words[j] not in _DETERMINERS else j - 2)
                     if previous is None:
@@ -710,11 +558,7 @@ class _Finder:
             and not new
         ):
             return False
-        if (
-            passive
-            and hit.label == "installed"
-            and verb in ("stuck", "dropped", "popped", "set", "put", "hooked", "added", "mounted", "fit")
-        ):
+        if passive and hit.label == "installed" and verb in word_set("no_passive_install"):
             return False
         if passive and action == "removed" and verb == "cut":
             return False
@@ -729,34 +573,7 @@ class _Finder:
             "drier" in n or n == "access valve" or new for n in names
         ):
             return False
-        if (
-            hit.label == "installed"
-            and verb
-            in (
-                "put",
-                "hung",
-                "hang",
-                "threw",
-                "throw",
-                "putting",
-                "stick",
-                "stuck",
-                "drop",
-                "dropped",
-                "set",
-                "setting",
-                "throw",
-                "threw",
-                "puts",
-                "slap",
-                "slapped",
-                "dropping",
-                "popped",
-                "snapped",
-                "bolted",
-            )
-            and not new
-        ):
+        if hit.label == "installed" and verb in word_set("needs_new") and not new:
             particle = any(w in ("in", "on") for w in self.words[hit.start + 1 : hit.end]) or (
                 after[:1] in (("in",), ("on",))
             )
@@ -780,57 +597,8 @@ class _Finder:
         ):
             return True
         if action == "adjusted":
-            if verb in (
-                "set",
-                "setting",
-                "turn",
-                "turned",
-                "turning",
-                "lower",
-                "lowered",
-                "raise",
-                "raised",
-                "reset",
-                "bump",
-                "bumped",
-                "change",
-                "changed",
-                "trim",
-                "trimmed",
-                "tune",
-                "tuned",
-                "dial",
-                "dialed",
-                "move",
-                "moved",
-                "secure",
-                "secured",
-            ):
-                if not any(
-                    any(
-                        a in n
-                        for a in (
-                            "thermostat",
-                            "control",
-                            "timer",
-                            "valve",
-                            "regulator",
-                            "board",
-                            "controller",
-                            "float",
-                            "economizer",
-                            "damper",
-                            "defrost",
-                            "temperature",
-                            "drive",
-                            "overload",
-                            "pressure switch",
-                            "pressure",
-                            "high limit",
-                        )
-                    )
-                    for n in names
-                ):
+            if verb in word_set("setting_verbs"):
+                if not any(any(a in n for a in word_set("settable")) for n in names):
                     return False
                 if verb.startswith("turn") and after[:1] in (("off",), ("on",)):
                     return False
@@ -908,11 +676,7 @@ class _Finder:
                 if before == "with" or before == "for":
                     pass
             needed = before in ("need", "needs", "needing", "need's") or (before == "will" and False)
-            if (
-                not needed
-                and before not in ("", ",", "and", "plus", ":", "also", "with", "then", "so", ".", "too")
-                and not before.isdigit()
-            ):
+            if not needed and before not in word_set("before_new_part") and not before.isdigit():
                 continue
             things, _, last, _, _ = self.objects(i, end, "replaced")
             things = [t for t in things if t.name not in _set("words", "no_part") or t.name in _SWITCHGEAR]
@@ -926,37 +690,8 @@ class _Finder:
                     and self.scopes.kind(last) == "past"
                     and after not in ("read", "was", "drew", "pulled", "got", "had", "came")
                 )
-                or after in ("is", "'s")
-                and last + 1 < end
-                and self.words[last + 1] == "in"
-                or after
-                in (
-                    "in",
-                    "on",
-                    "installed",
-                    "fitted",
-                    "off",
-                    "went",
-                    "goes",
-                    "kit",
-                    "assembly",
-                    "and",
-                    ",",
-                    ".",
-                    "",
-                    "plus",
-                    "as",
-                    "too",
-                    "also",
-                    "with",
-                    "part",
-                    "same",
-                    "from",
-                    "both",
-                    "rated",
-                    "model",
-                    "serial",
-                )
+                or (after in ("is", "'s") and last + 1 < end and self.words[last + 1] == "in")
+                or after in word_set("after_new_part")
             )
             if needed:
                 b = first - 1
@@ -992,26 +727,7 @@ class _Finder:
                 continue
             k += 1
             opened = False
-            while k < end and self.words[k] in (
-                "used",
-                "are",
-                "were",
-                "was",
-                "is",
-                ":",
-                ",",
-                "list",
-                "on",
-                "this",
-                "one",
-                "here",
-                "installed",
-                "i",
-                "job",
-                "the",
-                "for",
-                "-",
-            ):
+            while k < end and self.words[k] in word_set("parts_list_words"):
                 opened = opened or self.words[k] in (":", ",", "used", "were", "are", "was", "is")
                 k += 1
             if not opened and self.words[k - 1] != "used":
@@ -1049,32 +765,7 @@ class _Finder:
         """Tell whether a verb before governs the new thing in another sense ("quoted a new drier")."""
         for j in range(i - 1, max(start, i - 10) - 1, -1):
             word = self.words[j]
-            if word in (
-                "quoted",
-                "ordered",
-                "quote",
-                "order",
-                "recommend",
-                "recommended",
-                "wants",
-                "want",
-                "suggested",
-                "quoting",
-                "ordering",
-                "got",
-                "brought",
-                "picked",
-                "pick",
-                "get",
-                "need",
-                "needs",
-                "bought",
-                "found",
-                "see",
-                "had",
-                "has",
-                "have",
-            ):
+            if word in word_set("only_wanted"):
                 return "none"
             if word in (".", ";"):
                 return None
@@ -1097,31 +788,7 @@ class _Finder:
                 continue
             k = start
             opened = False
-            while k < end and self.words[k] in (
-                "and",
-                "also",
-                "the",
-                "while",
-                "i",
-                "was",
-                "at",
-                "it",
-                ",",
-                "plus",
-                "both",
-                "same",
-                "a",
-                "new",
-                "so",
-                "did",
-                "for",
-                "with",
-                "then",
-                "my",
-                "that",
-                "there",
-                "here",
-            ):
+            while k < end and self.words[k] in word_set("ellipsis_openers"):
                 opened = opened or self.words[k] in ("and", "also", "plus", "same", "did")
                 k += 1
             thing = self.thing_from(k)

@@ -19,7 +19,7 @@ from dictate.mentions.quantities import find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.record.mentions import LabourMention
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
 _SMALL = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
@@ -37,9 +37,7 @@ _TEENS = {
     "eighteen": 18,
     "nineteen": 19,
 }
-_TAKEN_BACK = frozenset(
-    "no wait sorry make that i mean correction actually rather call it scratch closer to more like say".split()
-)
+_TAKEN_BACK = word_set("time_taken_back")
 _LEADS = frozenset({"at", "by", "about", "around", "until", "till"})
 _UNITS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
 
@@ -122,7 +120,7 @@ def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
         return _Clock(i, i + 1, 0, 0, True, False)
     elif word == "half" and (hour := _number(row, i + 1)) is not None and 1 <= hour[0] <= 12:
         made = _Clock(i, i + 1 + hour[1], hour[0], 30, False, False)
-    elif word in ("quarter", "half", "twenty", "ten", "five", "20", "10", "5", "25", "a"):
+    elif word in word_set("minute_openers"):
         k = i + 1 if word == "a" and i + 1 < len(row) and row[i + 1] in ("quarter",) else i
         lead = row[k]
         n = {
@@ -337,18 +335,7 @@ class _Finder:
                     or whole
                     or any(
                         w in self.row[max(start, clock.start - 5) : clock.start]
-                        for w in (
-                            "there",
-                            "here",
-                            "site",
-                            "job",
-                            "time",
-                            "labor",
-                            "labour",
-                            "worked",
-                            "hours",
-                            "onsite",
-                        )
+                        for w in word_set("on_site_signs")
                     )
                 )
                 after = self.row[span.end : min(end, span.end + 3)]
@@ -356,18 +343,17 @@ class _Finder:
                     said
                     and (minutes or cue == "start" or whole)
                     and not self.machine_near(clock.start, start)
+                ) and not (
+                    clock.bare
+                    and span.bare
+                    and not whole
+                    and cue != "start"
+                    and not any(w in after for w in ("total",))
                 ):
-                    if not (
-                        clock.bare
-                        and span.bare
-                        and not whole
-                        and cue != "start"
-                        and not any(w in after for w in ("total",))
-                    ):
-                        clock.kind, span.kind = "start", "end"
-                        out += [clock, span]
-                        i = span.end
-                        continue
+                    clock.kind, span.kind = "start", "end"
+                    out += [clock, span]
+                    i = span.end
+                    continue
             if (
                 cue is None
                 and out
@@ -406,22 +392,7 @@ class _Finder:
             if nxt == "hours" and clock.exact and re.fullmatch(r"[012]\d[0-5]\d", self.row[clock.start]):
                 clock.end += 1  # "0900 hours"
                 return True
-            if any(nxt == p[0] for p in _phrases("not_clock")) or nxt in (
-                "hours",
-                "hour",
-                "minutes",
-                "minute",
-                "point",
-                "%",
-                "hundred",
-                "oh",
-                "-",
-                "days",
-                "weeks",
-                "times",
-                "of",
-                "and",
-            ):
+            if any(nxt == p[0] for p in _phrases("not_clock")) or nxt in word_set("after_no_clock"):
                 if nxt in ("and",):
                     return not (
                         clock.end + 2 < len(self.row) and self.row[clock.end + 1] in ("a", "half", "quarter")
@@ -431,18 +402,7 @@ class _Finder:
                 nxt in _SMALL and not clock.bare and self.row[clock.end - 1] not in ("noon",)
             ):
                 return False
-        if clock.start > 0 and self.row[clock.start - 1] in (
-            "point",
-            "oh",
-            "number",
-            "serial",
-            "model",
-            "circuit",
-            "fan",
-            "leg",
-            "phase",
-            "compressor",
-        ):
+        if clock.start > 0 and self.row[clock.start - 1] in word_set("before_no_clock"):
             return False
         return clock.hour <= 23 and clock.minute < 60
 
@@ -457,75 +417,8 @@ class _Finder:
 
     def whole_sentence(self, first: int, last: int, start: int, end: int) -> bool:
         """Tell whether the sentence is nothing but the span."""
-        head = [
-            w
-            for w in self.row[start:first]
-            if w
-            not in (
-                "from",
-                "that",
-                "'s",
-                "done",
-                "time",
-                "was",
-                "hours",
-                ",",
-                "so",
-                "and",
-                "on",
-                "site",
-                "labor",
-                "labour",
-                "today",
-                "it",
-                "i",
-                "there",
-                "here",
-                "job",
-                "okay",
-                "in",
-                "total",
-                "times",
-                "about",
-                "around",
-                "is",
-                "clock",
-                ":",
-            )
-        ]
-        tail = [
-            w
-            for w in self.row[last:end]
-            if w
-            not in (
-                ".",
-                ",",
-                "today",
-                "total",
-                "on",
-                "site",
-                "that's",
-                "it",
-                "with",
-                "no",
-                "lunch",
-                "break",
-                "straight",
-                "through",
-                "am",
-                "pm",
-                "all",
-                "done",
-                "labor",
-                "labour",
-                "and",
-                "done",
-                "this",
-                "one",
-                "for",
-                "me",
-            )
-        ]
+        head = [w for w in self.row[start:first] if w not in word_set("around_span_head")]
+        tail = [w for w in self.row[last:end] if w not in word_set("around_span_tail")]
         if "hours" in tail or "guys" in tail:
             return not head and len(tail) <= 8
         return not head and len(tail) <= 3
@@ -540,28 +433,7 @@ class _Finder:
             for p in _phrases("machine")
             if len(p) == 1
             and p[0] not in ("ran", "run", "after", "later", "first", "in", "every", "once", "per")
-        ) or any(
-            w in near
-            for w in (
-                "psi",
-                "micron",
-                "gauge",
-                "dispatch",
-                "called",
-                "call",
-                "appointment",
-                "customer",
-                "open",
-                "opens",
-                "close",
-                "closes",
-                "meet",
-                "delivery",
-                "due",
-                "set",
-                "scheduled",
-            )
-        )
+        ) or any(w in near for w in word_set("other_appointments"))
 
     # -- durations -------------------------------------------------------------------------------------------
 
@@ -654,11 +526,7 @@ class _Finder:
             return 0, i
         k += minute[1]
         nxt = self.row[k] if k < len(self.row) else "."
-        return (
-            (minute[0], k)
-            if nxt in (".", ",", "total", "on", "all", "in", "for", "labor", "labour", "and", "of", "today")
-            else (0, i)
-        )
+        return (minute[0], k) if nxt in word_set("after_minutes") else (0, i)
 
     def duration_kind(self, start: int, end: int, minutes: bool) -> str | None:
         """Return "work", "travel" or "break" for a duration of work; None for a time of the machine."""
@@ -689,38 +557,7 @@ class _Finder:
             : next((k for k, w in enumerate(whole_tail) if w in ("plus", ",", ";")), len(whole_tail))
         ]
         tail = [w for w in whole_tail if w not in (".", ",", "!")]
-        head = [
-            w
-            for w in self.row[s0:start]
-            if w
-            not in (
-                ",",
-                "about",
-                "just",
-                "so",
-                "a",
-                "good",
-                "roughly",
-                "and",
-                "okay",
-                "right",
-                "around",
-                "call",
-                "it",
-                "that's",
-                "that",
-                "was",
-                "total",
-                "labor",
-                "labour",
-                "say",
-                "under",
-                "over",
-                "solid",
-                "full",
-                "around",
-            )
-        ]
+        head = [w for w in self.row[s0:start] if w not in word_set("around_duration")]
         alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
         if alone and (not minutes or self.w.sentence_of[start] >= len(self.w.sentences) - 2):
             return "work"
@@ -733,23 +570,7 @@ class _Finder:
                 and not any(w in near for w in ("took", "labor", "labour", "billed", "spent", "site"))
             ):
                 return None
-            if any(
-                w in near_before
-                for w in (
-                    "expect",
-                    "need",
-                    "needs",
-                    "should",
-                    "quote",
-                    "takes",
-                    "would",
-                    "will",
-                    "another",
-                    "every",
-                    "about another",
-                    "can",
-                )
-            ):
+            if any(w in near_before for w in word_set("duration_to_come")):
                 return None
             if near_before[-2:] in (("it", "took"), ("took", "me")) or "took" in near_before:
                 if near_after[:1] in (("to",),) or (
@@ -777,7 +598,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
     for c in clocks:
         s, e = finder.w.span(c.start, c.end)
         review = []
-        if c.kind in ("start", "end") and not c.exact and c.hour in (6, 18) and False:
+        if False:
             review.append("morning or evening was not said")
         out.append(
             (

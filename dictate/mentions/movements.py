@@ -12,6 +12,7 @@ movement, and a corrected one keeps what was retracted.
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import Any, Literal, cast
@@ -24,15 +25,13 @@ from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.record.visit import Amount, Candidate, Movement
 from dictate.units import convert
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
 Direction = Literal["recovered", "charged"]
 MassUnit = Literal["lb", "oz", "g", "kg"]
 
 _OUNCES_UNSAID = "ounces were not said after the second number"
-_STUFF = frozenset(
-    "oil ice nitrogen water glycol dye ester poe mineral alkylbenzene acid cleaner product concentrate salt dough torque pressure".split()
-)
+_STUFF = word_set("other_stuff")
 _SAID = ("i said", "i wrote", "told you", "i called it", "earlier i", "wrote down", "put down", "i gave you")
 _REACH = 14  # words between a verb and its amount
 
@@ -387,17 +386,7 @@ class _Finder:
                 and h.verb is not None
             ]
             words = self.words[best.start : best.end]
-            if before and words[0] in (
-                "plate",
-                "nameplate",
-                "full",
-                "factory",
-                "total",
-                "critical",
-                "original",
-                "design",
-                "operating",
-            ):
+            if before and words[0] in word_set("plate_adjectives"):
                 return before[-1]
         return best
 
@@ -419,37 +408,7 @@ class _Finder:
             ("gave", "it"),
             ("left", "in", "it"),
         ):
-            allowed = {
-                "in",
-                "it",
-                "a",
-                "about",
-                "an",
-                "exactly",
-                "just",
-                "another",
-                "back",
-                "only",
-                "right",
-                "around",
-                "roughly",
-                "the",
-                "full",
-                ",",
-                "out",
-                "of",
-                "at",
-                "all",
-                "total",
-                "maybe",
-                "uh",
-                "like",
-                "in",
-                "nearly",
-                "almost",
-                "over",
-                "under",
-            }
+            allowed = word_set("between_verb_and_amount")
             return len(between) <= 4 and all(b in allowed for b in between)
         if (
             hit.label == "charged"
@@ -496,51 +455,12 @@ class _Finder:
                     rest[:1] == ("in",)
                     and n_in == 1
                     and len(rest) > 1
-                    and rest[1]
-                    not in (
-                        ",",
-                        ".",
-                        "and",
-                        "by",
-                        "as",
-                        "liquid",
-                        "to",
-                        "so",
-                        "on",
-                        "total",
-                        "today",
-                        "through",
-                        "at",
-                        "of",
-                    )
+                    and rest[1] not in word_set("after_in_alone")
                 ):
                     return None
                 return "charged", k
             word = self.words[k]
-            if word in (
-                "of",
-                "the",
-                "was",
-                "were",
-                "total",
-                "that",
-                "is",
-                "all",
-                "even",
-                "exactly",
-                "refrigerant",
-                "gas",
-                "a",
-                "and",
-                "r",
-                "have",
-                "has",
-                "been",
-                "to",
-                "be",
-                "'s",
-                "got",
-            ) or self.in_name(k):
+            if word in word_set("passed_over_behind") or self.in_name(k):
                 k += 1
                 steps += 1
                 continue
@@ -626,7 +546,7 @@ class _Finder:
                     len(between) <= 14
                     and self.w.sentence_of[a.start] - self.w.sentence_of[previous.end - 1] <= 1
                 )
-                if near and self.negated(a.start) and not cue == "retracts":
+                if near and self.negated(a.start) and cue != "retracts":
                     continue  # "nine grams, not nineteen"
                 behind = self.words[a.end : a.end + 3]
                 late = (
@@ -788,7 +708,7 @@ class _Finder:
         """Work an amount out of a cylinder's weights before and after, where no amount was said."""
         out = list(amounts)
         weights = [a for a in amounts if a.kind == "weight"]
-        for a, b in zip(weights, weights[1:], strict=False):
+        for a, b in itertools.pairwise(weights):
             if (
                 self.w.sentence_of[b.start] - self.w.sentence_of[a.start] > 1
                 or a.unit != b.unit
@@ -832,9 +752,8 @@ class _Finder:
                 and first <= h.start < last
                 and self.trigger_status(h) == "done"
                 and self.words[h.start] not in ("put", "took", "weighed", "weigh", "got")
-            ):
-                if best is None or abs(h.start - i) < abs(best.start - i):
-                    best = h
+            ) and (best is None or abs(h.start - i) < abs(best.start - i)):
+                best = h
         return cast(Direction, best.label) if best is not None else None
 
     # -- the record's form ---------------------------------------------------------------------------------

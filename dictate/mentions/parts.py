@@ -18,7 +18,7 @@ from dictate.mentions.quantities import find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.things import Thing, things_of
 from dictate.record.visit import Part, PartAction
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
 _RATING_UNITS = frozenset({"uF", "V", "W", "A", "ohm"})
 _NEVER = frozenset({"oil", "caulk"})
@@ -174,19 +174,7 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
             i += 1
             continue
         k = i + n
-        while k < len(row) and row[k] in (
-            "is",
-            "'s",
-            "number",
-            ":",
-            "no",
-            "#",
-            ",",
-            "it",
-            "it's",
-            "that's",
-            "was",
-        ):
+        while k < len(row) and row[k] in word_set("before_part_number"):
             k += 1
         made = read_designation(narration, words.tokens[k]) if k < len(row) else None
         if made is None or not any(c.isdigit() for c in made.text):

@@ -26,52 +26,13 @@ from typing import Any
 
 from dictate.errors import RecordError
 from dictate.mentions.narration import Narration
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
 FILLERS = frozenset({"uh", "um", "er", "erm", "ah", "hmm", "mm", "uhm", "umm", "eh"})
 PUNCTUATION = frozenset(",.;:?!-()\"'")
 SENTENCE_END = frozenset(".?!")
-NUMBER_WORDS = frozenset(
-    [
-        "zero",
-        "oh",
-        "one",
-        "two",
-        "three",
-        "four",
-        "five",
-        "six",
-        "seven",
-        "eight",
-        "nine",
-        "ten",
-        "eleven",
-        "twelve",
-        "thirteen",
-        "fourteen",
-        "fifteen",
-        "sixteen",
-        "seventeen",
-        "eighteen",
-        "nineteen",
-        "twenty",
-        "thirty",
-        "forty",
-        "fifty",
-        "sixty",
-        "seventy",
-        "eighty",
-        "ninety",
-        "hundred",
-        "thousand",
-        "point",
-        "half",
-        "quarter",
-    ]
-)
-_SMALL = frozenset(
-    "and so then now okay ok alright right well also , everything all the got it's was were oh yeah".split()
-)
+NUMBER_WORDS = word_set("number_words")
+_SMALL = word_set("sentence_openers")
 # A gap never runs over these: they begin a new thought.
 _BREAKS = (
     r"and|or|but|then|so|because|cause|while|if|when|before|after|until|unless|since|although|i|we|they|he|she|"
@@ -151,30 +112,7 @@ def forms_of_word() -> dict[str, Form]:
     return out
 
 
-AMBIGUOUS = frozenset(
-    [
-        "put",
-        "cut",
-        "shut",
-        "set",
-        "reset",
-        "let",
-        "hit",
-        "split",
-        "quit",
-        "fit",
-        "cost",
-        "run",
-        "rerun",
-        "read",
-        "wet",
-        "come",
-        "become",
-        "rid",
-        "burst",
-        "cast",
-    ]
-)
+AMBIGUOUS = word_set("same_past")
 """Forms that are both base and past; the words around them decide."""
 
 

@@ -230,7 +230,7 @@ def _component(words: Words, hit: Hit, rule: str | None) -> str | None:
     for thing in things_of(words):
         if thing.start >= end or thing.start > hit.end + 4:
             break
-        if thing.end <= hit.start or thing.generic and False:
+        if thing.end <= hit.start or False:
             continue
         between = words.words[hit.end : thing.start] if thing.start >= hit.end else ()
         if any(w in (",", ".", "and", "but", "then", "i", "we", "with") for w in between):

@@ -16,35 +16,16 @@ from functools import cache
 from typing import Any, Literal
 
 from dictate.mentions.patterns import AMBIGUOUS, NUMBER_WORDS, Words, forms_of_word
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
 Status = Literal["done", "planned", "not_done"]
 
-_BE = frozenset(
-    [
-        "was",
-        "were",
-        "been",
-        "is",
-        "are",
-        "'s",
-        "being",
-        "am",
-        "got",
-        "gets",
-        "getting",
-        "wasn't",
-        "weren't",
-        "isn't",
-        "aren't",
-        "ain't",
-    ]
-)
+_BE = word_set("be_forms")
 _SENTENCE_END = frozenset(".?!")
-_COMPOUND = frozenset(
-    "pressure leak bubble soap triple nitrogen dye spot test liquid silver vacuum power steam hand deep double function".split()
+_COMPOUND = word_set("compound_halves")
+_TELLING = frozenset(
+    ["tell", "inform", "advise", "notify", "show", "brief", "warn", "explain", "mention", "discuss", "talk"]
 )
-_TELLING = frozenset("tell inform advise notify show brief warn explain mention discuss talk".split())
 _OURS_WORDS = frozenset(["i", "we", "i've", "we've", "i'd", "we'd", "i'm", "we're", "i'll", "we'll"])
 
 
@@ -80,19 +61,7 @@ def _a_year(words: tuple[str, ...]) -> bool:
         return False
     if len(words[0]) == 4 and words[0].isdigit() and words[0][:2] in ("19", "20"):
         return True
-    teens = (
-        "ten",
-        "eleven",
-        "twelve",
-        "thirteen",
-        "fourteen",
-        "fifteen",
-        "sixteen",
-        "seventeen",
-        "eighteen",
-        "nineteen",
-        "twenty",
-    )
+    teens = word_set("teens")
     return words == ("two", "thousand") or (
         words[0] in ("twenty", "nineteen") and len(words) > 1 and words[1] in teens
     )
@@ -138,7 +107,7 @@ class Scopes:
 
     def skip_back(self, i: int, start: int) -> int:
         """Return the nearest word at or before i that is no adverb; start - 1 when there is none."""
-        while i >= start and self.words[i] in _flat("adverbs") and not self.words[i] == "never":
+        while i >= start and self.words[i] in _flat("adverbs") and self.words[i] != "never":
             i -= 1
         return i
 
@@ -214,9 +183,7 @@ class Scopes:
                 ),
                 None,
             )
-        if old is not None and not self._since(old, first):
-            return False
-        return True
+        return not (old is not None and not self._since(old, first))
 
     def _since(self, old: int, first: int) -> bool:
         """Tell whether a time of long ago is only a comparison ("same as last time", "since last year")."""
@@ -269,19 +236,7 @@ class Scopes:
     def _machine_does(self, i: int) -> bool:
         """Tell whether the verb at word i is what a machine does."""
         form = self.forms.get(self.words[i])
-        return form is not None and form.verb in (
-            "run",
-            "hold",
-            "cycle",
-            "work",
-            "make",
-            "drop",
-            "cool",
-            "pull",
-            "operate",
-            "take",
-            "climb",
-        )
+        return form is not None and form.verb in word_set("machine_verbs")
 
     def _crew(self, start: int, j: int) -> bool:
         """Tell whether "he" is one of us on an earlier day of this job ("we were here last week, he recovered it")."""
@@ -298,26 +253,16 @@ class Scopes:
         while k < i and (
             self.words[k] in _flat("adverbs")
             or self.words[k] in _COMPOUND
-            or self.words[k] in ("who", "that", "before", "me", "'s", "'d", "out", "here", "there")
+            or self.words[k] in word_set("after_actor")
         ):
             if self.words[k] in ("'s", "'d", "who"):
                 return True
             k += 1
         if k >= i:
             return k == i
-        if self.kind(k) in ("past", "third") or self.words[k] in (
-            "will", "would", "could", "should", "can", "has", "have", "had", "is", "are", "was", "were", "didn't", "don't", "never", "might", "may", "must", "or", "needs", "need",
-        ):  # fmt: skip
+        if self.kind(k) in ("past", "third") or self.words[k] in word_set("acting"):  # fmt: skip
             return True
-        return self.kind(k) == "base" and noun in (
-            "you",
-            "they",
-            "who",
-            "staff",
-            "installers",
-            "cleaners",
-            "somebody",
-        )
+        return self.kind(k) == "base" and noun in word_set("plain_actors")
 
     def conditional(self, i: int) -> bool:
         """Tell whether the clause of word i is a condition, or comes only when something happens."""
@@ -521,11 +466,7 @@ class Scopes:
             if word in (";", "but"):
                 return None
             kind = self.kind(j)
-            if (
-                kind is None
-                or word in _BE
-                or word in ("have", "had", "has", "do", "did", "done", "need", "to", "be")
-            ):
+            if kind is None or word in _BE or word in word_set("helping_verbs"):
                 continue
             if kind in ("ing", "third"):
                 continue
@@ -546,20 +487,9 @@ class Scopes:
             return True
         g = self.skip_back(j - 1, start)
         word = self.words[g] if g >= start else ""
-        return word in (
-            "to",
-            "i",
-            "we",
-            "you",
-            "they",
-            "and",
-            "or",
-            ",",
-            "then",
-            "let's",
-            "lemme",
-            "",
-        ) or any(word in _flat("modal", name) for name in ("planned", "negative", "maybe", "emphatic"))
+        return word in word_set("governs_plain") or any(
+            word in _flat("modal", name) for name in ("planned", "negative", "maybe", "emphatic")
+        )
 
     def _noun_like(self, j: int, start: int) -> bool:
         """Tell whether a base form is a noun where it stands ("the charge", "a leak check")."""
@@ -567,7 +497,7 @@ class Scopes:
             return False
         before = self.words[j - 1]
         return (
-            before in ("the", "a", "an", "this", "that", "its", "any", "no", "of", "in", "on", "with", "for", "full", "new", "old", "leak", "pressure", "each", "my", "your", "our", "per", "under", "at", "by", "from", "hot", "short", "vacuum", "discharge", "suction", "low", "high", "good", "some", "another", "one")
+            before in word_set("before_noun")
             or before.replace(".", "").isdigit()
             or before in NUMBER_WORDS
         )  # fmt: skip
@@ -639,30 +569,9 @@ class Scopes:
             ):
                 return None  # "I was going to": it came otherwise
             if status_found == "planned":
-                if before >= start and self.words[before] in (
-                    "didn't",
-                    "don't",
-                    "doesn't",
-                    "not",
-                    "never",
-                    "won't",
-                    "wouldn't",
-                    "no",
-                    "without",
-                ):
+                if before >= start and self.words[before] in word_set("denies"):
                     return "not_done"
-                if before >= start and self.words[before] in (
-                    "would",
-                    "may",
-                    "might",
-                    "could",
-                    "you",
-                    "you'll",
-                    "they",
-                    "he",
-                    "she",
-                    "they'll",
-                ):
+                if before >= start and self.words[before] in word_set("not_sure_subjects"):
                     return None
                 if self.words[h] == "got":
                     return (
@@ -686,17 +595,7 @@ class Scopes:
         if self.has(clause, g, "lists", "planned") is not None and not self._past_between(clause, g):
             return "planned"
         for j in range(g - 1, max(start, g - 9) - 1, -1):
-            if self.words[j] in (
-                "coming",
-                "back",
-                "return",
-                "returning",
-                "tomorrow",
-                "schedule",
-                "scheduled",
-                "waiting",
-                "plan",
-            ) and not self._past_between(clause, g, but=j):
+            if self.words[j] in word_set("coming_back") and not self._past_between(clause, g, but=j):
                 return "planned"
         return None
 
@@ -725,13 +624,7 @@ class Scopes:
         if word in ("i'd", "we'd") and self.words[i] in AMBIGUOUS:
             # "before that I'd put the coil on" against "I'd put a new one in"
             told = self.words[start:g]
-            return (
-                "done"
-                if any(
-                    w in ("before", "already", "after", "once", "until", "by", "since", "when") for w in told
-                )
-                else None
-            )
+            return "done" if any(w in word_set("time_signs") for w in told) else None
         if word in ("and", "or", "nor", ",", "then", "&"):
             previous = self._previous_verb(g, start)
             if previous is not None and word in ("or", "nor"):
@@ -791,10 +684,7 @@ class Scopes:
 
     def _present_between(self, start: int, end: int) -> bool:
         """Tell whether the words between are in the present ("once it's brazed", "after I've charged")."""
-        return any(
-            w in ("is", "'s", "are", "i've", "we've", "have", "has", "gets", "get", "'ve")
-            for w in self.words[start:end]
-        )
+        return any(w in word_set("present_signs") for w in self.words[start:end])
 
     def _to_be(self, i: int, g: int, start: int) -> Status | None:
         """Judge "be" + participle by what stands before it."""
@@ -829,19 +719,7 @@ class Scopes:
                 return None
             clause = self.clause_start(i)
             if any(
-                w
-                in (
-                    "already",
-                    "before",
-                    "recently",
-                    "previously",
-                    "looks",
-                    "looked",
-                    "seems",
-                    "appears",
-                    "obviously",
-                )
-                for w in words[clause : min(i + 3, self.clause_end(i))]
+                w in word_set("done_before_signs") for w in words[clause : min(i + 3, self.clause_end(i))]
             ):
                 return None
             if before == "have":
@@ -941,16 +819,7 @@ class Scopes:
         for j in range(g - 1, max(start, g - 12) - 1, -1):
             if self.words[j] in (";", "but"):
                 return None
-            if self.kind(j) == "ing" and self.words[j] not in (
-                "going",
-                "coming",
-                "wiring",
-                "being",
-                "reading",
-                "housing",
-                "tubing",
-                "running",
-            ):
+            if self.kind(j) == "ing" and self.words[j] not in word_set("noun_ings"):
                 return j
             if self.kind(j) == "past":
                 return None

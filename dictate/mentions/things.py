@@ -11,9 +11,9 @@ from functools import cache
 
 from dictate.mentions.narration import lowers
 from dictate.mentions.patterns import Words
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
-_ARTICLES = frozenset("the a an my this that its new old our both one another each every".split())
+_ARTICLES = word_set("articles")
 _COILED = ("valve", "contactor", "relay", "solenoid")
 
 
@@ -67,18 +67,10 @@ def _lexicon() -> tuple[
     return phrases, frozenset(generic), families, frozenset(article), max(len(p) for p in phrases)
 
 
-_ORDINALS = frozenset(
-    "first second third fourth fifth top middle bottom left right upper lower one two three other".split()
-)
-_BAD = frozenset(
-    "open bad shot burnt burned dead shorted grounded gone failed toast ol seized stuck noisy worn".split()
-)
-_CAPACITOR = frozenset(
-    "capacitor capacitors microfarad microfarads mfd uf farads herm dual swollen bulged".split()
-)
-_PORT = frozenset(
-    "core cores schrader valve valves port ports stem stems seal seals flare service brass locking".split()
-)
+_ORDINALS = word_set("ordinals")
+_BAD = word_set("failed")
+_CAPACITOR = word_set("capacitor_signs")
+_PORT = word_set("valve_cap_signs")
 
 
 def _is_new(words: Words, i: int) -> bool:
@@ -127,23 +119,7 @@ def _meant(
         return "start relay"
     if name == "fan motor" and not exact:
         evaporator = max(
-            (
-                k
-                for k, w in enumerate(earlier)
-                if w
-                in (
-                    "evaporator",
-                    "evap",
-                    "case",
-                    "box",
-                    "froze",
-                    "frozen",
-                    "iced",
-                    "cooler",
-                    "freezer",
-                    "defrost",
-                )
-            ),
+            (k for k, w in enumerate(earlier) if w in word_set("cold_side_signs")),
             default=-1,
         )
         condenser = max(
@@ -170,18 +146,7 @@ def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | No
     )
     if word in ("filter", "filters") and not exact:
         start, end = words.sentences[words.sentence_of[i]]
-        wet = (
-            "water",
-            "descaler",
-            "descaled",
-            "harvest",
-            "sanitized",
-            "sanitised",
-            "flaker",
-            "slab",
-            "scale",
-            "lime",
-        )
+        wet = word_set("water_signs")
         near = (*words.words[start:end], *words.words[max(0, i - 80) : i])
         name = "water filter" if any(w in wet for w in near) else "air filter"
         return Thing(i, i + 1, name, name, plural=word.endswith("s"))
@@ -276,10 +241,7 @@ def things_of(words: Words) -> list[Thing]:
             continue
         if name == "door gasket" and words.words[i : i + length] in (("gasket",), ("gaskets",)):
             near = words.words[max(0, i - 25) : i + 6]
-            if not any(
-                w in ("door", "doors", "drawer", "drawers", "lid", "lids", "seal", "seals", "torn", "seal.")
-                for w in near
-            ):
+            if not any(w in word_set("door_signs") for w in near):
                 name = "gasket"
                 thing = replace(thing, name=name, part=name)
         if name in generic:

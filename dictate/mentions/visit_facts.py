@@ -15,11 +15,9 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.mentions import VisitMention
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
-_STOP = frozenset(
-    ". , ; : ? ! and but so where they he she it i we for with because about on at in to is was its working who that".split()
-)
+_STOP = word_set("name_ends")
 
 
 @cache

@@ -20,3 +20,9 @@ def table(name: str) -> dict[str, Any]:
         raise RecordError(f"vocabulary file {name}.toml is missing.", "Reinstall the package.") from None
     except tomllib.TOMLDecodeError as error:
         raise RecordError(f"vocabulary file {name}.toml: {error}.", "Mend that line.") from None
+
+
+@cache
+def word_set(name: str) -> frozenset[str]:
+    """Return one list of small words from plain_words.toml as a set."""
+    return frozenset(table("plain_words")[name])

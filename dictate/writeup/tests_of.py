@@ -178,10 +178,8 @@ def _pressure_tests(readings: Sequence[Reading], steps: Sequence[Step]) -> list[
         times = [
             r
             for r in inside
-            if r.quantity == "duration"
-            and place(r.at) >= begin
-            or r.quantity == "duration"
-            and place(r.at) > before
+            if (r.quantity == "duration" and place(r.at) >= begin)
+            or (r.quantity == "duration" and place(r.at) > before)
         ]
         warm = [
             r
