@@ -377,6 +377,9 @@ def _measured_after_all(narration: Narration, number: Number) -> bool:
     if any(label.end == number.start and not label.label.weak for label in labels):
         return True
     if tokens[number.end].lower == "of":
+        ahead = {t.lower for t in tokens[number.end + 1 : number.end + 4]}
+        if ahead & {"rated", "plate", "nameplate"}:
+            return True  # "pulled 41 of the rated 46"
         return any(
             label.start in {number.end + 1, number.end + 2} and label.label.quantity for label in labels
         )

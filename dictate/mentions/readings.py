@@ -123,6 +123,10 @@ class Taken:
     """What tied the value to what it measures: unit, label, component, point, setting, list, test, carry."""
     label_here: bool = False
     """True when the label stands in this value's own words."""
+    def unlike_mains(self) -> bool:
+        """Tell whether the value is far from any supply voltage, so that what goes on from it is none either."""
+        return self.reading.value is not None and not _mains(self.reading.value) and self.reading.value > 0
+
     movement: bool = False
     """True for a mass that goes to the movements; it takes part in corrections only."""
 
@@ -1200,6 +1204,13 @@ class _Sentence:
         setting = self._setting(v) if best is None or best[1].label.weak else None
         if setting is not None:
             return self._assume(v, setting, None, "setting")
+        circuit = next((x for x in self.values if x.start == v.end + 2 and x.word == "volt"), None)
+        if (
+            circuit is not None
+            and self.words[v.end : v.end + 2] == ["on", "a"]
+            and 0.7 <= v.value / circuit.value <= 1.4
+        ):
+            return self._assume(v, "voltage", None)  # "118 on a 115 volt circuit"
         if best is None and self.words[v.start - 1 : v.start] in (["a"], ["an"]) and (point is None):
             return None  # "the breaker is a 30"
         if (
@@ -1510,7 +1521,7 @@ class _Sentence:
             if p.kind == "winding" or p.kind == "ground":
                 return "resistance"
             if p.kind == "legs":
-                return self._electric_talk(v, "voltage")
+                return self._between_legs(v, p)
             if p.kind == "leg":
                 return self._electric_talk(v, "current")
             if p.only == frozenset({"voltage"}):
@@ -1536,6 +1547,22 @@ class _Sentence:
     def _live(self, v: Value) -> bool:
         near = set(self.words[max(self.first, v.start - 8) : v.start])
         return bool({"getting", "gets", "volts", "voltage", "ohms", "ohm", "across"} & near)
+
+    def _between_legs(self, v: Value, point: PointAt) -> str:
+        """Tell volts from ohms between two legs or terminals; amps are of one leg, never of two."""
+        if v.value >= 90 and _mains(v.value):
+            last = self.r.last("resistance", before=v.start, within=14)
+            return "resistance" if last is not None and last.unlike_mains() else "voltage"
+        chosen = self._electric_talk(v, "voltage")
+        if chosen != "current":
+            row = self.r.last(before=v.start, within=14)
+            if chosen == "voltage" and 0 < v.value < 18 and (row is None or row.reading.quantity != chosen):
+                return "resistance"
+            return chosen
+        row = self.r.last("voltage", before=v.start, within=14)
+        if row is not None and row.reading.point and row.reading.point.startswith("L"):
+            return "voltage"
+        return "resistance" if 0 < v.value < 90 else "voltage"
 
     def _electric_talk(self, v: Value, default: str) -> str:
         last = self.r.last(before=v.start, within=40)
@@ -2063,7 +2090,8 @@ class _Sentence:
                 return
         wound = link.label is not None and link.label.mode == "winding" and link.label.quantity is None
         if quantity == "resistance" and (wound or link.amount >= 100_000):
-            link.component = self._motor(v)
+            named = any(c.name in {"compressor", "motor"} for c in self.r.components)
+            link.component = self._motor(v, "compressor" if named else None)
             return
         c = self.r.component_before(v.start, quantity)
         strong = link.label_at is not None and link.label_at.label.quantity == "voltage" and not link.derived
@@ -2088,7 +2116,7 @@ class _Sentence:
                 return c.name
         return None
 
-    def _motor(self, v: Value) -> str | None:
+    def _motor(self, v: Value, default: str | None = "compressor") -> str | None:
         """Return the motor whose windings are under test: the last one named, a compressor before a fan."""
         near: ComponentAt | None = None
         for c in reversed(self.r.components):
@@ -2098,7 +2126,7 @@ class _Sentence:
                 return c.name
             if near is None and v.start - c.end < 30:
                 near = c
-        return near.name if near is not None else "compressor"
+        return near.name if near is not None else default
 
     def _ground(self, v: Value, zone: _Zone, link: _Link) -> None:
         """Settle on which points "nothing to ground" was said."""

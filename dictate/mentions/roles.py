@@ -142,6 +142,8 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
             return "="
         if word == "near" and start - best.end > 0:
             return "="
+        if word == "say" and before == "should":
+            return "="
         if word == "say" and before in {"they", "to", "you", "would", "tags", "labels"}:
             return "="
         if word == "probably" and before == "will":

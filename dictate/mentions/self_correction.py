@@ -476,6 +476,11 @@ class _Corrector:
         for i in range(len(self.taken) - 1):
             old, new = self.taken[i], self.taken[i + 1]
             between = self.words[old.end : new.start]
+            a, b = old.value.value, new.value.value
+            broken = len(between) >= 2 and set(between) <= {".", "…", "-", "uh", "um"}
+            if broken and a and a % 10 == 0 and a <= b < a + 10 and not new.value.range and new.value.bare:
+                self._replace(old, new)  # "suction twenty... twenty six"
+                continue
             if not {"uh", "um", "er"} & set(between) or not set(between) <= {"uh", "um", "er", ","}:
                 continue
             same = (

@@ -81,6 +81,10 @@ def find_values(narration: Narration) -> list[Value]:
         )  # fmt: skip
         taken.update(span)
     outside = kept_out(narration)
+    states = _states(narration)
+    for state in states:
+        if narration.tokens[state.start].lower in {"0", "oh", "zero"}:
+            skip.update(range(state.start, state.end))  # "0 L" is what a meter shows over range, no number
     for number in find_numbers(narration):
         span = range(number.start, number.end)
         if not taken.isdisjoint(span) or not names.isdisjoint(span) or not skip.isdisjoint(span):
@@ -107,7 +111,7 @@ def find_values(narration: Narration) -> list[Value]:
         if first.start not in taken and first.start not in named:
             out += [Value(n.start, n.end, n.value, (n,)) for n in (first, second)]
             taken.add(first.start)
-    for state in _states(narration):
+    for state in states:
         if taken.isdisjoint(range(state.start, state.end)):
             out.append(state)
             taken.update(range(state.start, state.end))
@@ -309,12 +313,16 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     before = words[max(0, a - 3) : a]
     after = words[b : b + 2]
     last = before[-1] if before else ""
-    if said != "open" and said not in {"oh well", "infinite", "out of range", "open line"}:
-        return not ({"if", "should", "would"} & set(before))
+    if {"if", "should", "would"} & set(before):
+        return False
+    if said not in {"open", "oh well", "out of range", "open line"}:
+        return True
     if said == "oh well":
         if any(p.kind in {"winding", "ground"} and 0 <= a - p.end <= 2 for p in find_points(narration)):
             return True
         return bool({"reads", "read", "reading", "meter", "shows"} & set(before))
+    if _winding_said(narration, words, a):
+        return True
     if last in word_list("values_is_open_5") and last not in {"to"}:
         return False
     if last == "to" and not any(p.end == a for p in find_points(narration)):
@@ -326,6 +334,7 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return False
     if word_list("values_is_open_3") & set(words[max(0, a - 4) : a]):
         coil = {"coil", "ohms", "reads", "winding", "solenoid", "meter"} & set(words[max(0, a - 6) : b + 2])
+        coil |= {"contactor"} & set(words[max(0, a - 4) : a]) if "coil" in words[max(0, a - 3) : a] else set()
         if not coil or "door" in before or "wide" in before or "stuck" in before:
             return False
     point = any(
@@ -363,6 +372,17 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     ):
         return True
     return comp is None and metered and last in {"reads", "read", "was", "is", "'s", "ohmed"}
+
+
+def _winding_said(narration: Narration, words: list[str], a: int) -> bool:
+    """Tell whether two terminals were named just before: "common to run, nothing, wide open"."""
+    for p in find_points(narration):
+        if p.kind not in {"winding", "ground"} or not 0 <= a - p.end <= 5:
+            continue
+        gap = words[p.end : a]
+        if not {".", "?", "!", ";", "but", "if", "the", "for"} & set(gap):
+            return not any(p.end <= n.start < a for n in find_numbers(narration))
+    return False
 
 
 def _full_stop(words: list[str], a: int, b: int) -> bool:
