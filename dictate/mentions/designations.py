@@ -1,7 +1,7 @@
 """Model, serial and part numbers as people spell them: "K X four fifty" is KX450, "A dash seven seven" A-77.
 
-Reads letters, the spelling alphabet, digits in words or figures, "dash", "slash", "double seven", and words that
-are written in one piece already ("KX-450"). Stops at the first word that is none of these.
+Reads letters, the spelling alphabet, digits in words or figures, "dash", "slash", "double seven", and
+words that are written in one piece already ("KX-450"). Stops at the first word that is none of these.
 """
 
 from __future__ import annotations
@@ -13,24 +13,33 @@ from dictate.mentions.narration import Narration, Token
 from dictate.vocabulary.load import word_set
 
 _NATO = {
-    "alpha": "A", "alfa": "A", "bravo": "B", "charlie": "C", "delta": "D", "echo": "E", "foxtrot": "F", "golf": "G", "hotel": "H", "india": "I",
-    "juliet": "J", "juliett": "J", "kilo": "K", "lima": "L", "mike": "M", "november": "N", "oscar": "O", "papa": "P", "quebec": "Q", "romeo": "R",
-    "sierra": "S", "tango": "T", "uniform": "U", "victor": "V", "whiskey": "W", "whisky": "W", "xray": "X", "yankee": "Y", "zulu": "Z",
-    "adam": "A", "baker": "B", "david": "D", "edward": "E", "frank": "F", "george": "G", "henry": "H", "ida": "I", "john": "J", "king": "K",
-    "lincoln": "L", "mary": "M", "nora": "N", "ocean": "O", "paul": "P", "queen": "Q", "robert": "R", "sam": "S", "tom": "T",
+    "alpha": "A", "alfa": "A", "bravo": "B", "charlie": "C", "delta": "D", "echo": "E", "foxtrot": "F",
+    "golf": "G", "hotel": "H", "india": "I",
+    "juliet": "J", "juliett": "J", "kilo": "K", "lima": "L", "mike": "M", "november": "N", "oscar": "O",
+    "papa": "P", "quebec": "Q", "romeo": "R",
+    "sierra": "S", "tango": "T", "uniform": "U", "victor": "V", "whiskey": "W", "whisky": "W", "xray": "X",
+    "yankee": "Y", "zulu": "Z",
+    "adam": "A", "baker": "B", "david": "D", "edward": "E", "frank": "F", "george": "G", "henry": "H",
+    "ida": "I", "john": "J", "king": "K",
+    "lincoln": "L", "mary": "M", "nora": "N", "ocean": "O", "paul": "P", "queen": "Q", "robert": "R",
+    "sam": "S", "tom": "T",
     "young": "Y", "zebra": "Z",
 }  # fmt: skip
 _LETTERS = {
-    "ay": "A", "bee": "B", "cee": "C", "dee": "D", "ee": "E", "eff": "F", "gee": "G", "aitch": "H", "haitch": "H", "jay": "J", "kay": "K",
-    "el": "L", "em": "M", "en": "N", "pee": "P", "cue": "Q", "queue": "Q", "ar": "R", "ess": "S", "tee": "T", "vee": "V",
+    "ay": "A", "bee": "B", "cee": "C", "dee": "D", "ee": "E", "eff": "F", "gee": "G", "aitch": "H",
+    "haitch": "H", "jay": "J", "kay": "K",
+    "el": "L", "em": "M", "en": "N", "pee": "P", "cue": "Q", "queue": "Q", "ar": "R", "ess": "S",
+    "tee": "T", "vee": "V",
     "doubleyou": "W", "ex": "X", "wye": "Y", "zed": "Z", "zee": "Z",
 }  # fmt: skip
 _DIGITS = {
-    "zero": "0", "oh": "0", "o": "0", "nought": "0", "naught": "0", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
+    "zero": "0", "oh": "0", "o": "0", "nought": "0", "naught": "0", "one": "1", "two": "2", "three": "3",
+    "four": "4", "five": "5", "six": "6", "seven": "7",
     "eight": "8", "nine": "9", "niner": "9",
 }  # fmt: skip
 _TEENS = {
-    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18,
+    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
+    "seventeen": 17, "eighteen": 18,
     "nineteen": 19,
 }  # fmt: skip
 _TENS = {
@@ -68,7 +77,7 @@ class Designation:
 
 
 def read_designation(narration: Narration, i: int, *, letters_first: bool = True) -> Designation | None:
-    """Read a designation that starts at token i; None when none starts there, or it holds no digit and is short."""
+    """Read a designation that starts at token i; None for what holds no digit and is short."""
     tokens = narration.tokens
     out: list[str] = []
     start = i
@@ -233,9 +242,12 @@ def _continues(tokens: tuple[Token, ...], i: int) -> bool:
         return False
     low = tokens[i].lower
     return (
-        low in _DIGITS or low in _TEENS or low in _TENS or low in _NATO or (len(low) == 1 and low.isalnum()) or low[:1].isdigit()
-        or low in _SIGNS or low in _LETTERS or (tokens[i].text.isupper() and len(low) <= 5) or low in ("double", "triple")
-    )  # fmt: skip
+        any(low in table for table in (_DIGITS, _TEENS, _TENS, _NATO, _SIGNS, _LETTERS))
+        or (len(low) == 1 and low.isalnum())
+        or low[:1].isdigit()
+        or (tokens[i].text.isupper() and len(low) <= 5)
+        or low in ("double", "triple")
+    )
 
 
 def _one_character(low: str) -> bool:

@@ -1,8 +1,9 @@
 """The machines of a visit as they are named: `find_equipment(narration) -> list[Equipment]`.
 
-One entry for each naming, in order, also when the same machine is named again ("back on the second freezer"); the
-writeup joins those that are one machine. `name` is the machine as said, `type` the trade's name for it. A model or
-serial number, and the refrigerant of the plate, go to the machine that was named last; a number of a part does not.
+One entry for each naming, in order, also when the same machine is named again ("back on the second
+freezer"); the writeup joins those that are one machine. `name` is the machine as said, `type` the trade's
+name for it. A model or serial number, and the refrigerant of the plate, go to the machine that was named
+last; a number of a part does not.
 """
 
 from __future__ import annotations
@@ -21,7 +22,8 @@ from dictate.vocabulary.load import table, word_set
 
 _DETERMINERS = word_set("machine_determiners")
 _MOVES = word_set("moves")
-_NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10"}  # fmt: skip
+_NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
+    "eight": "8", "nine": "9", "ten": "10"}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +87,7 @@ def find_equipment(narration: Narration) -> list[Equipment]:
             )
         )
     _plates(narration, words, entries)
-    _refrigerants(narration, words, scopes, entries)
+    _refrigerants(narration, words, entries)
     return [e for _, e in sorted(entries, key=lambda x: x[0])]
 
 
@@ -143,7 +145,7 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
     row = words.words
     out: list[_Naming] = []
     for n in namings:
-        start, end = words.sentences[words.sentence_of[n.start]]
+        start, _ = words.sentences[words.sentence_of[n.start]]
         i = n.start
         while i - 1 >= start and (
             row[i - 1] in _DETERMINERS
@@ -153,8 +155,8 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
             or row[i - 1].isdigit()
         ):
             i -= 1
-        after = row[n.end] if n.end < end else ""
-        # "walk-in cooler evaporator", "ice machine contactor", "freezer door" are parts of it; still its naming.
+        # "walk-in cooler evaporator", "ice machine contactor", "freezer door" are parts of it; still its
+        # naming.
         place = _ends(row, i, "place", start)
         moved = row[i - 1] == "to" and i - 2 >= start and row[i - 2] in _MOVES
         introduced = _ends(row, i, "introduces", start) if not place or moved else 0
@@ -191,18 +193,16 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
         if n.kind.weak:
             known = [o for o in out if _related(o.kind.type, n.kind.type)]
             if known:
-                if introduced and after not in ("door", "coil") and n.kind.type in ("freezer", "cooler"):
-                    pass
                 continue
             if (not introduced and not opens) or n.kind.type == "case":
                 continue
             if out and n.kind.type in ("condensing unit", "rack", "air handler", "furnace"):
                 continue
         same = [o for o in out if o.kind.type == n.kind.type]
-        if out and not same and not introduced and not opens:
+        beside = i - start > 3 and row[i - 1] not in ("on", "at")
+        if out and not same and not introduced and not opens and beside:
             # A machine of another kind in the middle of a sentence is mostly a place or a neighbour.
-            if i - start > 3 and row[i - 1] not in ("on", "at"):
-                continue
+            continue
         if n.kind.type == "display case" and out and out[-1].kind.type == "rack" and out[-1].start >= start:
             out.pop()
         if same and not introduced and not opens and _key(n.name, n.kind.type) == "":
@@ -236,7 +236,7 @@ def _key(name: str, kind: str) -> str:
 
 
 def machine_key(name: str | None, kind: str | None) -> str:
-    """Return what tells a named machine from others of its kind: "second", "2", "left"; empty when nothing does."""
+    """Return what tells a machine from others of its kind ("second", "2", "left"), or nothing."""
     return _key((name or "").lower(), kind or "")
 
 
@@ -256,7 +256,7 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
             n = max((len(p) for p in _phrases(field) if row[i : i + len(p)] == p), default=0)
             if not n:
                 continue
-            start, end = words.sentences[words.sentence_of[i]]
+            start, _ = words.sentences[words.sentence_of[i]]
             if _of_a_part(row, i, start) or refused == start:
                 refused = start
                 i += n
@@ -293,7 +293,7 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
                 ]
                 target = following[0] if following else None
             if target is None:
-                s, e = words.span(i, min(len(row), k + 1))
+                s, _ = words.span(i, min(len(row), k + 1))
                 target = Equipment(at=narration.at(s, made.end), heard=narration.heard(s, made.end))
                 entries.insert(0, (i, target))
             correcting = i >= 2 and any(
@@ -331,7 +331,7 @@ _CUES = word_set("number_taken_back")
 
 
 def _corrected(narration: Narration, made: Designation) -> Designation:
-    """Return the designation that takes the place of one just said ("... five five five, no wait, five five six")."""
+    """Return what takes the place of a number just said ("... five five, no wait, five six")."""
     tokens = narration.tokens
     k = made.end
     cues = 0
@@ -362,10 +362,8 @@ def _of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:
     return False
 
 
-def _refrigerants(
-    narration: Narration, words: Words, scopes: Scopes, entries: list[tuple[int, Equipment]]
-) -> None:
-    """Give each machine the refrigerant that is said to be its own; else the first one named while it was the subject."""
+def _refrigerants(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
+    """Give each machine the first refrigerant that was named while it was the subject."""
     names = find_refrigerants(narration)
     if not names or not entries:
         if names and not entries:

@@ -1,8 +1,9 @@
 """What the machine did, in the order in which it was said: `find_events(narration) -> list[Event]`.
 
-"It tripped", "compressor started right up", "went into harvest": what a machine does by itself or when it is
-switched on, not what the technician did to it. Guesses, conditions and hearsay are left out of nothing here: an
-event is told as said, and a customer's account of it counts, but a condition ("if it trips again") does not.
+"It tripped", "compressor started right up", "went into harvest": what a machine does by itself or when it
+is switched on, not what the technician did to it. Guesses, conditions and hearsay are left out of nothing
+here: an event is told as said, and a customer's account of it counts, but a condition ("if it trips
+again") does not.
 """
 
 from __future__ import annotations

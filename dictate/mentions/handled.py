@@ -130,9 +130,8 @@ class _Finder:
         """Read one verb with its objects."""
         verb = hit.verb if hit.verb is not None else hit.start
         action = hit.label
-        if self.thing_over(verb) is not None and (
-            self.scopes.kind(verb) != "past" or self.thing_over(verb).start < verb
-        ):  # type: ignore[union-attr]
+        name = self.thing_over(verb)
+        if name is not None and (self.scopes.kind(verb) != "past" or name.start < verb):
             return None  # the verb's form is part of a name: "set screw", "fan cycle switch"
         if self.scopes.kind(verb) == "base" and self.scopes._noun_like(verb, self.scopes.sentence(verb)[0]):
             return None
@@ -198,7 +197,7 @@ class _Finder:
         )
 
     def objects(self, i: int, end: int, action: str) -> tuple[list[Thing], bool, int, bool, str | None]:
-        """Return the things named from word i on, whether one is new, the end, whether a pronoun stands there."""
+        """Return the things named from word i on, whether new, their end, a pronoun, other nouns."""
         things: list[Thing] = []
         new = pronoun = False
         skipped = 0
@@ -213,7 +212,8 @@ class _Finder:
                 if things and thing.modifier:
                     break
                 nxt = self.words[thing.end] if thing.end < end else ""
-                # "the compressor contactor" is one thing; "compressor side of the contactor" is not the compressor.
+                # "the compressor contactor" is one thing; "compressor side of the contactor" is not the
+                # compressor.
                 following = self.thing_from(thing.end)
                 if following is not None and not following.modifier:
                     k = thing.end
@@ -502,7 +502,10 @@ class _Finder:
         return None
 
     def referent(self, verb: int, action: str) -> Thing | None:
-        """Return the part that "it" or "one" stands for: the last one named before the verb that can be handled."""
+        """Return the part that "it" or "one" stands for.
+
+        The last one named before the verb that can be handled.
+        """
         sentence = self.w.sentence_of[verb]
         reach = 4 if action in ("cleaned", "replaced", "installed") else 2
         k = bisect_left(self.starts, verb) - 1
@@ -675,7 +678,7 @@ class _Finder:
                 before = self.words[i - 2] if i - 1 > start else ""
                 if before == "with" or before == "for":
                     pass
-            needed = before in ("need", "needs", "needing", "need's") or (before == "will" and False)
+            needed = before in ("need", "needs", "needing", "need's")
             if not needed and before not in word_set("before_new_part") and not before.isdigit():
                 continue
             things, _, last, _, _ = self.objects(i, end, "replaced")

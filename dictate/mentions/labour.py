@@ -1,9 +1,10 @@
 """Working times as said: `find_labour(narration) -> list[LabourMention]`.
 
-Clock times ("nine fifteen to one forty five", "got here at seven thirty", "quarter to four", "13 20") come out as
-HH:MM of 24 hours. The half of the day is the one in which a working day is plausible, and the end lies after the
-start: "started one fifteen, wrapped up at four" is 13:15 to 16:00. A reason is given where it could be the other
-half. Durations ("two and a half hours labor") come out in hours; times of the machine are left alone.
+Clock times ("nine fifteen to one forty five", "got here at seven thirty", "quarter to four", "13 20")
+come out as HH:MM of 24 hours. The half of the day is the one in which a working day is plausible, and the
+end lies after the start: "started one fifteen, wrapped up at four" is 13:15 to 16:00. A reason is given
+where it could be the other half. Durations ("two and a half hours labor") come out in hours; times of the
+machine are left alone.
 """
 
 from __future__ import annotations
@@ -22,10 +23,12 @@ from dictate.record.mentions import LabourMention
 from dictate.vocabulary.load import table, word_set
 
 _SMALL = {
-    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+    "ten": 10, "eleven": 11, "twelve": 12,
 }  # fmt: skip
 _MINUTES = {
-    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18,
+    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
+    "seventeen": 17, "eighteen": 18,
     "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "five": 5,
 }  # fmt: skip
 _TEENS = {
@@ -37,6 +40,12 @@ _TEENS = {
     "eighteen": 18,
     "nineteen": 19,
 }
+_COMINGS = frozenset(
+    {
+        ("got", "to"), ("came", "to"), ("arrived", "at"), ("arrived", "to"), ("pulled", "up"), ("rolled", "up"), ("drove", "to"),
+        ("went", "to"), ("here", "at"), ("get", "to"), ("turned", "up"), ("was", "at"), ("were", "at"),
+    }
+)  # fmt: skip
 _TAKEN_BACK = word_set("time_taken_back")
 _LEADS = frozenset({"at", "by", "about", "around", "until", "till"})
 _UNITS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
@@ -103,10 +112,45 @@ def _minute(row: tuple[str, ...], i: int) -> tuple[int, int] | None:
     return None
 
 
+def _dotted(row: tuple[str, ...], i: int) -> re.Match[str] | None:
+    """Read "9.15" as a clock time: only behind a word for working time, for it is mostly a plain number."""
+    match = re.fullmatch(r"(\d{1,2})\.([0-5]\d)", row[i])
+    near = row[max(0, i - 4) : i]
+    return match if match and any(w in near for w in _CLOCK_CUES) else None
+
+
+_CLOCK_CUES = frozenset(
+    [
+        "at",
+        "from",
+        "started",
+        "start",
+        "arrived",
+        "finished",
+        "left",
+        "until",
+        "till",
+        "to",
+        "in",
+        "out",
+        "on",
+        "off",
+        "began",
+        "done",
+        "by",
+        "around",
+        "about",
+        "here",
+        "there",
+        "leaving",
+    ]
+)
+
+
 def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
     """Read a clock time that starts at word i."""
     word = row[i]
-    match = re.fullmatch(r"(\d{1,2}):(\d{2})", word)
+    match = re.fullmatch(r"(\d{1,2}):(\d{2})", word) or _dotted(row, i)
     made: _Clock | None = None
     if match and int(match.group(1)) < 24 and int(match.group(2)) < 60:
         made = _Clock(i, i + 1, int(match.group(1)), int(match.group(2)), False, False)
@@ -140,11 +184,7 @@ def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
             and row[k + 1] in ("to", "past", "after", "til", "till", "of", "before")
         ):
             hour = _number(row, k + 2)
-            if (
-                hour
-                and 1 <= hour[0] <= 12
-                and not (lead in ("ten", "five", "twenty") and row[k + 1] in ("to", "of") and False)
-            ):
+            if hour and 1 <= hour[0] <= 12:
                 total = hour[0] * 60 + (n if row[k + 1] in ("past", "after") else -n)
                 if lead in ("quarter", "half") or row[k + 1] in ("past", "after", "til", "till"):
                     made = _Clock(i, k + 2 + hour[1], total // 60 or 12, total % 60, False, False)
@@ -220,7 +260,7 @@ class _Finder:
             n_start, n_end = self.ends(k, "start", start), self.ends(k, "end", start)
             if n_start or n_end:
                 kind = "start" if n_start >= n_end and n_start else "end"
-                if self.allowed(k, n_start if kind == "start" else n_end, kind, i, start):
+                if self.allowed(k, n_start if kind == "start" else n_end, i, start):
                     return kind
             if self.row[k - 1] in {w for p in _phrases("about") for w in p}:
                 k -= 1
@@ -229,7 +269,7 @@ class _Finder:
             return None
         return None
 
-    def allowed(self, k: int, n: int, kind: str, i: int, start: int) -> bool:
+    def allowed(self, k: int, n: int, i: int, start: int) -> bool:
         """Tell whether a short cue ("in", "left", "done", "from") is one here."""
         phrase = self.row[k - n : k]
         if phrase[-1] in ("left", "ended", "ended", "started") and any(
@@ -323,8 +363,12 @@ class _Finder:
                 continue
             if i > start and led:
                 clock = _minutes_to(self.row, i) or clock
-            cue = self.cue(i, start)
+            cue = self.cue(i, start) or self.reached(i, start)
+            self.and_half(clock, cue)
             span = self.span_after(clock, end)
+            if span is not None and not (clock.bare and span.bare) and self.machine_near(clock.start, start):
+                i = span.end  # "sat there from ten fifteen till ten forty five": the machine's time
+                continue
             if span is not None and self.plausible(span):
                 whole = self.whole_sentence(clock.start, span.end, start, end)
                 if not whole and clock.start == start and not span.bare:
@@ -371,6 +415,29 @@ class _Finder:
                 continue
             i += 1
         return out
+
+    def reached(self, i: int, start: int) -> str | None:
+        """Read "got to the deli case about ten after eight": a coming with a place between it and the time."""
+        for k in range(max(start, i - 9), i - 2):
+            if self.row[k : k + 2] not in _COMINGS:
+                continue
+            between = self.row[k + 2 : i]
+            if any(self.scopes.kind(j) == "past" for j in range(k + 2, i)) or any(
+                w in (".", "it", "i") for w in between
+            ):
+                return None
+            return "start" if between[-1] in ("at", "about", "around", ",", "by", "just") else None
+        return None
+
+    def and_half(self, clock: _Clock, cue: str | None) -> None:
+        """Take "and half" into a bare hour behind a word for the start or end ("finish ten and half")."""
+        tail = [w for w in self.row[clock.end : clock.end + 4] if w != "a"]
+        if cue is None or not clock.bare or tail[:2] != ["and", "half"]:
+            return
+        if tail[2:3] and tail[2] in ("hour", "hours"):
+            return
+        clock.minute, clock.bare = 30, False
+        clock.end = self.row.index("half", clock.end) + 1
 
     def retracts(self, first: int, last: int) -> bool:
         """Tell whether the words between two clock times take the first back."""
@@ -424,8 +491,15 @@ class _Finder:
         return not head and len(tail) <= 3
 
     def machine_near(self, i: int, start: int) -> bool:
-        """Tell whether the words before make it a time of the machine ("pressure test from nine ten to nine fifty")."""
+        """Tell whether the words before make it a machine's time ("test from nine ten to ...")."""
         near = self.row[max(start, i - 8) : i]
+        if any(
+            w in self.row[max(start, i - 16) : i]
+            for w in ("nitrogen", "vacuum", "pressurized", "pressurised", "evacuated")
+        ) and any(
+            w in near for w in ("sat", "stood", "held", "there", "left", "watched", "from", "hold", "stayed")
+        ):
+            return True
         if any(w in near for w in ("degrees", "psi", "microns", "bar", "inches")):
             return True
         return any(
@@ -481,12 +555,11 @@ class _Finder:
         taken = {self.w.word_of_token(q.start) for q in find_quantities(self.narration)}
         for i, word in enumerate(self.row):
             start, end = self.scopes.sentence(i)
-            if word == "hour" and self.row[i + 1 : i + 4] == ("and", "a", "half") and i == start:
-                if self.duration_kind(i, i + 4, False) == "work":
-                    s, e = self.w.span(i, i + 4)
-                    out.append(
-                        LabourMention("work", None, 1.5, self.narration.at(s, e), self.narration.heard(s, e))
-                    )
+            halved = word == "hour" and self.row[i + 1 : i + 4] == ("and", "a", "half") and i == start
+            if halved and self.duration_kind(i, i + 4, False) == "work":
+                s, e = self.w.span(i, i + 4)
+                at, heard = self.narration.at(s, e), self.narration.heard(s, e)
+                out.append(LabourMention("work", None, 1.5, at, heard))
             if word == "hour" and i == start and self.row[i + 1 : i + 3] != ("and", "a"):
                 extra, k = self.trailing_minutes(i + 1)
                 if extra and self.duration_kind(i, k, False) == "work":
@@ -597,7 +670,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
     out: list[tuple[int, LabourMention]] = []
     for c in clocks:
         s, e = finder.w.span(c.start, c.end)
-        review = []
+        review: list[str] = []
         if False:
             review.append("morning or evening was not said")
         out.append(

@@ -1,13 +1,13 @@
 """Refrigerant out of and into a machine: `find_movements(narration) -> list[Movement]`.
 
-Every amount that can be a mass is judged by the words nearest to it: a verb of recovering or charging makes it a
-movement, unless it was planned, conditional, somebody else's or long ago; a plate, a cylinder's weight, oil or
-nitrogen make it something else. Pounds and ounces are one amount, an amount said again in another unit is the same
-movement, and a corrected one keeps what was retracted.
+Every amount that can be a mass is judged by the words nearest to it: a verb of recovering or charging
+makes it a movement, unless it was planned, conditional, somebody else's or long ago; a plate, a
+cylinder's weight, oil or nitrogen make it something else. Pounds and ounces are one amount, an amount
+said again in another unit is the same movement, and a corrected one keeps what was retracted.
 
     "Recovered four pounds, no wait, five pounds eleven."   recovered 5.6875 lb, retracted 4 lb
     "Weighed in twelve ounces, plate says twelve."          charged 12 oz
-    "Recovered 2.6 ohms."                                   recovered 2 lb 6 oz, with a reason and the other reading
+    "Recovered 2.6 ohms."                                   recovered 2 lb 6 oz, with a reason
 """
 
 from __future__ import annotations
@@ -190,7 +190,7 @@ class _Finder:
         return sorted(out, key=lambda q: q.start)
 
     def unsaid_units(self, amounts: list[_Amount]) -> list[_Amount]:
-        """Add a bare number right behind a verb when an amount with its unit stands before ("took out 600 grams, put in 650")."""
+        """Add a bare number that takes its unit from another amount ("600 grams out, put in 650")."""
         taken = {t for q in find_quantities(self.narration) for t in range(q.start, q.end)}
         named = {t for n in self.names for t in range(n.start, n.end)}
         extra: list[_Amount] = []
@@ -258,7 +258,8 @@ class _Finder:
         if number.places != 1 or not ounces:
             candidate = Candidate(value=number.value, unit="oz", heard=heard, why="ounces sound like ohms")
             return _Amount(q, start, end, number.value, "oz", kind, status, trigger,
-                           [f"heard {heard}, which is no weight; {number.value:g} oz fits"], [candidate], first=start)  # fmt: skip
+                           [f"heard {heard}, which is no weight; {number.value:g} oz fits"], [candidate],
+                               first=start)  # fmt: skip
         joined = pounds + ounces / 16
         why = f"heard {heard}, which is no weight; {pounds} lb {ounces} oz fits"
         candidates = [
@@ -273,18 +274,12 @@ class _Finder:
         rest = self.words[end : min(s1, end + 6)]
         if self.of_else(rest):
             return "other", None, start
-        if self.behind(rest, "after_rated") and not self.is_basis_after(rest):
-            if not (self.behind(rest, "after_in") or self.behind(rest, "after_out")):
-                left = self.left(start, s0)
-                # "Charged with twelve ounces unit" is not said; a verb right before still wins.
-                if (
-                    left is None
-                    or left.label not in ("recovered", "charged")
-                    or start - left.end > 1
-                    or rest[:1] == ("on",)
-                ):
-                    return "rated", None, end
         left = self.left(start, s0)
+        moved = self.behind(rest, "after_in") or self.behind(rest, "after_out")
+        verb_before = left is not None and left.label in ("recovered", "charged") and start - left.end <= 1
+        plate = self.behind(rest, "after_rated") and rest[:1] not in (("per",), ("by",))
+        if plate and not moved and (not verb_before or rest[:1] == ("on",)):
+            return "rated", None, end
         if not q.parts and any(u == "psi" for u, _ in q.means) and self.pressure(start, end, s0, s1):
             return "other", None, start
         right = self.right(end, s1)
@@ -320,9 +315,6 @@ class _Finder:
                 best = max(best, len(phrase))
         return best
 
-    def is_basis_after(self, rest: tuple[str, ...]) -> bool:
-        return rest[:1] in (("per",), ("by",))
-
     def pressure(self, start: int, end: int, s0: int, s1: int) -> bool:
         """Tell whether pounds are a pressure here."""
         if len(self.words) and any(
@@ -343,7 +335,10 @@ class _Finder:
         return self.words[end : end + 2] == ("per", "square")
 
     def left(self, start: int, s0: int) -> Hit | None:
-        """Return the nearest trigger before the amount in its sentence; a plate that is only the basis is passed over."""
+        """Return the nearest trigger before the amount in its sentence.
+
+        A plate that is only the basis is passed over.
+        """
         best: Hit | None = None
         for hit in self.hits:
             if hit.start >= start:
@@ -423,7 +418,7 @@ class _Finder:
         return True
 
     def is_basis(self, hit: Hit, s0: int) -> bool:
-        """Tell whether a plate word is only why the amount was chosen ("charged to the plate, twelve ounces")."""
+        """Tell whether a plate word is only why the amount was chosen ("charged to the plate, ...")."""
         for phrase in _words("basis"):
             n = len(phrase)
             if hit.start - n >= s0 and self.words[hit.start - n : hit.start] == phrase:
@@ -483,7 +478,7 @@ class _Finder:
         return self.scopes.noun(end - 1, end)
 
     def from_before(self, start: int, s0: int) -> tuple[str, str | None, int]:
-        """Judge a sentence that begins with the amount by the sentence before ("Recovered it. Three pounds six.")."""
+        """Judge a lone amount by the sentence before ("Recovered it. Three pounds six.")."""
         number = self.w.sentence_of[start]
         lead = self.words[s0:start]
         k = 0
@@ -580,7 +575,7 @@ class _Finder:
         return out
 
     def restates(self, a: _Amount, out: list[_Amount]) -> bool:
-        """Tell whether "I said nine ounces before, it was eight" stands here, and put the earlier amount right."""
+        """Put an earlier amount right where "I said nine ounces before, it was eight" stands."""
         s0, s1 = self.scopes.sentence(a.start)
         said = " ".join(self.words[s0 : a.start])
         if not any(c in said for c in _SAID):
@@ -677,7 +672,10 @@ class _Finder:
         return abs(first - second) <= max(0.03 * max(first, second), 0.0)
 
     def repeats(self, a: _Amount, out: list[_Amount]) -> bool:
-        """Tell whether an amount only says again what an earlier one said; a different unit is kept with it."""
+        """Tell whether an amount only says again what an earlier one said.
+
+        A different unit is kept with it.
+        """
         s0, _ = self.scopes.sentence(a.start)
         before = self.words[max(s0, a.start - 8) : a.start]
         if a.status != "done":
@@ -721,7 +719,8 @@ class _Finder:
             if any(m.kind == direction and m.status == "done" for m in amounts):
                 continue
             difference = round(abs(b.value - a.value), 6)
-            why = f"worked out from the cylinder's weights, {a.value:g} and {b.value:g} {a.unit}; the amount itself was not said"
+            both = f"{a.value:g} and {b.value:g} {a.unit}"
+            why = f"worked out from the cylinder's weights, {both}; the amount itself was not said"
             out.append(
                 _Amount(
                     b.q,
@@ -781,15 +780,16 @@ class _Finder:
     def refrigerant(self, a: _Amount) -> RefrigerantName | None:
         """Return the refrigerant named with the amount: behind it, or between the verb and it."""
         first = self.w.tokens[a.trigger] if a.trigger < a.start else self.w.tokens[a.start]
-        s0, s1 = self.w.sentences[self.w.sentence_of[a.end - 1]]
+        _, s1 = self.w.sentences[self.w.sentence_of[a.end - 1]]
         limit = self.w.tokens[min(s1, a.end + 9) - 1] + 1
         after = [n for n in self.names if n.start >= self.w.tokens[a.end - 1] and n.start < limit]
         # nothing but small words between the amount and the name behind it, or no other amount
         for n in after:
             between = self.words[a.end : self.w.word_of_token(n.start)]
-            if not any(x.start >= a.end and x.start < self.w.word_of_token(n.start) for x in self.amounts):
-                if not any(w in ("instead", "not", "label", "plate") for w in between):
-                    return n
+            place = self.w.word_of_token(n.start)
+            alone = not any(a.end <= x.start < place for x in self.amounts)
+            if alone and not any(w in ("instead", "not", "label", "plate") for w in between):
+                return n
         inside = [n for n in self.names if first <= n.start < self.w.tokens[a.start]]
         return inside[-1] if inside else None
 

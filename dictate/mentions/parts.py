@@ -1,8 +1,8 @@
 """Parts that were handled: `find_parts(narration) -> list[Part]`.
 
-Only what was done is listed; planned, quoted and refused parts are not. A part that was taken out and one of the
-same name that was put in are one replacement. Part numbers are read as spelled ("eighty eight dash one oh four" is
-88-104), ratings stay as said ("45 over 5, 440 volt").
+Only what was done is listed; planned, quoted and refused parts are not. A part that was taken out and one
+of the same name that was put in are one replacement. Part numbers are read as spelled ("eighty eight dash
+one oh four" is 88-104), ratings stay as said ("45 over 5, 440 volt").
 """
 
 from __future__ import annotations
@@ -85,14 +85,14 @@ def _part(narration: Narration, words: Words, h: Handled, thing: Thing) -> Part:
     return Part(
         name=thing.part,
         action=cast(PartAction, action),
-        quantity=_quantity(narration, words, h, thing),
+        quantity=_quantity(narration, words, thing),
         rating=_rating(narration, words, h, thing),
         at=narration.at(start, end),
         heard=narration.heard(start, end),
     )
 
 
-def _quantity(narration: Narration, words: Words, h: Handled, thing: Thing) -> float | None:
+def _quantity(narration: Narration, words: Words, thing: Thing) -> float | None:
     """Return how many: a count said before the part, both, a pair; one for a single part."""
     row = words.words
     start, _ = words.sentences[words.sentence_of[thing.start]]

@@ -2,18 +2,19 @@
 
 A pattern is a line of a vocabulary file. Its words are matched one after the other:
 
-    power           this word                      power/breaker/disconnect   one of these words
-    kill!           any form of the verb "kill"    kill!ed                    only its past and participle forms
-    kill!ing        only its -ing form             ?old                       a word that may be missing
-    @nitrogen       a phrase of the file's list    ?@old                      a phrase that may be missing
-    ~               up to four words that do not begin a new thought (no "and", no comma, no full stop)
-    ~~              up to eight such words         ~,                         up to eight words of the same sentence
-    #               a number, in digits or words (one word or several)
-    ^               (only in front of the first word) nothing of the sentence stands before, small words aside
+    power           this word                      power/breaker/disconnect   one of these words kill!
+    any form of the verb "kill"    kill!ed                    only its past and participle forms kill!ing
+    only its -ing form             ?old                       a word that may be missing @nitrogen       a
+    phrase of the file's list    ?@old                      a phrase that may be missing ~
+    up to four words that do not begin a new thought (no "and", no comma, no full stop) ~~              up
+    to eight such words         ~,                         up to eight words of the same sentence #
+    a number, in digits or words (one word or several) ^               (only in front of the first word)
+    nothing of the sentence stands before, small words aside
 
-The first word of a pattern is never optional and never a gap: patterns are looked up by it, which keeps an hour
-of speech under a second (spaCy's token matcher took three seconds for 12,000 words and 600 such patterns).
-The first verb of a pattern ("!") is its head: its form and what stands before it tell whether the work was done.
+The first word of a pattern is never optional and never a gap: patterns are looked up by it, which keeps
+an hour of speech under a second (spaCy's token matcher took three seconds for 12,000 words and 600 such
+patterns). The first verb of a pattern ("!") is its head: its form and what stands before it tell whether
+the work was done.
 """
 
 from __future__ import annotations

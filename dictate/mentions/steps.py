@@ -23,7 +23,8 @@ from dictate.record.visit import Step, StepCode
 from dictate.vocabulary.load import table
 
 _NO_STEP = frozenset(
-    {"copper tube", "line set", "suction line", "liquid line", "discharge line", "wire", "wiring", "terminal", "oil", "coupling", "lock ring",
+    {"copper tube", "line set", "suction line", "liquid line", "discharge line", "wire", "wiring",
+        "terminal", "oil", "coupling", "lock ring",
      "flare nut", "access valve", "service port", "insulation", "label", "caulk", "mounting bracket"}
 )  # fmt: skip
 """What is put in without being a replaced part: the repair itself, or a bit of it."""
@@ -67,7 +68,7 @@ def find_steps(narration: Narration) -> list[Step]:
     scopes = scopes_of(words)
     found = _phrases(words, scopes) + _handled(narration)
     found.sort(key=lambda f: (f.start, f.end))
-    return [_step(narration, words, f) for f in _once(found, words)]
+    return [_step(narration, words, f) for f in _once(found)]
 
 
 def _step(narration: Narration, words: Words, f: _Found) -> Step:
@@ -134,9 +135,9 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
 def _judged(words: Words, scopes: Scopes, hits: list[Hit], component: str | None) -> list[_Found]:
     """Judge the hits of one step; of those that overlap the longest that says anything counts.
 
-    What a verb form makes of a phrase stands above what a noun inside it would make of it: "they pulled a vacuum"
-    is somebody else's, although "a vacuum" alone would count. Only a plain form that nothing governs ("pressure
-    test" at the head of a sentence) has nothing to say.
+    What a verb form makes of a phrase stands above what a noun inside it would make of it: "they pulled a
+    vacuum" is somebody else's, although "a vacuum" alone would count. Only a plain form that nothing
+    governs ("pressure test" at the head of a sentence) has nothing to say.
     """
     found: list[tuple[Hit, Status]] = []
     closed: list[tuple[int, int]] = []
@@ -268,7 +269,7 @@ _BY_PART = frozenset({"part_replaced", "cleaned", "adjusted"})
 _UNDONE_BY = {"power_isolated": "power_restored", "power_restored": "power_isolated"}
 
 
-def _once(found: list[_Found], words: Words) -> list[_Found]:
+def _once(found: list[_Found]) -> list[_Found]:
     """Drop what is said again: same step, same status, nothing in between that undoes it."""
     out: list[_Found] = []
     last: dict[tuple[str, str, str | None], _Found] = {}

@@ -1,13 +1,14 @@
 """Was it done? Tense, negation, condition and hearsay around a verb or a noun of the work.
 
-After the model of ConText (trigger, direction, scope, terminator), with lists of our own (scopes.toml) and the
-verb's form as the trigger: a past form is done unless something before it says otherwise, a plain form is what
-the word before it makes of it ("I'll braze", "had to braze", "didn't braze"), an -ing form likewise.
+After the model of ConText (trigger, direction, scope, terminator), with lists of our own (scopes.toml)
+and the verb's form as the trigger: a past form is done unless something before it says otherwise, a plain
+form is what the word before it makes of it ("I'll braze", "had to braze", "didn't braze"), an -ing form
+likewise.
 
-    done       "brazed it in", "had to recover", "I've pulled a vacuum", "was charged with"
-    planned    "I'm coming back to braze it", "needs a new drier", "still has to be evacuated"
-    not_done   "didn't braze", "no brazing today", "never pulled a vacuum", "forgot to cap the ports"
-    None       neither: a condition, a question, hearsay, advice, somebody else's work, a purpose ("got set up to braze")
+    done       "brazed it in", "had to recover", "I've pulled a vacuum", "was charged with" planned
+    "I'm coming back to braze it", "needs a new drier", "still has to be evacuated" not_done   "didn't
+    braze", "no brazing today", "never pulled a vacuum", "forgot to cap the ports" None       neither: a
+    condition, a question, hearsay, advice, somebody else's work, a purpose ("got set up to braze")
 """
 
 from __future__ import annotations
@@ -67,6 +68,26 @@ def _a_year(words: tuple[str, ...]) -> bool:
     )
 
 
+_BEFORE_PERSONS = frozenset(
+    [
+        "the",
+        "a",
+        "my",
+        "their",
+        "duty",
+        "store",
+        "shift",
+        "night",
+        "day",
+        "kitchen",
+        "general",
+        "assistant",
+        "bar",
+        "head",
+    ]
+)
+
+
 class Scopes:
     """The cues of a narration, and what they make of its verbs and nouns."""
 
@@ -112,7 +133,10 @@ class Scopes:
         return i
 
     def before(self, i: int, start: int) -> int:
-        """Return the word that governs the verb at i: adverbs and the first half of "pressure tested" passed over."""
+        """Return the word that governs the verb at i.
+
+        Adverbs and the first half of "pressure tested" passed over.
+        """
         g = self.skip_back(i - 1, start)
         if g == i - 1 and g >= start and self.words[g] in _COMPOUND:
             g = self.skip_back(g - 1, start)
@@ -211,6 +235,8 @@ class Scopes:
             n = self.ends_with(j, "lists", "others", start=start)
             if n and self.words[j] in ("she", "he") and self._machine_does(i):
                 n = 0  # "she's running like a champ": a machine
+            if n and self._is_told(j - n + 1, start) and i - j == 1:
+                n = 0  # "told the duty manager left at half two": who left is not said, and is the speaker
             if n and self._acts(j + 1, i, self.words[j]):
                 if self.words[j] in ("guy", "tech", "he", "she", "they", "technician") and self._crew(
                     start, j
@@ -220,6 +246,14 @@ class Scopes:
                 return "other"
             j -= 1
         return None
+
+    def _is_told(self, i: int, start: int) -> bool:
+        """Tell whether the person named at word i is the object of "told", "showed", "informed" ..."""
+        j = i - 1
+        while j >= start and i - j <= 3 and self.words[j] in _BEFORE_PERSONS:
+            j -= 1
+        form = self.forms.get(self.words[j]) if j >= start else None
+        return form is not None and form.kind == "past" and form.verb in _TELLING
 
     def _by_others(self, i: int, end: int) -> bool:
         """Tell whether "by the last guy" stands behind the verb."""
@@ -239,7 +273,10 @@ class Scopes:
         return form is not None and form.verb in word_set("machine_verbs")
 
     def _crew(self, start: int, j: int) -> bool:
-        """Tell whether "he" is one of us on an earlier day of this job ("we were here last week, he recovered it")."""
+        """Tell whether "he" is one of us on an earlier day of this job ("we were here last week.
+
+        He recovered it").
+        """
         before = self.words[start:j]
         return (
             any(w in ("we", "we've", "us") for w in before)
@@ -270,16 +307,9 @@ class Scopes:
         for j in range(i - 1, start - 1, -1):
             word = self.words[j]
             if self.begins_with(j, "lists", "condition", end=i):
-                if "," in self.words[j:i] and self.words[j] in (
-                    "if",
-                    "unless",
-                    "in",
-                    "as",
-                    "provided",
-                    "even",
-                ):
-                    return False  # the main clause after an if-clause: its own verb decides
-                return True
+                # The main clause after an if-clause is no condition: its own verb decides.
+                opens = ("if", "unless", "in", "as", "provided", "even")
+                return not ("," in self.words[j:i] and self.words[j] in opens)
             if word in (";", "but"):
                 return False
         return False
@@ -408,7 +438,10 @@ class Scopes:
         return i > start and self.words[i - 1] == "," and self.kind(i) == "past"
 
     def _taken_back(self, i: int) -> bool:
-        """Tell whether the speaker corrects himself right behind the verb ("cap brazed, no, I used a flare")."""
+        """Tell whether the speaker corrects himself right behind the verb ("cap brazed, no.
+
+        I used a flare").
+        """
         _, end = self.sentence(i)
         after = self.words[i + 1 : min(end, i + 5)]
         for k, word in enumerate(after):
@@ -430,10 +463,10 @@ class Scopes:
         start, _ = self.sentence(i)
         g = self.before(i, start)
         if self.words[i] in AMBIGUOUS:
-            kind = "base" if self._base_context(i, g, start) else "past"
+            kind = "base" if self._base_context(g, start) else "past"
         return self._base(i, g, start) if kind == "base" else self._past(i, g, start)
 
-    def _base_context(self, i: int, g: int, start: int) -> bool:
+    def _base_context(self, g: int, start: int) -> bool:
         """Tell whether a form that is both base and past ("put", "cut") is a base here."""
         if g < start:
             return False
@@ -456,7 +489,7 @@ class Scopes:
                 return self.verb(previous) != "done" or "to" in self.words[start:previous]
             if self.words[previous] in AMBIGUOUS:
                 before = self.skip_back(previous - 1, start)
-                return self._base_context(previous, before, start)
+                return self._base_context(before, start)
         return False
 
     def _previous_verb(self, g: int, start: int) -> int | None:
@@ -556,7 +589,7 @@ class Scopes:
             for end in {h, g - 1}:
                 n = self.ends_with(end, "to", status, start=start)
                 if n and (best is None or n > best[0]):
-                    best = (n, status)  # type: ignore[assignment]
+                    best = (n, status)
         if best is not None:
             status_found = best[1]
             first = h - best[0] + 1
@@ -629,10 +662,9 @@ class Scopes:
             previous = self._previous_verb(g, start)
             if previous is not None and word in ("or", "nor"):
                 return self.verb(previous)
-            if previous is not None and self.verb(previous) is None and self.kind(previous) == "past":
-                # Somebody else's chain goes on until a subject of ours comes.
-                if not self.ours(previous):
-                    return None
+            chained = previous is not None and self.verb(previous) is None and self.kind(previous) == "past"
+            if chained and previous is not None and not self.ours(previous):
+                return None  # somebody else's chain goes on until a subject of ours comes
             if previous is not None and word in ("and", ",") and self._passive_before(previous, start):
                 passive = self.verb(previous)
                 if passive in ("planned", "not_done"):
@@ -830,7 +862,7 @@ class Scopes:
     def noun(self, start: int, end: int) -> Status | None:
         """Return what became of work named without a verb ("new drier", "caps on", "no brazing today")."""
         words = self.words
-        first, last = self.sentence(start)
+        _, last = self.sentence(start)
         i = start
         if not self.ours(i):
             return None
@@ -842,8 +874,6 @@ class Scopes:
         for j in range(i - 1, window - 1, -1):
             word = words[j]
             if word in (";", ":") or (word == "," and not negated):
-                if word == "," and self._list_goes_on(j, window):
-                    continue
                 break
             if self.ends_with(j, "lists", "noun_negation", start=window) and self._reaches(j, i):
                 negated = True
@@ -869,10 +899,6 @@ class Scopes:
         if when is not None and words[when] in ("before", "until", "till", "whenever"):
             return None
         return "done"
-
-    def _list_goes_on(self, j: int, window: int) -> bool:
-        """Tell whether a comma stands in a list that a negation may have opened ("no leaks, no brazing")."""
-        return False
 
     def _reaches(self, j: int, i: int) -> bool:
         """Tell whether a noun negation at j reaches the noun at i: no verb and no comma between."""

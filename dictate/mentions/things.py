@@ -34,7 +34,10 @@ class Thing:
 def _lexicon() -> tuple[
     dict[tuple[str, ...], str], frozenset[str], dict[str, frozenset[str]], frozenset[str], int
 ]:
-    """Return phrase -> name, the general names, their families, the names that need an article, the longest phrase."""
+    """Return phrase -> name, the general names, their families, the names that need an article.
+
+    The longest phrase.
+    """
     phrases: dict[tuple[str, ...], str] = {}
     generic: set[str] = set()
     families: dict[str, frozenset[str]] = {}

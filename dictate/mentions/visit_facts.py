@@ -1,7 +1,8 @@
 """Facts of the visit said in words: `find_visit_facts(narration) -> list[VisitMention]`.
 
-Site, customer, technician and certificate come out as said after the words that announce them; a date comes out
-as YYYY-MM-DD only when day, month and year were said. Nothing is guessed from a machine's or a place's mention.
+Site, customer, technician and certificate come out as said after the words that announce them; a date
+comes out as YYYY-MM-DD only when day, month and year were said. Nothing is guessed from a machine's or a
+place's mention.
 """
 
 from __future__ import annotations

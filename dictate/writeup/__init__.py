@@ -2,7 +2,8 @@
 
     compose(mentions, clips, segments, problems) -> Record
 
-Nothing is read from words here, and nothing is guessed: a machine that cannot be told is null, and so is a stage.
+Nothing is read from words here, and nothing is guessed: a machine that cannot be told is null, and so is
+a stage.
 """
 
 from __future__ import annotations

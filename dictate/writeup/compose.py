@@ -3,14 +3,28 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import datetime, timedelta
-from typing import Literal, cast
+from typing import Any, Literal, cast
 
 from dictate.record.base import At
 from dictate.record.mentions import Mentions
 from dictate.record.transcript import Segment
-from dictate.record.visit import Clip, Equipment, PlateValue, Problem, Reading, Record, Remark, Step, Visit
+from dictate.record.visit import (
+    Clip,
+    Conclusion,
+    Equipment,
+    Event,
+    Movement,
+    Part,
+    PlateValue,
+    Problem,
+    Reading,
+    Record,
+    Remark,
+    Step,
+    Visit,
+)
 from dictate.units import UCUM
 from dictate.writeup.machines import Machines
 from dictate.writeup.order import place
@@ -18,11 +32,13 @@ from dictate.writeup.stages import set_stages
 from dictate.writeup.tests_of import tests_of
 from dictate.writeup.working_time import labour_of
 
+Belonging = Reading | Movement | Step | Part | Event | Conclusion | Remark
+
 
 def compose(
     mentions: Mentions, clips: Sequence[Clip], segments: Sequence[Segment], problems: Sequence[Problem] = ()
 ) -> Record:
-    """Return the record of one visit. Ids are stable: the same words give the same ids in the order of speech."""
+    """Return the record of one visit; the same words give the same ids, in the order of speech."""
     machines = Machines(mentions.equipment)
     record = Record(
         visit=_visit(mentions, clips),
@@ -40,7 +56,7 @@ def compose(
         labour=labour_of(mentions.labour),
     )
     _machines(record, machines)
-    _ids(record, mentions)
+    _ids(record)
     _units(record.readings)
     _plates(record, machines)
     record.tests = tests_of(record.readings, record.steps)
@@ -75,19 +91,32 @@ def _visit(mentions: Mentions, clips: Sequence[Clip]) -> Visit:
 
 def _machines(record: Record, machines: Machines) -> None:
     """Set the machine of everything that has none yet."""
-    things: Iterable[Reading] = [
-        *record.readings, *record.refrigerant, *record.steps, *record.parts, *record.events, *record.conclusions, *record.remarks,
-    ]  # type: ignore[list-item]  # fmt: skip
-    for thing in things:
+    for thing in _belongings(record):
         if thing.equipment is None:
             thing.equipment = machines.of(thing.at)
 
 
-def _ids(record: Record, mentions: Mentions) -> None:
+def _belongings(record: Record) -> Iterator[Belonging]:
+    """Yield everything that belongs to a machine."""
+    yield from record.readings
+    yield from record.refrigerant
+    yield from record.steps
+    yield from record.parts
+    yield from record.events
+    yield from record.conclusions
+    yield from record.remarks
+
+
+def _ids(record: Record) -> None:
     """Number everything in the order of speech, and carry links between readings over to the new ids."""
-    lists: tuple[tuple[str, list[Reading]], ...] = (
-        ("r", record.readings), ("m", record.refrigerant), ("s", record.steps), ("p", record.parts), ("v", record.events), ("d", record.conclusions),
-    )  # type: ignore[assignment]  # fmt: skip
+    lists: tuple[tuple[str, list[Any]], ...] = (
+        ("r", record.readings),
+        ("m", record.refrigerant),
+        ("s", record.steps),
+        ("p", record.parts),
+        ("v", record.events),
+        ("d", record.conclusions),
+    )
     renamed: dict[str, str] = {}
     for prefix, items in lists:
         items.sort(key=lambda x: place(x.at))
@@ -129,8 +158,8 @@ _RUNNING = frozenset({"current", "superheat", "subcooling", "pressure"})
 def _run_checks(record: Record) -> None:
     """Add the run check that as-left readings of a running machine are, where nobody called it one.
 
-    Somebody who reads running amps or pressures after the repair has watched the machine run: two such readings
-    of one machine, one of them of the running circuit itself, are a run check said in numbers.
+    Somebody who reads running amps or pressures after the repair has watched the machine run: two such
+    readings of one machine, one of them of the running circuit itself, are a run check said in numbers.
     """
     added = False
     for machine in list(dict.fromkeys(r.equipment for r in record.readings)):
@@ -175,7 +204,10 @@ def _run_checks(record: Record) -> None:
 
 
 def _refrigerants(record: Record, machines: Machines) -> None:
-    """Give each movement its machine's refrigerant where none was said, and a machine the one moved if it has none."""
+    """Give each movement its machine's refrigerant where none was said.
+
+    And a machine the one moved if it has none.
+    """
     for movement in record.refrigerant:
         machine: Equipment | None = machines.get(movement.equipment)
         if machine is None:
@@ -203,25 +235,14 @@ def _said_at(record: Record) -> None:
             at.said_at = (begin + timedelta(seconds=at.start_s)).isoformat(timespec="seconds")
 
 
-def _places(record: Record) -> Iterable[At]:
+def _places(record: Record) -> Iterator[At]:
     """Yield every place in the record."""
-    for items in (
-        record.readings,
-        record.refrigerant,
-        record.steps,
-        record.parts,
-        record.events,
-        record.tests,
-        record.conclusions,
-        record.remarks,
-    ):
-        for item in items:
-            yield item.at  # type: ignore[attr-defined]
+    for item in _belongings(record):
+        yield item.at
+    for test in record.tests:
+        yield test.at
     for machine in record.equipment:
         if machine.at is not None:
             yield machine.at
     if record.labour is not None:
         yield from record.labour.at
-
-
-__all__ = ["Remark", "compose"]

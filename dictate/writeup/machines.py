@@ -1,7 +1,7 @@
 """Which namings are one machine, and which machine each thing belongs to.
 
-The machine that was named last is the subject until another one is named. With one machine in the visit everything
-is its own; with several, what was said before any of them was named belongs to none.
+The machine that was named last is the subject until another one is named. With one machine in the visit
+everything is its own; with several, what was said before any of them was named belongs to none.
 """
 
 from __future__ import annotations
@@ -13,7 +13,8 @@ from dictate.record.visit import Equipment
 from dictate.writeup.order import Place, place
 
 _FIRST = frozenset({"", "1", "first"})
-_NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "first": "1", "second": "2", "third": "3", "fourth": "4", "fifth": "5"}  # fmt: skip
+_NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "first": "1",
+    "second": "2", "third": "3", "fourth": "4", "fifth": "5"}  # fmt: skip
 
 
 class Machines:
@@ -86,7 +87,10 @@ class Machines:
 
 
 def _key(naming: Equipment) -> str:
-    """Return what tells the machine from others of its kind, from its name: numbers and words like "second"."""
+    """Return what tells the machine from others of its kind, from its name.
+
+    Numbers and words like "second".
+    """
     kind = set((naming.type or "").replace("-", " ").split())
     words = [w for w in (naming.name or "").lower().replace("-", " ").split() if w not in kind]
     kept = [_NUMBERS.get(w, w) for w in words if w in _TELLING or w.isdigit() or w in _NUMBERS]

@@ -1,8 +1,8 @@
 """As found or as left: from the words where they say it, else from the order of the repair.
 
-A reading before the first piece of repair is as found; one after the last piece is as left. What was measured in
-between, and what belongs to a pressure test or an evacuation, stays open. A narration that is told backwards shows
-itself by words ("where I left it" before the repair); there the order says nothing.
+A reading before the first piece of repair is as found; one after the last piece is as left. What was
+measured in between, and what belongs to a pressure test or an evacuation, stays open. A narration that is
+told backwards shows itself by words ("where I left it" before the repair); there the order says nothing.
 """
 
 from __future__ import annotations
@@ -32,8 +32,6 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
         first, last = window
         if any(r.stage == "as_left" and place(r.at) < first for r in own):
             continue
-        if any(r.stage == "as_found" and place(r.at) > last for r in own):
-            continue
         for reading in own:
             if (
                 reading.stage is not None
@@ -62,7 +60,8 @@ def _window(work: Sequence[Step]) -> tuple[Place, Place] | None:
         end = heavy[-1]
     else:
         begin, end = light[0], light[0]
-    # A machine that is running again ends the repair, unless its circuit is worked on or it is isolated again.
+    # A machine that is running again ends the repair, unless its circuit is worked on or it is isolated
+    # again.
     restored = sorted(place(s.at) for s in work if s.step == "power_restored" and place(s.at) > begin)
     isolated = sorted(place(s.at) for s in work if s.step == "power_isolated")
     for again in restored:

@@ -1,15 +1,16 @@
 """Pressure tests and evacuations as one object each, put together from readings and steps.
 
-An evacuation's readings are the vacuum readings in their order: what the pump reached, and what the gauge showed
-after the system was closed off. A new attempt begins where the words say that it was pulled again, or where the
-vacuum is deeper than what the attempt before ended with after its hold. A pressure test begins with its step and
-takes the test pressures up to the next piece of work.
+An evacuation's readings are the vacuum readings in their order: what the pump reached, and what the gauge
+showed after the system was closed off. A new attempt begins where the words say that it was pulled again,
+or where the vacuum is deeper than what the attempt before ended with after its hold. A pressure test
+begins with its step and takes the test pressures up to the next piece of work.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Literal
 
 from dictate.record.visit import Amount, Reading, Step, Test
 from dictate.units import convert
@@ -58,7 +59,8 @@ def tests_of(readings: Sequence[Reading], steps: Sequence[Step]) -> list[Test]:
     return sorted(out, key=lambda t: place(t.at))
 
 
-# -- evacuation ------------------------------------------------------------------------------------------------
+# -- evacuation
+# ------------------------------------------------------------------------------------------------
 
 
 def _evacuations(readings: Sequence[Reading], steps: Sequence[Step]) -> list[Test]:
@@ -97,7 +99,7 @@ def _evacuations(readings: Sequence[Reading], steps: Sequence[Step]) -> list[Tes
         end = last if last is not low else None
         until = place(attempts[number].values[0].at) if number < len(attempts) else (10**9, 0)
         own_hold = [s for s in held_steps if place(first.at) <= place(s.at) < until]
-        result = None
+        result: Literal["held", "failed"] | None = None
         if number < len(attempts) and end is not None and _micron(end) > 1.2 * _micron(low):
             result = "failed"
         elif own_hold and number == len(attempts):
@@ -111,11 +113,11 @@ def _evacuations(readings: Sequence[Reading], steps: Sequence[Step]) -> list[Tes
                 end=_amount(end),
                 reached=_amount(low),
                 minutes=_minutes(pull.minutes) if end is not None or own_hold else None,
-                result=result,  # type: ignore[arg-type]
+                result=result,
                 readings=[r.id for r in (*pull.values, *pull.minutes)],
                 at=first.at,
                 heard=first.heard,
-            )  # fmt: skip
+            )
         )
     return out
 
@@ -152,7 +154,8 @@ def _next_work(after: Place, steps: Sequence[Step]) -> Place:
     return min(later, default=(10**9, 0))
 
 
-# -- pressure test -----------------------------------------------------------------------------------------------
+# -- pressure test
+# -----------------------------------------------------------------------------------------------
 
 
 def _pressure_tests(readings: Sequence[Reading], steps: Sequence[Step]) -> list[Test]:
@@ -188,7 +191,7 @@ def _pressure_tests(readings: Sequence[Reading], steps: Sequence[Step]) -> list[
         ]
         start = pressures[0] if pressures else None
         end = pressures[-1] if len(pressures) > 1 else None
-        result = None
+        result: Literal["held", "failed"] | None = None
         text = step.heard.lower()
         if any(w in text for w in ("held", "hold", "helped", "steady", "no drop")) or (
             start and end and abs(_psi(start) - _psi(end)) <= 0.02 * _psi(start)
@@ -206,11 +209,11 @@ def _pressure_tests(readings: Sequence[Reading], steps: Sequence[Step]) -> list[
                 minutes=_minutes(times),
                 start_temperature=_amount(warm[0] if warm else None),
                 end_temperature=_amount(warm[-1] if len(warm) > 1 else None),
-                result=result,  # type: ignore[arg-type]
+                result=result,
                 readings=[r.id for r in (*pressures, *times, *warm)],
                 at=step.at,
                 heard=step.heard,
-            )  # fmt: skip
+            )
         )
     return out
 
