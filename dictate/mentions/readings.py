@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import itertools
 from bisect import bisect_left
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import cast
 
@@ -123,6 +123,7 @@ class Taken:
     """What tied the value to what it measures: unit, label, component, point, setting, list, test, carry."""
     label_here: bool = False
     """True when the label stands in this value's own words."""
+
     def unlike_mains(self) -> bool:
         """Tell whether the value is far from any supply voltage, so that what goes on from it is none either."""
         return self.reading.value is not None and not _mains(self.reading.value) and self.reading.value > 0
@@ -312,6 +313,11 @@ class _Sentence:
             + [(x.start, x.end) for x in self.components]
             + [(x.start, x.end) for x in self.points]
         )
+        self.reads = {
+            (x.start, x.end)
+            for x in self.labels
+            if word_list("readings_reads_other") & set(self.words[x.start : x.end])
+        }
 
     def run(self) -> None:
         if not self.values:
@@ -1339,14 +1345,19 @@ class _Sentence:
             unit = self.r.system.unit_of("temperature", self.r.found, v)
             if not fits("temperature", label.label.point, v.value, unit):
                 return "pressure"
-        if quantity == "pressure" and "temperature" in label.label.only and label.label.point == "discharge":
+        if quantity == "pressure" and "temperature" in label.label.only:
+            # "Discharge temperature 71, suction 11" goes on with temperatures.
             last = self.r.last(before=v.start, within=14)
-            if (
-                last is not None
-                and last.reading.point == "discharge"
-                and last.reading.quantity == "temperature"
-            ):
-                return "temperature"
+            along = last is not None and last.reading.quantity == "temperature" and last.label is not None
+            if last is not None and along and last.reading.point in {"discharge", "suction", "liquid"}:
+                near = last.sentence == self.number or last.reading.point == label.label.point
+                if (
+                    near
+                    and not last.said_unit
+                    and last.label is not None
+                    and "temp" in last.reading.heard.lower()
+                ):
+                    return "temperature"
         if (
             quantity == "voltage"
             and label.label.weak
@@ -2297,8 +2308,32 @@ class _Sentence:
             )
         )
 
+    def _both(self, v: Value) -> list[PointAt]:
+        """Return the points that one value was said of: "C to S and C to R both open", "line and load 240"."""
+        group = self._group_of(v)
+        stop = max((x.end for x in self.values if x.end <= group[0].start), default=self.first)
+        pre = [p for p in self.points if stop <= p.start and p.end <= v.start and p.kind != "leg"]
+        if len(pre) < 2 or len(group) > 1 or v.start - pre[-1].end > 4:
+            return []
+        row = [pre[-1]]
+        for p in reversed(pre[:-1]):
+            gap = set(self.words[p.end : row[0].start])
+            if not gap <= {"and", ",", "the", "side", "also", "plus", "&"} or not gap or p.kind != row[0].kind:
+                break
+            row.insert(0, p)
+        joined = {"and", "&", "plus"} & set(self.words[row[0].end : row[-1].start])
+        if len(row) < 2 or not (joined or {"both", "all", "each"} & set(self.words[row[0].start - 2 : v.start])):
+            return []
+        return row if len({p.name for p in row}) == len(row) else []
+
     def _spread(self, taken: Taken) -> list[Taken]:
         """Make one reading for each point of "nothing to ground on all three"."""
+        both = [p for p in self._both(taken.value) if taken.reading.quantity in p.only]
+        if both:
+            return [
+                replace(taken, reading=taken.reading.model_copy(deep=True, update={"point": p.name}), place_said=True)
+                for p in both
+            ]
         points = taken.value.points
         if not points and taken.value.state == "value" and self._on_all_three(taken.value):
             points = _ALL.get(taken.reading.quantity, ())
@@ -2462,6 +2497,9 @@ class _Sentence:
         unit = v.quantity
         if reading.quantity == "voltage" and unit is None and self._dual_voltage(v):
             return True
+        phase = "phase" in self.words[max(self.first, v.start - 2) : v.start]
+        if reading.quantity == "voltage" and phase and v.value in NOMINAL_VOLTS and v.value >= 200:
+            return True  # "three phase, 208"
         if unit is not None and reading.quantity in {"voltage", "current", "capacitance", "power"}:
             noun = any(
                 c.start == v.end
@@ -2485,6 +2523,8 @@ class _Sentence:
                 )
             ):
                 return True
+        if reading.quantity == "capacitance" and self._reads_other(v):
+            return True
         if (
             reading.quantity == "capacitance"
             and unit is None
@@ -2547,6 +2587,15 @@ class _Sentence:
         ):
             return True
         return before == "of" and unit is None and reading.quantity == "current"
+
+    def _reads_other(self, v: Value) -> bool:
+        """Tell whether a marking is compared with what was measured: "40 rated, reads 39.2", "a 5 testing 2.1"."""
+        nxt = next((x for x in self.values if x.start >= v.end), None)
+        if nxt is None or nxt.start - v.end > 6 or (nxt.quantity is not None and nxt.word != "microfarad"):
+            return False
+        gap = self.words[v.end : nxt.start]
+        between = any(v.end <= s and e <= nxt.start for s, e in self.items if (s, e) not in self.reads)
+        return bool(word_list("readings_reads_other") & set(gap)) and not between and "." not in gap
 
     def _range_then_reads(self, v: Value) -> bool:
         """Tell whether "88 to 108 reads 94" gives the marking first."""
