@@ -45,6 +45,7 @@ _DIFFERENCES = frozenset({"superheat", "subcooling", "temperature_difference"})
 _ELECTRIC = frozenset({"voltage", "current", "resistance", "capacitance", "power"})
 
 
+_BROKEN_NAME = re.compile(r"\bR\d{1,2}\. ?[A-Z]?\d|\bR\d \d\d?[A-Z]\b")
 _BROKEN = re.compile(r"\d\.[A-Za-z]")
 
 
@@ -129,7 +130,9 @@ class _Talk:
         """Tell whether the text shows what a recogniser does to the trade's words."""
         if self.n.recognised or any(r.reasons for r in find_refrigerants(self.n)):
             return True
-        return any("£" in w or "€" in w for w in self.words)
+        if any(w in {"£", "€"} for w in self.words):
+            return True
+        return any(_BROKEN_NAME.search(segment.text) for segment in self.n.segments)
 
     @cached_property
     def said(self) -> list[Quantity]:
@@ -162,7 +165,10 @@ class _Case:
 
     @property
     def number(self) -> Number | None:
-        return self.value.numbers[0] if self.value is not None and self.value.numbers else None
+        if self.value is not None and self.value.numbers:
+            return self.value.numbers[0]
+        # A reader may have taken a number that is kept out of the values, as the name of a thing.
+        return self.talk.number_at.get(self.start)
 
     @property
     def bare(self) -> bool:
@@ -315,6 +321,8 @@ def _order(c: _Case) -> str | None:
             or x.reading.review
         ):
             continue
+        if r.point == "liquid" and r.value < 0.6 * x.reading.value:
+            return f"a liquid pressure far below the discharge pressure, {x.reading.value:g}, is unusual"
         if r.value > (1.0 if r.point == "suction" else 1.2) * x.reading.value:
             return f"a {r.point} pressure above the discharge pressure, {x.reading.value:g}, is unusual"
     return None
@@ -558,6 +566,11 @@ def _name_or_count(c: _Case) -> str | None:
     if words[number.end : number.end + 1] == ["point"]:
         return "the number breaks off behind its point"
     follower = c.talk.number_at.get(number.end)
+    for a, b in ((number, follower), (lead, number)):
+        if a is None or b is None or a.end != b.start or not (a.form == b.form == "plain"):
+            continue
+        if a.written and b.written and 0 <= a.value <= 9 and 0 <= b.value <= 9 and not a.places + b.places:
+            return "single digits one after the other may be one number"
     if follower is not None and follower.written and c.talk.tokens[number.end].text.startswith(".") and whole:
         other = number.value + follower.value
         r.candidates.append(
@@ -989,7 +1002,7 @@ def _neighbours(c: _Case) -> str | None:
         if (
             fits
             or _KIND.get(q.means[0][0]) in {None, _KIND.get(r.unit)}
-            or q.means[0][0] in {"s", "min", "h"}
+            or q.means[0][0] in {"s", "min", "h", "%"}
         ):
             continue
         between = talk.words[c.end : q.start]
@@ -1025,6 +1038,17 @@ _KIND = {
     }.items()
     for unit in units.split()
 }  # fmt: skip
+
+
+def _schedule(c: _Case) -> str | None:
+    """Doubt a time that belongs to a schedule or a delay, and a weight that names a size."""
+    r = c.reading
+    planned = r.quantity == "duration" and _words("schedule") & set(c.before(8) + c.after(3))
+    if planned and not c.bare and not {"held", "stood", "took", "ran"} & set(c.before(6)):
+        return "may be a schedule or a delay that is set"
+    if r.quantity == "mass" and c.after(1) and c.after(1)[0] in _words("by_weight"):
+        return "may be a size"
+    return None
 
 
 def _other_use(c: _Case) -> str | None:
@@ -1121,7 +1145,14 @@ def _difference(c: _Case) -> str | None:
             return f"may be the difference of {p.previous.reading.value:g} and {p.reading.value:g}"
     if r.quantity == "temperature" and before[-1:] == ["by"] and not {"passing", "close"} & set(before):
         return '"by" speaks of a difference, not of a level'
+    moved = (
+        r.quantity in {"temperature", "pressure"} and r.unit != "inHg" and _words("change") & set(before[-1:])
+    )
+    if moved and not c.bare and c.value is not None and c.value.change is None:
+        return "may be a change and not a level"
     limit = 20 if r.unit == "degF" else 11
+    if c.after(1) and c.after(1)[0] in {"off", "apart", "warmer", "cooler", "colder", "hotter"}:
+        limit = 60
     if r.quantity == "temperature" and not c.bare and abs(r.value) <= limit:
         after = c.after(2)
         if after[:1] and after[0] in _words("difference_after"):
@@ -1150,15 +1181,15 @@ def _wanted(c: _Case) -> str | None:
         own, _, _ = _evidence(c)
         between = before[hits[-1] + 1 :]
         numbers = sum(1 for n in c.talk.numbers if n.end <= c.start and n.start > c.start - len(between))
-        if (own > 2 and numbers <= 2) or not between or set(between) <= _linking():
+        paper = before[hits[-1]] in {"spec", "specs", "chart", "manual", "catalog", "curve", "guideline"}
+        if paper or (own > 2 and numbers <= 2) or not between or set(between) <= _linking():
             return f"{before[hits[-1]]!r} before it: it may be what should be, not what was read"
-    acts = [i for i, w in enumerate(before) if w in _words("acts")]
+    acts = [i for i, w in enumerate(before) if w in _words("acts") or w == "cut"]
     if (
         acts
-        and set(before[acts[-1] + 1 :])
-        <= {"at", "in", "out", "is", "about", "around", "the", "on", "off", "below", "above", ",", "a", "'s"}
-        | {"of"}
-        and before[acts[-1]] in {"cuts", "trips", "relieves", "pops", "resets", "cutout", "cutin"}
+        and set(before[acts[-1] + 1 :]) <= _words("acts_at")
+        and {"at", "in", "out", "on", "off", "to"} & set(before[acts[-1] + 1 :])
+        and before[acts[-1]] in _words("acts")
     ) and not (_words("reads") | {"did", "it"}) & set(before):
         return "it may be where the control is set, not what was read"
     if (
@@ -1185,8 +1216,82 @@ def _wanted(c: _Case) -> str | None:
     return None
 
 
+def _asked(c: _Case) -> str | None:
+    """Doubt a value in a question: "is it 208 or 230?"."""
+    if c.talk.words[c.high - 1] == "?" and not _words("reads") & set(c.clause_before(6)):
+        return "it stands in a question"
+    return None
+
+
+def _describes(c: _Case) -> str | None:
+    """Doubt a unit in the singular in front of a noun ("a 34 degree box"), and the amps of a fuse."""
+    r = c.reading
+    if c.bare or r.value is None:
+        return None
+    thing = (c.after(1) or ["."])[0]
+    plain = _words("follow") | {"split", "drop", "difference", "rise", "superheat", "subcooling"}
+    if c.talk.words[c.end - 1] == "degree" and abs(r.value) > 1 and thing.isalpha() and thing not in plain:
+        return "may describe the thing behind it and be no reading"
+    if (
+        r.quantity == "current"
+        and _words("sized") & set(c.before(2))
+        and not _words("reads") & set(c.before(4))
+    ):
+        return "may be the size of the fuse or breaker"
+    return None
+
+
+def _control(c: _Case) -> str | None:
+    """Doubt a value on a control of the kind that it is set to, where nothing says that it acted."""
+    r = c.reading
+    for x in c.talk.components:
+        if not (c.low <= x.start and 0 <= c.start - x.end <= 6 and x.component.sets == r.quantity):
+            continue
+        near = set(c.talk.words[x.end : c.start])
+        if not near & (_words("acted") | _words("reads") | {"says", "said"}):
+            return f"it may be where the {x.name} is set, not what was read"
+    return None
+
+
+def _plate_like(c: _Case) -> str | None:
+    """Doubt a nominal size right behind the part's name: "gas valve 24 volts", "fan is 1075 rpm"."""
+    r = c.reading
+    sizes = table("plausible")["sizes"].get(r.quantity)
+    if sizes is None or r.value not in sizes or c.bare or r.derived:
+        return None
+    near = c.before(6)
+    if (_words("reads") | {"have", "has", "had", "at", "across", "on", "in", "to", "about", "coming"}) & set(
+        near
+    ) or c.after(1) in (["at"], ["on"], ["across"], ["to"], ["coming"], ["in"]):
+        return None
+    named = any(0 <= c.start - x.end <= 2 for x in c.talk.components) or r.quantity == "speed"
+    named = named or (r.component is not None and c.start - c.low <= 3)
+    watts = any(
+        x is not None and x.reading.role == "rated" and abs(x.start - c.start) <= 5
+        for x in (c.previous, c.following)
+    )
+    if (named or watts) and r.point in {None, "coil"}:
+        return "a nominal size with no word of measuring: it may be what the part is made for"
+    return None
+
+
+def _respectively(c: _Case) -> str | None:
+    """Doubt bare numbers that answer to several things named before ("box 48, suction 18, now 52 and 12")."""
+    r = c.reading
+    if not c.bare or r.quantity not in {"pressure", "temperature"} or _evidence(c)[0] <= 8:
+        return None
+    kinds = {
+        x.label.quantity or x.label.default
+        for x in c.talk.labels
+        if c.low <= x.start < c.start and not x.label.weak and (x.label.quantity or x.label.default)
+    }
+    if len(kinds) > 1 and ("and" in c.after(1) or "and" in c.before(1)):
+        return "several things were named before, and this may be another one of them"
+    return None
+
+
 def _other_time(c: _Case) -> str | None:
-    """Doubt a value in whose breath something is said of a target, a plate, another time or another person."""
+    """Doubt a value in whose breath a target, a plate, another time or another person is spoken of."""
     words = c.talk.words
     a = c.start
     while a > c.low and c.start - a < 9 and words[a - 1] not in {".", "?", "!", ";"}:
@@ -1196,6 +1301,8 @@ def _other_time(c: _Case) -> str | None:
     if numbers:
         # Behind another number the words before that one were said of it.
         before = words[numbers[-1].end : c.start]
+    if "," in before and _evidence(c)[0] <= 3:
+        before = before[len(before) - before[::-1].index(",") :]
     hits = [
         i
         for i, w in enumerate(before)
@@ -1206,9 +1313,9 @@ def _other_time(c: _Case) -> str | None:
             and before[i + 1] in {"defrost", "cycle", "one", "freeze", "harvest", "run"}
         )
     ]
-    if hits and not _words("now") & set(before[hits[-1] :]):
+    if hits and c.after(1) != ["now"] and not _words("now") & set(before[hits[-1] :]):
         return f"{before[hits[-1]]!r} before it: it may be no value of now"
-    after = c.after(3)
+    after = c.after(5)
     cut = next((i for i, w in enumerate(after) if w in _CUTS or w in {"and", "but"}), len(after))
     late = [w for w in after[:cut] if w in _words("other_after")]
     if late and not _words("now") & set(before[-4:]):
@@ -1251,7 +1358,8 @@ def _form(c: _Case) -> str | None:
     number, r = c.number, c.reading
     if number is None or r.value is None or c.value is None:
         return None
-    if number.form == "pair" and number.written and number.end - number.start > 1:
+    named = c.start > c.low and c.talk.words[number.start - 1] in _words("numbered")
+    if number.form == "pair" and number.written and number.end - number.start > 1 and named:
         first = c.talk.words[number.start]
         rest = c.talk.n.heard(number.start + 1, number.end)
         r.candidates.append(
@@ -1343,8 +1451,8 @@ _LOOKS: tuple[Callable[[_Case], str | None], ...] = (
     _nominal, _ounces, _marking, _name_or_count, _other_words, _ambiguous_words,
     _shared_unit, _verbs, _same_number, _far_off, _parallel,
     _left_label, _difference, _wanted,
-    _other_time, _uncorrected, _form, _state, _neighbours,
-    _other_use, _restarted, _follows_doubt,
+    _asked, _describes, _control, _plate_like, _respectively, _other_time, _uncorrected, _form, _state,
+    _neighbours, _other_use, _schedule, _restarted, _follows_doubt,
 )  # fmt: skip
 _CARRIED = frozenset({_unusual, _other_words, _ambiguous_words, _verbs, _wanted, _parallel, _follows_doubt})
 """The looks whose doubt also holds for a value that was carried on from the doubted one."""
