@@ -601,7 +601,7 @@ def names_machine(segments: Sequence[Segment]) -> bool:
     """Tell whether words alone name a machine."""
     from dictate.mentions import find
 
-    return bool(find(segments).equipment)
+    return any(e.type or e.name or e.model or e.serial for e in find(segments).equipment)
 
 
 def place_of(record: Record, base: Record, question: Question | None) -> int | None:

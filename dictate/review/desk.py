@@ -133,7 +133,7 @@ class Desk:
 
             entry = settle_place(before.record, before.base, entry, attempt)
             took = taken(attempt(entry), entry)
-            entry.after = "; ".join(took) or "words only; no value and no step was read from them"
+            entry.after = "; ".join(took) or "no new value and no new step was read from the words"
             return self._add(before, entry).entry
 
     def _fresh(self, shown: str) -> State:

@@ -16,6 +16,7 @@ saving without a new page. Addresses:
 
 from __future__ import annotations
 
+import contextlib
 import socket
 import webbrowser
 from importlib import resources
@@ -236,7 +237,6 @@ def serve(shelf: Shelf, *, port: int, browser: bool, announce: Any) -> None:
     )  # fmt: skip
     if browser:
         webbrowser.open(guard.address)
-    try:
+    # Ctrl-C is how this command ends; every answer is on the disk already.
+    with contextlib.suppress(KeyboardInterrupt), contextlib.closing(listening):
         uvicorn.Server(config).run(sockets=[listening])
-    finally:
-        listening.close()
