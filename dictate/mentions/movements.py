@@ -580,9 +580,10 @@ class _Finder:
         said = " ".join(self.words[s0 : a.start])
         if not any(c in said for c in _SAID):
             return False
-        meant = next(
-            (m for m in reversed(out) if m.kind in ("recovered", "charged") and self.same(m, a)), None
-        )
+        moved = [m for m in out if m.kind in ("recovered", "charged")]
+        meant = min(moved, key=lambda m: self.apart(m, a), default=None)
+        if meant is not None and self.apart(meant, a) > 0.05:
+            return False
         if meant is None:
             return False
         for b in self.amounts:
@@ -602,6 +603,11 @@ class _Finder:
                     meant.review.append(f"the unit was not said with the correction; {a.unit} is taken over")
                 return True
         return False
+
+    def apart(self, a: _Amount, b: _Amount) -> float:
+        """Return how far two amounts are apart, as a part of the larger."""
+        first, second = convert(a.value, a.unit, "g"), convert(b.value, b.unit, "g")
+        return abs(first - second) / max(first, second, 1e-9)
 
     def replace(self, m: _Amount, value: float, unit: str, by: _Amount) -> None:
         """Set a corrected value, keeping what was retracted."""

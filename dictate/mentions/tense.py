@@ -235,7 +235,14 @@ class Scopes:
             n = self.ends_with(j, "lists", "others", start=start)
             if n and self.words[j] in ("she", "he") and self._machine_does(i):
                 n = 0  # "she's running like a champ": a machine
-            if n and self._is_told(j - n + 1, start) and i - j == 1:
+            if (
+                n
+                and self._is_told(j - n + 1, start)
+                and (
+                    i - j == 1
+                    or self.words[j + 1] in ("left", "finished", "started", "done", "out", "off", "wrapped")
+                )
+            ):
                 n = 0  # "told the duty manager left at half two": who left is not said, and is the speaker
             if n and self._acts(j + 1, i, self.words[j]):
                 if self.words[j] in ("guy", "tech", "he", "she", "they", "technician") and self._crew(

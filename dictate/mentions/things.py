@@ -76,6 +76,16 @@ _CAPACITOR = word_set("capacitor_signs")
 _PORT = word_set("valve_cap_signs")
 
 
+def _coil_before(out: list[Thing], i: int) -> Thing | None:
+    """Return the valve or contactor whose coil was spoken of last, unless a heat exchanger was since."""
+    for thing in reversed(out):
+        if i - thing.start > 40 or thing.name in ("condenser coil", "evaporator coil"):
+            return None
+        if thing.part.endswith(" coil"):
+            return thing
+    return None
+
+
 def _is_new(words: Words, i: int) -> bool:
     return "new" in words.words[max(0, i - 3) : i] or "replacement" in words.words[max(0, i - 3) : i]
 
@@ -168,12 +178,11 @@ def _explained(words: Words, i: int, phrases: dict[tuple[str, ...], str], longes
     row = words.words
     k = next((j for j in range(i + 1, min(i + 4, len(row))) if row[j] == ","), None)
     if row[i + 1 : i + 2] in (("for",), ("of",), ("on",)):
-        k = i + 2 if row[i + 2 : i + 3] == ("the",) else i + 1
-        for length in range(min(longest, len(row) - k - 1), 0, -1):
-            name = phrases.get(row[k + 1 : k + 1 + length])
+        at = i + 2 if row[i + 2 : i + 3] == ("the",) else i + 1
+        for length in range(min(longest, len(row) - at - 1), 0, -1):
+            name = phrases.get(row[at + 1 : at + 1 + length])
             if name is not None and any(c in name for c in _COILED):
-                return Thing(i, k + 1 + length, name, f"{name} coil")
-        return None
+                return Thing(i, at + 1 + length, name, f"{name} coil")
     if k is None:
         return None
     for length in range(min(longest, len(row) - k - 1), 0, -1):
@@ -181,7 +190,7 @@ def _explained(words: Words, i: int, phrases: dict[tuple[str, ...], str], longes
         if (
             name is not None
             and any(c in name for c in _COILED)
-            and row[k + 1 + length : k + 2 + length] == ("coil",)
+            and "coil" in row[k + length : k + 2 + length]
         ):
             return Thing(i, i + 1, name, f"{name} coil")
     return None
@@ -215,15 +224,10 @@ def things_of(words: Words) -> list[Thing]:
             ):
                 broken = bad[words.words[i]]
                 thing = replace(thing, name=broken.name, part=broken.part, generic=False)
-            elif (
-                thing is not None
-                and words.words[i] == "coil"
-                and out
-                and out[-1].part.endswith(" coil")
-                and out[-1].part != out[-1].name
-                and i - out[-1].start < 40
-            ):
-                thing = replace(thing, name=out[-1].name, part=out[-1].part, generic=False)
+            elif thing is not None and words.words[i] == "coil":
+                valve = _coil_before(out, i)
+                if valve is not None:
+                    thing = replace(thing, name=valve.name, part=valve.part, generic=False)
             if thing is not None and thing.generic and thing.name == "coil":
                 thing = _explained(words, i, phrases, longest) or thing
             if thing is not None:

@@ -89,8 +89,40 @@ def test_refrigerant_named_with_the_amount(text: str, name: str | None) -> None:
 
 
 WORDS = st.sampled_from(
-    "recovered charged two pounds six ounces plate says no wait 404A grams 85 kilos added , . tank it of and in out "
-    "tomorrow they last year nitrogen 2.6 ohms weighed back".split()
+    [
+        "recovered",
+        "charged",
+        "two",
+        "pounds",
+        "six",
+        "ounces",
+        "plate",
+        "says",
+        "no",
+        "wait",
+        "404A",
+        "grams",
+        "85",
+        "kilos",
+        "added",
+        ",",
+        ".",
+        "tank",
+        "it",
+        "of",
+        "and",
+        "in",
+        "out",
+        "tomorrow",
+        "they",
+        "last",
+        "year",
+        "nitrogen",
+        "2.6",
+        "ohms",
+        "weighed",
+        "back",
+    ]
 )
 
 

@@ -98,8 +98,49 @@ def test_order_is_the_order_of_speech() -> None:
 
 
 WORDS = st.sampled_from(
-    "pulled vacuum the disconnect no if they brazed nitrogen charged two pounds , . will not and compressor new drier "
-    "replaced it i you cleaned condenser told manager ? was need to before after held microns cap caps power off on".split()
+    [
+        "pulled",
+        "vacuum",
+        "the",
+        "disconnect",
+        "no",
+        "if",
+        "they",
+        "brazed",
+        "nitrogen",
+        "charged",
+        "two",
+        "pounds",
+        ",",
+        ".",
+        "will",
+        "not",
+        "and",
+        "compressor",
+        "new",
+        "drier",
+        "replaced",
+        "it",
+        "i",
+        "you",
+        "cleaned",
+        "condenser",
+        "told",
+        "manager",
+        "?",
+        "was",
+        "need",
+        "to",
+        "before",
+        "after",
+        "held",
+        "microns",
+        "cap",
+        "caps",
+        "power",
+        "off",
+        "on",
+    ]
 )
 
 

@@ -108,7 +108,7 @@ def test_labour_from_clock_times() -> None:
 
 def test_clock_times_from_the_recording() -> None:
     words = [
-        Word(text=w, start_s=60.0 + n, end_s=60.5 + n) for n, w in enumerate("Killed the power.".split())
+        Word(text=w, start_s=60.0 + n, end_s=60.5 + n) for n, w in enumerate(["Killed", "the", "power."])
     ]
     segment = Segment(clip="c1", start_s=60.0, end_s=63.0, text="Killed the power.", words=words)
     clip = Clip(id="c1", file="a.wav", sha256="ab" * 32, recorded_at="2026-11-25T13:05:00+01:00")
