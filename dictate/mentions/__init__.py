@@ -26,6 +26,7 @@ def find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.parts import find_parts
     from dictate.mentions.readings import find_readings
     from dictate.mentions.self_correction import correct
+    from dictate.mentions.stage_words import tell_stages
     from dictate.mentions.steps import find_steps
     from dictate.mentions.visit_facts import find_visit_facts
 
@@ -44,5 +45,6 @@ def find(segments: Sequence[Segment]) -> Mentions:
     mentions.remarks = find_remarks(narration)
     mentions.labour = find_labour(narration)
     mentions.visit = find_visit_facts(narration)
+    tell_stages(narration, mentions)
     doubt(narration, mentions)
     return mentions

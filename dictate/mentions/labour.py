@@ -355,7 +355,12 @@ class _Finder:
         while i < len(self.row):
             start, end = self.scopes.sentence(i)
             clock = _clock_at(self.row, i)
-            led = self.row[i - 1] in _LEADS or self.ends(i, "end", start) or self.ends(i, "to", start)
+            led = (
+                self.row[i - 1] in _LEADS
+                or self.ends(i, "end", start)
+                or self.ends(i, "start", start)
+                or self.ends(i, "to", start)
+            )
             if clock is None and i > start and led:
                 clock = _minutes_to(self.row, i)
             if clock is None or not self.plausible(clock):
@@ -364,6 +369,12 @@ class _Finder:
             if i > start and led:
                 clock = _minutes_to(self.row, i) or clock
             cue = self.cue(i, start) or self.reached(i, start)
+            if re.fullmatch(r"\d{3,4}", self.row[i]) and not clock.exact and self.row[i - 1] == "from":
+                # "head went from 140 to 290"
+                who = self.row[max(start, i - 5) : i - 1]
+                if i - 1 > start and not any(w in word_set("on_site_signs") for w in who):
+                    i += 1
+                    continue
             self.and_half(clock, cue)
             span = self.span_after(clock, end)
             if span is not None and not (clock.bare and span.bare) and self.machine_near(clock.start, start):
@@ -408,13 +419,26 @@ class _Finder:
                 out[-1] = clock
                 i = clock.end
                 continue
-            if cue is not None and not self.machine_near(clock.start, start):
+            if cue is not None and (self.plainly_said(i, start) or not self.machine_near(clock.start, start)):
                 clock.kind = cue
                 out.append(clock)
                 i = clock.end
                 continue
             i += 1
         return out
+
+    def plainly_said(self, i: int, start: int) -> bool:
+        """Tell whether "left at" or its like stands right before the time: what was said before does not matter."""
+        phrases = {
+            p
+            for name in ("start", "end")
+            for p in _phrases(name)
+            if p[-1] == "at" and p[0] not in ("stop", "end", "ended", "stopped")
+        }
+        return any(i - len(p) >= start and self.row[i - len(p) : i] == p for p in phrases) and not any(
+            w in self.row[max(start, i - 16) : i]
+            for w in ("nitrogen", "vacuum", "gauge", "defrost", "cycle", "timer")
+        )
 
     def reached(self, i: int, start: int) -> str | None:
         """Read "got to the deli case about ten after eight": a coming with a place between it and the time."""
@@ -461,6 +485,10 @@ class _Finder:
                 return True
             if any(nxt == p[0] for p in _phrases("not_clock")) or nxt in word_set("after_no_clock"):
                 if nxt in ("and",):
+                    if self.row[clock.end + 1 : clock.end + 2] in (("half",), ("a",)) and self.row[
+                        clock.start - 1
+                    ] in ("finish", "finished", "start", "arrive", "leave", "left"):
+                        return "hours" not in self.row[clock.end : clock.end + 5]
                     return not (
                         clock.end + 2 < len(self.row) and self.row[clock.end + 1] in ("a", "half", "quarter")
                     )

@@ -1,0 +1,156 @@
+"""As found or as left where the words say so: `tell_stages(narration, mentions)` sets `stage` of readings.
+
+    "it was 48 when I got here, it's 38 now"        48 as_found, 38 as_left, wherever they are told
+    "head pressure 260 before, 210 after"           260 as_found, 210 as_left
+    "the old one read 31, the new one 45"           31 as_found, 45 as_left
+
+What the words leave open is decided later, from the order of the repair (writeup/stages.py).
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any, Literal
+
+from dictate.mentions.narration import Narration, lowers
+from dictate.mentions.patterns import Words, words_of
+from dictate.record.mentions import Mentions
+from dictate.record.visit import Reading
+from dictate.vocabulary.load import table
+
+_Stage = Literal["as_found", "as_left"]
+_REPAIR = frozenset({"part_replaced", "filter_drier_replaced", "charged", "cleaned", "adjusted", "brazed"})
+_NEVER = frozenset({"vacuum", "mass"})
+_REACH = 6  # words from a value to a "when I left" behind it
+
+
+@cache
+def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
+    data: dict[str, Any] = table("stage_words")
+    listed = data["cues"].get(name) or data.get(name, {}).get("phrases") or data.get(name, {}).get("verbs")
+    return tuple(sorted((tuple(lowers(p)) for p in listed), key=len, reverse=True))
+
+
+def _at(row: tuple[str, ...], i: int, name: str) -> tuple[str, ...]:
+    return next((p for p in _phrases(name) if row[i : i + len(p)] == p), ())
+
+
+def _places(narration: Narration, words: Words, readings: list[Reading]) -> list[tuple[int, int, Reading]]:
+    """Return (first word, end word, reading) in the order of the words."""
+    tokens = {
+        (t.segment, t.word): words.word_of_token(n) for n, t in reversed(list(enumerate(narration.tokens)))
+    }
+    out = []
+    for r in readings:
+        first = tokens.get((r.at.segment or 0, r.at.first_word or 0))
+        last = tokens.get(
+            (r.at.segment or 0, r.at.last_word if r.at.last_word is not None else r.at.first_word or 0)
+        )
+        if first is not None and last is not None:
+            out.append((first, last + 1, r))
+    return sorted(out, key=lambda x: (x[0], x[1]))
+
+
+def tell_stages(narration: Narration, mentions: Mentions) -> None:
+    """Set the stage of the measured readings that have none and whose words tell it."""
+    words = words_of(narration)
+    row = words.words
+    done = [s for s in mentions.steps if s.step in _REPAIR and s.status == "done"]
+    repaired = min((_word(narration, words, s.at.segment, s.at.first_word) for s in done), default=None)
+    placed = _places(narration, words, mentions.readings)
+    for n, (first, end, reading) in enumerate(placed):
+        if reading.role != "measured" or reading.stage is not None or reading.quantity in _NEVER:
+            continue
+        start, stop = words.sentences[words.sentence_of[first]]
+        follows = [f for f, _, _ in placed[n + 1 :] if f >= end]
+        until = min([stop, *follows[:1]])
+        begun = max([start, *(e for _, e, _ in placed[:n] if e <= first)])
+        fixed = repaired is not None and repaired < first
+        stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
+        stage = stage or _part(row, begun, first, until, fixed) or _ahead(row, start, first, fixed)
+        if stage is not None:
+            reading.stage = stage
+
+
+def _word(narration: Narration, words: Words, segment: int | None, word: int | None) -> int:
+    place = (segment or 0, word or 0)
+    token = next((n for n, t in enumerate(narration.tokens) if (t.segment, t.word) >= place), 0)
+    return words.word_of_token(token)
+
+
+def _stage(phrase: tuple[str, ...], stage: _Stage, fixed: bool) -> _Stage | None:
+    """Return the stage that a phrase tells; a weak one tells it only once something was repaired."""
+    return stage if fixed or phrase not in _phrases("weak") else None
+
+
+def _behind(row: tuple[str, ...], end: int, until: int, fixed: bool) -> _Stage | None:
+    """Read the words behind a value, up to the next value: "48 when I got here"."""
+    for i in range(end, min(until, end + _REACH)):
+        left, found = _at(row, i, "left_after"), _at(row, i, "found_after")
+        if len(left) > len(found):
+            return _stage(left, "as_left", fixed) if _alone(row, i, left, end) else None
+        if found:
+            return _stage(found, "as_found", fixed) if _alone(row, i, found, end) else None
+        if row[i] in (",", ";", "and", "but", "so"):
+            return None
+    return None
+
+
+def _alone(row: tuple[str, ...], i: int, phrase: tuple[str, ...], end: int) -> bool:
+    """Tell whether a one-word phrase stands by itself: right behind the value, and nothing hangs on it."""
+    if len(phrase) > 1:
+        return True
+    after = row[i + 1] if i + 1 < len(row) else "."
+    if phrase[0] in ("before", "after", "earlier"):
+        return after in (",", ".", ";", "and", "but", "so") and i - end <= 3
+    return i - end <= 3
+
+
+def _ahead(row: tuple[str, ...], start: int, first: int, fixed: bool) -> _Stage | None:
+    """Read the words in front of a value in its sentence; the nearest counts."""
+    for i in range(first - 1, start - 1, -1):
+        left, found = _at(row, i, "left_before"), _at(row, i, "found_before")
+        phrase = left if len(left) > len(found) else found
+        if not phrase:
+            continue
+        if (
+            phrase in (("before",), ("now",))
+            and not (i == start or row[i - 1] in (",", ";", "and", "but"))
+            and first - i > 3
+        ):
+            continue
+        if phrase == ("now",) and i == start and first - i > 2:
+            continue  # "Now the compressor: ..." goes on to another thing
+        if phrase == ("before",) and any(w in ("i", "we", "it", "they") for w in row[i + 1 : i + 2]):
+            return None
+        if i + len(phrase) > first:
+            continue
+        if phrase[-1] in ("to", "at") and first - i - len(phrase) > 2:
+            continue
+        return _stage(phrase, "as_left" if phrase is left else "as_found", fixed)
+    return None
+
+
+def _part(row: tuple[str, ...], begun: int, first: int, until: int, fixed: bool) -> _Stage | None:
+    """Read which part was measured: "the old one read 31", "on the new one 0.45"."""
+    for i in range(first - 1, max(begun, first - 8) - 1, -1):
+        left, found = _at(row, i, "left_part"), _at(row, i, "found_part")
+        if (left or found) and i + max(len(left), len(found)) <= first:
+            return "as_left" if len(left) > len(found) else "as_found"
+        if row[i] in (";", "."):
+            return None
+    return None
+
+
+def _moved(row: tuple[str, ...], first: int, start: int, fixed: bool) -> _Stage | None:
+    """Read "dropped from 260 to 210" after a repair."""
+    if not fixed or first - 1 < start or row[first - 1] not in ("from", "to"):
+        return None
+    for i in range(first - 2, max(start, first - 12) - 1, -1):
+        verb = _at(row, i, "moved")
+        if not verb:
+            continue
+        if row[first - 1] == "from":
+            return "as_found"
+        return "as_left" if "from" in row[i:first] else None
+    return None
