@@ -14,8 +14,8 @@ from dictate.mentions.designations import read_designation
 from dictate.mentions.handled import Handled, handled_of
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
-from dictate.mentions.quantities import find_quantities
-from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.quantities import Quantity, find_quantities
+from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.things import Thing, things_of
 from dictate.record.visit import Part, PartAction
 from dictate.vocabulary.load import table, word_set
@@ -92,11 +92,35 @@ def _part(narration: Narration, words: Words, h: Handled, thing: Thing) -> Part:
     )
 
 
+def _numbers_by_end(narration: Narration, words: Words) -> dict[int, Number]:
+    """Return the numbers by the word behind them; made once."""
+    found = narration.found.get("numbers by end")
+    if found is None:
+        found = {words.word_of_token(n.end): n for n in find_numbers(narration)}
+        narration.found["numbers by end"] = found
+    by_end: dict[int, Number] = found
+    return by_end
+
+
+def _ratings(narration: Narration, words: Words) -> list[tuple[int, int, Quantity]]:
+    """Return the quantities that can be ratings, each with its words [start, end); made once."""
+    found = narration.found.get("ratings")
+    if found is None:
+        found = [
+            (words.word_of_token(q.start), words.word_of_token(q.end), q)
+            for q in find_quantities(narration)
+            if q.unit in _RATING_UNITS or q.kind == "size"
+        ]
+        narration.found["ratings"] = found
+    ratings: list[tuple[int, int, Quantity]] = found
+    return ratings
+
+
 def _quantity(narration: Narration, words: Words, thing: Thing) -> float | None:
     """Return how many: a count said before the part, both, a pair; one for a single part."""
     row = words.words
     start, _ = words.sentences[words.sentence_of[thing.start]]
-    by_end = {words.word_of_token(n.end): n for n in find_numbers(narration)}
+    by_end = _numbers_by_end(narration, words)
     k = thing.start
     for _ in range(5):
         if k <= start:
@@ -128,20 +152,17 @@ def _rating(narration: Narration, words: Words, h: Handled, thing: Thing) -> str
     start, end = words.sentences[words.sentence_of[thing.start]]
     before = [
         q
-        for q in find_quantities(narration)
-        if (q.unit in _RATING_UNITS or q.kind == "size")
-        and max(start, thing.start - 8) <= words.word_of_token(q.start)
-        and words.word_of_token(q.end) <= thing.start
-        and "," not in words.words[words.word_of_token(q.end) : thing.start]
-        and words.word_of_token(q.start) >= h.start
+        for first, last, q in _ratings(narration, words)
+        if max(start, thing.start - 8, h.start) <= first
+        and last <= thing.start
+        and "," not in words.words[last : thing.start]
     ]
     if before:
         return narration.heard(before[0].start, before[-1].end)
     after = []
     place = thing.end
-    for q in find_quantities(narration):
-        i = words.word_of_token(q.start)
-        if not (q.unit in _RATING_UNITS or q.kind == "size") or i < place or i >= end:
+    for i, _, q in _ratings(narration, words):
+        if i < place or i >= end:
             continue
         between = words.words[place:i]
         if (
