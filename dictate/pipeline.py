@@ -13,8 +13,8 @@ from dictate.record.visit import Clip, Correction, Problem, Record
 
 if TYPE_CHECKING:
     from dictate.settings import Settings
-    from dictate.speech.engine import Engine, Speed
     from dictate.speech import Listened
+    from dictate.speech.engine import Engine, Speed
 
 Progress = Callable[[str, float, float], None]
 """Called with what is being done, how much of it is done (0 to 1), and the seconds left (or nan)."""
