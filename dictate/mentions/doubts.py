@@ -247,6 +247,8 @@ def _unusual(c: _Case) -> str | None:
             continue
         if any(m in c.talk.machines for m in band.get("not_machines", ())):
             continue
+        if c.talk.refrigerants & set(band.get("not_refrigerants", ())):
+            continue
         if "machines" in band and not any(m in c.talk.machines for m in band["machines"]):
             continue
         if (
@@ -821,7 +823,11 @@ def _phrase_near(words: list[str], phrases: Iterable[str]) -> bool:
 def _shared_unit(c: _Case) -> str | None:
     """Doubt a value that took the unit of a neighbour in a list although the two are far apart."""
     r = c.reading
-    if not c.shared or r.value is None or r.quantity not in {"voltage", "temperature", "pressure", "current"}:
+    if (
+        not c.shared
+        or r.value is None
+        or r.quantity not in {"voltage", "temperature", "pressure", "current", "frequency"}
+    ):
         return None
     for x in (c.previous, c.following):
         if (
@@ -1040,6 +1046,20 @@ _KIND = {
 }  # fmt: skip
 
 
+def _idle(c: _Case) -> str | None:
+    """Doubt a time that belongs to no test and no cycle, and one that was cut short ("an hour and ten")."""
+    r = c.reading
+    if r.quantity != "duration":
+        return None
+    if c.after(1) == ["and"] and c.talk.number_at.get(c.end + 1) is not None and r.unit == "h":
+        return 'the time goes on behind "and"'
+    near = c.talk.words[max(c.low, c.start - 14) : min(c.high, c.end + 8)]
+    alone = not any(x is not None and abs(x.start - c.start) <= 12 for x in (c.previous, c.following))
+    if r.point is None and alone and not _words("timed") & set(near):
+        return "no test and no cycle is spoken of beside this time"
+    return None
+
+
 def _schedule(c: _Case) -> str | None:
     """Doubt a time that belongs to a schedule or a delay, and a weight that names a size."""
     r = c.reading
@@ -1123,6 +1143,13 @@ def _left_label(c: _Case) -> str | None:
 def _difference(c: _Case) -> str | None:
     """Doubt a level that is as large as the difference just said, or is said like a difference."""
     r = c.reading
+    if (
+        r.unit == "ohm"
+        and c.talk.words[c.end - 1] == "k"
+        and c.after(1)
+        and c.after(1)[0] in {"off", "out", "high", "low"}
+    ):
+        return "K can be kelvin here"
     if r.value is None or r.quantity not in {"temperature", "pressure", "voltage"} or r.derived:
         return None
     words = c.talk.words
@@ -1172,6 +1199,8 @@ def _wanted(c: _Case) -> str | None:
     before = words[max(c.low, c.start - 9) : c.start]
     cut = max((i for i, w in enumerate(before) if w in {";", "but"}), default=-1)
     before = before[cut + 1 :]
+    if "," in before and _evidence(c)[0] <= 3:
+        before = before[len(before) - before[::-1].index(",") :]
     hits = [i for i, w in enumerate(before) if w in _words("wanted")]
     if (
         hits
@@ -1297,6 +1326,9 @@ def _other_time(c: _Case) -> str | None:
     while a > c.low and c.start - a < 9 and words[a - 1] not in {".", "?", "!", ";"}:
         a -= 1
     before = words[a : c.start]
+    everywhere = _words("other_clause") & set(before)
+    if everywhere and not (_words("now") | {".", ","}) & set(before):
+        return f"{min(everywhere)!r} before it: it may be no value of now"
     numbers = [n for n in c.talk.numbers if a <= n.start and n.end <= c.start]
     if numbers:
         # Behind another number the words before that one were said of it.
@@ -1452,7 +1484,7 @@ _LOOKS: tuple[Callable[[_Case], str | None], ...] = (
     _shared_unit, _verbs, _same_number, _far_off, _parallel,
     _left_label, _difference, _wanted,
     _asked, _describes, _control, _plate_like, _respectively, _other_time, _uncorrected, _form, _state,
-    _neighbours, _other_use, _schedule, _restarted, _follows_doubt,
+    _neighbours, _idle, _other_use, _schedule, _restarted, _follows_doubt,
 )  # fmt: skip
 _CARRIED = frozenset({_unusual, _other_words, _ambiguous_words, _verbs, _wanted, _parallel, _follows_doubt})
 """The looks whose doubt also holds for a value that was carried on from the doubted one."""
