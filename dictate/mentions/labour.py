@@ -57,6 +57,15 @@ def _phrases(name: str) -> frozenset[tuple[str, ...]]:
     return frozenset(tuple(p.split()) for p in data[name])
 
 
+@cache
+def _by_last_word(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """Return a list's phrases by their last word, so that a word looks at a few of them only."""
+    out: dict[str, tuple[tuple[str, ...], ...]] = {}
+    for phrase in _phrases(name):
+        out[phrase[-1]] = (*out.get(phrase[-1], ()), phrase)
+    return out
+
+
 @dataclass(slots=True)
 class _Clock:
     start: int
@@ -247,9 +256,9 @@ class _Finder:
 
     def ends(self, i: int, name: str, start: int) -> int:
         """Return how many words of the longest phrase of a list end just before word i."""
+        ending = _by_last_word(name).get(self.row[i - 1], ()) if i > start else ()
         return max(
-            (len(p) for p in _phrases(name) if i - len(p) >= start and self.row[i - len(p) : i] == p),
-            default=0,
+            (len(p) for p in ending if i - len(p) >= start and self.row[i - len(p) : i] == p), default=0
         )
 
     def cue(self, i: int, start: int) -> str | None:
