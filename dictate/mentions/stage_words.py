@@ -67,7 +67,12 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         begun = max([start, *(e for _, e, _ in placed[:n] if e <= first)])
         fixed = repaired is not None and repaired < first
         stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
-        stage = stage or _part(row, begun, first, until, fixed) or _ahead(row, start, first, fixed)
+        stage = stage or _part(row, begun, first) or _ahead(row, start, first, fixed)
+        stage = stage or _was(row, start, first, fixed, placed[:n], reading)
+        if stage is None and start > 0:
+            # "Left it in emergency heat. Supply with the strips alone one oh two."
+            opening, _ = words.sentences[words.sentence_of[start - 1]]
+            stage = "as_left" if _at(row, opening, "left_it") else None
         if stage is not None:
             reading.stage = stage
 
@@ -131,7 +136,7 @@ def _ahead(row: tuple[str, ...], start: int, first: int, fixed: bool) -> _Stage 
     return None
 
 
-def _part(row: tuple[str, ...], begun: int, first: int, until: int, fixed: bool) -> _Stage | None:
+def _part(row: tuple[str, ...], begun: int, first: int) -> _Stage | None:
     """Read which part was measured: "the old one read 31", "on the new one 0.45"."""
     for i in range(first - 1, max(begun, first - 8) - 1, -1):
         left, found = _at(row, i, "left_part"), _at(row, i, "found_part")
@@ -140,6 +145,42 @@ def _part(row: tuple[str, ...], begun: int, first: int, until: int, fixed: bool)
         if row[i] in (";", "."):
             return None
     return None
+
+
+def _was(
+    row: tuple[str, ...],
+    start: int,
+    first: int,
+    fixed: bool,
+    earlier: list[tuple[int, int, Reading]],
+    reading: Reading,
+) -> _Stage | None:
+    """Read "head 260, was up at 395": after the repair, "was" behind a value of the same kind looks back."""
+    k = first - 1
+    while k >= start and row[k] in (
+        "up",
+        "down",
+        "at",
+        "about",
+        "around",
+        "only",
+        "reading",
+        "over",
+        "way",
+        "under",
+    ):
+        k -= 1
+    if not fixed or k < start or row[k] not in ("was", "were"):
+        return None
+    k -= row[k - 1] in ("it", "that", "they", "which")
+    same = [r for f, _, r in earlier if start <= f < first and r.quantity == reading.quantity]
+    if (
+        not same
+        or row[k - 1] not in (",", "and", ";", "it", "that", "which", "from", "(")
+        or same[-1].stage == "as_found"
+    ):
+        return None
+    return "as_found"
 
 
 def _moved(row: tuple[str, ...], first: int, start: int, fixed: bool) -> _Stage | None:

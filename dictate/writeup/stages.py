@@ -20,6 +20,9 @@ _LIGHT = frozenset({"cleaned", "adjusted"})
 _NO_STAGE = frozenset({"vacuum", "mass"})
 
 
+_DOING = frozenset({"power_restored", "ports_capped", "pressure_tested", "vacuum_held", "nitrogen_purged"})
+
+
 def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[str]) -> None:
     """Fill the stage of measured readings that have none; `tested` are the ids that belong to a test."""
     machines = {r.equipment for r in readings}
@@ -28,10 +31,18 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
         work = [s for s in steps if s.equipment == machine and s.status == "done"]
         window = _window(work)
         if window is None:
+            if not any(s.step in _DOING for s in work):
+                # A visit at which nothing was changed: found, up to where it is told how it was left.
+                until = min((place(r.at) for r in own if r.stage == "as_left"), default=(10**9, 0))
+                _all_found([r for r in own if place(r.at) < until], tested)
             continue
         first, last = window
+        before, after = "as_found", "as_left"
         if any(r.stage == "as_left" and place(r.at) < first for r in own):
-            continue
+            if not any(r.stage == "as_found" and place(r.at) > last for r in own):
+                continue
+            before, after = after, before  # told backwards, and the words say so at both ends
+        running = _running_again(work, last)
         for reading in own:
             if (
                 reading.stage is not None
@@ -43,10 +54,42 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
             if reading.quantity == "duration" and reading.point in (None, "hold"):
                 continue
             here = place(reading.at)
-            if here < first:
-                reading.stage = "as_found"
-            elif here > last:
-                reading.stage = "as_left"
+            renewed = _renewed(reading, work) if before == "as_found" else None
+            if renewed is not None:
+                reading.stage = "as_left" if here > renewed else "as_found"
+            elif here > last or (before == "as_found" and running is not None and here > running):
+                reading.stage = after  # type: ignore[assignment]
+            elif here < first:
+                reading.stage = before  # type: ignore[assignment]
+
+
+def _all_found(readings: Sequence[Reading], tested: set[str]) -> None:
+    for reading in readings:
+        if (
+            reading.stage is None
+            and reading.role == "measured"
+            and reading.quantity not in _NO_STAGE
+            and reading.id not in tested
+            and not (reading.quantity == "duration" and reading.point in (None, "hold"))
+        ):
+            reading.stage = "as_found"
+
+
+def _renewed(reading: Reading, work: Sequence[Step]) -> Place | None:
+    """Return where the measured part itself was replaced; None when it was not, or more than once."""
+    if reading.component is None or reading.quantity not in ("resistance", "capacitance", "current"):
+        return None
+    own = [s for s in work if s.step == "part_replaced" and s.component == reading.component]
+    return place(own[0].at) if len(own) == 1 else None
+
+
+def _running_again(work: Sequence[Step], last: Place) -> Place | None:
+    """Return where the power came back after it was isolated, when no heavy repair follows."""
+    isolated = [place(s.at) for s in work if s.step == "power_isolated"]
+    restored = [place(s.at) for s in work if s.step == "power_restored"]
+    heavy = [place(s.at) for s in work if s.step in _REPAIR]
+    again = [p for p in restored if any(i < p for i in isolated) and not any(h > p for h in heavy)]
+    return min(again, default=None) if again else None
 
 
 def _window(work: Sequence[Step]) -> tuple[Place, Place] | None:
