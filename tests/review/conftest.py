@@ -21,7 +21,7 @@ from dictate.review.shelf import Shelf
 
 # Playwright's own browser may not be installed; Debian's package works as well.
 _PLACES = ("/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome")
-_ARGUMENTS = [
+ARGUMENTS = [
     "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update",
     "--no-first-run", "--disable-sync", "--mute-audio", "--autoplay-policy=no-user-gesture-required",
     # The page must not need a network: no other name or address can be reached.
@@ -86,7 +86,7 @@ def chromium() -> Iterator[Any]:
         _missing("playwright is not installed: pip install -e '.[dev]'")
     with sync_playwright() as playwright:
         try:
-            browser = playwright.chromium.launch(executable_path=chromium_path(), args=_ARGUMENTS)
+            browser = playwright.chromium.launch(executable_path=chromium_path(), args=ARGUMENTS)
         except Error as error:
             _missing(
                 f"no Chromium: 'playwright install chromium', or DICTATE_CHROMIUM=PATH ({error.message[:80]})"

@@ -11,7 +11,7 @@ from dictate.errors import RecordError
 from dictate.export.blockers import blockers
 from dictate.pipeline import current
 from dictate.record import corrections
-from dictate.record.visit import Correction, Movement, Reading, Record
+from dictate.record.visit import Correction, Movement, Problem, Reading, Record
 from dictate.review.answers import NotUnderstoodError, Reply, read_value
 from dictate.review.desk import Desk, MovedOnError, Saved
 from dictate.review.questions import questions
@@ -268,3 +268,30 @@ def test_a_withdrawn_withdrawal_counts_again() -> None:
     ]
     assert [e.id for e in corrections.active(log[:2])] == []
     assert [e.id for e in corrections.active(log)] == ["x1"]
+
+
+def test_an_input_that_failed_can_be_set_aside_with_a_reason(tmp_path: Path) -> None:
+    record = freezer()
+    record.problems = [Problem(file="second.m4a", error="the file is cut off", advice="Copy it again.")]
+    desk = Desk(folder(tmp_path / "v", record, with_sound=False), "A. Sample")
+    assert any("second.m4a" in line for line in blockers(current(desk.folder)))
+    question = next(q for q in desk.now().questions if q.kind == "failed input")
+    answer(desk, "waive", question.key, reason="not noted on the job")
+    after = current(desk.folder)
+    assert not any("second.m4a" in line for line in blockers(after))
+    assert "second.m4a" in (desk.folder / "summary.txt").read_text(encoding="utf-8")
+    assert (
+        after.problems[0].waived == f"not noted on the job (A. Sample, {after.corrections[0].made_at[:10]})"
+    )
+
+
+def test_every_kind_of_doubt_can_be_confirmed(tmp_path: Path) -> None:
+    record = freezer()
+    for item in (record.steps[0], record.parts[0], record.tests[0], record.equipment[0]):
+        item.review = ["unsure"]
+    assert record.labour is not None
+    record.labour.review = ["two starts were said"]
+    desk = Desk(folder(tmp_path / "v", record, with_sound=False), "A. Sample")
+    for target in ("s1", "p1", "t1", "e1", "labour"):
+        answer(desk, "confirm", target)
+    assert {q.key for q in desk.now().questions if q.kind == "doubtful value"} == {"r2", "m1"}
