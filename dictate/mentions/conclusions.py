@@ -139,8 +139,20 @@ def _phrases(section: str, name: str) -> tuple[tuple[str, ...], ...]:
     return tuple(sorted((tuple(lowers(p)) for p in data[section][name]), key=len, reverse=True))
 
 
-def _at(row: tuple[str, ...], i: int, phrases: tuple[tuple[str, ...], ...]) -> int:
-    return next((len(p) for p in phrases if row[i : i + len(p)] == p), 0)
+@cache
+def _by_first(section: str, name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """Sort phrases by their first word: most words of a narration begin none."""
+    found: dict[str, tuple[tuple[str, ...], ...]] = {}
+    for phrase in _phrases(section, name):
+        found[phrase[0]] = (*found.get(phrase[0], ()), phrase)
+    return found
+
+
+def _at(row: tuple[str, ...], i: int, section: str, name: str) -> int:
+    if i >= len(row):
+        return 0
+    starting = _by_first(section, name).get(row[i], ())
+    return next((len(p) for p in starting if row[i : i + len(p)] == p), 0)
 
 
 def _piece(words: Words, scopes: Scopes, i: int, n: int) -> tuple[int, int]:
@@ -263,8 +275,8 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
     for i in range(len(row)):
         if any(a <= i < b for a, b in seen):
             continue
-        n = _at(row, i, _phrases("found", "bad"))
-        cause = 0 if n else _at(row, i, _phrases("found", "cause"))
+        n = _at(row, i, "found", "bad")
+        cause = 0 if n else _at(row, i, "found", "cause")
         if not n and not cause:
             continue
         start, end = scopes.sentence(i)
@@ -281,7 +293,7 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
             cause
             and " ".join(row[i : i + cause]) in _LINKS
             and not any(
-                _at(row, j, _phrases("found", "bad")) for j in range(i + cause, min(end, i + cause + 8))
+                _at(row, j, "found", "bad") for j in range(i + cause, min(end, i + cause + 8))
             )
         ):
             continue
@@ -295,7 +307,7 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
             # "the compressor, the second one, is seized"
             part = _part(things, i, i + n, max(start, i - 6), last)
             first = min(first, part.start) if part is not None else first
-        if n and part is None and not _at(row, i, _phrases("found", "alone")):
+        if n and part is None and not _at(row, i, "found", "alone"):
             continue
         if part is not None and end - start > _LONG and first < part.start < i:
             first = part.start
@@ -366,9 +378,9 @@ def _kind(
 ) -> tuple[Literal["complaint", "recommendation"], int] | None:
     row = words.words
     for i in range(start, end):
-        if not complained and number < 12 and _at(row, i, _phrases("complaint", "opens")):
+        if not complained and number < 12 and _at(row, i, "complaint", "opens"):
             return "complaint", i
-        if _at(row, i, _phrases("recommendation", "opens")):
+        if _at(row, i, "recommendation", "opens"):
             before = row[max(start, i - 3) : i]
             if any(w in ("didn't", "don't", "not", "doesn't", "no", "i", "we") for w in before[-1:]) and row[
                 i

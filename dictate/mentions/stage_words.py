@@ -31,7 +31,14 @@ def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
     return tuple(sorted((tuple(lowers(p)) for p in listed), key=len, reverse=True))
 
 
+@cache
+def _firsts(name: str) -> frozenset[str]:
+    return frozenset(p[0] for p in _phrases(name))
+
+
 def _at(row: tuple[str, ...], i: int, name: str) -> tuple[str, ...]:
+    if i >= len(row) or row[i] not in _firsts(name):
+        return ()
     return next((p for p in _phrases(name) if row[i : i + len(p)] == p), ())
 
 
@@ -62,8 +69,8 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         if reading.role != "measured" or reading.stage is not None or reading.quantity in _NEVER:
             continue
         start, stop = words.sentences[words.sentence_of[first]]
-        follows = [f for f, _, _ in placed[n + 1 :] if f >= end]
-        until = min([stop, *follows[:1]])
+        follows = next((f for f, _, _ in placed[n + 1 :] if f >= end), stop)
+        until = min(stop, follows)
         begun = max([start, *(e for _, e, _ in placed[:n] if e <= first)])
         fixed = repaired is not None and repaired < first
         stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
