@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import time
 import tomllib
 from pathlib import Path
 
@@ -126,61 +125,6 @@ def test_findings_are_numbered_and_carry_what_they_rest_on() -> None:
 def test_an_empty_record_raises_nothing() -> None:
     raised = [c.rule for c in run(record({})) if c.outcome in ("problem", "missing", "unsure")]
     assert raised == []
-
-
-def big_record() -> dict[str, object]:
-    readings: list[dict[str, object]] = []
-    for unit in ("u1", "u2"):
-        for stage in ("as_found", "as_left"):
-            same = {"equipment": unit, "stage": stage}
-            readings += [
-                {"quantity": "voltage", "value": 209, "point": "L1-L2", **same},
-                {"quantity": "voltage", "value": 207, "point": "L2-L3", **same},
-                {"quantity": "voltage", "value": 208, "point": "L1-L3", **same},
-                {"quantity": "current", "value": 7.6, "component": "compressor", **same},
-                {"quantity": "pressure", "value": 35, "point": "suction", **same},
-                {"quantity": "pressure", "value": 230, "point": "discharge", **same},
-                {"quantity": "temperature", "value": 25, "point": "suction", **same},
-                {"quantity": "temperature", "value": 88, "point": "liquid", **same},
-                {"quantity": "temperature", "value": 38, "point": "box", **same},
-                {"quantity": "temperature", "value": 80, "point": "ambient", **same},
-                {"quantity": "superheat", "value": 13, **same},
-                {
-                    "quantity": "resistance",
-                    "value": 1.2,
-                    "component": "compressor",
-                    "point": "common-run",
-                    **same,
-                },
-                {
-                    "quantity": "resistance",
-                    "value": 4.0,
-                    "component": "compressor",
-                    "point": "common-start",
-                    **same,
-                },
-            ]
-    case: dict[str, object] = {
-        "equipment": [{"type": "walk-in cooler", "refrigerant": "R-448A"}, {"refrigerant": "R-404A"}],
-        "readings": readings,
-        "steps": ["power_isolated", "refrigerant_recovered", "brazed", "evacuated", "charged"],
-        "said": [f"sentence {n} about the machine and what it did" for n in range(40)],
-    }
-    return case
-
-
-def test_fifty_readings_are_checked_within_fifty_milliseconds() -> None:
-    made = record(big_record())
-    assert len(made.readings) >= 50
-    run(made)  # the first run loads the properties
-    best = min(_timed(made) for _ in range(5))
-    assert best < 0.05, f"{1000 * best:.0f} ms"
-
-
-def _timed(made: object) -> float:
-    start = time.perf_counter()
-    run(made)  # type: ignore[arg-type]
-    return time.perf_counter() - start
 
 
 @pytest.mark.parametrize("quiet", ["CoolProp", "pint", "spacy"])
