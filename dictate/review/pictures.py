@@ -193,6 +193,10 @@ _SHOWN = frozenset(
 )
 
 
+MOST_SHIFTS = 16
+"""More pictures than these help nobody; the table above them has every value."""
+
+
 def shifts(machine: Machine) -> list[Shift]:
     """Return what was measured both as found and as left, with a picture of the change."""
     pairs = [
@@ -200,7 +204,7 @@ def shifts(machine: Machine) -> list[Shift]:
         for p in machine.pairs
         if p.found and p.left and p.found[-1].quantity in _SHOWN and p.found[-1].unit == p.left[-1].unit
     ]
-    pairs = [p for p in pairs if p[1].value is not None and p[2].value is not None]
+    pairs = [p for p in pairs if p[1].value is not None and p[2].value is not None][:MOST_SHIFTS]
     out = []
     for what, found, left in pairs:
         same = [p for p in pairs if p[1].unit == found.unit and p[1].quantity == found.quantity]

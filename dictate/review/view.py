@@ -59,7 +59,11 @@ def src(at: At) -> str:
     if at.clip is None or at.start_s is None:
         return ""
     end = at.end_s if at.end_s is not None and at.end_s > at.start_s else at.start_s + 3
-    return f"sound/{at.clip}.wav#t={at.start_s:.2f},{end:.2f}"
+    return f"sound/{at.clip}.wav#t={_seconds(at.start_s)},{_seconds(end)}"
+
+
+def _seconds(value: float) -> str:
+    return f"{value:.2f}".rstrip("0").rstrip(".")
 
 
 @dataclass

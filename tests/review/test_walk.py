@@ -157,7 +157,7 @@ def test_the_timeline_follows_the_sound_and_escapes_words() -> None:
 
 def test_spans_are_media_fragments() -> None:
     # W3C Media Fragments URI 1.0 (basic), 4.2.1: t=start,end in seconds.
-    assert src(At(clip="c1", start_s=312.4, end_s=319.8)) == "sound/c1.wav#t=312.40,319.80"
+    assert src(At(clip="c1", start_s=312.4, end_s=319.8)) == "sound/c1.wav#t=312.4,319.8"
     assert src(At(clip="c1")) == ""
 
 
