@@ -292,9 +292,7 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
         if (
             cause
             and " ".join(row[i : i + cause]) in _LINKS
-            and not any(
-                _at(row, j, "found", "bad") for j in range(i + cause, min(end, i + cause + 8))
-            )
+            and not any(_at(row, j, "found", "bad") for j in range(i + cause, min(end, i + cause + 8)))
         ):
             continue
         first, last = _piece(words, scopes, i, max(n, cause))

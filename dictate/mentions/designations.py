@@ -96,7 +96,7 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
             and out
             and len(out[-1]) == 1
             and i + 2 < len(tokens)
-            and _one_character(tokens[i + 1].lower)
+            and (_one_character(tokens[i + 1].lower) or _last_letter(tokens, i + 1))
             and (tokens[i + 2].lower in (",", ".") or tokens[i - 2].lower == ",")
         ):
             i += 1
@@ -253,6 +253,11 @@ def _continues(tokens: tuple[Token, ...], i: int) -> bool:
 def _one_character(low: str) -> bool:
     """Tell whether a token is one spelled character."""
     return low in _DIGITS or (len(low) == 1 and low.isalnum() and low != "a")
+
+
+def _last_letter(tokens: tuple[Token, ...], i: int) -> bool:
+    """Tell whether token i is the letter A at the end of a spelled row ("7, 7, 3, 1, A.")."""
+    return tokens[i].text == "A" and (i + 1 >= len(tokens) or tokens[i + 1].lower in (".", ","))
 
 
 def _spoken_digits(tokens: tuple[Token, ...], i: int) -> bool:

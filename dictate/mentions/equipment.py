@@ -17,6 +17,7 @@ from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.tense import Scopes, scopes_of
+from dictate.mentions.things import things_of
 from dictate.record.visit import Equipment
 from dictate.vocabulary.load import table, word_set
 
@@ -170,7 +171,13 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
         if scopes._reported(start, n.start) and out:
             continue
         on_it = i > start and row[i - 1] in ("at", "on", "back")
-        if n.kind.weak and out and (on_it or opens):
+        if out and start <= out[-1].start and i - out[-1].end <= 1 and row[out[-1].end] == ",":
+            continue  # "larder fridge, back bar": where it stands
+        listed = bool(out) and start <= out[-1].start and i - out[-1].end <= 1 and row[i - 1] == "and"
+        if listed and not n.kind.weak and words.sentence_of[i] <= 1:
+            out.append(n)  # "the prep table and the reach-in freezer next to it"
+            continue
+        if n.kind.weak and out and (on_it or opens or introduced):
             # "at the case", "back on the freezer": a short name of one that was named.
             meant = [o for o in out if n.kind.type in o.kind.type]
             if meant:
@@ -257,7 +264,8 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
             if not n:
                 continue
             start, _ = words.sentences[words.sentence_of[i]]
-            if _of_a_part(row, i, start) or refused == start:
+            known = [k for k, e in entries if e.type is not None]
+            if _of_a_part(row, i, start) or _of_a_new_part(words, i, start, known) or refused == start:
                 refused = start
                 i += n
                 break
@@ -347,6 +355,21 @@ def _corrected(narration: Narration, made: Designation) -> Designation:
 
 
 _BESIDE = word_set("beside_part_number")
+
+
+def _of_a_new_part(words: Words, i: int, start: int, namings: list[int]) -> bool:
+    """Tell whether the sentence has told of a part put in, and of no machine since ("New compressor's in, model ...")."""
+    row = words.words
+    told = [t for t in things_of(words) if start <= t.start and t.end <= i and not t.modifier]
+    if not told or any(told[-1].start < n <= i for n in namings):
+        return False
+    if any(w in ("unit", "machine", "its", "it's") for w in row[told[-1].end : i]):
+        return False
+    sentence = row[start:i]
+    return any(
+        w in ("new", "replacement", "replaced", "installed", "fitted", "swapped", "spare", "old")
+        for w in sentence
+    )
 
 
 def _of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:

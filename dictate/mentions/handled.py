@@ -173,12 +173,41 @@ class _Finder:
             referent = referent or self.referent(verb, action)
             if referent is not None:
                 things = [referent]
+        if (
+            not things
+            and not pronoun
+            and action == "replaced"
+            and self.words[hit.end : hit.end + 4]
+            in (("for", "a", "new", "one"), ("with", "a", "new", "one"), ("for", "a", "new", "spare"))
+        ):
+            referent = self.referent(verb, action)
+            if referent is not None:
+                things, last = [referent], hit.end + 4
         if not things and action == "replaced" and np and not pronoun:
             unknown = np
         if not things and unknown is None:
             return None
         if not self.fits(action, hit, things, new, last, passive):
             return None
+        if action == "installed" and not new and pronoun:
+            # "got another one off the truck and fitted that"
+            told = self.words[start:verb]
+            new = any(
+                told[k : k + 2]
+                in (
+                    ("another", "one"),
+                    ("new", "one"),
+                    ("spare", "one"),
+                    ("replacement", "one"),
+                    ("fresh", "one"),
+                )
+                for k in range(len(told))
+            ) or any(
+                told[k : k + 2] == ("another", t)
+                for k in range(len(told))
+                for x in things
+                for t in (self.words[x.start],)
+            )
         if action == "installed" and not new and not passive and things:
             behind = self.words[last : last + 20]
             new = any(behind[k : k + 2] in (("old", "one"), ("new", "one")) for k in range(len(behind) - 1))
@@ -208,6 +237,8 @@ class _Finder:
         while k < end:
             word = self.words[k]
             thing = self.thing_from(k)
+            if thing is not None and things and self.only_a_size(thing):
+                break  # "a new drier, three eighths flare"; "a contactor, 24 volt coil"
             if thing is not None and (expecting or not things):
                 if things and thing.modifier:
                     break
@@ -291,6 +322,7 @@ class _Finder:
                 and action in ("installed", "replaced")
                 and (word in NUMBER_WORDS or word[0].isdigit())
                 and word not in ("point", "half", "quarter", "one")
+                and self.words[i - 1] not in ("set", "added", "add")
                 and self.only_numbers(k, end)
             ):
                 pronoun = new = True  # "put in a thirty five seven five, four forty"
@@ -310,6 +342,11 @@ class _Finder:
                 word in _PRONOUNS
                 and not things
                 and not np
+                and not (
+                    word == "one"
+                    and self.words[k + 1 : k + 2]
+                    and self.words[k + 1] in word_set("counted_by_one")
+                )
                 and (
                     word != "that"
                     or k + 1 >= end
@@ -379,6 +416,17 @@ class _Finder:
             ):
                 name = noun
         return things, new, last, pronoun, name
+
+    def only_a_size(self, thing: Thing) -> bool:
+        """Tell whether a thing only describes the one before it: a flare or a coil behind its size or volts."""
+        before = self.words[thing.start - 1]
+        if thing.name == "flare nut":
+            return (
+                before in NUMBER_WORDS
+                or before[:1].isdigit()
+                or before in ("eighths", "half", "quarter", "inch")
+            )
+        return self.words[thing.start] == "coil" and before in ("volt", "volts", "v")
 
     def only_numbers(self, k: int, end: int) -> bool:
         """Tell whether nothing but a rating stands from word k to the next comma or full stop."""
@@ -513,7 +561,27 @@ class _Finder:
             thing = self.things[k]
             if sentence - self.w.sentence_of[thing.start] > reach:
                 return None
-            if not thing.modifier and thing.name not in _set("words", "no_part") and not self.beside(thing):
+            failed = thing.name == "pump" and any(
+                w
+                in (
+                    "seized",
+                    "shot",
+                    "bad",
+                    "dead",
+                    "burnt",
+                    "burned",
+                    "gone",
+                    "leaking",
+                    "stuck",
+                    "failed",
+                    "broken",
+                    "noisy",
+                    "locked",
+                )
+                for w in self.words[thing.end : thing.end + 4]
+            )
+            usual = failed or thing.name not in _set("words", "no_part")
+            if not thing.modifier and usual and not self.beside(thing):
                 if (
                     thing.name in _SUB
                     and k > 0
@@ -668,6 +736,12 @@ class _Finder:
                 continue
             if word not in ("new", "replacement"):
                 continue
+            if self.words[i + 1 : i + 3] in (("one", "in"), ("ones", "in")) and self.w.opens(i):
+                start, _ = self.scopes.sentence(i)
+                removed = self.referent(i, "replaced")
+                if removed is not None and self.scopes.noun(i, i + 3) == "done":
+                    out.append(Handled("replaced", "done", [removed], i, i + 3, None, True, pronoun=True))
+                continue
             if any(a <= i < b for a, b in covered):
                 continue
             start, end = self.scopes.sentence(i)
@@ -707,7 +781,11 @@ class _Finder:
                 ):
                     out.append(Handled("replaced", "planned", things, first, last, None, True))
                 continue
-            if not in_place or (after and (after.isdigit() or after in NUMBER_WORDS)):
+            counted = last + 1 < end and self.words[last + 1] in ("pieces", "piece", "pcs", "off", "of")
+            in_place = in_place or counted
+            counted = after and (after.isdigit() or after in NUMBER_WORDS)
+            pieces = counted and self.words[last + 1 : last + 2] in (("pieces",), ("pcs",), ("off",))
+            if (not in_place or counted) and not pieces:
                 continue
             status = self.scopes.noun(first, last)
             if status is None:
@@ -768,6 +846,8 @@ class _Finder:
         """Tell whether a verb before governs the new thing in another sense ("quoted a new drier")."""
         for j in range(i - 1, max(start, i - 10) - 1, -1):
             word = self.words[j]
+            if word in (",", ";"):
+                return None
             if word in word_set("only_wanted"):
                 return "none"
             if word in (".", ";"):

@@ -472,6 +472,17 @@ class _Finder:
         clock.minute, clock.bare = 30, False
         clock.end = self.row.index("half", clock.end) + 1
 
+    def cue_behind(self, i: int, end: int) -> str | None:
+        """Return "start" or "end" when the words behind a clock time say so ("ten to three I pulled out")."""
+        if i >= end or self.row[i] not in ("i", "we", "when", "is", "was"):
+            return None
+        rest = " ".join(self.row[i : min(end, i + 5)])
+        if any(c in rest for c in ("pulled out", " left", "finished", "was done", "got out", "wrapped")):
+            return "end"
+        if any(c in rest for c in ("got here", "got there", "arrived", "started", "showed up", "pulled up")):
+            return "start"
+        return None
+
     def retracts(self, first: int, last: int) -> bool:
         """Tell whether the words between two clock times take the first back."""
         between = [w for w in self.row[first:last] if w not in (",", ".")]

@@ -517,7 +517,8 @@ class _Finder:
         for a in amounts:
             if a.kind == "said":
                 continue
-            if self.restates(a, out):
+            self.settled(a)
+            if self.restates(a, out) or self.repeats_inside(a, out):
                 continue
             previous = out[-1] if out else None
             if previous is not None and previous.kind in ("recovered", "charged"):
@@ -573,6 +574,42 @@ class _Finder:
                     continue
             out.append(a)
         return out
+
+    def settled(self, a: _Amount) -> None:
+        """Take the number that the speaker settles on ("eight ounces, ... let's write eight and a half")."""
+        if a.kind not in ("recovered", "charged"):
+            return
+        _, s1 = self.scopes.sentence(a.start)
+        for number in find_numbers(self.narration):
+            k = self.w.word_of_token(number.start)
+            if not a.end <= k < min(s1, a.end + 16) or number.pronoun or number.form in ("clock", "ordinal"):
+                continue
+            cue = self.words[k - 2 : k]
+            if cue not in (
+                ("let's", "write"),
+                ("let's", "say"),
+                ("call", "it"),
+                ("write", "down"),
+                ("make", "it"),
+            ):
+                continue
+            if any(a.end < b.start <= k < b.end for b in self.amounts) or number.value == a.value:
+                continue
+            a.retracted.append(Amount(value=a.value, unit=a.unit))
+            a.value, a.end = number.value, self.w.word_of_token(number.end)
+            if a.q.parts:
+                a.review.append(f"the unit was not said with the last number; {a.unit} is taken over")
+
+    def repeats_inside(self, a: _Amount, out: list[_Amount]) -> bool:
+        """Tell whether "put back eight ounces, the six ounces and a little" only breaks an amount down."""
+        if self.words[a.start - 1 : a.start] != ("the",) or not out or a.kind not in ("recovered", "charged"):
+            return False
+        same_sentence = self.w.sentence_of[out[-1].start] == self.w.sentence_of[a.start]
+        return (
+            same_sentence
+            and out[-1].kind == a.kind
+            and any(m.kind != a.kind and self.same(m, a) for m in out)
+        )
 
     def restates(self, a: _Amount, out: list[_Amount]) -> bool:
         """Put an earlier amount right where "I said nine ounces before, it was eight" stands."""

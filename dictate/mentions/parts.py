@@ -211,6 +211,10 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
             named = [p for p in parts if p.name == last.part or p.name == last.name or last.part in p.name]
             put_in = [p for p in named if p.action in ("replaced", "installed")]
             owner = (put_in or named)[-1] if named else None
+            if owner is None and words.sentence_of[last.start] == here and i - last.end <= 4:
+                # "ordered a board, part number ...": the number of a part that was not put in
+                i = max(i + n, words.word_of_token(made.end))
+                continue
         if owner is None:
             before = [
                 p

@@ -20,7 +20,7 @@ from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, word
 from dictate.mentions.tense import Scopes, Status, scopes_of
 from dictate.mentions.things import things_of
 from dictate.record.visit import Step, StepCode
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
 _NO_STEP = frozenset(
     {"copper tube", "line set", "suction line", "liquid line", "discharge line", "wire", "wiring",
@@ -68,7 +68,35 @@ def find_steps(narration: Narration) -> list[Step]:
     scopes = scopes_of(words)
     found = _phrases(words, scopes) + _handled(narration)
     found.sort(key=lambda f: (f.start, f.end))
+    found = [f for f in found if not _only_runs(words, f, found)]
     return [_step(narration, words, f) for f in _once(found)]
+
+
+_REPAIRED = frozenset(
+    {
+        "part_replaced",
+        "filter_drier_replaced",
+        "charged",
+        "cleaned",
+        "adjusted",
+        "power_restored",
+        "brazed",
+        "evacuated",
+    }
+)
+
+
+def _only_runs(words: Words, f: _Found, found: list[_Found]) -> bool:
+    """Tell whether "is running" is how the machine was found: nothing was done to it before."""
+    if f.code != "run_checked" or not any(
+        w in ("running", "working", "runs") for w in words.words[f.start : f.end]
+    ):
+        return False
+    _, end = words.sentences[words.sentence_of[f.start]]
+    said = words.words[f.start : min(end, f.end + 3)]
+    if any(w in word_set("runs_well") for w in said):
+        return False
+    return not any(g.code in _REPAIRED and g.status == "done" and g.start < f.start for g in found)
 
 
 def _step(narration: Narration, words: Words, f: _Found) -> Step:
@@ -144,6 +172,13 @@ def _judged(words: Words, scopes: Scopes, hits: list[Hit], component: str | None
     for hit in hits:
         if hit.verb is not None:
             status = scopes.verb(hit.verb)
+            head = words.words[hit.verb]
+            if (
+                hit.label == "leak_checked"
+                and status == "not_done"
+                and head.startswith(("find", "see", "detect"))
+            ):
+                status = "done"  # who could not find a leak has looked for one
             if status is None and not scopes.bare(hit.verb):
                 closed.append((hit.start, hit.end))
         else:
@@ -154,7 +189,7 @@ def _judged(words: Words, scopes: Scopes, hits: list[Hit], component: str | None
     for hit, status in sorted(found, key=lambda x: (x[0].verb is None, x[0].start - x[0].end, x[0].start)):
         if any(k.start < hit.end and hit.start < k.end for k in kept):
             continue
-        if hit.verb is None and any(a <= hit.start and hit.end <= b for a, b in closed):
+        if hit.verb is None and any(a <= hit.start < b for a, b in closed):
             continue
         kept.append(
             _Found(
@@ -186,7 +221,9 @@ def _said_before(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
         return False
     # "... one fifty of nitrogen, held, evacuated to three hundred, held": the nearer word decides.
     near = _matchers()[2].get(hit.label, ())
-    closer = max((k for k, w in enumerate(row) if near and w.startswith(near)), default=-1)
+    closer = max(
+        (k for k, w in enumerate(row) if near and w.startswith(tuple(b.strip() for b in near))), default=-1
+    )
     return closer <= far
 
 
@@ -200,7 +237,7 @@ def _is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
     """Tell whether one of the near words is said in the sentence of the hit or in the one before or after."""
     number = words.sentence_of[hit.start]
     # A hold is told some sentences after the pump was named.
-    back = 4 if hit.label == "vacuum_held" else 1
+    back = {"vacuum_held": 4, "capacitor_discharged": 3}.get(hit.label, 1)
     first = words.sentences[max(0, number - back)][0]
     last = words.sentences[min(len(words.sentences) - 1, number + 1)][1]
     first, last = max(first, hit.start - 45), min(last, hit.end + 40)

@@ -244,6 +244,15 @@ class Scopes:
                 )
             ):
                 n = 0  # "told the duty manager left at half two": who left is not said, and is the speaker
+            first = j - n + 1
+            aside = (
+                n == 1
+                and first > start
+                and self.words[first - 1] not in word_set("subject_openers")
+                and "," in self.words[j:i]
+            )
+            if n and aside:
+                n = 0  # "the line they put in, brazed two joints": a clause inside the thought
             if n and self._acts(j + 1, i, self.words[j]):
                 if self.words[j] in ("guy", "tech", "he", "she", "they", "technician") and self._crew(
                     start, j
@@ -379,6 +388,8 @@ class Scopes:
         if i in self._memo:
             return self._memo[i]
         self._memo[i] = None  # a chain that comes back to itself ends here
+        if i and self.words[i - 1] in ("almost", "nearly"):
+            return None
         status = self._verb(i)
         form = self.forms.get(self.words[i])
         if status is not None and not self.ours(i, telling=form is not None and form.verb in _TELLING):
@@ -553,6 +564,8 @@ class Scopes:
             return "not_done"
         if word in _flat("modal", "negative"):
             who = words[self.skip_back(g - 1, start)] if g > start else ""
+            if not who and word in ("don't", "never", "not"):
+                return None  # "don't braze it with the charge in": advice
             return (
                 None
                 if who in ("you", "they", "it", "he", "she") and word in ("don't", "can't", "won't")
@@ -621,6 +634,8 @@ class Scopes:
                     )
                 if self.words[h] == "set" or self.words[h] == "like":
                     return None
+            if self.words[h] in ("started", "began") and "but" in self.words[i : self.sentence(i)[1]]:
+                return None  # "I started to recover but the machine quit"
             return status_found
         # "used nitrogen to purge", "took the pump and ran it to ..." : the means were used, so it was done.
         for j in range(g - 1, max(start, g - 7) - 1, -1):

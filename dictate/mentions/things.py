@@ -163,6 +163,16 @@ def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | No
         near = (*words.words[start:end], *words.words[max(0, i - 80) : i])
         name = "water filter" if any(w in wet for w in near) else "air filter"
         return Thing(i, i + 1, name, name, plural=word.endswith("s"))
+    if (
+        word == "valve"
+        and not exact
+        and any(w in word_set("expansion_signs") for w in words.words[max(0, i - 120) : i + 40])
+    ):
+        return Thing(i, i + 1, "expansion valve", "expansion valve")
+    if word == "valve" and not exact:
+        near = words.words[max(0, i - 90) : i + 20]
+        if any(w in ("superheat", "starving", "bulb", "powerhead", "txv", "hunting") for w in near):
+            return Thing(i, i + 1, "expansion valve", "expansion valve")
     if word in ("motor", "motors") and not exact:
         meant = (
             _meant("fan motor", frozenset(family), recent, words, i, {})
@@ -266,7 +276,8 @@ def things_of(words: Words) -> list[Thing]:
             in (("of",), ("of", "the"), ("for", "the"), ("for",), ("on", "the"), ("on",))
         ):
             thing = replace(thing, modifier=True)
-        recent[thing.name] = i
+        if not thing.part.endswith("valve coil"):
+            recent[thing.name] = i  # "the hot gas valve's coil" makes no later "valve" that one
         out.append(thing)
         _note_bad(words, thing, bad)
         i = thing.end

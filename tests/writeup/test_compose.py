@@ -148,9 +148,9 @@ Back on the walk-in cooler, box is thirty seven degrees now."""
     assert [x.equipment for x in r.readings] == ["e1", "e2", "e1"]
 
 
-def test_without_a_repair_no_stage_is_guessed() -> None:
+def test_what_is_found_where_nothing_was_repaired_is_as_found() -> None:
     r = record("Walk-in cooler, just an inspection. Box is thirty eight degrees. Suction is forty psi.")
-    assert {x.stage for x in r.readings} == {None}
+    assert {x.stage for x in r.readings} == {"as_found"}
 
 
 def test_readings_of_a_running_machine_after_the_repair_are_a_run_check() -> None:
