@@ -286,6 +286,8 @@ def _names(narration: Narration, end: int, start: int) -> bool:
     numbers = numbers_by_start(narration)
     if end in numbers:
         return True
+    if nxt in {".", ":"} and _heads_sentence(narration, start):
+        return True
     if nxt == ",":
         if end + 1 in numbers:
             return numbers[end + 1].places > 0 or numbers[end + 1].value >= 20
@@ -302,6 +304,20 @@ def _names(narration: Narration, end: int, start: int) -> bool:
     if word and nxt.isalpha() and nxt not in word_list("labels_names_2"):
         return True
     return nxt in word_list("labels_names")
+
+
+def _heads_sentence(narration: Narration, number: int) -> bool:
+    """Tell whether a component and its number are all of a sentence: "Compressor two. L1 to L2 ..."."""
+    tokens = narration.tokens
+    if tokens[number].lower not in {*"123456", "one", "two", "three", "four", "five", "six"}:
+        return False
+    i = number - 1
+    while i >= 0 and number - i <= 4 and tokens[i].lower not in {".", "?", "!"}:
+        if tokens[i].segment != tokens[number].segment:
+            break
+        i -= 1
+    opening = [t.lower for t in tokens[i + 1 : number]]
+    return number - i <= 4 and not {"is", "was", "at", "amps", "draws", "pulls"} & set(opening)
 
 
 @cache
@@ -381,7 +397,7 @@ def _winding(narration: Narration, i: int) -> PointAt | None:
         }
         if tokens[i].text.isupper() and tokens[i].lower in compact and _meter_talk(narration, i):
             return PointAt(i, i + 1, compact[tokens[i].lower], "winding", frozenset({"resistance"}))
-        return None
+        return _colours(narration, i)
     j = i + 1
     joined = False
     while j < len(tokens) and tokens[j].lower in word_list("labels_winding"):
@@ -414,6 +430,29 @@ def _winding(narration: Narration, i: int) -> PointAt | None:
         return None
     kind = "ground" if "ground" in pair else "winding"
     return PointAt(i, end, pair, kind, frozenset({"resistance", "voltage"}))
+
+
+def _colours(narration: Narration, i: int) -> PointAt | None:
+    """Read two wires told by colour at token i: "black to brown", and "brown purple" in a row of such pairs."""
+    tokens = narration.tokens
+    colours = table("points")["winding"]["colours"]
+    if tokens[i].lower not in colours or i + 1 >= len(tokens):
+        return None
+    j = i + 1
+    joined = tokens[j].lower in {"to", "and", "-"}
+    if joined:
+        j += 2 if j + 1 < len(tokens) and tokens[j + 1].lower == "the" else 1
+    row = any(t.lower in colours for t in tokens[max(0, i - 12) : i])
+    if (
+        j >= len(tokens)
+        or tokens[j].lower not in colours
+        or not (joined or row or tokens[i].text.endswith("-"))
+    ):
+        return None
+    if tokens[j].lower == tokens[i].lower or not _meter_talk(narration, i):
+        return None
+    names = sorted((tokens[i].lower, tokens[j].lower))
+    return PointAt(i, j + 1, "-".join(names), "winding", frozenset({"resistance", "voltage"}))
 
 
 def _meter_talk(narration: Narration, i: int) -> bool:

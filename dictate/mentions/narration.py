@@ -37,6 +37,7 @@ _PIECE = re.compile(
     | [A-Za-z]+(?=['’][sS]\b)                        # suction's: the ending is a token of its own
     | ['’][sS]\b
     | [A-Za-z]+(?:['’][A-Za-z]+)+                    # don't
+    | [A-Za-z]+[lwdntpbkee]in['’](?![A-Za-z])          # pullin'
     | [LlTt][123]-(?=[LlTt][123]\b)                  # L1-L2 comes apart like run-start
     | \d+(?:\.\d+)?-(?=[A-Za-z]{3})                  # 24-volt, 15-minute
     | [A-Za-z]*\d+[A-Za-z]+[\w]*(?:-\w+)*            # 404A, 240V, 10k
@@ -58,6 +59,13 @@ _GLUED = re.compile(
 )
 # Digits that are a refrigerant's when a letter follows: 404A is a name, 12A are amps.
 _REFRIGERANT_DIGITS = re.compile(r"1(?:23|24|34|41|42|43|52)|2(?:27|36|45)|[45]\d\d|60[01]|12[37][0-9]|1336")
+# Drawled forms of the words that lead to a value: "pullin fifteen two".
+_DROPPED_G = frozenset(
+    f"{stem}in{end}"
+    for stem in ("pull", "draw", "read", "runn", "gett", "show", "sitt", "hold", "dropp", "climb", "hitt", "mak",
+                 "see", "look")
+    for end in ("", "'")
+)  # fmt: skip
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th|ths)", re.IGNORECASE)
 SENTENCE_END = frozenset(".?!")
 
@@ -99,6 +107,8 @@ def _lower(piece: str) -> str:
     low = piece.lower().replace("’", "'")
     if low.startswith("o.") and low.strip("o. l") == "":
         return "ol"
+    if low in _DROPPED_G:
+        return low.rstrip("'") + "g"
     return low[:-1] if len(low) > 1 and low.endswith("-") else low
 
 
@@ -165,7 +175,7 @@ class Narration:
             ends = token.lower in SENTENCE_END
             if nxt is not None and not ends and nxt.segment != token.segment:
                 here, there = self.segments[token.segment], self.segments[nxt.segment]
-                typed = here.start_s is None and here.words[0].start_s is None
+                typed = here.start_s is None and here.words[0].start_s is None and not self._wrapped(i)
                 ends = here.clip != there.clip or typed or (nxt.text[:1].isupper() and token.lower != ",")
             if nxt is not None and ends and nxt.lower in SENTENCE_END:
                 ends = False  # "..." is one end
@@ -175,6 +185,22 @@ class Narration:
                 out.append((start, i + 1))
                 start = i + 1
         return out
+
+    def _wrapped(self, i: int) -> bool:
+        """Tell whether the line that ends with token i was only wrapped: it is long, and its sentence goes on."""
+        here, nxt = self.tokens[i], self.tokens[i + 1]
+        return (
+            len(self.segments[here.segment].text) >= 60
+            and (here.text.isalnum() or here.text == ",")
+            and (nxt.text[:1].islower() or nxt.text[:1].isdigit())
+        )
+
+    def parted(self, a: int, b: int) -> bool:
+        """Tell whether a segment's end parts two tokens: a capital opens the next one."""
+        first, second = self.tokens[a], self.tokens[b]
+        if first.segment == second.segment:
+            return False
+        return second.text[:1].isupper()
 
     def at(self, start: int, end: int) -> At:
         """Return where the tokens [start, end) were said."""

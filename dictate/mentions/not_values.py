@@ -269,6 +269,8 @@ def _time_pair(narration: Narration, number: Number) -> bool:
         before = [t.lower for t in tokens[max(0, first.start - 3) : first.start]]
         if minutes and set(before) & (_set("clock") | {"until", "to", "from"}):
             return True
+        if minutes and before[-1:] == ["at"] and (first.start - 1) in ends:
+            return True  # "box 39 at 10 05"
     return False
 
 

@@ -105,6 +105,8 @@ def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phra
         return None
     tokens = narration.tokens
     word = tokens[phrase.start]
+    if narration.parted(i - 1, phrase.start):
+        return None  # "... RLA 19.8" at the end of a line, "Circuit 2 ..." on the next
     if phrase.end - phrase.start == 1:
         low = word.lower
         # "a" is an article far more often than amps; a letter is a unit when glued to digits or a capital.
@@ -119,6 +121,14 @@ def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phra
                     return None
         if low == "in" and word.text != "in.":
             return None
+        if low == "phase" and number is not None and number.value not in {1, 2, 3}:
+            return None  # "475 phase to phase"
+        if (
+            low in {"circuit", "section", "stage", "row", "door", "zone"}
+            and number is not None
+            and number.value > 24
+        ):
+            return None  # "121 circuit B"
         if low == "second" and number is not None and number.form == "ordinal":
             return None
         if low in {"time", "times", "point", "head", "speed", "way", "foot"} and number is not None:

@@ -366,6 +366,11 @@ class _Sentence:
                 continue
             if a.word not in {"volt", "amp", "ohm", "degree"} or not self.words[a.end - 1].endswith("s"):
                 continue
+            if a.value < 0 and a.word != "degree":
+                b.quantity, a.quantity = a.quantity, None  # "set point minus 10 amps 11.3 11.5"
+                b.start, a.end = a.end - 1, a.numbers[0].end
+                b.opens = True
+                continue
             strong = [
                 x
                 for x in self.labels
@@ -777,8 +782,21 @@ class _Sentence:
                 cost += 5
             if label.label.quantity is not None:
                 cost -= 3
+            if label.end <= v.start and self._only_place(label):
+                cost += 8
             out.append((cost, label))
         return sorted(out, key=lambda x: x[0])
+
+    def _only_place(self, label: LabelAt) -> bool:
+        """Tell whether a label only says where another one was read: "suction at the case was 68"."""
+        i = label.start - 1
+        if i >= self.first and self.words[i] in {"the", "this", "that"}:
+            i -= 1
+        if i < self.first or self.words[i] not in {"at", "in", "on", "from", "by", "near", "off", "to"}:
+            return False
+        return any(
+            x.end == i and (x.label.quantity or x.label.default) and not x.label.mode for x in self.labels
+        )
 
     def _comps(self, zone: _Zone) -> list[ComponentAt]:
         post = [c for c in self.components if zone.post[0] <= c.start and c.end <= zone.post[1]]
@@ -814,6 +832,9 @@ class _Sentence:
         q = v.quantity
         assert q is not None
         costs = self._labels(zone, v)
+        if self._circuit_letter(v, costs):
+            v.quantity = None
+            return self._bare(v, [v], zone, None)
         labels = [label for _, label in costs]
         mode = self.r.mode_at(v.start)
         unit = self._meaning(v, labels, mode, zone, previous)
@@ -824,6 +845,8 @@ class _Sentence:
         chosen: LabelAt | None = None
         quantity = possible[0]
         for label in labels:
+            if label.label.mode == "recovery" and unit in {"mbar", "Pa"} and amount < 50:
+                continue  # "pumped down ..., pulled to 0.5 millibar"
             hits = [
                 x
                 for x in possible
@@ -879,6 +902,14 @@ class _Sentence:
                 link.reference = "differential"
         self._wrong_kind(v, link, labels, zone)
         return link
+
+    def _circuit_letter(self, v: Value, costs: list[tuple[float, LabelAt]]) -> bool:
+        """Tell whether the A behind a number names a circuit: "discharge 352 A, 349 B"."""
+        unit = self.r.tokens[v.end - 1]
+        if unit.text != "A" or not unit.space_before or not costs or v.value < 60:
+            return False
+        wanted = costs[0][1].label.quantity or costs[0][1].label.default
+        return wanted in {"pressure", "temperature"} and not costs[0][1].label.weak and costs[0][0] <= 3
 
     def _drop(self, v: Value) -> bool:
         """Tell whether a value with its unit is a drop: "three volts drop", "8 volts lost"."""
@@ -1075,10 +1106,10 @@ class _Sentence:
             return True
         if False:
             return True
-        if {"in", "within"} & set(self.words[max(self.first, v.start - 2) : v.start]) and v.word in {
-            "minute",
-            "second",
-        }:
+        later = self.words[v.end : v.end + 1] == ["later"]
+        if (
+            later or {"in", "within"} & set(self.words[max(self.first, v.start - 2) : v.start])
+        ) and v.word in {"minute", "second"}:
             partner = {"temperature", "pressure", "vacuum"}
             same = [
                 t
@@ -1153,7 +1184,7 @@ class _Sentence:
         pair = self._over_pair(v, group)
         if pair is not None:
             return pair
-        if self._air_side(costs):
+        if self._air_side(v, costs):
             return None
         own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
         if previous is not None and v is not group[0] and not self._capacitor_marking(v):
@@ -1162,7 +1193,11 @@ class _Sentence:
                 return self._like(v, previous)
             if wanted == previous.reading.quantity and (own is None or not own.label.point):
                 return self._like(v, previous)
+            if own is not None and own.label.weak and previous.reading.quantity in ELECTRICAL:
+                return self._like(v, previous)  # "480, 480, 0 on the bottom"
             return self._assume(v, wanted, own)
+        if self._which_one(v):
+            return None
         best: tuple[float, LabelAt] | None = None
         for cost, label in costs:
             if label.label.quantity or label.label.default:
@@ -1182,10 +1217,19 @@ class _Sentence:
                 return None
         if self._dual_voltage(v):
             return self._assume(v, "voltage", None, "marking")
-        if v.below:
+        if self._fed(v) and (best is None or best[1].label.weak or best[1].label.default != "pressure"):
+            return self._assume(v, "voltage", None, "row")
+        if self._at_temperature(v, last):
+            link = self._assume(v, "temperature", None, "label")
+            if link is not None and not self._tested_at(v):
+                link.reasons.append(
+                    f"{self.r.narration.heard(v.start, v.end)!r} was said without its degrees"
+                )
+            return link
+        if v.below or self._signed(v, best):
             cold = best[1] if best is not None and best[1].label.fits("temperature") else None
             link = self._assume(v, "temperature", cold, "label")
-            before = self.r.last("temperature", before=v.start, within=200)
+            before = self._tracked(v)
             if link is not None and cold is None and before is not None:
                 link.carried = before
             return link
@@ -1217,7 +1261,13 @@ class _Sentence:
             and 0.7 <= v.value / circuit.value <= 1.4
         ):
             return self._assume(v, "voltage", None)  # "118 on a 115 volt circuit"
-        if best is None and self.words[v.start - 1 : v.start] in (["a"], ["an"]) and (point is None):
+        plate = {"plate", "nameplate", "rated", "label", "tag"} & set(self.words[v.end : v.end + 4])
+        if (
+            best is None
+            and self.words[v.start - 1 : v.start] in (["a"], ["an"])
+            and point is None
+            and not plate
+        ):
             return None  # "the breaker is a 30"
         if (
             v.value == 0
@@ -1277,8 +1327,122 @@ class _Sentence:
         if point is not None:
             return self._assume(v, point, None, "point")
         if component is not None:
-            return self._assume(v, component[0], None)
-        return self._supply_list(v, group) or self._carry(v, zone, last)
+            return self._assume(v, self._parallel(v) or component[0], None)
+        row = self._supply_list(v, group)
+        if row is None and last is None and self._supply_compared(v):
+            row = self._assume(v, "voltage", None, "row")
+        return row or self._carry(v, zone, last)
+
+    def _tracked(self, v: Value) -> Taken | None:
+        """Return the temperature that is followed: the last one read at a place, no setting."""
+        recent = [
+            t
+            for t in self.r.found.readings
+            if t.reading.quantity == "temperature" and t.start < v.start and v.start - t.end <= 200
+        ]
+        read = [t for t in recent if t.reading.role == "measured" and t.reading.point]
+        return (read or recent or [None])[-1]
+
+    def _signed(self, v: Value, best: tuple[float, LabelAt] | None) -> bool:
+        """Tell whether a sign makes a bare number a temperature: "left it at plus 8"."""
+        if best is not None and not best[1].label.weak:
+            return False
+        plus = self.words[v.start - 1 : v.start] == ["plus"] or self.words[v.start] == "plus"
+        at = v.start - (self.words[v.start] != "plus")
+        joined = any(x.end == at for x in self.values)
+        number = v.numbers[0] if v.numbers else None
+        minus = number is not None and number.negative
+        fits_ = self.r.system.fits_temperature(v.value)
+        return (
+            fits_
+            and ((plus and not joined) or minus)
+            and self.r.last("temperature", before=v.start) is not None
+        )
+
+    def _at_temperature(self, v: Value, last: Taken | None) -> bool:
+        """Tell whether "at 72" behind a test pressure or a sensor's ohms says how warm it was."""
+        if last is None or last.sentence != self.number or self.words[v.start - 1 : v.start] != ["at"]:
+            return False
+        if v.start - last.end > 3 or not self.r.system.fits_temperature(v.value) or v.value < 0:
+            return False
+        reading = last.reading
+        if reading.quantity == "resistance":
+            return reading.component in {"temperature sensor", "sensor", None} and (reading.value or 0) >= 500
+        tested = self.r.mode_at(v.start) == "pressure_test" and reading.quantity == "pressure"
+        return tested and (reading.value or 0) > v.value and not self._kind(v)
+
+    def _tested_at(self, v: Value) -> bool:
+        """Tell whether the temperature of a test or of a sensor was said with its degrees shortly before."""
+        before = self.r.last("temperature", before=v.start, within=400)
+        near = (
+            before is not None
+            and before.reading.value is not None
+            and abs(before.reading.value - v.value) <= 25
+        )
+        return near or self.r.last("resistance", before=v.start, within=4) is not None
+
+    def _parallel(self, v: Value) -> str | None:
+        """Return the quantity whose unit comes with a later one of the row: "first is 24, third 23.8 ohms"."""
+        for w in self.values:
+            if w.start <= v.start or w.state != "value":
+                continue
+            if w.quantity is None:
+                continue
+            kind = self._kind(w)
+            alike = v.value > 0 and 0.5 <= w.value / v.value <= 2
+            return kind if kind in ELECTRICAL and alike else None
+        return None
+
+    def _supply_compared(self, v: Value) -> bool:
+        """Tell whether a bare number is a supply set against its rating: "rated 460, I'm reading 408"."""
+        if not v.bare or v.value < 95 or not _mains(v.value):
+            return False
+        near = set(self.words[max(self.first, v.start - 5) : v.start])
+        if not near & (
+            word_list("readings_reads_other") | {"rated", "plate", "nameplate", "i'm", "have", "i've", "says"}
+        ):
+            return False
+        return any(
+            w is not v
+            and w.bare
+            and _mains(w.value)
+            and 0.8 <= v.value / w.value <= 1.25
+            and {v.value, w.value} & NOMINAL_VOLTS
+            for w in self.values
+        )
+
+    def _fed(self, v: Value) -> bool:
+        """Tell whether a number of the size of a supply is said to go to something: "120 to it", "24 at the coil"."""
+        after = self.words[v.end : v.end + 3]
+        if not _mains(v.value) or not v.value.is_integer():
+            return False
+        if after[:2] in (["to", "it"], ["going", "to"], ["across", "it"], ["across", "them"]):
+            return True
+        if after[:2] not in (["to", "the"], ["at", "the"], ["across", "the"], ["on", "the"], ["at", "its"]):
+            return False
+        place = next((c for c in self.components if c.start in {v.end + 2, v.end + 3}), None)
+        return place is not None and v.value >= 95 and "voltage" in place.component.measures
+
+    def _which_one(self, v: Value) -> bool:
+        """Tell whether a small number says on which of several it was: "pulled amps on three, ...", "9 amps on two"."""
+        number = v.numbers[0] if v.numbers else None
+        if (
+            number is None
+            or number.places
+            or number.negative
+            or not 1 <= v.value <= 8
+            or number.form != "plain"
+        ):
+            return False
+        if self.words[v.start - 1 : v.start] not in (["on"], ["number"], ["from"]):
+            return False
+        after = self.words[v.end] if v.end < len(self.words) else "."
+        electric = any(
+            (x.label.quantity or x.label.default) in {"current", "voltage", "resistance"}
+            for x in self.labels
+            if x.end <= v.start and v.start - x.end <= 4
+        ) or any(self._kind(x) in ELECTRICAL and 0 <= v.start - x.end <= 2 for x in self.values)
+        return electric and (after in {",", ".", "and", ";", "?"} or after.isalpha())
 
     def _supply_list(self, v: Value, group: list[Value]) -> _Link | None:
         """Take a row of numbers of the size of a supply as volts: "I get 208, 211 and 209"."""
@@ -1315,10 +1479,13 @@ class _Sentence:
             return link
         return None
 
-    def _air_side(self, costs: list[tuple[float, LabelAt]]) -> bool:
+    def _air_side(self, v: Value, costs: list[tuple[float, LabelAt]]) -> bool:
         """Tell whether a bare pressure is one of air ("filter drop 0.21"), without its unit."""
         if not costs or (costs[0][1].label.quantity or costs[0][1].label.default) != "pressure":
             return False
+        named = costs[0][1]
+        if named.label.point == "static" and -5 < v.value < 5 and self.r.system.name == "us":
+            return True
         return bool(
             {"static", "airflow", "cfm", "duct", "filter"} & set(self.words[self.first : self.last])
         ) and (costs[0][1].label.reference == "differential")
@@ -1385,6 +1552,9 @@ class _Sentence:
         acts = word_list("readings_setting_2")
         if not acts & set(before) or not word_list("readings_setting") & set(before[-2:]):
             return None
+        ahead = next((c for c in self.components if c.start >= v.end and c.component.sets), None)
+        if ahead is not None and {"in", "out"} & set(before[-2:]) and ahead.start - v.end <= 10:
+            return ahead.component.sets
         for c in reversed(self.r.components):
             if c.start >= v.start:
                 continue
@@ -1420,6 +1590,16 @@ class _Sentence:
             return True
         if c is None or "capacitor" not in c.name or v.start - c.end > 24 or not 0.5 <= v.value <= 1500:
             return False
+        case = next((x for x in self.values if x.start >= v.end and x.quantity is not None), None)
+        if (
+            case is not None
+            and case.word == "volt"
+            and case.value in {250, 330, 370, 440, 450}
+            and case.start - v.end <= 5
+            and v.value <= 120
+            and "." not in self.words[v.end : case.start]
+        ):
+            return True  # "45 5 440 volt"
         newer = self.r.last(before=v.start)
         if "/" in self.words[v.start]:
             return True
@@ -1498,15 +1678,15 @@ class _Sentence:
                 and 0 < v.value < 90
             ):
                 continue
-            quantity = self._by_size(c.component.bare, v)
+            quantity = self._by_size(c.component.bare, v, c.name)
             return (quantity, float(gap)) if quantity else None
         return None
 
-    def _by_size(self, quantity: str, v: Value) -> str | None:
+    def _by_size(self, quantity: str, v: Value, name: str) -> str | None:
         """Tell a mains voltage from amps by its size; a count of a few is neither."""
         number = v.numbers[0] if v.numbers else None
         if quantity == "voltage" and v.value != 0 and not _mains(v.value):
-            return None
+            return quantity if name in {"battery", "alternator"} and 8 <= v.value <= 60 else None
         if quantity == "current":
             if 100 <= v.value <= 600 and number is not None and number.places == 0:
                 return "voltage"
@@ -1529,6 +1709,8 @@ class _Sentence:
                 continue
             if p.kind == "ground" and p.name.startswith("L") and v.value >= 100:
                 return self._electric_talk(v, "voltage")
+            if p.kind == "winding" and _mains(v.value) and v.value >= 95 and self._live(v):
+                return "voltage"
             if p.kind == "winding" or p.kind == "ground":
                 return "resistance"
             if p.kind == "legs":
@@ -1733,7 +1915,17 @@ class _Sentence:
         if mode not in {"vacuum", "pressure_test"} or v.value <= 0:
             return None
         quantity = "vacuum" if mode == "vacuum" else "pressure"
-        if not self._says_value(v, before, 0 if not before else 1):
+        counted = before[-1:] and before[-1] in {
+            "first",
+            "second",
+            "third",
+            "fourth",
+            "finally",
+            "try",
+            "pull",
+        }
+        raised = before[-1:] == ["to"] and {"took", "brought"} & set(before[-4:])
+        if not (counted or raised or self._says_value(v, before, 0 if not before else 1)):
             return None
         nearest = next(
             (
@@ -1790,7 +1982,7 @@ class _Sentence:
                     and taken.sentence == self.number
                     and reading.value
                 )
-                and {"supposed", "should", "normally"} & set(self.words[taken.end : v.start])
+                and word_list("readings_limit_words") & set(self.words[taken.end : v.start])
                 and 0.1 <= v.value / reading.value <= 10
             ):
                 return taken
@@ -2318,11 +2510,17 @@ class _Sentence:
         row = [pre[-1]]
         for p in reversed(pre[:-1]):
             gap = set(self.words[p.end : row[0].start])
-            if not gap <= {"and", ",", "the", "side", "also", "plus", "&"} or not gap or p.kind != row[0].kind:
+            if (
+                not gap <= {"and", ",", "the", "side", "also", "plus", "&"}
+                or not gap
+                or p.kind != row[0].kind
+            ):
                 break
             row.insert(0, p)
         joined = {"and", "&", "plus"} & set(self.words[row[0].end : row[-1].start])
-        if len(row) < 2 or not (joined or {"both", "all", "each"} & set(self.words[row[0].start - 2 : v.start])):
+        if len(row) < 2 or not (
+            joined or {"both", "all", "each"} & set(self.words[row[0].start - 2 : v.start])
+        ):
             return []
         return row if len({p.name for p in row}) == len(row) else []
 
@@ -2331,7 +2529,11 @@ class _Sentence:
         both = [p for p in self._both(taken.value) if taken.reading.quantity in p.only]
         if both:
             return [
-                replace(taken, reading=taken.reading.model_copy(deep=True, update={"point": p.name}), place_said=True)
+                replace(
+                    taken,
+                    reading=taken.reading.model_copy(deep=True, update={"point": p.name}),
+                    place_said=True,
+                )
                 for p in both
             ]
         points = taken.value.points
@@ -2473,6 +2675,8 @@ class _Sentence:
             return
         stop = max((x.end for x in self.values if x.end <= v.start), default=self.first)
         front = [c for c in self.components if stop <= c.start and c.end <= v.start]
+        if front and reading.quantity not in front[-1].component.measures:
+            return
         if front and not {",", ";"} & set(self.words[front[-1].end : v.start]):
             reading.component, reading.which = front[-1].name, front[-1].which
 
@@ -2531,7 +2735,10 @@ class _Sentence:
             and (
                 before in word_list("readings_is_rating_2")
                 or "/" in self.words[v.start]
-                or any(w.word == "volt" and w.value in {330, 370, 440} for w in self._group_of(v))
+                or any(
+                    w.word == "volt" and w.value in {250, 330, 370, 440, 450} and 0 <= w.start - v.end <= 8
+                    for w in self.values
+                )
                 or (v.range is not None and self._range_then_reads(v))
                 or nxt in {"over", "plus", "slash"}
                 or (v.range == "high" and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"]))

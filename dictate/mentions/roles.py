@@ -245,6 +245,8 @@ class Roles:
         if cue.role == "measured":
             return True
         between = self.words[cue.end : now.start]
+        if any(cue.end <= s < now.start for s, _ in self.values):
+            return True  # "rated 10 microfarads | tested 6.4"
         if now.start - cue.end <= 2 and not {",", "and", "but", ";"} & set(between):
             return bool(_NOW & set(self.words[now.start : now.end])) and cue.role not in {"target"}
         return True
@@ -268,7 +270,7 @@ class Roles:
             if cue.reach == "list":
                 return False
             between = self.words[self.values[inner[0]][1] : start]
-            plain = not word_list("roles_reaches") & set(between)
+            plain = not word_list("roles_reaches") & set(between) and not self._run_on(between, start)
             if cue.role == "target" and cue.reach == "clause" and plain and len(between) <= 6:
                 return True
             # "plate says 208, 8.6 amps": still the plate, until something else is named
@@ -280,6 +282,12 @@ class Roles:
         if cue.reach == "list" or cue.role == "rated":
             return True
         return not self._clause_break(cue.end, start)
+
+    def _run_on(self, between: list[str], start: int) -> bool:
+        """Tell whether a new label leads to the value without a joint: "set point minus 10 amps 11.3"."""
+        if {",", "and", "or", "/", "-"} & set(between):
+            return False
+        return any(start - 1 <= e <= start and s >= start - len(between) for s, e in self.labels)
 
     def _joined(self, a: int, b: int) -> bool:
         """Tell whether the values a .. b form one list or range: only small joining words between them."""

@@ -96,6 +96,11 @@ def find_values(narration: Narration) -> list[Value]:
             continue
         if number.form == "fraction" and abs(number.value) < 1:
             continue  # "quarter to four", "half of them": a share of something needs its unit
+        dual = _dual_capacitor(narration, number)
+        if dual is not None:
+            out += [Value(n.start, n.end, n.value, (n,)) for n in dual]
+            taken.update(span)
+            continue
         value = Value(number.start, number.end, number.value, (number,), clock=why == "clock")
         lead = lost_hundred(narration, number)
         if lead is not None:
@@ -119,6 +124,36 @@ def find_values(narration: Narration) -> list[Value]:
     _bare_ranges(narration, out)
     narration.found["values"] = out
     return out
+
+
+def _dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Number] | None:
+    """Split "a 45 5" or "forty five five, 440 volt" into the two markings of a dual capacitor."""
+    if number.form not in {"short_decimal", "two_digits", "decimal"} or number.places != 1:
+        return None
+    tokens = narration.tokens
+    if "point" in [t.lower for t in tokens[number.start : number.end]] or number.end - number.start < 2:
+        return None
+    large, small = divmod(round(number.value * 10), 10)
+    if not (15 <= large <= 100 and large % 5 == 0 and small in {3, 4, 5, 6}):
+        return None
+    caps = [c for c in find_components(narration) if 0 <= number.start - c.end <= 6]
+    if not caps or "capacitor" not in caps[-1].name:
+        return None
+    before = tokens[number.start - 1].lower
+    after = [t.lower for t in tokens[number.end : number.end + 4]]
+    marked = bool({"volt", "volts", "vac"} & set(after)) or before in {
+        "a",
+        "an",
+        "rated",
+        "dual",
+        "new",
+        "says",
+        "marked",
+    }
+    if not marked:
+        return None
+    cut = number.end - 1
+    return Number(number.start, cut, float(large)), Number(cut, number.end, float(small))
 
 
 def _below_zero(narration: Narration, value: Value) -> None:
@@ -322,6 +357,25 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
             return True
         return bool({"reads", "read", "reading", "meter", "shows"} & set(before))
     if _winding_said(narration, words, a):
+        return True
+    if last in {"coil", "winding", "windings", "element"} and (
+        not after or after[0] in {".", ",", "so", ";"}
+    ):
+        return before[-2:-1] != ["the"] or not {"valve", "stuck"} & set(words[max(0, a - 8) : a])
+    copula = last in {
+        "is",
+        "was",
+        "'s",
+        "reads",
+        "read",
+        "tests",
+        "tested",
+        "measured",
+        "measures",
+        "checks",
+        "checked",
+    }
+    if copula and before[-2:-1] and before[-2] in {"coil", "winding", "windings", "element"}:
         return True
     if last in word_list("values_is_open_5") and last not in {"to"}:
         return False
