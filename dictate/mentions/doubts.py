@@ -274,7 +274,7 @@ def _saturated(c: _Case) -> str | None:
     r = c.reading
     if (
         r.quantity != "pressure"
-        or r.point not in {"suction", "discharge"}
+        or r.point not in {"suction", "discharge", "liquid"}
         or r.value is None
         or r.reference not in {None, "gauge"}
     ):
@@ -287,7 +287,7 @@ def _saturated(c: _Case) -> str | None:
         low, high = -15.0, max(k[4] for k in known)
     else:
         low, high = min(k[1] for k in known), max(1.45 * k[5] + 20 for k in known)
-    if low <= amount <= high:
+    if (low <= amount or r.point == "liquid") and amount <= high:
         return None
     names = ", ".join(sorted(c.talk.refrigerants))
     return f"{r.value:g} {_plain(r.unit)} is hardly a {r.point} pressure of {names}"
@@ -477,6 +477,14 @@ def _name_or_count(c: _Case) -> str | None:
         and c.after(1)[:1] != ["degrees"]
     ):
         return "may be the refrigerant and not a value"
+    if whole and len(before) == 1 and before.isalpha() and before not in {"a", "b", "c", "i", "l", "t"}:
+        return "may be a piece of a model or serial number"
+    if (
+        small
+        and before in {"freezer", "cooler", "fridge"}
+        and words[c.start - 2] in {"to", "from", "in", "behind", "beside"}
+    ):
+        return f"the number may tell which {before} it was"
     if r.quantity == "current" and whole and r.component is None:
         near = set(words[max(c.low, c.start - 7) : c.start]) | set(c.after(4))
         if not near & {
@@ -597,7 +605,8 @@ def _name_or_count(c: _Case) -> str | None:
         timed
         and number.form == "pair"
         and before == "at"
-        and {"on", "off", "started", "called", "left"} & set(c.before(4))
+        and {"on", "off", "started", "called", "left", "in", "out", "there", "here", "done", "gone"}
+        & set(c.before(4))
     ):
         return "the number can be a time of day"
     if timed and {"after", "until", "till", "since"} & set(c.before(2)):
@@ -1051,6 +1060,10 @@ def _idle(c: _Case) -> str | None:
     r = c.reading
     if r.quantity != "duration":
         return None
+    seconds = c.talk.number_at.get(c.end)
+    cycle = r.point in {"freeze", "harvest", "defrost"}
+    if cycle and not c.bare and r.unit == "min" and seconds is not None and 0 < seconds.value < 60:
+        return "seconds may stand behind it"
     if c.after(1) == ["and"] and c.talk.number_at.get(c.end + 1) is not None and r.unit == "h":
         return 'the time goes on behind "and"'
     near = c.talk.words[max(c.low, c.start - 14) : min(c.high, c.end + 8)]
@@ -1143,6 +1156,11 @@ def _left_label(c: _Case) -> str | None:
 def _difference(c: _Case) -> str | None:
     """Doubt a level that is as large as the difference just said, or is said like a difference."""
     r = c.reading
+    sensed = {"sensor", "probe", "thermistor", "ohm", "ohms"} & set(
+        c.talk.words[max(0, c.start - 40) : c.start]
+    )
+    if r.quantity in _DIFFERENCES and sensed and c.talk.words[c.end - 1] == "k" and _evidence(c)[0] > 4:
+        return "K can be kilohm here"
     if (
         r.unit == "ohm"
         and c.talk.words[c.end - 1] == "k"
@@ -1286,7 +1304,7 @@ def _plate_like(c: _Case) -> str | None:
     """Doubt a nominal size right behind the part's name: "gas valve 24 volts", "fan is 1075 rpm"."""
     r = c.reading
     sizes = table("plausible")["sizes"].get(r.quantity)
-    if sizes is None or r.value not in sizes or c.bare or r.derived:
+    if sizes is None or r.value not in sizes or c.bare or r.derived or _by_itself(c):
         return None
     near = c.before(6)
     if (_words("reads") | {"have", "has", "had", "at", "across", "on", "in", "to", "about", "coming"}) & set(
@@ -1326,6 +1344,21 @@ def _other_time(c: _Case) -> str | None:
     while a > c.low and c.start - a < 9 and words[a - 1] not in {".", "?", "!", ";"}:
         a -= 1
     before = words[a : c.start]
+    spoken = words[c.low : c.start]
+    days = [i for i, w in enumerate(spoken) if w in _words("other_day")]
+    if days and not {"now", "today", "but"} & set(spoken[days[-1] :]):
+        return f"{spoken[days[-1]]!r} in its sentence: it may be no value of now"
+    if c.after(1) == ["then"] and c.bare and c.after(2)[1:] in ([], ["."], [","]):
+        return '"then" behind it: it may be no value of now'
+    p = c.previous
+    if (
+        p is not None
+        and p.reading.role not in {"measured", "retracted"}
+        and words[p.end : c.start] in (["to"], ["or"], ["-"])
+    ):
+        return "goes on from a value that is not of now"
+    if c.bare and c.reading.quantity == "temperature_difference" and "set" in spoken:
+        return "may be how a control is set"
     everywhere = _words("other_clause") & set(before)
     if everywhere and not (_words("now") | {".", ","}) & set(before):
         return f"{min(everywhere)!r} before it: it may be no value of now"
@@ -1453,6 +1486,8 @@ def _state(c: _Case) -> str | None:
             return 'no meter is spoken of beside "open"'
     if r.state == "value" and r.value == 0 and said[:1] in (["nothing"], ["dead"]):
         nxt = c.after(1)
+        if r.quantity == "voltage" and {"draws", "drawing", "pulls", "pulling", "amps"} & set(c.before(4)):
+            return "amps are spoken of beside it"
         if said == ["nothing"] and nxt and nxt[0].isalpha() and nxt[0] not in _words("nothing_on"):
             return '"nothing" may go with the words behind it'
     return None
@@ -1507,7 +1542,11 @@ def _movement(talk: _Talk, m: Movement) -> list[str]:
     plates = {
         in_unit(r.value, r.unit, "lb")
         for r in talk.mentions.readings
-        if r.role == "rated" and r.quantity == "mass" and r.value and r.unit in {"lb", "oz", "g", "kg"}
+        if r.role == "rated"
+        and not r.review
+        and r.quantity == "mass"
+        and r.value
+        and r.unit in {"lb", "oz", "g", "kg"}
     }
     if len(plates) == 1 and not out:
         plate = plates.pop()
