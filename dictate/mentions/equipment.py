@@ -358,7 +358,10 @@ _BESIDE = word_set("beside_part_number")
 
 
 def _of_a_new_part(words: Words, i: int, start: int, namings: list[int]) -> bool:
-    """Tell whether the sentence has told of a part put in, and of no machine since ("New compressor's in, model ...")."""
+    """Tell whether the sentence has told of a part put in, and of no machine since.
+
+    "New compressor's in, model ...".
+    """
     row = words.words
     told = [t for t in things_of(words) if start <= t.start and t.end <= i and not t.modifier]
     if not told or any(told[-1].start < n <= i for n in namings):

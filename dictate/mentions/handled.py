@@ -418,7 +418,10 @@ class _Finder:
         return things, new, last, pronoun, name
 
     def only_a_size(self, thing: Thing) -> bool:
-        """Tell whether a thing only describes the one before it: a flare or a coil behind its size or volts."""
+        """Tell whether a thing only describes the one before it.
+
+        A flare or a coil behind its size or volts.
+        """
         before = self.words[thing.start - 1]
         if thing.name == "flare nut":
             return (

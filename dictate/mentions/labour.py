@@ -42,7 +42,8 @@ _TEENS = {
 }
 _COMINGS = frozenset(
     {
-        ("got", "to"), ("came", "to"), ("arrived", "at"), ("arrived", "to"), ("pulled", "up"), ("rolled", "up"), ("drove", "to"),
+        ("got", "to"), ("came", "to"), ("arrived", "at"), ("arrived", "to"), ("pulled", "up"), ("rolled",
+            "up"), ("drove", "to"),
         ("went", "to"), ("here", "at"), ("get", "to"), ("turned", "up"), ("was", "at"), ("were", "at"),
     }
 )  # fmt: skip
@@ -437,7 +438,10 @@ class _Finder:
         return out
 
     def plainly_said(self, i: int, start: int) -> bool:
-        """Tell whether "left at" or its like stands right before the time: what was said before does not matter."""
+        """Tell whether "left at" or its like stands right before the time.
+
+        What was said before does not matter.
+        """
         phrases = {
             p
             for name in ("start", "end")
@@ -450,7 +454,10 @@ class _Finder:
         )
 
     def reached(self, i: int, start: int) -> str | None:
-        """Read "got to the deli case about ten after eight": a coming with a place between it and the time."""
+        """Read "got to the deli case about ten after eight".
+
+        A coming with a place between it and the time.
+        """
         for k in range(max(start, i - 9), i - 2):
             if self.row[k : k + 2] not in _COMINGS:
                 continue

@@ -32,6 +32,9 @@ MassUnit = Literal["lb", "oz", "g", "kg"]
 
 _OUNCES_UNSAID = "ounces were not said after the second number"
 _STUFF = word_set("other_stuff")
+_SETTLED = frozenset(
+    {("'s", "write"), ("'s", "say"), ("'s", "call"), ("call", "it"), ("write", "down"), ("make", "it")}
+)
 _SAID = ("i said", "i wrote", "told you", "i called it", "earlier i", "wrote down", "put down", "i gave you")
 _REACH = 14  # words between a verb and its amount
 
@@ -585,13 +588,7 @@ class _Finder:
             if not a.end <= k < min(s1, a.end + 16) or number.pronoun or number.form in ("clock", "ordinal"):
                 continue
             cue = self.words[k - 2 : k]
-            if cue not in (
-                ("let's", "write"),
-                ("let's", "say"),
-                ("call", "it"),
-                ("write", "down"),
-                ("make", "it"),
-            ):
+            if cue not in _SETTLED:
                 continue
             if any(a.end < b.start <= k < b.end for b in self.amounts) or number.value == a.value:
                 continue
