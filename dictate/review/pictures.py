@@ -295,11 +295,11 @@ def wave(peaks: list[int], duration: float, ticks: list[tuple[float, str]]) -> M
     lower = "".join(
         f"L{n * 1000 / count:.0f} {40 + p * 0.38:.0f}" for n, p in reversed(list(enumerate(peaks)))
     )
-    lines = [
-        f'<path class="tick-{kind}" d="M{1000 * t / duration:.0f} {0 if kind == "look" else 64}V80"/>'
-        for t, kind in ticks
-        if duration > 0
-    ]
+    lines = []
+    for kind, top in (("value", 64), ("look", 0)):
+        places = sorted({round(1000 * t / duration) for t, k in ticks if k == kind}) if duration > 0 else []
+        if places:
+            lines.append(f'<path class="tick-{kind}" d="{"".join(f"M{x} {top}V80" for x in places)}"/>')
     return _markup(
         '<svg class="wave" viewBox="0 0 1000 80" preserveAspectRatio="none" aria-hidden="true">'
         f'<path class="peaks" d="M0 40{upper}{lower}Z"/>{"".join(lines)}'

@@ -109,6 +109,8 @@
     }
   }
 
+  const pause = () => new Promise((resolve) => { setTimeout(resolve); });
+
   async function send(form, button) {
     const card = form.closest(".card");
     const place = card ? cards().indexOf(card) : -1;
@@ -125,11 +127,15 @@
     }
     form.classList.remove("busy");
     if (answer.ok) {
-      show(await answer.text());
-      say(decodeURIComponent(answer.headers.get("X-Said") || "Saved."));
+      const html = await answer.text();
+      await pause();
+      show(html);
+      await pause(); // the page is laid out in a step of its own
+      const done = () => say(decodeURIComponent(answer.headers.get("X-Said") || "Saved."));
       const left = cards();
       const next = place < 0 ? null : left[Math.min(place, left.length - 1)];
       if (next) next.focus(); else if (place >= 0) focusOn($("#look-h"));
+      done();
       return;
     }
     say(await answer.text(), true);
