@@ -784,10 +784,10 @@ class _Finder:
                 ):
                     out.append(Handled("replaced", "planned", things, first, last, None, True))
                 continue
-            counted = last + 1 < end and self.words[last + 1] in ("pieces", "piece", "pcs", "off", "of")
-            in_place = in_place or counted
-            counted = after and (after.isdigit() or after in NUMBER_WORDS)
-            pieces = counted and self.words[last + 1 : last + 2] in (("pieces",), ("pcs",), ("off",))
+            counted = bool(after) and (after.isdigit() or after in NUMBER_WORDS)
+            pieces = (
+                counted and last + 1 < end and self.words[last + 1] in ("pieces", "piece", "pcs", "off", "of")
+            )
             if (not in_place or counted) and not pieces:
                 continue
             status = self.scopes.noun(first, last)
