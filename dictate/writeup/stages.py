@@ -42,7 +42,7 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
             if not any(r.stage == "as_found" and place(r.at) > last for r in own):
                 continue
             before, after = after, before  # told backwards, and the words say so at both ends
-        running = _running_again(work, last)
+        running = _running_again(work)
         for reading in own:
             if (
                 reading.stage is not None
@@ -83,7 +83,7 @@ def _renewed(reading: Reading, work: Sequence[Step]) -> Place | None:
     return place(own[0].at) if len(own) == 1 else None
 
 
-def _running_again(work: Sequence[Step], last: Place) -> Place | None:
+def _running_again(work: Sequence[Step]) -> Place | None:
     """Return where the power came back after it was isolated, when no heavy repair follows."""
     isolated = [place(s.at) for s in work if s.step == "power_isolated"]
     restored = [place(s.at) for s in work if s.step == "power_restored"]
