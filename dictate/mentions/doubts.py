@@ -14,12 +14,13 @@ Every look is a small function from a `_Case` to a reason or None, listed in `_L
 from __future__ import annotations
 
 import re
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache, cached_property
 from typing import Any
 
-from dictate.mentions.labels import find_components, find_labels, find_points
+from dictate.mentions.labels import LabelAt, find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.plausible import in_unit
@@ -98,6 +99,20 @@ class _Talk:
         self.sentence_of: list[int] = [0] * len(self.tokens)
         for i, (a, b) in enumerate(narration.sentences):
             self.sentence_of[a:b] = [i] * (b - a)
+
+    @cached_property
+    def _starts(self) -> tuple[list[int], list[int], list[int]]:
+        return [n.start for n in self.numbers], [n.end for n in self.numbers], [x.start for x in self.labels]
+
+    def numbers_between(self, start: int, end: int) -> int:
+        """Count the numbers that lie whole between two tokens."""
+        starts, ends, _ = self._starts
+        return max(0, bisect_right(ends, end) - bisect_left(starts, start))
+
+    def labels_from(self, start: int, end: int) -> list[LabelAt]:
+        """Return the labels that begin in [start, end)."""
+        starts = self._starts[2]
+        return self.labels[bisect_left(starts, start) : bisect_left(starts, end)]
 
     @cached_property
     def machines(self) -> str:
@@ -682,11 +697,11 @@ def _evidence(c: _Case) -> tuple[float, float, str]:
             return d
         d = float(c.start - end)
         d += 3.0 * sum(w in _CUTS for w in talk.words[end : c.start])
-        d += 3.0 * sum(n.start >= end for n in talk.numbers if n.end <= c.start and n.start >= end)
+        d += 3.0 * talk.numbers_between(end, c.start)
         return d
 
-    for label in talk.labels:
-        if not c.low <= label.start < c.high or (label.start < c.end and c.start < label.end):
+    for label in talk.labels_from(c.low, c.high):
+        if label.start < c.end and c.start < label.end:
             continue
         kind = label.label.quantity or label.label.default
         if kind is None or kind == "duration" != r.quantity:
