@@ -283,6 +283,9 @@ def main(
         *(row for mode in NAMES for row in humans(known, heard, mode)),
         *([f"\nNot installed, so left out: {', '.join(missing)}."] if missing else []),
         "",
+        "Prompts: one woman, telephone band. Numbers: her digits, tens and hundreds put together (commas between them are taken "
+        "out before the number is read). The cards are two or three words each.",
+        "",
         "## Time",
         "",
         *speeds(rows),

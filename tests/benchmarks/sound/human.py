@@ -158,8 +158,16 @@ def word_errors(said: list[str], heard: list[str]) -> int:
 
 
 def number_right(value: float, text: str) -> bool:
-    """Tell whether exactly this number is read from the words."""
+    """Tell whether exactly this number is read from the words.
+
+    The numbers are put together from single prompts, each of which ends in its own falling tone, so a recogniser
+    writes commas between them; those are taken out first.
+    """
     from dictate.mentions.spoken_numbers import parse
 
-    numbers = [n.value for n in parse(text) if n.form not in {"clock", "ordinal"}]
+    numbers = [
+        n.value
+        for n in parse(re.sub(r"(?<=[a-z\d])[,.](?= |$)", "", text.lower()))
+        if n.form not in {"clock", "ordinal"}
+    ]
     return len(numbers) == 1 and abs(numbers[0] - value) < 1e-9
