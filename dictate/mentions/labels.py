@@ -423,13 +423,21 @@ def _winding(narration: Narration, i: int) -> PointAt | None:
     if first == "run" and tokens[i].lower in {"run", "running"} and second == "ground" and not joined:
         return None
     pair = _PAIRS.get(frozenset({first, second}))
-    if pair is None:
+    if pair is None or (single and _thermostat_talk(narration, i)):
         return None
     end = j + 1
     if end < len(tokens) and tokens[end].lower in {"capacitor", "cap", "caps", "capacitors", "relay"}:
         return None
     kind = "ground" if "ground" in pair else "winding"
     return PointAt(i, end, pair, kind, frozenset({"resistance", "voltage"}))
+
+
+def _thermostat_talk(narration: Narration, i: int) -> bool:
+    """Tell whether R and C are terminals of a thermostat: "R to C 24, Y to C zero"."""
+    near = narration.tokens[max(0, i - 12) : i + 12]
+    if {t.lower for t in near} & {"ohm", "ohms", "winding", "windings", "ohmed", "start", "s"}:
+        return False
+    return any(t.text in {"Y", "G", "W"} for t in near) or "thermostat" in {t.lower for t in near}
 
 
 def _colours(narration: Narration, i: int) -> PointAt | None:

@@ -242,7 +242,9 @@ def is_clock(narration: Narration, number: Number) -> bool:
     if before[-1:] == ["at"] and number.value >= 100 and _another_time(narration, number):
         return True
     if before[-1:] and before[-1] in word_list("not_values_is_clock_2"):
-        moves = word_list("not_values_is_clock")
+        moves = word_list("not_values_is_clock") & {
+            t.lower for t in tokens[max(0, number.start - 10) : number.start]
+        }
         cues = [w for w in verbs if (" " in w and f" {w} " in f" {text} ") or w in before]
         cues = [
             w

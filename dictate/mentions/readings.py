@@ -272,6 +272,8 @@ class _Reader:
                 continue
             if before - taken.end > within and before < 10**9:
                 return None
+            if quantity is None and taken.how == "condition":
+                continue  # "10 K at 77, mine read 9.6" goes on with the ohms
             if quantity is None or taken.reading.quantity == quantity:
                 return taken
         return None
@@ -792,6 +794,9 @@ class _Sentence:
         i = label.start - 1
         if i >= self.first and self.words[i] in {"the", "this", "that"}:
             i -= 1
+        moments = {"end", "start", "beginning", "middle"}
+        if i > self.first and self.words[i] in {"of", "in"} and moments & set(self.words[i - 1 : i]):
+            return any(x.end <= i and i - x.end <= 4 and x.label.point for x in self.labels)
         if i < self.first or self.words[i] not in {"at", "in", "on", "from", "by", "near", "off", "to"}:
             return False
         return any(
@@ -1198,6 +1203,10 @@ class _Sentence:
             return self._assume(v, wanted, own)
         if self._which_one(v):
             return None
+        if (
+            last_here := self.r.last(before=v.start, within=8)
+        ) is not None and self._parallel_place(v, last_here):
+            return self._like(v, last_here)
         best: tuple[float, LabelAt] | None = None
         for cost, label in costs:
             if label.label.quantity or label.label.default:
@@ -1220,7 +1229,7 @@ class _Sentence:
         if self._fed(v) and (best is None or best[1].label.weak or best[1].label.default != "pressure"):
             return self._assume(v, "voltage", None, "row")
         if self._at_temperature(v, last):
-            link = self._assume(v, "temperature", None, "label")
+            link = self._assume(v, "temperature", None, "condition")
             if link is not None and not self._tested_at(v):
                 link.reasons.append(
                     f"{self.r.narration.heard(v.start, v.end)!r} was said without its degrees"
@@ -1343,6 +1352,14 @@ class _Sentence:
         read = [t for t in recent if t.reading.role == "measured" and t.reading.point]
         return (read or recent or [None])[-1]
 
+    def _parallel_place(self, v: Value, last: Taken) -> bool:
+        """Tell whether a place follows this value as one followed the last: "12 at the evap, 22 at the compressor"."""
+        if last.sentence != self.number or last.reading.quantity in ELECTRICAL or not last.label_here:
+            return False
+        if self.words[last.end : last.end + 1] != ["at"] or self.words[v.end : v.end + 1] != ["at"]:
+            return False
+        return not any(last.end <= x.start and x.end <= v.start and not x.label.weak for x in self.labels)
+
     def _signed(self, v: Value, best: tuple[float, LabelAt] | None) -> bool:
         """Tell whether a sign makes a bare number a temperature: "left it at plus 8"."""
         if best is not None and not best[1].label.weak:
@@ -1459,6 +1476,9 @@ class _Sentence:
         if number is None or number.places or not 1 <= v.value <= 40:
             return False
         nxt = v.end
+        if self.words[nxt : nxt + 1] in ([","], [":"]) and label.start - self.first <= 1:
+            # "Case 22, ice cream, discharge air minus 21": another place is named for the values to come
+            return any(x.start > nxt and x.label.fits("temperature") and not x.label.weak for x in self.labels)
         return any(x.start == nxt for x in self.labels) or self.words[nxt : nxt + 1] in (
             ["is"],
             ["was"],
@@ -1813,12 +1833,19 @@ class _Sentence:
             link.reference = label.label.reference
         if quantity == "pressure" and link.reference is None:
             link.reference = "gauge"
+        if label is not None and quantity == "resistance" and self._insulation(label):
+            link.amount = tidy(v.value * 1e6)
+            link.reasons.append("megohms were not said; an insulation tester reads in them")
         link.how = how or (
             "weak label" if label is not None and label.label.weak else "label" if label else "component"
         )
         if quantity == "duration" and not self._clock_duration(v, link):
             return None
         return link
+
+    def _insulation(self, label: LabelAt) -> bool:
+        said = self.words[label.start : label.end]
+        return any(w.startswith(("meg", "insulation")) for w in said)
 
     def _clock_duration(self, v: Value, link: _Link) -> bool:
         """Read "two forty" as minutes and seconds of a freeze or a harvest."""
@@ -1966,7 +1993,7 @@ class _Sentence:
         """Return the reading that a bare number continues: the last one that it is like in kind and size."""
         checked = 0
         for taken in reversed(self.r.found.readings):
-            if taken.start >= v.start:
+            if taken.start >= v.start or taken.how == "condition":
                 continue
             if self.number - taken.sentence > 6 or v.start - taken.end > 160 or checked > 25:
                 return None
@@ -2023,7 +2050,8 @@ class _Sentence:
 
     def _says_value(self, v: Value, before: list[str], distance: int) -> bool:
         """Tell whether the words in front of a bare number present a value ("now it's", "came up to")."""
-        if WORK & set(before):
+        cut = max((i for i, w in enumerate(before) if w in {",", ";", "it", "she", "now"}), default=-1)
+        if WORK & set(before[cut + 1 :]):
             return False
         number = v.numbers[0] if v.numbers else None
         if any(
@@ -2296,6 +2324,10 @@ class _Sentence:
             named = any(c.name in {"compressor", "motor"} for c in self.r.components)
             link.component = self._motor(v, "compressor" if named else None)
             return
+        numbered = self._numbered(zone, v)
+        if numbered is not None and quantity in numbered.component.measures:
+            link.component, link.which = numbered.name, link.which or numbered.which
+            return
         c = self.r.component_before(v.start, quantity)
         strong = link.label_at is not None and link.label_at.label.quantity == "voltage" and not link.derived
         if quantity == "voltage" and strong and c is not None and c.start < self.first:
@@ -2308,6 +2340,17 @@ class _Sentence:
             return
         link.component = c.name
         link.which = link.which or c.which
+
+    def _numbered(self, zone: _Zone, v: Value) -> ComponentAt | None:
+        """Return the component that only its number tells: "amps on 4 were 18.2" after "compressor 4"."""
+        for i in range(max(zone.pre[0], v.start - 6), v.start - 1):
+            if self.words[i] not in {"on", "number"}:
+                continue
+            said = _SMALL.get(self.words[i + 1], self.words[i + 1])
+            for c in reversed(self.r.components):
+                if c.start < v.start and c.which == said and v.start - c.end <= 150:
+                    return c
+        return None
 
     def _supply_talk(self, zone: _Zone) -> bool:
         near = set(self.words[zone.pre[0] : zone.post[1]])
@@ -2727,7 +2770,7 @@ class _Sentence:
                 )
             ):
                 return True
-        if reading.quantity == "capacitance" and self._reads_other(v):
+        if v.marking or (reading.quantity == "capacitance" and self._reads_other(v)):
             return True
         if (
             reading.quantity == "capacitance"
@@ -2843,6 +2886,7 @@ _LINKING = word_list("readings_linking")
 _RATED_NOUNS = word_list("readings_rated_nouns")
 
 
+_SMALL = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8"}
 LOOSE = "was not said beside it"
 """The reason that a correction takes away: a repair is a value of what it repairs."""
 _PLAIN = word_list("readings_plain")

@@ -602,7 +602,10 @@ def find_numbers(narration: Narration) -> list[Number]:
         span = range(single.start, single.end)
         if single.form == "ordinal" and single.end - single.start == 2:
             # "twenty-first": the tens alone is no number beside it
-            out = [n for n in out if not (n.start == single.start and n.end == single.start + 1)]
+            alone = [n for n in out if n.start == single.start and n.end == single.start + 1]
+            if single.start in taken and not alone:
+                continue  # "one twenty | third": the tens belong to the number before it
+            out = [n for n in out if n not in alone]
             taken -= {single.start}
         if taken.isdisjoint(span):
             out.append(single)

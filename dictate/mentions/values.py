@@ -40,6 +40,8 @@ class Value:
     clock: bool = False
     below: bool = False
     """True for "five below": a temperature."""
+    marking: bool = False
+    """True for what is printed on a part, whatever stands around it."""
     opens: bool = False
     """True when the value begins a new list whatever stands before it."""
 
@@ -98,7 +100,7 @@ def find_values(narration: Narration) -> list[Value]:
             continue  # "quarter to four", "half of them": a share of something needs its unit
         dual = _dual_capacitor(narration, number)
         if dual is not None:
-            out += [Value(n.start, n.end, n.value, (n,)) for n in dual]
+            out += [Value(n.start, n.end, n.value, (n,), marking=True) for n in dual]
             taken.update(span)
             continue
         value = Value(number.start, number.end, number.value, (number,), clock=why == "clock")
@@ -421,7 +423,7 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     if (
         last in {"is", "was", "'s", "reads"}
         and before[-2:-1]
-        and before[-2] in {"it", "one", "that"}
+        and before[-2] in {"it", "one", "that", "first", "second", "third", "fourth", "other", "she"}
         and ohms
     ):
         return True
