@@ -262,8 +262,10 @@ def main(
         "",
         f"{len(plan.run_narrations())} narrations, {len(plan.RUN_VOICES)} voices, none of which the confidence was fitted on. "
         f"From the true words the extractor takes {percent(typed.right, typed.labels)} % of the {typed.labels} labelled values. "
-        "In brackets: 95 % intervals (Wilson; for AUROC bootstrap over recordings). A value counts as right when value, unit and "
-        "quantity are; flagged means that it carries a reason in `review`. Plain faster-whisper runs with its defaults, whole file, with "
+        "In brackets: 95 % intervals (Wilson; for AUROC bootstrap over recordings). A value is right when value and "
+        "unit are (of a movement the direction too), and right of what when quantity, component and point are as well, as far as they "
+        "are labelled. Flagged: it carries a reason in `review`. Wrong: any other value, inventions included, except what the "
+        "extractor takes from the true words of that sentence too. Plain faster-whisper runs with its defaults, whole file, with "
         "its voice detection, and the same extractor and the one-decode confidence behind it.",
         "",
         *table({k: v for k, v in rows.items() if k[0] != "plain"}),
