@@ -20,6 +20,7 @@ def find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.doubts import doubt
     from dictate.mentions.equipment import find_equipment
     from dictate.mentions.events import find_events
+    from dictate.mentions.holds import find_holds
     from dictate.mentions.labour import find_labour
     from dictate.mentions.movements import find_movements
     from dictate.mentions.narration import Narration
@@ -46,5 +47,6 @@ def find(segments: Sequence[Segment]) -> Mentions:
     mentions.labour = find_labour(narration)
     mentions.visit = find_visit_facts(narration)
     tell_stages(narration, mentions)
+    mentions.holds = find_holds(narration, mentions)
     doubt(narration, mentions)
     return mentions

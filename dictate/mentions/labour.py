@@ -157,7 +157,7 @@ _CLOCK_CUES = frozenset(
 )
 
 
-def _clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
+def clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
     """Read a clock time that starts at word i."""
     word = row[i]
     match = re.fullmatch(r"(\d{1,2}):(\d{2})", word) or _dotted(row, i)
@@ -312,7 +312,7 @@ class _Finder:
             ("ended",),
             ("wrapped",),
         ):
-            clock = _clock_at(self.row, i)
+            clock = clock_at(self.row, i)
             if phrase[0] in ("left", "finished", "done", "wrapped", "ended", "out") and self.started_in(
                 start
             ):
@@ -364,7 +364,7 @@ class _Finder:
         i = 0
         while i < len(self.row):
             start, end = self.scopes.sentence(i)
-            clock = _clock_at(self.row, i)
+            clock = clock_at(self.row, i)
             led = (
                 self.row[i - 1] in _LEADS
                 or self.ends(i, "end", start)
@@ -534,7 +534,7 @@ class _Finder:
             clock.end += 1
         for phrase in sorted(_phrases("to"), key=len, reverse=True):
             if self.row[clock.end : clock.end + len(phrase)] == phrase and clock.end + len(phrase) < end:
-                return _clock_at(self.row, clock.end + len(phrase))
+                return clock_at(self.row, clock.end + len(phrase))
         return None
 
     def whole_sentence(self, first: int, last: int, start: int, end: int) -> bool:

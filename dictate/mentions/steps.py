@@ -69,7 +69,7 @@ def find_steps(narration: Narration) -> list[Step]:
     found = _phrases(words, scopes) + _handled(narration)
     found.sort(key=lambda f: (f.start, f.end))
     found = [f for f in found if not _only_runs(words, f, found)]
-    return [_step(narration, words, f) for f in _once(found)]
+    return [_step(narration, words, f) for f in _once(_corrected(found, words))]
 
 
 _REPAIRED = frozenset(
@@ -237,7 +237,7 @@ def _is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
     """Tell whether one of the near words is said in the sentence of the hit or in the one before or after."""
     number = words.sentence_of[hit.start]
     # A hold is told some sentences after the pump was named.
-    back = {"vacuum_held": 4, "capacitor_discharged": 3}.get(hit.label, 1)
+    back = {"vacuum_held": 4, "pressure_tested": 4, "capacitor_discharged": 3}.get(hit.label, 1)
     first = words.sentences[max(0, number - back)][0]
     last = words.sentences[min(len(words.sentences) - 1, number + 1)][1]
     first, last = max(first, hit.start - 45), min(last, hit.end + 40)
@@ -304,6 +304,27 @@ def _handled(narration: Narration) -> list[_Found]:
 _BY_PART = frozenset({"part_replaced", "cleaned", "adjusted"})
 # Steps that are done again when something else was done in between.
 _UNDONE_BY = {"power_isolated": "power_restored", "power_restored": "power_isolated"}
+
+
+_TAKES_BACK = frozenset(
+    ["no", "sorry", "actually", "wait", "scratch", "correction", "mean", "rather", "strike", "nope"]
+)
+
+
+def _corrected(found: list[_Found], words: Words) -> list[_Found]:
+    """Drop a step that was taken back at once ("charged it, no sorry, I didn't charge anything")."""
+    out = []
+    for f in found:
+        taken = any(
+            g.code == f.code
+            and g.status == "not_done"
+            and 0 <= g.start - f.end <= 9
+            and any(w in _TAKES_BACK for w in words.words[f.end : g.start])
+            for g in found
+        )
+        if not (taken and f.status == "done"):
+            out.append(f)
+    return out
 
 
 def _once(found: list[_Found]) -> list[_Found]:

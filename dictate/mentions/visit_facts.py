@@ -12,7 +12,7 @@ from functools import cache
 from typing import Any
 
 from dictate.mentions.designations import read_designation
-from dictate.mentions.narration import Narration
+from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.mentions import VisitMention
@@ -83,7 +83,58 @@ def find_visit_facts(narration: Narration) -> list[VisitMention]:
     date = _date(narration, words)
     if date is not None:
         add("date", date[0], date[1], date[2])
+    law = _jurisdiction(narration, words)
+    if law is not None:
+        add("jurisdiction", law[0], law[1], law[2])
     return list(out.values())
+
+
+@cache
+def _places() -> dict[tuple[str, ...], str]:
+    """Return country by the name of a place, names in words."""
+    data: dict[str, Any] = table("places")
+    out = {tuple(lowers(name)): code for code, names in data["countries"].items() for name in names}
+    return out | {tuple(lowers(name)): "US" for name in data["states"]}
+
+
+@cache
+def _place_words(name: str) -> frozenset[tuple[str, ...]]:
+    return frozenset(tuple(lowers(p)) for p in table("places")[name])
+
+
+def _jurisdiction(narration: Narration, words: Words) -> tuple[str, int, int] | None:
+    """Return the country whose law holds, from a place or a law that was named; never from units.
+
+    None when nothing was named, or when two countries were.
+    """
+    row = words.words
+    found: list[tuple[str, int, int]] = []
+    laws: list[tuple[str, int, int]] = []
+    written = any(t.text[:1].isupper() for t in narration.tokens)
+    for i in range(len(row)):
+        for n in (4, 3, 2, 1):
+            phrase = row[i : i + n]
+            if phrase in _place_words("us_law") and not any(
+                w in ("no", "not", "isn't") for w in row[max(0, i - 3) : i]
+            ):
+                laws.append(("US", i, i + n))
+                break
+            code = _places().get(phrase)
+            if code is None:
+                continue
+            text = narration.tokens[words.tokens[i]].text
+            if written and not text[:1].isupper() and phrase[0] != "the":
+                break
+            behind = any(row[i - k : i] in _place_words("before") for k in (1, 2) if i >= k)
+            behind = behind or (
+                i >= 2 and row[i - 1] == "," and narration.tokens[words.tokens[i - 2]].text[:1].isupper()
+            )
+            if behind or row[i + n : i + n + 1] in _place_words("after"):
+                found.append((code, i, i + n))
+            break
+    if len({f[0] for f in found}) > 1:
+        return None
+    return (found or laws or [None])[0]
 
 
 def _is_machine(row: tuple[str, ...], i: int) -> bool:

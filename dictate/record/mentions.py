@@ -33,6 +33,15 @@ class LabourMention:
 
 
 @dataclass
+class HoldMention:
+    """What was said of a pressure test: how long it stood, and whether it held. `at` is its step's place."""
+
+    minutes: float | None
+    result: str | None  # "held", "failed"
+    at: At
+
+
+@dataclass
 class VisitMention:
     """A fact about the visit as said: `field` is one of visit's field names (site, customer, date …)."""
 
@@ -56,5 +65,6 @@ class Mentions:
     remarks: list[Remark] = field(default_factory=list)
     labour: list[LabourMention] = field(default_factory=list)
     visit: list[VisitMention] = field(default_factory=list)
+    holds: list[HoldMention] = field(default_factory=list)
     units: str = "us"
     units_assumed: bool = True

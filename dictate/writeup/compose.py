@@ -59,7 +59,7 @@ def compose(
     _ids(record)
     _units(record.readings)
     _plates(record, machines)
-    record.tests = tests_of(record.readings, record.steps)
+    record.tests = tests_of(record.readings, record.steps, mentions.holds)
     for number, test in enumerate(record.tests, start=1):
         test.id = f"t{number}"
     set_stages(record.readings, record.steps, {r for t in record.tests for r in t.readings})
