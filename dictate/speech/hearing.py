@@ -29,6 +29,7 @@ class _Term:
     near: tuple[str, ...]
     unless: tuple[str, ...]
     reach: int
+    next: tuple[str, ...]
 
 
 @cache
@@ -45,6 +46,7 @@ def _terms() -> tuple[_Term, ...]:
                 tuple(entry.get("near", [])),
                 tuple(entry.get("unless", [])),
                 int(entry.get("reach", 6)),
+                tuple(entry.get("next", [])),
             )
         )
     return tuple(out)
@@ -184,6 +186,8 @@ def _term_at(words: Sequence[Word], at: int) -> tuple[int, tuple[str, ...]] | No
             if needs_context and any(_stands(u, [*before, *heard, *after]) for u in term.unless):
                 continue
             if needs_context and not any(_stands(n, [*before, *after]) for n in term.near):
+                continue
+            if needs_context and term.next and not any(_stands(n, after[:1]) for n in term.next):
                 continue
             return len(heard), term.right
     return None

@@ -141,9 +141,30 @@ def test_the_hint_holds_no_number() -> None:
 
 def test_every_term_says_what_it_needs() -> None:
     for entry in table("hearing")["term"]:
-        assert set(entry) <= {"right", "always", "heard", "near", "unless", "reach"}
+        assert set(entry) <= {"right", "always", "heard", "near", "next", "unless", "reach"}
         assert entry.get("always") or entry.get("heard")
         assert not entry.get("heard") or entry.get("near"), entry["right"]
         for wrong in [*entry.get("always", []), *entry.get("heard", [])]:
             assert wrong.lower() != entry["right"].lower()
             assert not re.search(r"\d", wrong)
+
+
+@pytest.mark.parametrize(
+    ("heard", "right"),
+    [
+        ("Suction 38 had 220 superheat 9.", "Suction 38 head 220 superheat 9."),
+        ("Section thirty-eight, superheat nine.", "Suction thirty-eight, superheat nine."),
+        ("Fox is at 49 degrees.", "Box is at 49 degrees."),
+        ("Wade in 7 pounds 2 ounces.", "Weighed in 7 pounds 2 ounces."),
+        ("Amps 9.4, plates says 13.2.", "Amps 9.4, plate says 13.2."),
+        # Near misses: the words mean what they say.
+        ("I had 38 on the suction before.", "I had 38 on the suction before."),
+        ("Suction had dropped to 22.", "Suction had dropped to 22."),
+        ("This section is 22 feet long.", "This section is 22 feet long."),
+        ("I will weigh in two pounds tomorrow.", "I will weigh in two pounds tomorrow."),
+        ("Low side is 22 psi.", "Low side is 22 psi."),
+    ],
+)
+def test_damaged_label_words(heard: str, right: str) -> None:
+    words = [Word(text=w, probability=0.8) for w in heard.split()]
+    assert hearing.put_right(Segment(clip="c1", text=heard, words=words)).text == right
