@@ -278,6 +278,13 @@ class _Reader:
                 return taken
         return None
 
+    def last_head(self) -> float | None:
+        """Return the last head pressure that was taken."""
+        for taken in reversed(self.found.readings):
+            if taken.reading.quantity == "pressure" and taken.reading.point == "discharge":
+                return taken.reading.value
+        return None
+
     def component_before(self, token: int, quantity: str, within: int = 250) -> ComponentAt | None:
         """Return the component under talk at a token: the last one named on which this can be measured."""
         for c in reversed(self.components):
@@ -738,7 +745,7 @@ class _Sentence:
         begin = max((e for s, e in self.items if e <= v.start and s >= zone.pre[0]), default=None)
         if begin is None:
             return None
-        for i in range(begin, v.start):
+        for i in range(begin + self._place_words(begin, v.start), v.start):
             w = self.words[i]
             if (
                 i not in known
@@ -762,7 +769,7 @@ class _Sentence:
                     continue
             elif zone.pre[0] <= label.start and label.end <= zone.pre[1]:
                 words = self.words[label.end : zone.pre[1]]
-                if len(words) > label.label.gap:
+                if len(words) - self._place_words(label.end, v.start) > label.label.gap:
                     continue
                 cost = (
                     float(len(words))
@@ -788,6 +795,14 @@ class _Sentence:
                 cost += 8
             out.append((cost, label))
         return sorted(out, key=lambda x: x[0])
+
+    def _place_words(self, start: int, end: int) -> int:
+        """Return how many words at `start` only say where: "fan | on the roof | 1.1", "air | at the remote | 99"."""
+        words = self.words[start:end]
+        if len(words) < 3 or words[0] not in {"on", "at", "in", "by", "under", "behind"} or words[1] != "the":
+            return 0
+        inside = any(s < start + 3 and start < e for s, e in self.items)
+        return 0 if inside or not words[2].isalpha() else 3
 
     def _only_place(self, label: LabelAt) -> bool:
         """Tell whether a label only says where another one was read: "suction at the case was 68"."""
@@ -869,7 +884,7 @@ class _Sentence:
         if chosen is None and previous is not None and previous.reading.quantity in possible:
             quantity = previous.reading.quantity
         off = self.words[max(self.first, v.start - 2) : v.start] == ["off", "by"]
-        across = self._across(v) or off if unit in {"degF", "degC", "delta_degC"} else False
+        across = self._across(v) or off or self._stated_difference(v) if unit in {"degF", "degC", "delta_degC"} else False
         if (
             unit in {"degF", "degC"}
             and self.words[v.start - 1 : v.start] in (["down"], ["up"], ["off"])
@@ -931,6 +946,15 @@ class _Sentence:
             )
         )
 
+    def _stated_difference(self, v: Value) -> bool:
+        """Tell whether degrees are what lies between the two before: "off at 34, on at 41, that's seven degrees"."""
+        if not {"that's", "'s", "so", "makes", "is"} & set(self.words[max(self.first, v.start - 3) : v.start]):
+            return False
+        two = [t.reading.value for t in self.r.found.readings[-2:] if t.reading.quantity == "temperature"]
+        if len(two) < 2 or two[0] is None or two[1] is None or self.r.found.readings[-1].sentence != self.number:
+            return False
+        return abs(abs(two[0] - two[1]) - v.value) < 0.11
+
     def _across(self, v: Value) -> bool:
         """Tell whether degrees are a difference: "twenty six degrees across it", "5 degrees difference"."""
         after = self.words[v.end : v.end + 2]
@@ -964,7 +988,7 @@ class _Sentence:
             depth = (
                 first in {"pressure", "vacuum"}
                 or mode in {"vacuum", "recovery"}
-                or {"vacuum", "mercury"} & around
+                or {"vacuum", "mercury", "compound"} & around
             )
             not_size = v.end >= self.last or self.words[v.end] in word_list("readings_meaning")
             if first == "length":
@@ -1049,6 +1073,18 @@ class _Sentence:
         assert q is not None
         if q.parts or q.word == "sterling":
             return "lb"
+        front = self.words[max(self.first, v.start - 6) : v.start]
+        if "pumped" in front and front[-1:] == ["to"]:
+            return "psi"
+        told = previous or self.r.last(before=v.start, within=12)
+        if (
+            told is not None
+            and told.sentence == self.number
+            and told.reading.quantity == "pressure"
+            and told.reading.point in {"suction", "discharge"}
+            and not word_list("readings_pounds") & set(front)
+        ):
+            return "psi"
         if (
             mode == "pressure_test"
             and v.value >= 50
@@ -1218,6 +1254,12 @@ class _Sentence:
         component = self._bare_component(v, zone)
         point = self._bare_point(v, zone)
         last = self.r.last(before=v.start, within=60)
+        if v.clock and (
+            v.numbers[0].form == "clock" or self.words[v.start - 2 : v.start] in _CLOCKED
+        ):
+            timed = best is not None and best[1].label.default == "duration" and best[0] <= 3
+            if not timed or self.words[v.start - 1] == "at":
+                return None  # "in at four ten, out at four forty five", "at 12:50"
         if v.clock and (best is None or best[1].label.weak) and not self._test_goes_on(v):
             near_mode = (
                 best is not None and best[1].label.mode in {"vacuum", "pressure_test"} and best[0] <= 9
@@ -1337,7 +1379,7 @@ class _Sentence:
             return self._assume(v, point, None, "point")
         if component is not None:
             return self._assume(v, self._parallel(v) or component[0], None)
-        row = self._supply_list(v, group)
+        row = self._amps_at(v) or self._supply_list(v, group)
         if row is None and last is None and self._supply_compared(v):
             row = self._assume(v, "voltage", None, "row")
         return row or self._carry(v, zone, last)
@@ -1350,7 +1392,8 @@ class _Sentence:
             if t.reading.quantity == "temperature" and t.start < v.start and v.start - t.end <= 200
         ]
         read = [t for t in recent if t.reading.role == "measured" and t.reading.point]
-        return (read or recent or [None])[-1]
+        known = read or recent
+        return known[-1] if known else None
 
     def _parallel_place(self, v: Value, last: Taken) -> bool:
         """Tell whether a place follows this value as one followed the last: "12 at the evap, 22 at the compressor"."""
@@ -1370,6 +1413,8 @@ class _Sentence:
         number = v.numbers[0] if v.numbers else None
         minus = number is not None and number.negative
         fits_ = self.r.system.fits_temperature(v.value)
+        if minus and fits_ and best is None and v.value <= -3:
+            return True
         return (
             fits_
             and ((plus and not joined) or minus)
@@ -1461,6 +1506,17 @@ class _Sentence:
         ) or any(self._kind(x) in ELECTRICAL and 0 <= v.start - x.end <= 2 for x in self.values)
         return electric and (after in {",", ".", "and", ";", "?"} or after.isalpha())
 
+    def _amps_at(self, v: Value) -> _Link | None:
+        """Take up what was announced with its voltage: "defrost amps at 208: 14.2, 14.1, 14.3"."""
+        last = self.r.last(before=v.start, within=3)
+        if last is None or last.sentence != self.number or last.reading.quantity != "voltage":
+            return None
+        led = self.words[last.start - 2 : last.start]
+        said = {"amps": "current", "ohms": "resistance", "watts": "power", "current": "current"}
+        if led[1:] != ["at"] or led[0] not in said:
+            return None
+        return self._assume(v, said[led[0]], None)
+
     def _supply_list(self, v: Value, group: list[Value]) -> _Link | None:
         """Take a row of numbers of the size of a supply as volts: "I get 208, 211 and 209"."""
         row = [x for x in group if x.bare and x.value >= 95 and _mains(x.value) and not x.clock]
@@ -1532,6 +1588,10 @@ class _Sentence:
             unit = self.r.system.unit_of("temperature", self.r.found, v)
             if not fits("temperature", label.label.point, v.value, unit):
                 return "pressure"
+        if quantity == "pressure" and label.label.point == "liquid" and "temperature" in label.label.only:
+            head = self.r.last_head()
+            if head is not None and v.value > 1.3 * head:
+                return "temperature"  # liquid stands at no higher pressure than the head
         if quantity == "pressure" and "temperature" in label.label.only:
             # "Discharge temperature 71, suction 11" goes on with temperatures.
             last = self.r.last(before=v.start, within=14)
@@ -1669,7 +1729,7 @@ class _Sentence:
                 if gap > 3 or self.words[v.end] not in PREPOSITIONS:
                     continue
             else:
-                between = self.words[c.end : v.start]
+                between = self.words[c.end + self._place_words(c.end, v.start) : v.start]
                 if c.which is not None and between[:1] and between[0][:1].isdigit():
                     between = between[1:]
                 gap = len(between)
@@ -1735,6 +1795,8 @@ class _Sentence:
                 return "resistance"
             if p.kind == "legs":
                 return self._between_legs(v, p)
+            if p.name in {"run", "start"} and p.kind == "point" and "winding" in self.words[p.start : p.end]:
+                return "resistance"
             if p.kind == "leg":
                 return self._electric_talk(v, "current")
             if p.only == frozenset({"voltage"}):
@@ -1910,6 +1972,8 @@ class _Sentence:
         )
         if before[-1:] == ["at"] and hour and (last is None or last.sentence != self.number):
             return None  # "pulled a vacuum at ten"
+        if v.value == 0 and before[-2:] == ["down", "to"] and self.r.mode_at(v.start) == "recovery":
+            return self._assume(v, "pressure", None, "test")
         last = self._continued(v, last)
         if last is None:
             return None
@@ -2886,6 +2950,10 @@ _LINKING = word_list("readings_linking")
 _RATED_NOUNS = word_list("readings_rated_nouns")
 
 
+_CLOCKED = tuple(
+    [word, "at"] for word in ("in", "out", "on", "off", "arrived", "left", "started", "finished", "here", "there", "done")
+)
+"""What stands before a time of day, whatever test goes on meanwhile."""
 _SMALL = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8"}
 LOOSE = "was not said beside it"
 """The reason that a correction takes away: a repair is a value of what it repairs."""

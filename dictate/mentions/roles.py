@@ -271,7 +271,8 @@ class Roles:
                 return False
             between = self.words[self.values[inner[0]][1] : start]
             plain = not word_list("roles_reaches") & set(between) and not self._run_on(between, start)
-            if cue.role == "target" and cue.reach == "clause" and plain and len(between) <= 6:
+            far = 6 if "," in between else 16
+            if cue.role == "target" and cue.reach == "clause" and plain and len(between) <= far:
                 return True
             # "plate says 208, 8.6 amps": still the plate, until something else is named
             if cue.role == "rated":

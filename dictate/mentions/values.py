@@ -96,6 +96,10 @@ def find_values(narration: Narration) -> list[Value]:
         why = outside.get(number.start)
         if why is not None and why != "clock":
             continue
+        if number.form == "clock" and not _MACHINE_TIMES & {
+            t.lower for t in narration.tokens[max(0, number.start - 6) : number.start]
+        }:
+            continue  # "at 12:50 cabinet minus 58"
         if number.form == "fraction" and abs(number.value) < 1:
             continue  # "quarter to four", "half of them": a share of something needs its unit
         dual = _dual_capacitor(narration, number)
@@ -156,6 +160,9 @@ def _dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Numbe
         return None
     cut = number.end - 1
     return Number(number.start, cut, float(large)), Number(cut, number.end, float(small))
+
+
+_MACHINE_TIMES = frozenset({"freeze", "harvest", "cycle", "defrost", "froze", "cycles", "pulldown", "drip"})
 
 
 def _below_zero(narration: Narration, value: Value) -> None:
@@ -315,7 +322,8 @@ def _states(narration: Narration) -> list[Value]:
         a, b = found
         before = next((v for v in reversed(out) if v.state == "open" and not v.ground and v.end <= a), None)
         if before is not None and a - before.end <= 5 and not {".", "and", "to"} & set(words[before.end : a]):
-            continue  # "open, OL": said twice
+            before.end = b  # "open, OL": said twice
+            continue
         if _is_open(narration, words, a, b):
             out.append(Value(a, b, 0.0, state="open"))
             taken.update(range(a, b))
