@@ -22,7 +22,7 @@ from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, word
 from dictate.mentions.quantities import Quantity, find_quantities, mass_of
 from dictate.mentions.refrigerants import RefrigerantName, find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers
-from dictate.mentions.tense import Scopes, scopes_of
+from dictate.mentions.tense import ENDING_LOST, Scopes, scopes_of
 from dictate.record.visit import Amount, Candidate, Movement
 from dictate.units import convert
 from dictate.vocabulary.load import table, word_set
@@ -82,7 +82,7 @@ class _Finder:
         self.scopes: Scopes = scopes_of(self.w)
         # "the charge" and "a weigh tank" are nouns: a plain form that nothing governs says nothing.
         self.hits = sorted(
-            (h for h in _matcher().hits(self.w) if h.verb is None or not self.scopes.bare(h.verb)),
+            (h for h in _matcher().hits(self.w) if h.verb is None or self._reports(h.verb)),
             key=lambda h: (h.start, h.start - h.end),
         )
         self.names = find_refrigerants(narration)
@@ -469,6 +469,10 @@ class _Finder:
         token = self.w.tokens[k]
         return any(n.start <= token < n.end for n in self.names)
 
+    def _reports(self, verb: int) -> bool:
+        """Tell whether a verb tells of something done, and is no instruction."""
+        return not self.scopes.bare(verb) or self.scopes.ending_lost(verb)
+
     def trigger_status(self, hit: Hit) -> str | None:
         if hit.verb is not None and self.scopes.kind(hit.verb) is not None:
             return self.scopes.verb(hit.verb)
@@ -804,6 +808,7 @@ class _Finder:
         s, e = start, end
         if a.trigger < a.start and a.start - a.trigger <= _REACH:
             s = self.w.tokens[a.trigger]
+        lost = [ENDING_LOST] if self.scopes.ending_lost(a.trigger) else []
         return Movement(
             direction=cast(Direction, a.kind),
             refrigerant=name.name if name else None,
@@ -811,7 +816,7 @@ class _Finder:
             unit=cast(MassUnit, a.unit),
             at=self.narration.at(s, e),
             heard=self.narration.heard(s, e),
-            review=list(dict.fromkeys([*a.review, *(name.reasons if name else [])])),
+            review=list(dict.fromkeys([*a.review, *lost, *(name.reasons if name else [])])),
             candidates=a.candidates,
             retracted=a.retracted,
             also_said=a.also,

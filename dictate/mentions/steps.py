@@ -17,7 +17,7 @@ from typing import Any, cast
 from dictate.mentions.handled import handled_of
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, words_of
-from dictate.mentions.tense import Scopes, Status, scopes_of
+from dictate.mentions.tense import ENDING_LOST, Scopes, Status, scopes_of
 from dictate.mentions.things import things_of
 from dictate.record.visit import Step, StepCode
 from dictate.vocabulary.load import table, word_set
@@ -69,7 +69,7 @@ def find_steps(narration: Narration) -> list[Step]:
     found = _phrases(words, scopes) + _handled(narration)
     found.sort(key=lambda f: (f.start, f.end))
     found = [f for f in found if not _only_runs(words, f, found)]
-    return [_step(narration, words, f) for f in _once(_corrected(found, words))]
+    return [_step(narration, words, f, scopes) for f in _once(_corrected(found, words))]
 
 
 _REPAIRED = frozenset(
@@ -99,7 +99,7 @@ def _only_runs(words: Words, f: _Found, found: list[_Found]) -> bool:
     return not any(g.code in _REPAIRED and g.status == "done" and g.start < f.start for g in found)
 
 
-def _step(narration: Narration, words: Words, f: _Found) -> Step:
+def _step(narration: Narration, words: Words, f: _Found, scopes: Scopes) -> Step:
     last = _with_gas(words, f) if f.code == "pressure_tested" else f.end
     start, end = words.span(f.start, last)
     return Step(
@@ -108,6 +108,7 @@ def _step(narration: Narration, words: Words, f: _Found) -> Step:
         component=f.component,
         at=narration.at(start, end),
         heard=narration.heard(start, end),
+        review=[ENDING_LOST] if f.status == "done" and scopes.ending_lost(f.start) else [],
     )
 
 

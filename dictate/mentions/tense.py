@@ -13,7 +13,7 @@ likewise.
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, cached_property
 from typing import Any, Literal
 
 from dictate.mentions.patterns import AMBIGUOUS, NUMBER_WORDS, Words, forms_of_word
@@ -86,6 +86,14 @@ _BEFORE_PERSONS = frozenset(
         "head",
     ]
 )
+
+
+ENDING_LOST = "heard without its ending: was it done, or is it to be done?"
+_PASTS_OF_A_REPORT = 2
+_OBJECTS = frozenset(
+    ("the", "it", "a", "an", "all", "old", "new", "in", "out", "both", "every", "my", "check", "checked")
+)
+"""A narration with so many past forms reports; it is no list of instructions."""
 
 
 class Scopes:
@@ -556,6 +564,8 @@ class Scopes:
     def _base(self, i: int, g: int, start: int) -> Status | None:
         words = self.words
         if g < start:
+            if self.ending_lost(i, start):
+                return "done"
             return None  # an imperative: an instruction or a note to self, not a report
         word = words[g]
         if word == "to":
@@ -594,6 +604,27 @@ class Scopes:
         if word in ("help", "helped", "let", "make"):
             return None
         return None
+
+    def ending_lost(self, i: int, start: int | None = None) -> bool:
+        """Tell whether a base form that opens a sentence is a past whose ending was not heard.
+
+        A recogniser drops "-ed" ("Charge two pounds" for "Charged two pounds"). In heard speech that tells of
+        work done otherwise, such a form is taken as done, and what rests on it carries a reason to look.
+        """
+        begin = self.sentence(i)[0] if start is None else start
+        form = self.forms.get(self.words[i])
+        if form is None or form.kind != "base" or i != begin or i + 1 >= len(self.words):
+            return False
+        follows = self.words[i + 1]
+        # "Charge: two pounds", "Charge on the plate" are nouns; an object follows a doing.
+        if not (follows in _OBJECTS or follows in NUMBER_WORDS or follows[:1].isdigit()):
+            return False
+        return self._tells_in_the_past
+
+    @cached_property
+    def _tells_in_the_past(self) -> bool:
+        heard = any(t.probability is not None for t in self.w.narration.tokens)
+        return heard and sum(self.kind(k) == "past" for k in range(len(self.words))) >= _PASTS_OF_A_REPORT
 
     def _that_clause(self, g: int, start: int) -> bool:
         return self.advised(g) or (g > start and self.words[g - 1] in ("that", "should"))

@@ -10,9 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from dictate.mentions import find
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Matcher, compile_pattern, words_of
 from dictate.mentions.steps import find_steps
+from dictate.record.transcript import Segment, Word
 from dictate.record.visit import StepCode
 from dictate.vocabulary.load import table
 
@@ -151,3 +153,30 @@ def test_never_crashes_and_points_at_what_was_said(words: list[str]) -> None:
     for step in find_steps(Narration.from_text(text)):
         assert step.heard
         assert step.heard.split()[0].lower() in text.lower()
+
+
+def heard_segments(text: str) -> list[Segment]:
+    words = [
+        Word(text=w, start_s=n * 0.3, end_s=n * 0.3 + 0.2, probability=0.95)
+        for n, w in enumerate(text.split())
+    ]
+    return [Segment(clip="c1", start_s=0, end_s=9, text=text, words=words)]
+
+
+def test_a_lost_ending_in_heard_speech_is_taken_and_flagged() -> None:
+    found = find(
+        heard_segments("Recovered four pounds. Brazed the joint. Charge two pounds six ounces of R-404A.")
+    )
+    (charged,) = [m for m in found.movements if m.direction == "charged"]
+    assert charged.value == 2.375
+    assert any("ending" in reason for reason in charged.review)
+    (step,) = [s for s in found.steps if s.step == "charged"]
+    assert step.review
+
+
+@pytest.mark.parametrize(
+    "words", ["Charge on the plate two pounds.", "Charge: two pounds.", "Charge of two pounds."]
+)
+def test_a_charge_that_is_a_noun_is_no_doing(words: str) -> None:
+    found = find(heard_segments(f"Recovered four pounds. Brazed the joint. {words}"))
+    assert [m.direction for m in found.movements] == ["recovered"]
