@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import find_quantities
+from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.visit import UnitSystem as Name
 
 if TYPE_CHECKING:
-    from dictate.mentions.readings import Found
+    from dictate.mentions.taken import Found
     from dictate.mentions.values import Value
 
 _METRIC = {
@@ -87,4 +88,52 @@ def unit_system(narration: Narration) -> UnitSystem:
         exact = exact or q.word in {"fahrenheit", "celsius"}
     if us == metric == 0:
         return UnitSystem("us", True)
+    by_range = _by_range(narration)
+    # One misheard unit must not turn the whole visit: the sizes of the bare numbers have a say, too.
+    us += by_range[0]
+    metric += by_range[1]
     return UnitSystem("metric" if metric > us else "us", not exact)
+
+
+_HIGH = frozenset(("head", "discharge", "liquid", "condensing"))
+_LOW = frozenset(("suction", "low"))
+_AIR = frozenset(("ambient", "outdoor", "outside", "return", "supply", "room", "kitchen", "roof", "water"))
+_BESIDE = 4
+
+
+def _by_range(narration: Narration) -> tuple[int, int]:
+    """Return what the sizes of numbers beside pressure and air words speak for: (US, metric).
+
+    A head of 165 is psi and one of 14.2 is bar; air of 78 is Fahrenheit and 24 beside it says little.
+    """
+    us = metric = 0
+    tokens = narration.tokens
+    for number in find_numbers(narration):
+        before = [t.lower for t in tokens[max(0, number.start - _BESIDE) : number.start]]
+        if "." in before:
+            before = before[len(before) - before[::-1].index(".") :]
+        after = tokens[number.end].lower if number.end < len(tokens) else ""
+        if after in {
+            "volt",
+            "volts",
+            "v",
+            "amp",
+            "amps",
+            "ohm",
+            "ohms",
+            "minutes",
+            "hours",
+            "micron",
+            "microns",
+        }:
+            continue
+        value, near = number.value, set(before)
+        if near & _HIGH and "line" not in near:
+            us += 2 * (value >= 60)
+            metric += 2 * (4 <= value <= 40)
+        elif near & _LOW and "line" not in near:
+            us += value >= 16
+            metric += 0 < value < 8 and value != int(value)
+        elif near & _AIR:
+            us += 2 * (50 <= value <= 130)
+    return min(us, 8), min(metric, 8)

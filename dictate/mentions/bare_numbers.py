@@ -1,0 +1,306 @@
+"""What a number without a unit is a value of.
+
+A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.electric import Electric
+from dictate.mentions.labels import LabelAt
+from dictate.mentions.plausible import fits
+from dictate.mentions.taken import CLOCKED, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+
+
+class BareNumbers(Electric):
+    """What a number without a unit is a value of."""
+
+    def _bare(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
+        costs = self._labels(zone, v)
+        pair = self._over_pair(v, group)
+        if pair is not None:
+            return pair
+        if self._air_side(v, costs):
+            return None
+        own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
+        if previous is not None and v is not group[0] and not self._capacitor_marking(v):
+            wanted = (own.label.quantity or own.label.default) if own is not None else None
+            if wanted is None or (wanted == previous.reading.quantity and own is not None and own.label.weak):
+                return self._like(v, previous)
+            if wanted == previous.reading.quantity and (own is None or not own.label.point):
+                return self._like(v, previous)
+            if own is not None and own.label.weak and previous.reading.quantity in ELECTRICAL:
+                return self._like(v, previous)  # "480, 480, 0 on the bottom"
+            return self._assume(v, wanted, own)
+        if self._which_one(v):
+            return None
+        if (last_here := self.r.last(before=v.start, within=8)) is not None and self._parallel_place(
+            v, last_here
+        ):
+            return self._like(v, last_here)
+        best: tuple[float, LabelAt] | None = None
+        for cost, label in costs:
+            if label.label.quantity or label.label.default:
+                if label.label.default == "duration" and not self._time_size(v):
+                    continue
+                if cost <= self._limit(label, v):
+                    best = (cost, label)
+                    break
+        component = self._bare_component(v, zone)
+        point = self._bare_point(v, zone)
+        last = self.r.last(before=v.start, within=60)
+        if v.clock and (v.numbers[0].form == "clock" or self.words[v.start - 2 : v.start] in CLOCKED):
+            timed = best is not None and best[1].label.default == "duration" and best[0] <= 3
+            if not timed or self.words[v.start - 1] == "at":
+                return None  # "in at four ten, out at four forty five", "at 12:50"
+        if v.clock and (best is None or best[1].label.weak) and not self._test_goes_on(v):
+            near_mode = (
+                best is not None and best[1].label.mode in {"vacuum", "pressure_test"} and best[0] <= 9
+            )
+            if not near_mode:
+                return None
+        if self._dual_voltage(v):
+            return self._assume(v, "voltage", None, "marking")
+        if self._fed(v) and (best is None or best[1].label.weak or best[1].label.default != "pressure"):
+            return self._assume(v, "voltage", None, "row")
+        if self._at_temperature(v, last):
+            link = self._assume(v, "temperature", None, "condition")
+            if link is not None and not self._tested_at(v):
+                link.reasons.append(
+                    f"{self.r.narration.heard(v.start, v.end)!r} was said without its degrees"
+                )
+            return link
+        if v.below or self._signed(v, best):
+            cold = best[1] if best is not None and best[1].label.fits("temperature") else None
+            link = self._assume(v, "temperature", cold, "label")
+            before = self._tracked(v)
+            if link is not None and cold is None and before is not None:
+                link.carried = before
+            return link
+        if self._capacitor_marking(v):
+            return self._assume(v, "capacitance", None, "marking")
+        if (
+            v.value in NOMINAL_VOLTS
+            and v.value >= 100
+            and self.words[v.start - 2 : v.start] in (["amps", "at"], ["watts", "at"], ["ohms", "at"])
+        ):
+            return self._assume(v, "voltage", None)
+        if (
+            last is not None
+            and last.reading.quantity == "power"
+            and self.words[last.end : v.start] in (["at"], ["on"])
+        ):
+            return self._assume(v, "voltage", None)
+        weak = best is None or best[1].label.weak
+        getting = {"getting", "gets"} & set(self.words[max(self.first, v.start - 3) : v.start])
+        if getting and weak and mains(v.value):
+            return self._assume(v, "voltage", None)
+        setting = self._setting(v) if best is None or best[1].label.weak else None
+        if setting is not None:
+            return self._assume(v, setting, None, "setting")
+        circuit = next((x for x in self.values if x.start == v.end + 2 and x.word == "volt"), None)
+        if (
+            circuit is not None
+            and self.words[v.end : v.end + 2] == ["on", "a"]
+            and 0.7 <= v.value / circuit.value <= 1.4
+        ):
+            return self._assume(v, "voltage", None)  # "118 on a 115 volt circuit"
+        plate = {"plate", "nameplate", "rated", "label", "tag"} & set(self.words[v.end : v.end + 4])
+        if (
+            best is None
+            and self.words[v.start - 1 : v.start] in (["a"], ["an"])
+            and point is None
+            and not plate
+        ):
+            return None  # "the breaker is a 30"
+        if (
+            v.value == 0
+            and {"meter", "checked", "tested", "power", "metered"}
+            & set(self.words[max(self.first, v.start - 8) : v.start])
+            and (best is None or best[1].label.weak)
+        ):
+            return self._assume(v, "voltage", None)
+        if best is not None and v.numbers and v.numbers[0].form in {"two_digits", "short_decimal"}:
+            # "I had six one on this box": the point is left out of amps, hardly ever of degrees
+            same = (
+                last is not None
+                and last.sentence == self.number
+                and last.reading.quantity in {"current", "resistance"}
+            )
+            if same and last is not None and best[1].label.default == "temperature":
+                return self._like(v, last)
+        if best is not None:
+            quantity = best[1].label.quantity or best[1].label.default
+            assert quantity is not None
+            if (
+                best[1].label.weak
+                and quantity == "current"
+                and v.value >= 20
+                and {"down", "to"} & set(self.words[best[1].end : v.start])
+            ):
+                test = self._test_value(v, ["to"], last)
+                if test is not None:
+                    return test
+            alike = last is not None and last.sentence == self.number and last.reading.quantity != quantity
+            if best[1].label.weak and last is not None and alike and not best[1].label.mode:
+                on = self._scaled(v, last)
+                if last.reading.quantity in ELECTRICAL and self._very_alike(last.reading, on):
+                    carried = self._carry(v, zone, last)
+                    if carried is not None:
+                        return carried
+            if component is not None and best[1].label.weak and component[1] < best[0]:
+                quantity = component[0]
+                return self._assume(v, quantity, None)
+            if point is not None and best[1].label.weak:
+                return self._assume(v, point, None, "point")
+            if best[1].label.weak and best[1].label.mode and not self._mode_value(v, best[1], quantity):
+                return self._carry(v, zone, last)
+            quantity = self._by_room(v, zone, best[1], quantity)
+            if quantity == "concentration" and v.value > 100:
+                return self._carry(v, zone, last)
+            if self._is_name(v, best[1]):
+                return None
+            link = self._assume(v, quantity, best[1])
+            if (
+                link is not None
+                and best[1].label.weak
+                and not fits(link.quantity, link.point or best[1].label.point, link.amount, link.unit)
+            ):
+                return self._carry(v, zone, last) or link
+            return link
+        if point is not None:
+            return self._assume(v, point, None, "point")
+        if component is not None:
+            return self._assume(v, self._parallel(v) or component[0], None)
+        row = self._amps_at(v) or self._supply_list(v, group)
+        if row is None and last is None and self._supply_compared(v):
+            row = self._assume(v, "voltage", None, "row")
+        return row or self._carry(v, zone, last)
+
+    def _by_room(self, v: Value, zone: Zone, label: LabelAt, quantity: str) -> str:
+        """Tell the two things that one label can be: "supply 398" is volts, "supply 55" a temperature."""
+        if quantity == "temperature" and label.label.point == "supply":
+            electric = any(
+                "voltage" in c.component.measures
+                and {"at", "to", "of"} & set(self.words[label.end : c.start])
+                for c in self._comps(zone)
+            )
+            if v.value >= 180 or (electric and v.value >= 90):
+                return "voltage"
+        if quantity == "temperature" and "pressure" in label.label.only:
+            unit = self.r.system.unit_of("temperature", self.r.found, v)
+            if not fits("temperature", label.label.point, v.value, unit):
+                return "pressure"
+        if quantity == "pressure" and label.label.point == "liquid" and "temperature" in label.label.only:
+            head = self.r.last_head()
+            if head is not None and v.value > 1.3 * head:
+                return "temperature"  # liquid stands at no higher pressure than the head
+        if quantity == "pressure" and "temperature" in label.label.only:
+            # "Discharge temperature 71, suction 11" goes on with temperatures.
+            last = self.r.last(before=v.start, within=14)
+            along = last is not None and last.reading.quantity == "temperature" and last.label is not None
+            if last is not None and along and last.reading.point in {"discharge", "suction", "liquid"}:
+                near = last.sentence == self.number or last.reading.point == label.label.point
+                if (
+                    near
+                    and not last.said_unit
+                    and last.label is not None
+                    and "temp" in last.reading.heard.lower()
+                ):
+                    return "temperature"
+        if (
+            quantity == "voltage"
+            and label.label.weak
+            and "voltage" in label.label.only
+            and len(label.label.only) == 1
+            and not mains(v.value)
+            and v.value != 0
+        ):
+            last = self.r.last(before=v.start, within=20)
+            if last is not None and last.reading.quantity == "temperature":
+                return (
+                    "temperature_difference" if self.words[v.end : v.end + 1] == ["across"] else "temperature"
+                )
+        if quantity == "voltage" and label.label.weak and v.value < 80:
+            last = self.r.last(before=v.start, within=40)
+            if last is not None and last.reading.quantity in {"current", "resistance"}:
+                return last.reading.quantity
+        return quantity
+
+    def _signed(self, v: Value, best: tuple[float, LabelAt] | None) -> bool:
+        """Tell whether a sign makes a bare number a temperature: "left it at plus 8"."""
+        if best is not None and not best[1].label.weak:
+            return False
+        plus = self.words[v.start - 1 : v.start] == ["plus"] or self.words[v.start] == "plus"
+        at = v.start - (self.words[v.start] != "plus")
+        joined = any(x.end == at for x in self.values)
+        number = v.numbers[0] if v.numbers else None
+        minus = number is not None and number.negative
+        fits_ = self.r.system.fits_temperature(v.value)
+        if minus and fits_ and best is None and v.value <= -3:
+            return True
+        return (
+            fits_
+            and ((plus and not joined) or minus)
+            and self.r.last("temperature", before=v.start) is not None
+        )
+
+    def _at_temperature(self, v: Value, last: Taken | None) -> bool:
+        """Tell whether "at 72" behind a test pressure or a sensor's ohms says how warm it was."""
+        if last is None or last.sentence != self.number or self.words[v.start - 1 : v.start] != ["at"]:
+            return False
+        if v.start - last.end > 3 or not self.r.system.fits_temperature(v.value) or v.value < 0:
+            return False
+        reading = last.reading
+        if reading.quantity == "resistance":
+            return reading.component in {"temperature sensor", "sensor", None} and (reading.value or 0) >= 500
+        tested = self.r.mode_at(v.start) == "pressure_test" and reading.quantity == "pressure"
+        return tested and (reading.value or 0) > v.value and not self._kind(v)
+
+    def _tested_at(self, v: Value) -> bool:
+        """Tell whether the temperature of a test or of a sensor was said with its degrees shortly before."""
+        before = self.r.last("temperature", before=v.start, within=400)
+        near = (
+            before is not None
+            and before.reading.value is not None
+            and abs(before.reading.value - v.value) <= 25
+        )
+        return near or self.r.last("resistance", before=v.start, within=4) is not None
+
+    def _parallel_place(self, v: Value, last: Taken) -> bool:
+        """Tell whether a place follows this value as one followed the last.
+
+        As in "12 at the evap, 22 at the compressor".
+        """
+        if last.sentence != self.number or last.reading.quantity in ELECTRICAL or not last.label_here:
+            return False
+        if self.words[last.end : last.end + 1] != ["at"] or self.words[v.end : v.end + 1] != ["at"]:
+            return False
+        return not any(last.end <= x.start and x.end <= v.start and not x.label.weak for x in self.labels)
+
+    def _time_size(self, v: Value) -> bool:
+        """Tell whether a bare number beside "freeze" or "harvest" can be its time."""
+        number = v.numbers[0] if v.numbers else None
+        if number is not None and number.form == "pair" and number.value % 100 < 60:
+            return True
+        return 0 < v.value <= 90
+
+    def _limit(self, label: LabelAt, v: Value) -> float:
+        """Return how far a label may stand from a bare number."""
+        if label.start >= v.end:
+            return 7.5 if label.label.weak else 5.0
+        return 9.0 if label.label.weak else 14.0
+
+    def _mode_value(self, v: Value, label: LabelAt, quantity: str) -> bool:
+        """Tell whether a bare number after "vacuum", "nitrogen" or "recovered" is a value of that test."""
+        gap = self.words[label.end : v.start] if label.end <= v.start else []
+        if label.start >= v.end:
+            return False
+        if quantity == "vacuum":
+            return v.value >= 20 and not ({"for"} & set(gap[-2:]))
+        if quantity == "pressure":
+            if label.label.mode == "recovery":
+                return bool({"to", "down", "at"} & set(gap)) and v.value <= 30
+            return v.value >= 10 and bool(set(gap[-3:]) & word_list("readings_mode_value") or not gap)
+        return True

@@ -1,0 +1,196 @@
+"""What a bare number on an electrical part is: volts, amps or ohms by its place, its size and the talk.
+
+A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.markings import Markings
+from dictate.mentions.quantities import FILLERS
+from dictate.mentions.taken import COPULAS, LINKING, NOMINAL_VOLTS, PREPOSITIONS, WORK, Link, Zone, mains
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+
+
+class Electric(Markings):
+    """What a bare number on an electrical part is.
+
+    Volts, amps or ohms by its place, its size and the talk.
+    """
+
+    def _live(self, v: Value) -> bool:
+        near = set(self.words[max(self.first, v.start - 8) : v.start])
+        return bool({"getting", "gets", "volts", "voltage", "ohms", "ohm", "across"} & near)
+
+    def _between_legs(self, v: Value) -> str:
+        """Tell volts from ohms between two legs or terminals; amps are of one leg, never of two."""
+        if v.value >= 90 and mains(v.value):
+            last = self.r.last("resistance", before=v.start, within=14)
+            return "resistance" if last is not None and last.unlike_mains() else "voltage"
+        chosen = self._electric_talk(v, "voltage")
+        if chosen != "current":
+            row = self.r.last(before=v.start, within=14)
+            if chosen == "voltage" and 0 < v.value < 18 and (row is None or row.reading.quantity != chosen):
+                return "resistance"
+            return chosen
+        row = self.r.last("voltage", before=v.start, within=14)
+        if row is not None and row.reading.point and row.reading.point.startswith("L"):
+            return "voltage"
+        return "resistance" if 0 < v.value < 90 else "voltage"
+
+    def _electric_talk(self, v: Value, default: str) -> str:
+        last = self.r.last(before=v.start, within=40)
+        mode = self.r.mode_at(v.start)
+        if mode == "winding" and v.value < 100 and (last is None or self.r.mode_start(v.start) >= last.end):
+            return "resistance"
+        recent = [t for t in self.r.found.readings[-3:] if t.sentence >= self.number - 1]
+        chosen = last.reading.quantity if last is not None else None
+        fitting = chosen in {"voltage", "current"} or (chosen == "resistance" and v.value < 200)
+        if last is not None and chosen is not None and fitting and recent:
+            supply = last.reading.value is not None and last.reading.value > 90 and not last.reading.derived
+            return "current" if chosen == "voltage" and v.value < 60 and supply else chosen
+        if mode == "winding" and v.value < 100:
+            return "resistance"
+        if default == "current" and v.value >= 100:
+            return "voltage"
+        return default
+
+    def _bare_point(self, v: Value, zone: Zone) -> str | None:
+        """Return the quantity that an electrical point beside a bare number implies."""
+        candidates = [
+            p
+            for p in self.points
+            if zone.post[0] <= p.start and p.end <= zone.post[1] and p.start - v.end <= 3
+        ]
+        candidates += [p for p in reversed(self.points) if zone.pre[0] <= p.start and p.end <= zone.pre[1]]
+        for p in candidates:
+            gap = self.words[p.end : v.start] if p.end <= v.start else self.words[v.end : p.start]
+            if len(gap) > 8 or WORK & set(gap):
+                continue
+            if p.kind == "ground" and p.name.startswith("L") and v.value >= 100:
+                return self._electric_talk(v, "voltage")
+            if p.kind == "winding" and mains(v.value) and v.value >= 95 and self._live(v):
+                return "voltage"
+            if p.kind == "winding" or p.kind == "ground":
+                return "resistance"
+            if p.kind == "legs":
+                return self._between_legs(v)
+            if p.name in {"run", "start"} and p.kind == "point" and "winding" in self.words[p.start : p.end]:
+                return "resistance"
+            if p.kind == "leg":
+                return self._electric_talk(v, "current")
+            if p.only == frozenset({"voltage"}):
+                if (
+                    p.name == "line"
+                    and v.value < 90
+                    and not {"side", "volts", "voltage"} & set(self.words[p.start : v.start])
+                ):
+                    return None
+                return "voltage" if v.value <= 620 else None
+            if p.only == frozenset({"capacitance"}):
+                return "capacitance"
+            if p.name in {"primary", "secondary"} and v.value <= 600:
+                return "voltage"
+            if p.name in {"primary", "secondary", "coil"}:
+                if p.name != "coil" or self._live(v):
+                    return self._electric_talk(v, "voltage")
+                if any("voltage" in c.component.measures for c in self._comps(zone)) and mains(v.value):
+                    return "voltage"
+                return None
+        return None
+
+    def _bare_component(self, v: Value, zone: Zone) -> tuple[str, float] | None:
+        """Return the quantity that a component beside a bare number implies, with its cost."""
+        for c in self._comps(zone):
+            if c.component.bare is None:
+                continue
+            if c.start >= v.end:
+                gap = c.start - v.end
+                if gap > 3 or self.words[v.end] not in PREPOSITIONS:
+                    continue
+            else:
+                between = self.words[c.end + self._place_words(c.end, v.start) : v.start]
+                if c.which is not None and between[:1] and between[0][:1].isdigit():
+                    between = between[1:]
+                gap = len(between)
+                if gap > 8 or WORK & set(between):
+                    continue
+                if not all(w in COPULAS or w in FILLERS or w in LINKING for w in between):
+                    continue
+                if {"on", "off", "back"} & set(between) and {"came", "come", "kicked", "cycled", "cut"} & set(
+                    between
+                ):
+                    if not self.r.system.fits_temperature(v.value):
+                        continue
+                    return "temperature", float(gap)
+            newest = self.r.last(before=v.start)
+            if (
+                newest is not None
+                and newest.reading.point == "herm"
+                and self.number - newest.sentence <= 1
+                and newest.reading.quantity == "capacitance"
+                and gap <= 2
+                and c.name.endswith("fan motor")
+            ):
+                return "capacitance", float(gap)
+            if (
+                c.name in {"receptacle", "panel", "breaker", "disconnect switch", "power cord"}
+                and 0 < v.value < 90
+            ):
+                continue
+            quantity = self._by_size(c.component.bare, v, c.name)
+            return (quantity, float(gap)) if quantity else None
+        return None
+
+    def _by_size(self, quantity: str, v: Value, name: str) -> str | None:
+        """Tell a mains voltage from amps by its size; a count of a few is neither."""
+        number = v.numbers[0] if v.numbers else None
+        if quantity == "voltage" and v.value != 0 and not mains(v.value):
+            return quantity if name in {"battery", "alternator"} and 8 <= v.value <= 60 else None
+        if quantity == "current":
+            if 100 <= v.value <= 600 and number is not None and number.places == 0:
+                return "voltage"
+            if number is not None and number.places == 0 and number.form in {"plain"} and v.value > 60:
+                return None
+            return "current"
+        return quantity
+
+    def _supply_list(self, v: Value, group: list[Value]) -> Link | None:
+        """Take a row of numbers of the size of a supply as volts: "I get 208, 211 and 209"."""
+        row = [x for x in group if x.bare and x.value >= 95 and mains(x.value) and not x.clock]
+        if len(row) < 2 or len(row) != len(group):
+            return None
+        return self._assume(v, "voltage", None, "row")
+
+    def _supply_compared(self, v: Value) -> bool:
+        """Tell whether a bare number is a supply set against its rating: "rated 460, I'm reading 408"."""
+        if not v.bare or v.value < 95 or not mains(v.value):
+            return False
+        near = set(self.words[max(self.first, v.start - 5) : v.start])
+        if not near & (
+            word_list("readings_reads_other") | {"rated", "plate", "nameplate", "i'm", "have", "i've", "says"}
+        ):
+            return False
+        return any(
+            w is not v
+            and w.bare
+            and mains(w.value)
+            and 0.8 <= v.value / w.value <= 1.25
+            and {v.value, w.value} & NOMINAL_VOLTS
+            for w in self.values
+        )
+
+    def _fed(self, v: Value) -> bool:
+        """Tell whether a number of the size of a supply is said to go to something.
+
+        As in "120 to it", "24 at the coil".
+        """
+        after = self.words[v.end : v.end + 3]
+        if not mains(v.value) or not v.value.is_integer():
+            return False
+        if after[:2] in (["to", "it"], ["going", "to"], ["across", "it"], ["across", "them"]):
+            return True
+        if after[:2] not in (["to", "the"], ["at", "the"], ["across", "the"], ["on", "the"], ["at", "its"]):
+            return False
+        place = next((c for c in self.components if c.start in {v.end + 2, v.end + 3}), None)
+        return place is not None and v.value >= 95 and "voltage" in place.component.measures

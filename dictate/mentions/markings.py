@@ -1,0 +1,179 @@
+"""Numbers that are printed, set or named and were not measured: capacitor sizes, settings, names of places.
+
+A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from dictate.mentions.labels import LabelAt
+from dictate.mentions.taken import ELECTRICAL, NOMINAL_VOLTS, Link
+from dictate.mentions.units_carried import UnitsCarried
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+
+
+class Markings(UnitsCarried):
+    """Numbers that are printed, set or named and were not measured.
+
+    Capacitor sizes, settings, names of places.
+    """
+
+    def _dual_voltage(self, v: Value) -> bool:
+        """Tell whether a bare number is half of a dual rating, "208-230"."""
+        for a, b in pairwise(self.values):
+            joined = self.words[a.end : b.start] in (["-"], ["/"], ["slash"], ["dash"])
+            if v in (a, b) and joined and a.bare and b.bare and {a.value, b.value} <= NOMINAL_VOLTS:
+                return a.value >= 100
+        return False
+
+    def _capacitor_marking(self, v: Value) -> bool:
+        """Tell whether a bare number is the marking or the reading of the capacitor under talk."""
+        c = next((c for c in reversed(self.r.components) if c.start < v.start), None)
+        group = self._group_of(v)
+        if (
+            c is not None
+            and "capacitor" in c.name
+            and v.start - c.end <= 8
+            and any(w.word == "volt" and w.value in {330, 370, 440} for w in group)
+        ):
+            return True
+        if c is None or "capacitor" not in c.name or v.start - c.end > 24 or not 0.5 <= v.value <= 1500:
+            return False
+        case = next((x for x in self.values if x.start >= v.end and x.quantity is not None), None)
+        if (
+            case is not None
+            and case.word == "volt"
+            and case.value in {250, 330, 370, 440, 450}
+            and case.start - v.end <= 5
+            and v.value <= 120
+            and "." not in self.words[v.end : case.start]
+        ):
+            return True  # "45 5 440 volt"
+        newer = self.r.last(before=v.start)
+        if "/" in self.words[v.start]:
+            return True
+        before = self.words[v.start - 1] if v.start else ""
+        after = self.words[v.end] if v.end < len(self.words) else "."
+        article = before in {"a", "an", "dual"} and after in word_list("readings_capacitor_marking_2")
+        pair = (
+            before in {"over", "plus", "/", "slash"}
+            and newer is not None
+            and newer.reading.quantity == "capacitance"
+        )
+        first = after in {"over", "plus", "slash"} and v.value >= 10
+        on_a = (
+            self.words[v.end : v.end + 2] in (["on", "a"], ["on", "an"], ["out", "of"])
+            and v.start - c.end <= 8
+        )
+        if article or pair or first or on_a:
+            return True
+        if newer is not None and newer.start > c.start and newer.reading.quantity != "capacitance":
+            return False
+        return (
+            before in word_list("readings_capacitor_marking")
+            and (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance")
+            and not any(c.end <= x.start < v.start and not x.label.weak for x in self.r.labels)
+        )
+
+    def _setting(self, v: Value) -> str | None:
+        """Return what a control is set to or acts at: "closes at thirty", "overload set at 3.8"."""
+        before = self.words[max(self.first, v.start - 8) : v.start]
+        if before[-2:] in (["on", "at"], ["off", "at"], ["in", "at"], ["out", "at"]):
+            before = [*before, "set", "at"]
+        acts = word_list("readings_setting_2")
+        if not acts & set(before) or not word_list("readings_setting") & set(before[-2:]):
+            return None
+        ahead = next((c for c in self.components if c.start >= v.end and c.component.sets), None)
+        if ahead is not None and {"in", "out"} & set(before[-2:]) and ahead.start - v.end <= 10:
+            return ahead.component.sets
+        for c in reversed(self.r.components):
+            if c.start >= v.start:
+                continue
+            if v.start - c.end > 45:
+                return None
+            if c.component.sets:
+                quantity = c.component.sets
+                if quantity == "temperature" and not self.r.system.fits_temperature(v.value):
+                    return None
+                return quantity
+        return None
+
+    def _control(self, v: Value, quantity: str) -> str | None:
+        """Return the control that acts at a value said with its unit: "it opened at 1.6 bar"."""
+        before = self.words[max(self.first, v.start - 5) : v.start]
+        if not word_list("readings_control") & set(before):
+            return None
+        for c in reversed(self.r.components):
+            if c.start < v.start and c.component.sets == quantity and v.start - c.end <= 60:
+                return c.name
+        return None
+
+    def _which_one(self, v: Value) -> bool:
+        """Tell whether a small number says on which of several it was.
+
+        As in "pulled amps on three, ...", "9 amps on two".
+        """
+        number = v.numbers[0] if v.numbers else None
+        if (
+            number is None
+            or number.places
+            or number.negative
+            or not 1 <= v.value <= 8
+            or number.form != "plain"
+        ):
+            return False
+        if self.words[v.start - 1 : v.start] not in (["on"], ["number"], ["from"]):
+            return False
+        after = self.words[v.end] if v.end < len(self.words) else "."
+        electric = any(
+            (x.label.quantity or x.label.default) in {"current", "voltage", "resistance"}
+            for x in self.labels
+            if x.end <= v.start and v.start - x.end <= 4
+        ) or any(self._kind(x) in ELECTRICAL and 0 <= v.start - x.end <= 2 for x in self.values)
+        return electric and (after in {",", ".", "and", ";", "?"} or after.isalpha())
+
+    def _is_name(self, v: Value, label: LabelAt) -> bool:
+        """Tell whether a number names one of several places: "case 12 air was minus 19"."""
+        if label.end != v.start or self.words[label.end - 1] not in {"case", "room", "island", "cellar"}:
+            return False
+        number = v.numbers[0] if v.numbers else None
+        if number is None or number.places or not 1 <= v.value <= 40:
+            return False
+        nxt = v.end
+        if self.words[nxt : nxt + 1] in ([","], [":"]) and label.start - self.first <= 1:
+            # "Case 22, ice cream, discharge air minus 21": another place is named for the values to come
+            return any(
+                x.start > nxt and x.label.fits("temperature") and not x.label.weak for x in self.labels
+            )
+        return any(x.start == nxt for x in self.labels) or self.words[nxt : nxt + 1] in (
+            ["is"],
+            ["was"],
+            ["had"],
+            ["'s"],
+        )
+
+    def _over_pair(self, v: Value, group: list[Value]) -> Link | None:
+        """Read "118 over 350" as suction over head."""
+        for a, b in pairwise(group):
+            if v not in (a, b) or self.words[a.end : b.start] != ["over"] or not (a.bare and b.bare):
+                continue
+            if not 1.3 * a.value < b.value or a.value < 2 or self._capacitor_marking(a):
+                continue
+            link = self._assume(v, "pressure", None, "over")
+            if link is not None:
+                link.point = "suction" if v is a else "discharge"
+            return link
+        return None
+
+    def _air_side(self, v: Value, costs: list[tuple[float, LabelAt]]) -> bool:
+        """Tell whether a bare pressure is one of air ("filter drop 0.21"), without its unit."""
+        if not costs or (costs[0][1].label.quantity or costs[0][1].label.default) != "pressure":
+            return False
+        named = costs[0][1]
+        if named.label.point == "static" and -5 < v.value < 5 and self.r.system.name == "us":
+            return True
+        return bool(
+            {"static", "airflow", "cfm", "duct", "filter"} & set(self.words[self.first : self.last])
+        ) and (costs[0][1].label.reference == "differential")

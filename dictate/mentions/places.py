@@ -1,0 +1,278 @@
+"""Where it was measured: the component, the point on it, which of several.
+
+A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.labels import ComponentAt, PointAt
+from dictate.mentions.said_units import SaidUnits
+from dictate.mentions.taken import DIFFERENCES, ELECTRICAL, MOTORS, SMALL, SWITCHGEAR, Link, Taken, Zone
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+
+
+class Places(SaidUnits):
+    """Where it was measured: the component, the point on it, which of several."""
+
+    def _place(self, v: Value, group: list[Value], zone: Zone, link: Link, previous: Taken | None) -> None:
+        quantity = link.quantity
+        if link.label is not None:
+            link.point = link.label.point
+            link.component = link.label.component
+            link.derived = link.derived or link.label.derived
+            link.rated = link.label.rated
+            if quantity in DIFFERENCES and not link.label.derived:
+                link.point = None
+        if link.carried is not None and link.label is not None and link.carried.reading.point:
+            link.point = link.carried.reading.point
+        if quantity == "pressure" and link.point in {"saturated condensing", "saturated suction"}:
+            link.point = "discharge" if link.point == "saturated condensing" else "suction"
+        # A second label may add the point to a strong one without: "temp ... at the suction line".
+        if link.point is None and quantity in {"pressure", "temperature"}:
+            for cost, label in self._labels(zone, v):
+                if (
+                    label.label.point
+                    and label.label.fits(quantity)
+                    and cost <= 14
+                    and label.label.point != "hold"
+                ):
+                    link.point = label.label.point
+                    break
+        points = self._pts(zone, quantity)
+        if points:
+            self._point(v, link, points)
+        comps = self._comps(zone)
+        fitting = [c for c in comps if quantity in c.component.measures and not self._switched(c)]
+        wound = link.label is not None and link.label.mode == "winding" and link.label.quantity is None
+        if wound and fitting and fitting[0].name in {"overload", "contactor", "relay", "start relay"}:
+            fitting = []
+        if fitting:
+            self._take_component(link, fitting, v)
+        elif link.how == "list" and link.carried is not None:
+            link.component = link.carried.reading.component
+        elif link.component is None:
+            self._context_component(v, zone, link)
+        if link.component is None and quantity in {"temperature", "pressure"} and link.point is None:
+            control = self._control(v, quantity)
+            if control is not None:
+                link.component = control
+        if (
+            quantity == "temperature_difference"
+            and link.component is None
+            and self.words[v.end : v.end + 2] == ["across", "it"]
+        ):
+            c = self.r.component_before(v.start, "temperature", 40)
+            link.component = c.name if c is not None else None
+        if link.carried is not None:
+            side = self.words[v.start - 1 : v.start] + self.words[v.end : v.end + 1]
+            for inner, outer in (
+                ("water in", "water out"),
+                ("ambient", "condenser air out"),
+                ("return", "supply"),
+            ):
+                if link.carried.reading.point in {inner, outer}:
+                    link.point = inner if "in" in side else outer if "out" in side else link.point
+        if link.carried is not None:
+            if link.component is None:
+                link.component = link.carried.reading.component
+            if link.point is None and not points:
+                link.point = self._carried_point(link)
+            if link.which is None and link.component == link.carried.reading.component:
+                link.which = link.carried.reading.which
+        elif previous is not None and previous.reading.quantity == quantity and v is not group[0]:
+            link.component = link.component or previous.reading.component
+            link.point = link.point or previous.reading.point
+            link.label = link.label or previous.label
+            link.derived = link.derived or previous.reading.derived
+        elif quantity == "voltage" and points and not link.derived:
+            last = self.r.last("voltage", before=v.start)
+            if last is not None and last.sentence == self.number and last.reading.derived:
+                link.derived = True
+        elif not link.explicit and not fitting and not points:
+            self._elliptic(v, zone, link)
+            self._same_spot(link)
+        if v.state == "open" and v.ground:
+            self._ground(v, zone, link)
+            if (
+                link.component in {"overload", "start relay", "relay", "contactor", "transformer"}
+                and not fitting
+            ):
+                link.component = self._motor(v)
+
+    def _switched(self, c: ComponentAt) -> bool:
+        """Tell whether a switch was only said to be on or off, or is no thing to measure on."""
+        if c.name == "wiring":
+            return True
+        after = self.words[c.end : c.end + 3]
+        return c.name in SWITCHGEAR and bool({"off", "on"} & set(after)) and after[:1] != ["on"]
+
+    def _carried_point(self, link: Link) -> str | None:
+        point = link.carried.reading.point if link.carried else None
+        if point is not None and link.carried is not None and point[:1] in {"L"} and point[1:2].isdigit():
+            return None
+        if point in {"line", "load", "common-run", "common-start", "run-start"}:
+            return None
+        return point
+
+    def _same_spot(self, link: Link) -> None:
+        """Take over the place of a temperature for the pressure behind it ("liquid 61 degrees, 198 psi")."""
+        last = self.r.last()
+        if last is None or last.sentence != self.number or link.point is not None:
+            return
+        pair = {last.reading.quantity, link.quantity} == {"temperature", "pressure"}
+        if pair and last.reading.point in {"suction", "discharge", "liquid"}:
+            link.point = last.reading.point
+
+    def _elliptic(self, v: Value, zone: Zone, link: Link) -> None:
+        """Carry the place over to a value with its unit but nothing else ("it came down to 36 degrees")."""
+        last = self.r.last(before=v.start)
+        if last is None or last.reading.quantity != link.quantity or self.number - last.sentence > 1:
+            return
+        if link.quantity not in {"temperature", "pressure", "superheat", "subcooling"}:
+            return
+        between = set(self.words[max(zone.pre[0], last.end) : v.start])
+        pronoun = word_list("readings_elliptic")
+        if self.number == last.sentence or pronoun & between:
+            link.point = link.point or last.reading.point
+            link.component = link.component or last.reading.component
+
+    def _point(self, v: Value, link: Link, points: list[PointAt]) -> None:
+        chosen = points[0]
+        if v.state == "open" and v.ground:
+            return
+        if link.quantity in {"voltage", "current", "resistance", "capacitance", "power"}:
+            if chosen.name == "line-load":
+                link.derived = link.quantity == "voltage"
+            named = [p for p in points if p.kind != "point"]
+            sides = [p for p in points if p.kind == "point"]
+            if named and sides and sides[0].name in {"line", "load"}:
+                chosen = named[0]
+            many = len(self._group_of(v)) > 1 and chosen.kind in {"legs", "leg"} and chosen.start >= v.end
+            if not many or v is self._group_of(v)[-1]:
+                link.point = chosen.name
+                link.which = chosen.which
+            if chosen.name == "coil":
+                link.point = "coil"
+
+    def _take_component(self, link: Link, comps: list[ComponentAt], v: Value) -> None:
+        chosen = comps[0]
+        post = [c for c in comps if c.start >= v.end]
+        pre = [c for c in comps if c.end <= v.start]
+        if post and pre and self.words[post[0].start - 1 : post[0].start] == ["of"]:
+            chosen = pre[0]
+        # "across that thing", "the compressor on the rack": the nearest wins.
+        if (
+            link.quantity in {"temperature", "pressure"}
+            and link.point
+            and chosen.component.name in {"suction line", "liquid line", "discharge line"}
+        ):
+            return
+        if link.quantity in {"superheat", "subcooling", "temperature_difference"}:
+            return
+        if link.quantity in {"temperature", "pressure"}:
+            link.component = link.component or self._cold_component(link, chosen)
+            link.which = link.which or chosen.which
+            return
+        link.component = chosen.name
+        link.which = link.which or chosen.which
+
+    def _cold_component(self, link: Link, chosen: ComponentAt) -> str | None:
+        """Return the component of a temperature or a pressure; a place on the circuit needs none."""
+        if chosen.name in {"suction line", "liquid line", "discharge line"} and link.point:
+            return None
+        if link.point in word_list("readings_cold_component_2"):
+            keep = word_list("readings_cold_component")
+            return chosen.name if chosen.name in keep else None
+        return chosen.name
+
+    def _context_component(self, v: Value, zone: Zone, link: Link) -> None:
+        quantity = link.quantity
+        if quantity not in ELECTRICAL:
+            return
+        if quantity == "voltage" and self._supply_talk(zone) and not self._pts(zone, quantity):
+            return
+        if link.point in {"line", "load", "line-load"}:
+            link.component = self._switchgear(v)
+            return
+        if quantity == "resistance" and link.point and ("-" in link.point and link.point[0] in "crsL"):
+            link.component = self._motor(v)
+            return
+        if link.point in {"primary", "secondary"}:
+            link.component = "transformer"
+            return
+        if quantity == "resistance" and v.ground:
+            last = self.r.last("resistance", before=v.start, within=60)
+            if last is not None and last.reading.component and self.number - last.sentence <= 1:
+                link.component = last.reading.component
+                return
+        wound = link.label is not None and link.label.mode == "winding" and link.label.quantity is None
+        if quantity == "resistance" and (wound or link.amount >= 100_000):
+            named = any(c.name in {"compressor", "motor"} for c in self.r.components)
+            link.component = self._motor(v, "compressor" if named else None)
+            return
+        numbered = self._numbered(zone, v)
+        if numbered is not None and quantity in numbered.component.measures:
+            link.component, link.which = numbered.name, link.which or numbered.which
+            return
+        c = self.r.component_before(v.start, quantity)
+        strong = link.label_at is not None and link.label_at.label.quantity == "voltage" and not link.derived
+        if quantity == "voltage" and strong and c is not None and c.start < self.first:
+            return  # "Voltage 483, 480, 485" is the supply, whatever was talked about before
+        if c is None:
+            if quantity == "capacitance":
+                link.component = "run capacitor"
+            return
+        if quantity == "current" and c.name in SWITCHGEAR:
+            return
+        link.component = c.name
+        link.which = link.which or c.which
+
+    def _numbered(self, zone: Zone, v: Value) -> ComponentAt | None:
+        """Return the component that only its number tells: "amps on 4 were 18.2" after "compressor 4"."""
+        for i in range(max(zone.pre[0], v.start - 6), v.start - 1):
+            if self.words[i] not in {"on", "number"}:
+                continue
+            said = SMALL.get(self.words[i + 1], self.words[i + 1])
+            for c in reversed(self.r.components):
+                if c.start < v.start and c.which == said and v.start - c.end <= 150:
+                    return c
+        return None
+
+    def _supply_talk(self, zone: Zone) -> bool:
+        near = set(self.words[zone.pre[0] : zone.post[1]])
+        return bool({"incoming", "supply", "mains", "service"} & near)
+
+    def _switchgear(self, v: Value) -> str | None:
+        for c in reversed(self.r.components):
+            if c.start < v.start and c.name in SWITCHGEAR and "voltage" in c.component.measures:
+                return c.name
+        return None
+
+    def _motor(self, v: Value, default: str | None = "compressor") -> str | None:
+        """Return the motor whose windings are under test: the last one named, a compressor before a fan."""
+        near: ComponentAt | None = None
+        for c in reversed(self.r.components):
+            if c.start >= v.start or c.name not in MOTORS:
+                continue
+            if c.name == "compressor" and v.start - c.end < 90:
+                return c.name
+            if near is None and v.start - c.end < 30:
+                near = c
+        return near.name if near is not None else default
+
+    def _ground(self, v: Value, zone: Zone, link: Link) -> None:
+        """Settle on which points "nothing to ground" was said."""
+        named = [
+            p
+            for p in self.points
+            if p.kind == "ground"
+            and zone.pre[0] <= p.start < zone.post[1]
+            and p.start - v.end < 4
+            and v.start - p.end < 4
+        ]
+        inside = [p for p in self.points if p.kind == "ground" and p.start < v.end and v.start < p.end]
+        if inside or named:
+            link.point = (inside or named)[0].name
+            return
+        link.point = "ground"

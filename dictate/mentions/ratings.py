@@ -1,0 +1,273 @@
+"""The role of a value: measured, or the rating of a plate or a part.
+
+A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from typing import cast
+
+from dictate.mentions.labels import components
+from dictate.mentions.roles import Roles
+from dictate.mentions.states import States
+from dictate.mentions.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+from dictate.record import visit as record
+
+
+class Ratings(States):
+    """The role of a value: measured, or the rating of a plate or a part."""
+
+    def _role(self, taken: Taken, roles: Roles, index: int) -> None:
+        role, cue = roles.of(index, taken.reading.quantity)
+        reading = taken.reading
+        v = taken.value
+        if (
+            taken.label_here
+            and taken.label is not None
+            and taken.label.rated
+            and role in {"measured", "rated", "target"}
+        ) and (
+            cue is None
+            or role != "measured"
+            or cue.end <= v.start - 12
+            or not {"i", "saw", "pulled", "measured", "hit", "drawing", "pulling"}
+            & set(self.words[max(self.first, v.start - 4) : v.start])
+        ):
+            role = "rated"
+        pulled = {"pulling", "drawing", "pulled", "saw", "hit"} & set(
+            self.words[max(self.first, v.start - 4) : v.start]
+        )
+        if (
+            role == "rated"
+            and cue is not None
+            and cue.where == "after"
+            and reading.quantity == "current"
+            and pulled
+        ):
+            role = "measured"  # "pulling 135 on LRA"
+        if role == "measured" and taken.how in {"carry0", "list", "carry"}:
+            before = self.r.last(taken.reading.quantity, before=v.start)
+            carried_over = self.words[before.end if before is not None else v.start : v.start]
+            if (
+                before is not None
+                and before.sentence == self.number
+                and before.reading.role == "target"
+                and cue is None
+            ):
+                role = "earlier" if {"was", "from"} & set(carried_over) else role
+        if role == "measured" and self._is_rating(v, taken):
+            role = "rated"
+        if role == "measured" and self._negated(v):
+            role = "target"
+        if (
+            reading.quantity == "frequency"
+            and reading.value in {50.0, 60.0}
+            and role == "measured"
+            and not taken.label_here
+            and not word_list("readings_role_3") & set(self.words[max(self.first, v.start - 5) : v.start])
+        ):
+            role = "rated"
+        control = components().get(reading.component or "")
+        if (
+            role == "measured"
+            and taken.how == "component"
+            and control is not None
+            and control.sets == reading.quantity
+        ):
+            near = any(c.name == reading.component and 0 <= v.start - c.end <= 4 for c in self.components)
+            ends = [c.end for c in self.components if c.name == reading.component and c.end <= v.start]
+            said = set(self.words[max([self.first, v.start - 3, *ends[-1:]]) : v.start])
+            if near and not word_list("readings_role_2") & said:
+                role = "target"
+        if (
+            role == "measured"
+            and taken.how == "setting"
+            and not word_list("readings_role") & set(self.words[max(self.first, v.start - 6) : v.start])
+        ):
+            role = "target"
+        if role == "rated":
+            self._rated_part(taken)
+        reading.role = cast(record.Role, role)
+        if reading.quantity == "mass" and role not in {"rated", "target", "expected", "earlier"}:
+            taken.movement = not self._scale(v)
+
+    def _rated_part(self, taken: Taken) -> None:
+        """Give a rating to the part whose name stands with it: "24 volt transformer"."""
+        v = taken.value
+        reading = taken.reading
+        if reading.quantity not in ELECTRICAL:
+            return
+        behind = next((c for c in self.components if v.end <= c.start <= v.end + 2), None)
+        between = self.words[v.end : behind.start] if behind is not None else []
+        if behind is not None and v.quantity is not None and not {",", "and", "."} & set(between):
+            reading.component, reading.which = behind.name, behind.which
+            return
+        stop = max((x.end for x in self.values if x.end <= v.start), default=self.first)
+        front = [c for c in self.components if stop <= c.start and c.end <= v.start]
+        if front and reading.quantity not in front[-1].component.measures:
+            return
+        if front and not {",", ";"} & set(self.words[front[-1].end : v.start]):
+            reading.component, reading.which = front[-1].name, front[-1].which
+
+    def _scale(self, v: Value) -> bool:
+        near = set(self.words[max(self.first, v.start - 5) : v.start])
+        weighed = word_list("readings_scale") & near
+        return bool(weighed) and not {"by", "charged", "put"} & near
+
+    def _negated(self, v: Value) -> bool:
+        before = self.words[max(self.first, v.start - 3) : v.start]
+        return (
+            before[-1:] == ["no"]
+            and v.quantity is not None
+            and self.words[v.start - 2 : v.start - 1] != [","]
+        )
+
+    def _is_rating(self, v: Value, taken: Taken) -> bool:
+        """Tell whether a value only describes a part or a machine: "a 24-volt coil", "on a 45"."""
+        reading = taken.reading
+        before = self.words[v.start - 1] if v.start > self.first else ""
+        nxt = self.words[v.end] if v.end < self.last else "."
+        unit = v.quantity
+        if reading.quantity == "voltage" and unit is None and self._dual_voltage(v):
+            return True
+        phase = "phase" in self.words[max(self.first, v.start - 2) : v.start]
+        if reading.quantity == "voltage" and phase and v.value in NOMINAL_VOLTS and v.value >= 200:
+            return True  # "three phase, 208"
+        if unit is not None and reading.quantity in {"voltage", "current", "capacitance", "power"}:
+            noun = any(
+                c.start == v.end
+                or (
+                    c.start == v.end + 1
+                    and self.words[v.end] in {"rated", "run", "dual", "dc", "ac", "new", "replacement"}
+                )
+                for c in self.components
+            )
+            machine = any(x.start == v.end and x.label.point == "box" for x in self.labels)
+            if (noun or machine or nxt in RATED_NOUNS) and not self._plural(v):
+                return True
+            if (
+                before in {"a", "an", "the", "new", "another"}
+                and not self._plural(v)
+                and nxt not in word_list("readings_is_rating_3")
+                and (
+                    noun
+                    or nxt in RATED_NOUNS
+                    or nxt in {"universal", "replacement", "one", "unit", "rated", "type"}
+                )
+            ):
+                return True
+        if v.marking or (reading.quantity == "capacitance" and self._reads_other(v)):
+            return True
+        if (
+            reading.quantity == "capacitance"
+            and unit is None
+            and (
+                before in word_list("readings_is_rating_2")
+                or "/" in self.words[v.start]
+                or any(
+                    w.word == "volt" and w.value in {250, 330, 370, 440, 450} and 0 <= w.start - v.end <= 8
+                    for w in self.values
+                )
+                or (v.range is not None and self._range_then_reads(v))
+                or nxt in {"over", "plus", "slash"}
+                or (v.range == "high" and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"]))
+            )
+        ):
+            return True
+        if (
+            reading.quantity == "voltage"
+            and v.value in NOMINAL_VOLTS
+            and nxt in {"is", "reads", "was", "measures", "'s"}
+            and any(x.start == v.end + 1 for x in self.values)
+        ):
+            return True  # "the controller's 24 volts is 25.1"
+        if reading.quantity == "resistance" and nxt in {"resistor", "resistors"}:
+            return True
+        if (
+            reading.quantity == "voltage"
+            and v.value >= 100
+            and {"megged", "megger", "meggered", "megging"}
+            & set(self.words[max(self.first, v.start - 5) : v.start])
+        ):
+            return True
+        if (
+            unit is not None
+            and reading.quantity in {"voltage", "current", "power"}
+            and self._singular(v)
+            and (before in {"a", "an"} or not self._measured_talk(v))
+        ):
+            return True
+        if reading.quantity == "power" and not word_list("readings_is_rating") & set(
+            self.words[max(self.first, v.start - 6) : v.start]
+        ):
+            return True
+        if (
+            unit is not None
+            and reading.quantity in {"voltage", "current", "capacitance", "speed", "frequency"}
+            and self._part_talk(v)
+        ):
+            return True
+        if reading.quantity == "capacitance" and unit is not None and before in {"a", "an", "new", "another"}:
+            return True
+        if (
+            reading.quantity == "voltage"
+            and unit is None
+            and before in {"at", "on"}
+            and self.words[v.start - 2 : v.start - 1] in (["watt"], ["watts"])
+        ):
+            return True
+        if (
+            reading.quantity == "voltage"
+            and unit is None
+            and self.words[v.start - 2 : v.start] in (["amps", "at"], ["ohms", "at"])
+        ):
+            return True
+        return before == "of" and unit is None and reading.quantity == "current"
+
+    def _reads_other(self, v: Value) -> bool:
+        """Tell whether a marking is compared with what was measured.
+
+        As in "40 rated, reads 39.2", "a 5 testing 2.1".
+        """
+        nxt = next((x for x in self.values if x.start >= v.end), None)
+        if nxt is None or nxt.start - v.end > 6 or (nxt.quantity is not None and nxt.word != "microfarad"):
+            return False
+        gap = self.words[v.end : nxt.start]
+        between = any(v.end <= s and e <= nxt.start for s, e in self.items if (s, e) not in self.reads)
+        return bool(word_list("readings_reads_other") & set(gap)) and not between and "." not in gap
+
+    def _range_then_reads(self, v: Value) -> bool:
+        """Tell whether "88 to 108 reads 94" gives the marking first."""
+        group = self._group_of(v)
+        end = group[-1].end
+        return bool(
+            {"reads", "read", "measured", "reading", "tested", "got"} & set(self.words[end : end + 3])
+        )
+
+    def _singular(self, v: Value) -> bool:
+        """Tell whether the unit was said in the singular after more than one: "a 440 volt cap", "30 amp"."""
+        if self.words[v.end - 1] == "volt" and v.value not in NOMINAL_VOLTS:
+            return False
+        return (
+            self.words[v.end - 1] in {"volt", "amp", "watt", "microfarad"}
+            and v.value > 1
+            and self.words[v.end : v.end + 1] not in (["drop"], ["draw"], ["difference"])
+        )
+
+    def _measured_talk(self, v: Value) -> bool:
+        before = set(self.words[max(self.first, v.start - 4) : v.start])
+        return bool(word_list("readings_measured_talk") & before)
+
+    def _part_talk(self, v: Value) -> bool:
+        """Tell whether a value stands in the description of a new part: "new motor, 1075 rpm, 2.8 amps"."""
+        start = max(self.first, v.start - 24)
+        words = self.words[start : v.start]
+        described = word_list("readings_part_talk_3") & set(words + self.words[v.end : v.end + 6])
+        new = word_list("readings_part_talk_2") & set(words)
+        gap = words[-1:] in ([","], ["at"], ["a"], ["and"])
+        return bool(described and new and gap) and not word_list("readings_part_talk") & set(words)
+
+    def _plural(self, v: Value) -> bool:
+        return self.words[v.end - 1].endswith("s") and self.words[v.end - 1] not in {"hz"}

@@ -1,0 +1,418 @@
+"""What a value with its unit is a value of, and what an ambiguous unit means here.
+
+A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.bare_numbers import BareNumbers
+from dictate.mentions.labels import LabelAt
+from dictate.mentions.quantities import tidy
+from dictate.mentions.taken import DIFFERENCES, POSSIBLE, Link, Taken, Zone
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+
+
+class SaidUnits(BareNumbers):
+    """What a value with its unit is a value of, and what an ambiguous unit means here."""
+
+    def _link(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
+        if v.state == "open":
+            return Link("resistance", "ohm", 0.0, explicit=True)
+        if v.state == "zero":
+            return self._zero(v, previous)
+        if v.quantity is not None:
+            return self._with_unit(v, zone, previous)
+        return self._bare(v, group, zone, previous)
+
+    def _zero(self, v: Value, previous: Taken | None) -> Link:
+        said = self.words[v.start : v.end]
+        last = previous or self.r.last(before=v.start, within=25)
+        current = {"amps", "current", "amp"} & set(said) or (
+            last is not None and last.reading.quantity == "current" and last.sentence == self.number
+        )
+        return Link("current" if current else "voltage", "A" if current else "V", 0.0, explicit=True)
+
+    def _with_unit(self, v: Value, zone: Zone, previous: Taken | None) -> Link | None:
+        q = v.quantity
+        assert q is not None
+        costs = self._labels(zone, v)
+        if self._circuit_letter(v, costs):
+            v.quantity = None
+            return self._bare(v, [v], zone, None)
+        labels = [label for _, label in costs]
+        mode = self.r.mode_at(v.start)
+        unit = self._meaning(v, labels, mode, zone, previous)
+        if unit is None:
+            return None
+        amount = tidy(v.value * dict(q.means)[unit]) if unit in dict(q.means) else v.value
+        possible = POSSIBLE[unit]
+        chosen: LabelAt | None = None
+        quantity = possible[0]
+        for label in labels:
+            if label.label.mode == "recovery" and unit in {"mbar", "Pa"} and amount < 50:
+                continue  # "pumped down ..., pulled to 0.5 millibar"
+            hits = [
+                x
+                for x in possible
+                if label.label.fits(x) and (label.label.quantity or label.label.default or label.label.only)
+            ]
+            if not hits:
+                continue
+            own = label.label.quantity or label.label.default
+            if own in possible:
+                chosen, quantity = label, own
+                break
+            if label.label.point is not None or label.label.mode is None:
+                chosen, quantity = label, hits[0]
+                break
+        if chosen is None and previous is not None and previous.reading.quantity in possible:
+            quantity = previous.reading.quantity
+        off = self.words[max(self.first, v.start - 2) : v.start] == ["off", "by"]
+        across = (
+            self._across(v) or off or self._stated_difference(v)
+            if unit in {"degF", "degC", "delta_degC"}
+            else False
+        )
+        if (
+            unit in {"degF", "degC"}
+            and self.words[v.start - 1 : v.start] in (["down"], ["up"], ["off"])
+            and v.end < self.last
+            and self.words[v.end] in {"since", "from", ".", ",", "in", "already"}
+        ):
+            across = chosen is None
+        if across and (chosen is None or chosen.label.quantity not in DIFFERENCES):
+            chosen, quantity = None, "temperature_difference"
+        link = Link(
+            quantity, unit, amount, chosen.label if chosen else None, chosen, explicit=chosen is not None
+        )
+        link.derived = bool(across) and quantity == "temperature_difference"
+        if quantity in DIFFERENCES and unit in {"degF", "degC"}:
+            link.unit = "delta_" + unit
+        if quantity == "temperature" and unit in {"delta_degC", "delta_degF"}:
+            link.unit = unit.removeprefix("delta_")
+        if (
+            quantity == "vacuum"
+            and unit in {"mbar", "Pa"}
+            and (q.word == "inch_water" or not self._is_vacuum(labels, mode, amount, unit))
+        ):
+            link.quantity = "pressure"
+        if link.quantity == "duration" and not self._machine_time(v, labels, mode):
+            return None
+        if link.quantity == "length" and not (chosen is not None and chosen.label.default == "length"):
+            return None
+        if link.quantity == "concentration" and chosen is None and unit != "ppm" and not self._percent(zone):
+            return None
+        if link.quantity in {"voltage", "pressure"} and self._drop(v):
+            link.derived = True
+        if link.quantity == "pressure":
+            link.reference = self._reference(v, link, chosen)
+            if link.derived and link.unit != "inHg":
+                link.reference = "differential"
+        self._wrong_kind(v, link, labels, zone)
+        return link
+
+    def _circuit_letter(self, v: Value, costs: list[tuple[float, LabelAt]]) -> bool:
+        """Tell whether the A behind a number names a circuit: "discharge 352 A, 349 B"."""
+        unit = self.r.tokens[v.end - 1]
+        if unit.text != "A" or not unit.space_before or not costs or v.value < 60:
+            return False
+        wanted = costs[0][1].label.quantity or costs[0][1].label.default
+        return wanted in {"pressure", "temperature"} and not costs[0][1].label.weak and costs[0][0] <= 3
+
+    def _drop(self, v: Value) -> bool:
+        """Tell whether a value with its unit is a drop: "three volts drop", "8 volts lost"."""
+        after = self.words[v.end : v.end + 2]
+        return bool(after) and (
+            after[0] in {"drop", "lost", "loss", "less"}
+            or self.words[v.start - 1 : v.start] in (["dropping"], ["losing"])
+            or after == ["of", "drop"]
+            or (
+                after == ["across", "it"]
+                and {"dropping", "losing", "lose", "drop", "drops"}
+                & set(self.words[max(self.first, v.start - 4) : v.start])
+                != set()
+            )
+        )
+
+    def _stated_difference(self, v: Value) -> bool:
+        """Tell whether degrees are what lies between the two before.
+
+        As in "off at 34, on at 41, that's seven degrees".
+        """
+        if not {"that's", "'s", "so", "makes", "is"} & set(
+            self.words[max(self.first, v.start - 3) : v.start]
+        ):
+            return False
+        two = [t.reading.value for t in self.r.found.readings[-2:] if t.reading.quantity == "temperature"]
+        if (
+            len(two) < 2
+            or two[0] is None
+            or two[1] is None
+            or self.r.found.readings[-1].sentence != self.number
+        ):
+            return False
+        return abs(abs(two[0] - two[1]) - v.value) < 0.11
+
+    def _across(self, v: Value) -> bool:
+        """Tell whether degrees are a difference: "twenty six degrees across it", "5 degrees difference"."""
+        after = self.words[v.end : v.end + 2]
+        if after[:1] == ["across"]:
+            return True
+        return bool(word_list("readings_across") & set(after[:1]))
+
+    def _meaning(
+        self, v: Value, labels: list[LabelAt], mode: str | None, zone: Zone, previous: Taken | None
+    ) -> str | None:
+        """Choose what an ambiguous unit means here."""
+        q = v.quantity
+        assert q is not None
+        word = q.word
+        kinds = [
+            x
+            for label in labels
+            for x in (
+                [label.label.quantity or label.label.default]
+                if label.label.quantity or label.label.default
+                else []
+            )
+        ]
+        first = kinds[0] if kinds else None
+        around = set(self.words[max(self.first, v.start - 8) : min(self.last, v.end + 6)])
+        if word == "pound" or word == "sterling":
+            return self._pounds(v, first, labels, mode, around, previous)
+        if word == "inch" and v.value < 10 and {"static", "airflow", "cfm", "duct", "column"} & around:
+            return None  # inches of water, which the record has no unit for unless it is said
+        if word == "inch":
+            depth = (
+                first in {"pressure", "vacuum"}
+                or mode in {"vacuum", "recovery"}
+                or {"vacuum", "mercury", "compound"} & around
+            )
+            not_size = v.end >= self.last or self.words[v.end] in word_list("readings_meaning")
+            if first == "length":
+                return "in"
+            pulled = mode in {"vacuum", "recovery"} and {"down", "to", "at", "pulled"} & set(
+                self.words[max(self.first, v.start - 3) : v.start]
+            )
+            return "inHg" if depth and (not_size or pulled) and v.value <= 30 and "by" not in around else "in"
+        if word in {"degree", "fahrenheit", "celsius"} and self._angle(v):
+            return None
+        if word == "degree":
+            return "degC" if self.r.system.name == "metric" else "degF"
+        if word == "k":
+            if first in DIFFERENCES:
+                return "delta_degC"
+            resist = first == "resistance" or any(
+                p.kind in {"winding", "ground", "legs"} for p in self._pts(zone, "resistance")
+            )
+            last = previous or self.r.last(before=v.start, within=40)
+            if (
+                resist
+                or (last is not None and last.reading.quantity == "resistance")
+                or {"ohm", "ohms", "ohmed", "sensor", "thermistor", "probe"} & around
+            ):
+                return "ohm"
+            if self.r.system.name == "metric" and (
+                (last is not None and last.reading.quantity in DIFFERENCES)
+                or not {"dollars", "btu", "btus"} & around
+            ):
+                return "delta_degC"
+            comps = self._comps(zone)
+            if comps and "resistance" in comps[0].component.measures:
+                return "ohm"
+            return None
+        if word in {"mike", "micro"}:
+            comps = self._comps(zone) or [
+                c for c in [self.r.component_before(v.start, "capacitance", 40)] if c
+            ]
+            cap = (
+                first == "capacitance"
+                or (comps and "capacitor" in comps[0].name and mode != "vacuum")
+                or {"cap", "capacitor"} & around
+            )
+            return (
+                "uF"
+                if cap and v.value < 300 and mode != "vacuum"
+                else ("micron" if mode == "vacuum" or v.value >= 100 else "uF")
+            )
+        if word == "second" and v.numbers and v.numbers[0].form == "ordinal":
+            return None
+        return q.means[0][0] if q.means else None
+
+    def _angle(self, v: Value) -> bool:
+        """Tell whether degrees are those of an elbow, a blade or the weather, or an accuracy."""
+        after = self.words[v.end] if v.end < self.last else "."
+        if (
+            self.words[v.end - 1] == "degree"
+            and v.value != 1
+            and after.isalpha()
+            and after not in word_list("readings_angle_2")
+        ):
+            label = any(x.start == v.end for x in self.labels)
+            return not label
+        if after in word_list("readings_angle"):
+            return True
+        before = set(self.words[max(self.first, v.start - 4) : v.start])
+        return "within" in before and bool(
+            {"accurate", "accuracy", "good", "tolerance", "calibrated"}
+            & set(self.words[max(self.first, v.start - 8) : v.start])
+        )
+
+    def _pounds(
+        self,
+        v: Value,
+        first: str | None,
+        labels: list[LabelAt],
+        mode: str | None,
+        around: set[str],
+        previous: Taken | None,
+    ) -> str:
+        q = v.quantity
+        assert q is not None
+        if q.parts or q.word == "sterling":
+            return "lb"
+        front = self.words[max(self.first, v.start - 6) : v.start]
+        if "pumped" in front and front[-1:] == ["to"]:
+            return "psi"
+        told = previous or self.r.last(before=v.start, within=12)
+        if (
+            told is not None
+            and told.sentence == self.number
+            and told.reading.quantity == "pressure"
+            and told.reading.point in {"suction", "discharge"}
+            and not word_list("readings_pounds") & set(front)
+        ):
+            return "psi"
+        if (
+            mode == "pressure_test"
+            and v.value >= 50
+            and not {"cylinder", "tank", "jug", "refrigerant"} & around
+        ):
+            return "psi"
+        after = self.words[v.end : v.end + 3]
+        if after[:2] in (["of", "nitrogen"], ["of", "pressure"], ["nitrogen"]) or after[:1] == ["nitrogen"]:
+            return "psi"
+        if after[:1] == ["of"] or first == "mass":
+            mass = word_list("readings_pounds_2")
+            if (first == "mass" or (after[:1] == ["of"] and after[1:2] != ["drop"])) and not (
+                first == "pressure" and labels and labels[0].label.mode is None and not mass & around
+            ):
+                return "lb"
+        moving = word_list("readings_pounds")
+        if first == "pressure" and labels and labels[0].label.mode is None:
+            return "psi"
+        if moving & around:
+            return "lb"
+        if first == "pressure" or mode == "pressure_test":
+            return "psi" if v.value >= 5 else "lb"
+        if previous is not None and previous.reading.quantity == "pressure":
+            return "psi"
+        last = self.r.last(before=v.start, within=12)
+        if last is not None and last.reading.quantity == "pressure" and v.value >= 20:
+            return "psi"
+        return "psi" if v.value >= 100 else "lb"
+
+    def _is_vacuum(self, labels: list[LabelAt], mode: str | None, amount: float, unit: str) -> bool:
+        if (
+            labels
+            and labels[0].label.default == "pressure"
+            and labels[0].label.mode is None
+            and unit == "mbar"
+            and amount > 200
+        ):
+            return False
+        return mode == "vacuum" or (amount < 100 if unit == "mbar" else amount < 5000)
+
+    def _machine_time(self, v: Value, labels: list[LabelAt], mode: str | None) -> bool:
+        """Tell whether a duration is one of the machine or of a test, and not working time."""
+        named = [x for x in labels if x.label.default == "duration" or x.label.point == "hold"]
+        if mode == "defrost" and {"took", "ran", "lasted", "in", "terminated"} & set(
+            self.words[max(self.first, v.start - 4) : v.end + 3]
+        ):
+            return True
+        near = self.words[max(self.first, v.start - 6) : min(self.last, v.end + 5)]
+        if word_list("readings_machine_time") & set(near) and not named:
+            return False
+        if (
+            {"sit", "cool"} & set(near)
+            and {"cool", "down"} & set(near)
+            and not any(x.label.mode for x in labels)
+        ):
+            return False
+        if any(x.label.default == "duration" and not x.label.weak for x in labels):
+            return True
+        if named and not {"an", "hour"} >= set(self.words[v.start : v.end]):
+            return True
+        if False:
+            return True
+        later = self.words[v.end : v.end + 1] == ["later"]
+        if (
+            later or {"in", "within"} & set(self.words[max(self.first, v.start - 2) : v.start])
+        ) and v.word in {"minute", "second"}:
+            partner = {"temperature", "pressure", "vacuum"}
+            same = [
+                t
+                for t in self.r.found.readings
+                if t.sentence == self.number and t.reading.quantity in partner
+            ]
+            if same or any(self._kind(w) in partner for w in self.values):
+                return True
+        if v.state == "value" and mode in {"vacuum", "pressure_test"}:
+            # A test time stands in a sentence with the test, or right after one.
+            return self._test_near(v)
+        return False
+
+    def _test_near(self, v: Value) -> bool:
+        for label in self.labels:
+            if label.label.mode in {"vacuum", "pressure_test"} or label.label.point == "hold":
+                return True
+        for taken in reversed(self.r.found.readings):
+            if self.number - taken.sentence > 1:
+                break
+            if taken.reading.quantity in {"vacuum"} or (
+                taken.reading.quantity == "pressure" and taken.reading.point is None
+            ):
+                return True
+        return any(
+            w.word in {"micron", "psi", "bar", "millibar", "pascal"} for w in self.values if w is not v
+        )
+
+    def _percent(self, zone: Zone) -> bool:
+        near = set(self.words[zone.pre[0] : zone.post[1]])
+        if {"glycol", "humidity", "brix", "propylene", "relative"} & near:
+            return True
+        return any("concentration" in c.component.measures for c in self._comps(zone))
+
+    def _reference(self, v: Value, link: Link, label: LabelAt | None) -> str | None:
+        q = v.quantity
+        if link.unit == "inHg":
+            return "vacuum_depth"
+        if label is not None and label.label.reference:
+            return label.label.reference
+        said = set(self.words[v.start : min(self.last, v.end + 2)])
+        if q is not None and (q.word == "psia" or "absolute" in said or "bara" in said):
+            return "absolute"
+        return "gauge"
+
+    def _wrong_kind(self, v: Value, link: Link, labels: list[LabelAt], zone: Zone) -> None:
+        """Note a unit that does not go with the words beside it ("suction 22 volts")."""
+        if link.label is not None or not labels:
+            return
+        nearest = labels[0]
+        wanted = nearest.label.quantity or nearest.label.default
+        if wanted is None or nearest.label.weak or nearest.label.mode:
+            return
+        gap = v.start - nearest.end
+        comps = self._comps(zone)
+        if "," in self.words[nearest.end : v.start] or (link.unit == "V" and wanted == "resistance"):
+            return
+        if nearest.label.point == "supply" and link.unit == "V":
+            return
+        if 0 <= gap <= 3 and not any(link.quantity in c.component.measures for c in comps):
+            said = self.r.narration.heard(nearest.start, nearest.end)
+            if not (
+                wanted in {"temperature", "pressure"}
+                and link.quantity in {"temperature", "pressure", "duration", "concentration"}
+            ):
+                link.reasons.append(f"the unit does not fit {said!r}")

@@ -1,0 +1,171 @@
+"""One sentence: its values, labels and components, and which values make one list.
+
+A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.labels import find_labels
+from dictate.mentions.quantities import FILLERS
+from dictate.mentions.subject import Subject
+from dictate.mentions.taken import POSSIBLE
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+
+
+class Series:
+    """One sentence: its values, labels and components, and which values make one list."""
+
+    def __init__(self, reader: Subject, number: int, first: int, last: int, values: list[Value]) -> None:
+        self.r = reader
+        self.number = number
+        self.first, self.last = first, last
+        self.values = values
+        self.words = reader.words
+        self.labels = reader.labels[reader.span("labels", first, last)]
+        self.components = reader.components[reader.span("components", first, last)]
+        self.points = reader.points[reader.span("points", first, last)]
+        self.items = sorted(
+            [(x.start, x.end) for x in self.labels]
+            + [(x.start, x.end) for x in self.components]
+            + [(x.start, x.end) for x in self.points]
+        )
+        self.groups: list[list[Value]] = []
+        self.reads = {
+            (x.start, x.end)
+            for x in self.labels
+            if word_list("readings_reads_other") & set(self.words[x.start : x.end])
+        }
+
+    def _kind(self, v: Value) -> str | None:
+        if v.quantity is None or not v.quantity.means:
+            return None
+        unit = v.quantity.means[0][0]
+        return POSSIBLE[unit][0]
+
+    def _group_of(self, v: Value) -> list[Value]:
+        return next((g for g in self.groups if any(x is v for x in g)), [v])
+
+    def _label_units(self) -> None:
+        """Read "rated load six point oh volts one seventeen": the unit word leads what follows it."""
+        for a, b in zip(self.values, self.values[1:], strict=False):
+            if a.quantity is None or b.quantity is not None or b.start != a.end or len(a.numbers) != 1:
+                continue
+            if a.word not in {"volt", "amp", "ohm", "degree"} or not self.words[a.end - 1].endswith("s"):
+                continue
+            if a.value < 0 and a.word != "degree":
+                b.quantity, a.quantity = a.quantity, None  # "set point minus 10 amps 11.3 11.5"
+                b.start, a.end = a.end - 1, a.numbers[0].end
+                b.opens = True
+                continue
+            strong = [
+                x
+                for x in self.labels
+                if x.end <= a.start
+                and (a.start - x.end <= 2 if x.label.quantity else a.start == x.end and not x.label.weak)
+            ]
+            if not strong or strong[-1].label.fits(self._kind(a) or ""):
+                continue
+            b.quantity, a.quantity = a.quantity, None
+            b.start, a.end = a.end - 1, a.numbers[0].end
+            b.opens = True
+        for a in self.values:
+            self._label_behind(a)
+
+    def _label_behind(self, a: Value) -> None:
+        """Read "head two twenty amps on the compressor went ...": the unit word begins what comes next."""
+        if a.quantity is None or len(a.numbers) != 1 or a.word not in {"volt", "amp", "ohm"}:
+            return
+        kind = self._kind(a)
+        after = self.words[a.end : a.end + 1]
+        if kind is None or after not in (
+            ["on"],
+            ["went"],
+            ["are"],
+            ["were"],
+            ["was"],
+            ["is"],
+            ["at"],
+            ["of"],
+        ):
+            return
+        later = any(a.end < v.start <= a.end + 8 and v.quantity is None for v in self.values)
+        led = [x for x in self.labels if x.end <= a.start and a.start - x.end <= 4]
+        if not later or not led or led[-1].label.weak or led[-1].label.fits(kind):
+            return
+        unit = next((x for x in find_labels(self.r.narration) if x.start == a.numbers[0].end), None)
+        if unit is None:
+            return
+        a.quantity, a.end = None, a.numbers[0].end
+        self.labels = sorted([*self.labels, unit], key=lambda x: x.start)
+        self.items = sorted([*self.items, (unit.start, unit.end)])
+
+    def _joined(self, a: Value, b: Value) -> bool:
+        if b.opens:
+            return False
+        if a.start and self.words[a.start - 1] in {"over", "slash", "plus", "/"} and b.quantity is not None:
+            return False  # "a 45 over 5, 440 volt"
+        between = [w for w in self.words[a.end : b.start] if w not in FILLERS]
+        if a.start == b.start:
+            return True
+        if between[:1] in (["down"], ["up"], ["back"]) and between[1:] == ["to"] and self._moves(a):
+            return True
+        moving = word_list("quantities_change_verbs") | {"and", "then", "it", ","}
+        if between[-1:] == ["to"] and 2 <= len(between) <= 4 and set(between[:-1]) <= moving and b.bare:
+            return True  # "suction 40 dropping to 22"
+        if not all(w in word_list("readings_joined") for w in between):
+            return False
+        closed = {"duration", "mass", "length"} if "pound" not in {a.word, b.word} else {"duration", "length"}
+        if (a.quantity is None) != (b.quantity is None) and (self._kind(a) or self._kind(b)) in closed:
+            return bool(a.range or a.change or (between in (["to"], ["or"], ["-"]) and a.quantity is None))
+        if a.state != "value" or b.state != "value":
+            return False
+        if a.word is None or b.word is None:
+            return a.word == b.word or self._same_size(a, b)
+        return self._kind(a) == self._kind(b)
+
+    def _same_size(self, a: Value, b: Value) -> bool:
+        """Tell whether a bare number and one with its unit can be values of one list."""
+        if (a.range and b.range) or a.change or a.value <= 0 or b.value <= 0:
+            return True
+        ratio = b.value / a.value
+        wide = (a.word or b.word) in {"ohm", "kilohm", "megohm", "meg", "k", "micron"}
+        return 0.02 <= ratio <= 50 if wide else 0.3 <= ratio <= 3.4
+
+    def _moves(self, a: Value) -> bool:
+        """Tell whether a value is the start of a change: "went from 40 down to 36"."""
+        before = set(self.words[max(self.first, a.start - 4) : a.start])
+        return bool({"from", "went", "dropped", "rose", "came"} & before)
+
+    def _groups(self) -> list[list[Value]]:
+        groups: list[list[Value]] = []
+        for v in self.values:
+            if groups and self._joined(groups[-1][-1], v) and not v.clock:
+                groups[-1].append(v)
+            else:
+                groups.append([v])
+        return groups
+
+    def _share_units(self, group: list[Value]) -> None:
+        """Give a unit said once in a list to the members without one."""
+        said = [v for v in group if v.quantity is not None]
+        if not said or len(group) < 2:
+            return
+        for i, v in enumerate(group):
+            if v.quantity is None and v.state == "value":
+                if any(w.word == "volt" and w.value in {330, 370, 440} for w in group) and v.value < 100:
+                    continue  # "dual cap thirty five and seven and a half, 370 volt"
+                right = next((w for w in group[i + 1 :] if w.quantity is not None), None)
+                left = next((w for w in reversed(group[:i]) if w.quantity is not None), None)
+                after = self.words[v.end] if v.end < self.last else "."
+                if right is None and after not in word_list("readings_share_units"):
+                    continue
+                source = right or left
+                if source is not None and source.quantity is not None:
+                    if (
+                        source.quantity.word in {"minute", "second", "hour", "pound", "ounce", "inch"}
+                        and right is None
+                    ):
+                        continue
+                    v.quantity = source.quantity
+                    v.reasons += []

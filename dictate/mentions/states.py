@@ -1,0 +1,127 @@
+"""Values that were said of several points at once ("all three", "both open").
+
+A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from dictate.mentions.labels import PointAt
+from dictate.mentions.places import Places
+from dictate.mentions.taken import ALL_THREE, MOTORS, Taken
+from dictate.mentions.values import Value
+
+
+class States(Places):
+    """Values that were said of several points at once ("all three", "both open")."""
+
+    def _on_all_three(self, v: Value) -> bool:
+        after = " ".join(self.words[v.end : min(self.last, v.end + 6)])
+        cut = after.split(" , ")[0].split(" and ")[0]
+        return any(
+            p in cut
+            for p in (
+                "on all three",
+                "all three legs",
+                "all three phases",
+                "each leg",
+                "each phase",
+                "all the way round",
+                "all the way around",
+                "across all three",
+                "on every leg",
+                "on all 3",
+                "per phase",
+                "per leg",
+            )
+        )
+
+    def _both(self, v: Value) -> list[PointAt]:
+        """Return the points that one value was said of.
+
+        As in "C to S and C to R both open", "line and load 240".
+        """
+        group = self._group_of(v)
+        stop = max((x.end for x in self.values if x.end <= group[0].start), default=self.first)
+        pre = [p for p in self.points if stop <= p.start and p.end <= v.start and p.kind != "leg"]
+        if len(pre) < 2 or len(group) > 1 or v.start - pre[-1].end > 4:
+            return []
+        row = [pre[-1]]
+        for p in reversed(pre[:-1]):
+            gap = set(self.words[p.end : row[0].start])
+            if (
+                not gap <= {"and", ",", "the", "side", "also", "plus", "&"}
+                or not gap
+                or p.kind != row[0].kind
+            ):
+                break
+            row.insert(0, p)
+        joined = {"and", "&", "plus"} & set(self.words[row[0].end : row[-1].start])
+        if len(row) < 2 or not (
+            joined or {"both", "all", "each"} & set(self.words[row[0].start - 2 : v.start])
+        ):
+            return []
+        return row if len({p.name for p in row}) == len(row) else []
+
+    def _spread(self, taken: Taken) -> list[Taken]:
+        """Make one reading for each point of "nothing to ground on all three"."""
+        both = [p for p in self._both(taken.value) if taken.reading.quantity in p.only]
+        if both:
+            return [
+                replace(
+                    taken,
+                    reading=taken.reading.model_copy(deep=True, update={"point": p.name}),
+                    place_said=True,
+                )
+                for p in both
+            ]
+        points = taken.value.points
+        if not points and taken.value.state == "value" and self._on_all_three(taken.value):
+            points = ALL_THREE.get(taken.reading.quantity, ())
+            if taken.reading.quantity == "resistance" and (taken.reading.value or 0) >= 100_000:
+                points = ("common-ground", "run-ground", "start-ground")
+            if points and not taken.reading.point:
+                copies = [taken.reading.model_copy(deep=True, update={"point": p}) for p in points]
+                return [
+                    Taken(
+                        c,
+                        taken.value,
+                        taken.start,
+                        taken.end,
+                        taken.sentence,
+                        taken.label,
+                        taken.said_unit,
+                        True,
+                        True,
+                        taken.how,
+                        taken.label_here,
+                    )
+                    for c in copies
+                ]
+            return [taken]
+        if not points:
+            return [taken]
+        reading = taken.reading
+        motor = reading.component in MOTORS or reading.component is None
+        recent = [
+            t.reading.point
+            for t in self.r.found.readings[-8:]
+            if t.reading.quantity == "resistance" and t.reading.point
+        ]
+        legs = [p for p in recent if p.startswith("L")]
+        if not motor:
+            points = ("ground", "ground", "ground")
+        elif legs and len(legs) >= 2 and "common-run" not in recent:
+            points = ("L1-ground", "L2-ground", "L3-ground")
+        if reading.component is None:
+            reading.component = self._motor(taken.value)
+        out = []
+        for point in points:
+            copy = reading.model_copy(deep=True, update={"point": point})
+            out.append(
+                Taken(
+                    copy, taken.value, taken.start, taken.end, taken.sentence, taken.label, True, True, True
+                )
+            )
+        return out

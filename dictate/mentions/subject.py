@@ -1,0 +1,137 @@
+"""What is under test: the labels, components and points of a narration, and what was taken so far.
+
+`Subject` is filled while the sentences are read in order. It tells what the work is about at a token (a
+vacuum, a pressure test, windings), which reading came last, and which component is being talked of.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+
+from dictate.mentions.labels import ComponentAt, find_components, find_labels, find_points
+from dictate.mentions.narration import Narration
+from dictate.mentions.taken import Found, Taken
+from dictate.mentions.units_system import unit_system
+from dictate.mentions.values import find_values
+
+
+class Subject:
+    """The memory of a narration: what was taken so far, and what is under test at a place."""
+
+    def __init__(self, narration: Narration) -> None:
+        self.narration = narration
+        self.tokens = narration.tokens
+        self.words = narration.lowers
+        self.values = find_values(narration)
+        self.system = unit_system(narration)
+        self.components = find_components(narration)
+        long = {}
+        for c in self.components:
+            for t in range(c.start, c.end):
+                long[t] = c.end - c.start
+        valued = {t for v in self.values for t in range(v.start, v.end)}
+        self.labels = [
+            label
+            for label in find_labels(narration)
+            if not any(long.get(t, 0) > label.end - label.start for t in range(label.start, label.end))
+            and valued.isdisjoint(range(label.start, label.end))
+        ]
+        for label in self.labels:
+            for t in range(label.start, label.end):
+                long[t] = max(long.get(t, 0), label.end - label.start)
+        for p in find_points(narration):
+            if p.kind == "point" and p.end - p.start > 1:
+                self.labels = [
+                    x
+                    for x in self.labels
+                    if not (p.start <= x.start and x.end <= p.end and x.end - x.start < p.end - p.start)
+                ]
+        self.points = [
+            p
+            for p in find_points(narration)
+            if p.kind != "point" or not any(long.get(t, 0) > p.end - p.start for t in range(p.start, p.end))
+        ]
+        self.modes = [x for x in self.labels if x.label.mode]
+        self.mode_starts = [x.start for x in self.modes]
+        self.starts = {
+            "labels": [x.start for x in self.labels],
+            "components": [x.start for x in self.components],
+            "points": [x.start for x in self.points],
+        }
+        self.found = Found(units=self.system)
+        self.mode: tuple[str, int] | None = None
+        """What the work is about, and the token at which it was said."""
+
+    def span(self, kind: str, first: int, last: int) -> slice:
+        """Return the slice of a list whose items start in the tokens [first, last)."""
+        starts = self.starts[kind]
+        return slice(bisect_left(starts, first), bisect_left(starts, last))
+
+    def mode_at(self, token: int) -> str | None:
+        """Return what the work is about at a token: vacuum, recovery, pressure_test or winding."""
+        place = bisect_left(self.mode_starts, token)
+        best = self.modes[place - 1] if place else None
+        vacuum = next(
+            (
+                t
+                for t in reversed(self.found.readings)
+                if t.start < token and t.reading.quantity != "duration"
+            ),
+            None,
+        )
+        recent = vacuum is not None and vacuum.reading.quantity == "vacuum" and token - vacuum.end < 40
+        if vacuum is not None and recent and (best is None or best.start < vacuum.start):
+            return "vacuum"
+        if best is None or best.label.mode is None:
+            return None
+        start = best.start
+        if (
+            self.tokens[start].segment != self.tokens[min(token, len(self.tokens) - 1)].segment
+            and token - start > 40
+        ):
+            return None
+        return best.label.mode if token - start < 150 else None
+
+    def mode_start(self, token: int) -> int:
+        """Return where the mode at a token was said."""
+        place = bisect_left(self.mode_starts, token)
+        return self.mode_starts[place - 1] if place else -1
+
+    def last(self, quantity: str | None = None, within: int = 10**9, before: int = 10**9) -> Taken | None:
+        """Return the last reading taken, of a quantity when one is given."""
+        for taken in reversed(self.found.readings):
+            if taken.start >= before:
+                continue
+            if before - taken.end > within and before < 10**9:
+                return None
+            if quantity is None and taken.how == "condition":
+                continue  # "10 K at 77, mine read 9.6" goes on with the ohms
+            if quantity is None or taken.reading.quantity == quantity:
+                return taken
+        return None
+
+    def last_head(self) -> float | None:
+        """Return the last head pressure that was taken."""
+        for taken in reversed(self.found.readings):
+            if taken.reading.quantity == "pressure" and taken.reading.point == "discharge":
+                return taken.reading.value
+        return None
+
+    def component_before(self, token: int, quantity: str, within: int = 250) -> ComponentAt | None:
+        """Return the component under talk at a token: the last one named on which this can be measured."""
+        for c in reversed(self.components):
+            if c.start >= token:
+                continue
+            if token - c.end > within:
+                return None
+            if (
+                quantity == "voltage"
+                and c.name in {"breaker", "panel", "disconnect switch"}
+                and self.words[c.start - 1] not in {"at", "on", "the", "from"}
+            ):
+                continue
+            if c.name == "motor":
+                continue
+            if quantity in c.component.measures:
+                return c
+        return None
