@@ -24,7 +24,7 @@ def find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.labour import find_labour
     from dictate.mentions.movements import find_movements
     from dictate.mentions.narration import Narration
-    from dictate.mentions.parts import find_parts
+    from dictate.mentions.parts import add_driers, find_parts
     from dictate.mentions.readings import find_readings
     from dictate.mentions.self_correction import correct
     from dictate.mentions.stage_words import tell_stages
@@ -40,6 +40,7 @@ def find(segments: Sequence[Segment]) -> Mentions:
     mentions.movements = find_movements(narration)
     mentions.steps = find_steps(narration)
     mentions.parts = find_parts(narration)
+    add_driers(mentions)
     mentions.equipment = find_equipment(narration)
     mentions.events = find_events(narration)
     mentions.conclusions = find_conclusions(narration)

@@ -110,6 +110,14 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         ):
             i += 1
             continue
+        if (
+            low == ","
+            and out
+            and after in ("dash", "hyphen", "slash", "stroke")
+            and _continues(tokens, i + 2)
+        ):
+            i += 1
+            continue
         if low in ("uh", "um", "er") and out:
             i += 1
             continue

@@ -200,6 +200,8 @@ class _Finder:
                     ("spare", "one"),
                     ("replacement", "one"),
                     ("fresh", "one"),
+                    ("ordered", "one"),
+                    ("ordered", "a"),
                 )
                 for k in range(len(told))
             ) or any(
@@ -632,6 +634,14 @@ class _Finder:
             and not new
         ):
             return False
+        if hit.label == "cleaned" and verb in ("cleared", "clear", "clears", "clearing"):
+            # "the sight glass cleared", "coil cleared in 18 minutes": the machine's doing
+            if "sight glass" in names or (
+                passive and self.words[hit.start - 1] not in _BE and after[:1] != ("out",)
+            ):
+                return False
+        if passive and verb == "took":
+            return False  # "the fan took off"
         if passive and hit.label == "installed" and verb in word_set("no_passive_install"):
             return False
         if passive and action == "removed" and verb == "cut":

@@ -126,7 +126,9 @@ def _dotted(row: tuple[str, ...], i: int) -> re.Match[str] | None:
     """Read "9.15" as a clock time: only behind a word for working time, for it is mostly a plain number."""
     match = re.fullmatch(r"(\d{1,2})\.([0-5]\d)", row[i])
     near = row[max(0, i - 4) : i]
-    return match if match and any(w in near for w in _CLOCK_CUES) else None
+    opens = i == 0 or row[i - 1] in (".", "?", "!")
+    spans = row[i + 1 : i + 2] in (("to",), ("till",), ("until",), ("-",))
+    return match if match and (any(w in near for w in _CLOCK_CUES) or (opens and spans)) else None
 
 
 _CLOCK_CUES = frozenset(
@@ -484,7 +486,27 @@ class _Finder:
         if i >= end or self.row[i] not in ("i", "we", "when", "is", "was"):
             return None
         rest = " ".join(self.row[i : min(end, i + 5)])
-        if any(c in rest for c in ("pulled out", " left", "finished", "was done", "got out", "wrapped")):
+        if any(
+            c in rest
+            for c in (
+                "pulled out",
+                " left",
+                "finished",
+                "was done",
+                "got out",
+                "wrapped",
+                "cleared off",
+                "packed up",
+                "headed",
+                "drove off",
+                "rolled out",
+                "took off",
+                "knocked off",
+                "got away",
+                "signed off",
+                "quitting time",
+            )
+        ):
             return "end"
         if any(c in rest for c in ("got here", "got there", "arrived", "started", "showed up", "pulled up")):
             return "start"
@@ -698,7 +720,9 @@ class _Finder:
                 and not any(w in near for w in ("took", "labor", "labour", "billed", "spent", "site"))
             ):
                 return None
-            if any(w in near_before for w in word_set("duration_to_come")):
+            if near_after[:1] not in (("total",), ("altogether",)) and any(
+                w in near_before for w in word_set("duration_to_come")
+            ):
                 return None
             if near_before[-2:] in (("it", "took"), ("took", "me")) or "took" in near_before:
                 if near_after[:1] in (("to",),) or (

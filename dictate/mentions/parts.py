@@ -17,6 +17,7 @@ from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.things import Thing, things_of
+from dictate.record.mentions import Mentions
 from dictate.record.visit import Part, PartAction
 from dictate.vocabulary.load import table, word_set
 
@@ -61,6 +62,24 @@ def _handled_else(thing: Thing, h: Handled, doings: list[Handled]) -> bool:
     return any(
         o is not h and o.action != "removed" and any(t.name == thing.name for t in o.things) for o in doings
     )
+
+
+def add_driers(mentions: Mentions) -> None:
+    """Add the filter drier to the parts where only the step tells of it ("and drier Lokring")."""
+    if any("drier" in p.name and p.action in ("replaced", "installed") for p in mentions.parts):
+        return
+    for step in mentions.steps:
+        if step.step == "filter_drier_replaced" and step.status == "done":
+            mentions.parts.append(
+                Part(
+                    name="filter drier",
+                    action="replaced",
+                    quantity=1.0,
+                    at=step.at.model_copy(),
+                    heard=step.heard,
+                )
+            )
+            return
 
 
 def _same(a: Part, b: Part) -> bool:

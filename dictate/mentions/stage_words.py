@@ -82,6 +82,16 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             stage = "as_left" if _at(row, opening, "left_it") else None
         if stage is not None:
             reading.stage = stage
+    for n, (first, _, reading) in enumerate(placed):
+        # "Box was forty six, thirty nine when I left": what "was" is set against what is left.
+        if reading.stage is not None or reading.role != "measured" or row[first - 1] not in ("was", "were"):
+            continue
+        sentence = words.sentence_of[first]
+        if any(
+            r.stage == "as_left" and r.quantity == reading.quantity and words.sentence_of[f] == sentence
+            for f, _, r in placed[n + 1 : n + 4]
+        ):
+            reading.stage = "as_found"
 
 
 def _word(narration: Narration, words: Words, segment: int | None, word: int | None) -> int:
@@ -125,8 +135,10 @@ def _ahead(row: tuple[str, ...], start: int, first: int, fixed: bool) -> _Stage 
         phrase = left if len(left) > len(found) else found
         if not phrase:
             continue
+        if first - i > 14:
+            return None
         if (
-            phrase in (("before",), ("now",))
+            (phrase == ("now",) or (phrase[0] == "before" and len(phrase) <= 2))
             and not (i == start or row[i - 1] in (",", ";", "and", "but"))
             and first - i > 3
         ):

@@ -307,6 +307,7 @@ _BY_PART = frozenset({"part_replaced", "cleaned", "adjusted"})
 _UNDONE_BY = {"power_isolated": "power_restored", "power_restored": "power_isolated"}
 
 
+_REPAIRS = frozenset({"brazed", "part_replaced", "filter_drier_replaced", "pressure_tested"})
 _TAKES_BACK = frozenset(
     ["no", "sorry", "actually", "wait", "scratch", "correction", "mean", "rather", "strike", "nope"]
 )
@@ -368,6 +369,10 @@ def _done_anew(f: _Found, previous: _Found, out: list[_Found]) -> bool:
         and f.start - previous.end > 2
     ):
         return True
+    if f.code == "leak_checked" and any(
+        g.code in _REPAIRS and g.status == "done" and previous.start < g.start < f.start for g in out
+    ):
+        return True  # the search for the leak, and the check of the repair
     undone = _UNDONE_BY.get(f.code)
     return undone is not None and any(
         g.code == undone and g.status == "done" and previous.start < g.start < f.start for g in out
