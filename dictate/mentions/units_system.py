@@ -65,6 +65,8 @@ class UnitSystem:
             same = taken.reading.quantity == quantity
             if same and taken.said_unit and taken.reading.unit not in {"inHg"}:
                 unit = taken.reading.unit
+                if quantity == "pressure" and unit == "bar" and self.name == "us" and value.value > 60:
+                    continue  # one odd "bar" in a visit spoken in psi
                 if quantity == "pressure" and unit in {"psi", "kPa", "bar"}:
                     return unit
                 if quantity == "vacuum" and self.name == "metric":
