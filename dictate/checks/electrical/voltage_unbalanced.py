@@ -57,6 +57,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             for s in in_threes(facts, "voltage", LINES, unnamed=True)
             if s[0].equipment == used[0].equipment
             and facts.place(s[0]) > facts.place(used[0])
+            and min(value_in(r, "V") for r in s) > 0  # a dead test on three legs has no unbalance
             and unbalance([value_in(r, "V") for r in s]) <= LIMIT
         ]
         done = used[0].stage != "as_left" and bool(later)
