@@ -288,6 +288,8 @@ class _Finder:
                 ):
                     k = k2 + (1 if self.words[k2 + 1 : k2 + 2] == ("and",) and self.words[k2] == "," else 0)
                     word = self.words[k]
+            if word == "," and things and self.tells_why(k + 1, end):
+                break  # "replaced the timer, the clock motor had quit"
             if word in (",", "and", "plus", "&", "+"):
                 if not things and not pronoun and not np:
                     if word == ",":
@@ -363,7 +365,8 @@ class _Finder:
                 break
             if word in _set("words", "plain_new") and expecting and word not in ("one", "right", "correct"):
                 new = True
-                if k + 1 < end and self.words[k + 1] in ("one", "ones"):
+                alone = word == "another" and self.words[k + 1] in (",", ".", "from", "off", "and")
+                if k + 1 < end and (alone or self.words[k + 1] in ("one", "ones")):
                     pronoun = True
                     last = k + 2
                     break
@@ -418,6 +421,33 @@ class _Finder:
             ):
                 name = noun
         return things, new, last, pronoun, name
+
+    def tells_why(self, k: int, end: int) -> bool:
+        """Tell whether a clause about another part begins at word k: a part and a finite verb."""
+        while k < end and self.words[k] in _DETERMINERS:
+            k += 1
+        thing = self.thing_from(k) if k < end else None
+        while thing is not None and thing.end < end and self.thing_from(thing.end) is not None:
+            thing = self.thing_from(thing.end)
+        if thing is None or thing.end >= end:
+            return False
+        return self.words[thing.end] in (
+            "had",
+            "was",
+            "were",
+            "is",
+            "'s",
+            "has",
+            "kept",
+            "wouldn't",
+            "won't",
+            "quit",
+            "looked",
+            "kept",
+            "didn't",
+            "isn't",
+            "wasn't",
+        )
 
     def only_a_size(self, thing: Thing) -> bool:
         """Tell whether a thing only describes the one before it.

@@ -865,6 +865,8 @@ class Scopes:
         if best is None or best[1] == "none":
             return None
         status = best[1]
+        if words[g] == "left" and words[i] in ("running", "working", "operating", "cooling"):
+            return "done"  # "the system was left running"
         if status == "not_done":
             return "not_done"
         if status == "planned":

@@ -100,6 +100,27 @@ def _note_bad(words: Words, thing: Thing, bad: dict[str, Thing]) -> None:
                 bad[word] = thing
 
 
+def _electrical(words: Words) -> bool:
+    """Tell whether a narration speaks of capacitors at all."""
+    signs = (
+        "capacitor",
+        "capacitors",
+        "microfarad",
+        "microfarads",
+        "mfd",
+        "uf",
+        "herm",
+        "cap",
+        "hard",
+        "dual",
+    )
+    return any(w in signs for w in words.words) or any(
+        words.words[k : k + 2]
+        in (("run", "caps"), ("start", "caps"), ("both", "caps"), ("discharged", "the"))
+        for k in range(len(words.words) - 1)
+    )
+
+
 def _valve_cap(words: Words, i: int) -> bool:
     """Tell whether "cap" is a valve's cap: ports are spoken of here, and no capacitor was."""
     near = words.words[max(0, i - 8) : i + 8]
@@ -253,6 +274,9 @@ def things_of(words: Words) -> list[Thing]:
             continue
         last = words.words[i + length - 1]
         thing = Thing(i, i + length, name, name, plural=last.endswith("s") and not last.endswith("ss"))
+        if name.endswith("capacitor") and words.words[i : i + length] == ("caps",) and not _electrical(words):
+            i += 1
+            continue  # "all caps replaced" where no capacitor is spoken of
         if name == "capacitor" and words.words[i] in ("cap", "caps") and _valve_cap(words, i):
             i += 1
             continue

@@ -176,7 +176,11 @@ def _run_checks(record: Record) -> None:
             if r.equipment == machine and r.stage == "as_left" and r.role == "measured" and r.value
         ]
         running = [
-            r for r in left if r.quantity in _RUNNING and r.reference not in ("vacuum_depth", "differential")
+            r
+            for r in left
+            if r.quantity in _RUNNING
+            and r.reference not in ("vacuum_depth", "differential")
+            and not (r.quantity == "pressure" and r.point is None)
         ]
         warm = [r for r in left if r.quantity in ("temperature", "temperature_difference", "speed")]
         box = [
