@@ -126,8 +126,9 @@ _OPENABLE = (
 _LINKS = frozenset(
     lowers(p)
     for p in (
-        "so the", "so it's", "so she's", "so he's", "so it has", "that means", "meaning the", "which tells me", "that told me", "that tells me",
-        "i'm calling it", "that's why", "reason was", "reason is", "what happened was", "so that's it",
+        "so the", "so it's", "so she's", "so he's", "so it has", "that means", "meaning the",
+        "which tells me", "that told me", "that tells me", "i'm calling it", "that's why", "reason was",
+        "reason is", "what happened was", "so that's it",
     )
 )  # fmt: skip
 """Words that open a cause only where what follows calls something bad."""
@@ -158,8 +159,8 @@ def _at(row: tuple[str, ...], i: int, section: str, name: str) -> int:
 def _piece(words: Words, scopes: Scopes, i: int, n: int) -> tuple[int, int]:
     """Return the clause that says what is wrong around the n words at i: no step before or behind it.
 
-    A clause ends at a comma, "but", "so" or "and" where a doing of ours follows, and at "I" and "we". A sentence
-    that was hardly punctuated is cut at numbers and at a few words' distance as well.
+    A clause ends at a comma, "but", "so" or "and" where a doing of ours follows, and at "I" and "we". A
+    sentence that was hardly punctuated is cut at numbers and at a few words' distance as well.
     """
     start, end = words.sentences[words.sentence_of[i]]
     row = words.words
@@ -213,7 +214,26 @@ def _piece(words: Words, scopes: Scopes, i: int, n: int) -> tuple[int, int]:
     return first, max(last, i + n)
 
 
-_TAILS = frozenset("because from at on in to with by of and between through inside near since due".split())
+_TAILS = frozenset(
+    [
+        "because",
+        "from",
+        "at",
+        "on",
+        "in",
+        "to",
+        "with",
+        "by",
+        "of",
+        "and",
+        "between",
+        "through",
+        "inside",
+        "near",
+        "since",
+        "due",
+    ]
+)
 """Words with which a fault is told on after the word for it ("leaking at the flare")."""
 
 
@@ -242,7 +262,7 @@ _BE_WORDS = frozenset(["was", "were", "is", "'s", "are", "been", "had", "has", "
 
 
 def _our_doing(words: Words, scopes: Scopes, start: int, end: int) -> bool:
-    """Tell whether the words [start, end) up to the next comma hold a doing of ours: "I", or a past form alone."""
+    """Tell whether [start, end) up to the next comma holds a doing of ours: "I", or a past form."""
     row = words.words
     for j in range(start, end):
         if row[j] in _STARTS:
@@ -291,7 +311,7 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
             continue
         if (
             cause
-            and " ".join(row[i : i + cause]) in _LINKS
+            and row[i : i + cause] in _LINKS
             and not any(_at(row, j, "found", "bad") for j in range(i + cause, min(end, i + cause + 8)))
         ):
             continue
@@ -318,7 +338,7 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
 
 
 def _says_bad(row: tuple[str, ...], i: int, n: int, start: int, end: int, things: list[Thing]) -> bool:
-    """Tell whether the n words at i call something bad, and are no doing and no test for absence of voltage."""
+    """Tell whether the n words at i call something bad, and are no doing and no dead test."""
     word = row[i]
     after = row[i + n] if i + n < end else ""
     if (

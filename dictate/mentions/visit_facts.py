@@ -134,7 +134,7 @@ def _jurisdiction(narration: Narration, words: Words) -> tuple[str, int, int] | 
             break
     if len({f[0] for f in found}) > 1:
         return None
-    return (found or laws or [None])[0]
+    return next(iter(found or laws), None)
 
 
 def _is_machine(row: tuple[str, ...], i: int) -> bool:

@@ -174,9 +174,7 @@ def test_a_lost_ending_in_heard_speech_is_taken_and_flagged() -> None:
     assert step.review
 
 
-@pytest.mark.parametrize(
-    "words", ["Charge on the plate two pounds.", "Charge: two pounds."]
-)
+@pytest.mark.parametrize("words", ["Charge on the plate two pounds.", "Charge: two pounds."])
 def test_a_charge_that_is_a_noun_is_no_doing(words: str) -> None:
     found = find(heard_segments(f"Recovered four pounds. Brazed the joint. {words}"))
     assert [m.direction for m in found.movements] == ["recovered"]
