@@ -1,0 +1,87 @@
+"""A second look at what was taken from the words: whatever may be wrong gets a reason to look at it.
+
+    doubt(narration, mentions)      adds reasons to `review` and values to `candidates`, in place
+
+The readers decide what a value is; this net decides nothing and changes no value. It asks, on other evidence
+than the readers used, whether a value can be what it is said to be. A value whose unit was said is looked at
+more mildly than one whose unit was carried over. Every look is a small function from a `Case` to a reason or
+None; looks.py lists them in the order in which they are asked.
+
+    talk            what all looks share: `Talk`, the words of a visit, and `Case`, one reading under doubt
+    evidence        how near the next word for its quantity is, and whether values before it bear it out
+    looks           the list of the looks
+    fit             is it usual for this part, place and refrigerant (vocabulary/plausible.toml)
+    names           is the number a name, a count, a clock time, a piece of a longer number
+    markings        is it what a part is made for or a control is set to
+    other_words     do the words next to it speak of something else
+    neighbours      do the values beside it speak of something else
+    other_times     is it of now
+    corrections     was a correction said near it that took nothing back
+    forms           can its words mean another number, or none
+    movements       amounts of refrigerant
+    labour          working times
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.doubts.forms import other_form, split_ounces
+from dictate.mentions.doubts.labour import doubt_labour
+from dictate.mentions.doubts.looks import CARRIED, LOOKS
+from dictate.mentions.doubts.movements import doubts_of_movement
+from dictate.mentions.doubts.talk import ELECTRIC, Case, Talk, case_value, corrections
+from dictate.mentions.narration import Narration
+from dictate.record.mentions import Mentions
+
+
+def doubt(narration: Narration, mentions: Mentions) -> None:
+    """Add to the review reasons (and candidates) of what was found, in place; no value is changed."""
+    if not narration.tokens:
+        return
+    talk = Talk(narration, mentions)
+    taken_back = [s for r in mentions.readings if r.role == "retracted" and (s := talk.span(r.at))]
+    taken_back += [s for m in mentions.movements if m.retracted and (s := talk.span(m.at))]
+    # A cue with something taken back near it has done its work.
+    narration.found["doubt cues"] = [
+        p
+        for p in corrections().find(narration)
+        if not any(a - 14 <= p.start and p.end <= b + 14 for a, b in taken_back)
+    ]
+    cases: list[Case] = []
+    for r in mentions.readings:
+        span = talk.span(r.at)
+        if span is None:
+            continue
+        low, high = narration.sentences[talk.sentence_of[span[0]]]
+        value = case_value(talk, r, *span)
+        # A mark glued to the last word ("38,") is no part of the value.
+        end = value.end if value is not None and span[0] < value.end < span[1] else span[1]
+        case = Case(talk, r, span[0], end, low, high, value, cases[-1] if cases else None)
+        if cases:
+            cases[-1].following = case
+        cases.append(case)
+    moved = [s for m in mentions.movements if m.value is not None and (s := talk.span(m.at))]
+    for case in cases:
+        r = case.reading
+        if r.role == "retracted":
+            continue
+        said = bool(r.review)
+        if r.role == "measured" and any(a < case.end and case.start < b and a < b for a, b in moved):
+            r.review.append("the same words are an amount of refrigerant")
+        # Only what is measured goes on into the checks; of a plate the damage of the words matters too.
+        for look in LOOKS if r.role == "measured" else (split_ounces, other_form):
+            why = look(case)
+            if why is not None and why not in r.review:
+                r.review.append(why)
+                r.confidence = min(r.confidence, 0.5)
+                case.doubted = look in CARRIED
+                break
+        case.doubted = case.doubted or (said and r.quantity in ELECTRIC)
+    for m in mentions.movements:
+        for why in doubts_of_movement(talk, m):
+            if why not in m.review:
+                m.review.append(why)
+                m.confidence = min(m.confidence, 0.5)
+    doubt_labour(mentions)
+
+
+__all__ = ["doubt"]

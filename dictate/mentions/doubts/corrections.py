@@ -1,0 +1,33 @@
+"""Was a correction said near it that took nothing back."""
+
+from __future__ import annotations
+
+from dictate.mentions.doubts.talk import STOPS, Case
+
+
+def uncorrected(c: Case) -> str | None:
+    """Doubt a value beside words of correction that took nothing back."""
+    talk = c.talk
+    for cue in talk.n.found["doubt cues"]:
+        if cue.start >= c.end:
+            gap = talk.words[c.end : cue.start]
+            if len(gap) > 8 or len([w for w in gap if w in STOPS]) > 1:
+                continue
+            if any(n.start >= c.end and n.end <= cue.start for n in talk.numbers):
+                continue
+        elif cue.end <= c.start:
+            gap = talk.words[cue.end : c.start]
+            if len(gap) > 4 or STOPS & set(gap):
+                continue
+            if any(n.start >= cue.end and n.end <= c.start for n in talk.numbers):
+                continue
+        else:
+            continue
+        named = [(x.start, x.end) for x in talk.labels] + [(x.start, x.end) for x in talk.points]
+        if any(0 <= cue.start - y <= 1 for _, y in named) and any(0 <= x - cue.end <= 1 for x, _ in named):
+            continue  # a place put right: "vapor side, no sorry, suction"
+        if cue.start and talk.words[cue.start - 1] == "i" and talk.words[cue.start] in {"make", "no"}:
+            continue
+        said = talk.n.heard(cue.start, cue.end)
+        return f"{said!r} was said beside it and nothing was taken back"
+    return None

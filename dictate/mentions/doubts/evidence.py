@@ -1,0 +1,86 @@
+"""How well the words around a value bear it out: the nearest label, and values of its kind before it."""
+
+from __future__ import annotations
+
+from dictate.mentions.doubts.talk import CUTS, Case
+
+
+def goes_on(c: Case, low: float = 0.7, high: float = 1.4) -> bool:
+    """Tell whether the value is close to one of the same kind said a little before it."""
+    r = c.reading
+    p = c.previous
+    while p is not None and c.start - p.end <= 45:
+        if (
+            p.reading.quantity == r.quantity
+            and p.reading.unit == r.unit
+            and p.reading.role in {"measured", "earlier"}
+            and p.reading.value
+            and r.value
+        ):
+            return low <= r.value / p.reading.value <= high
+        p = p.previous
+    return False
+
+
+def evidence(c: Case) -> tuple[float, float, str]:
+    """Return how near the next word for this quantity is, the next for another one, and that word."""
+    r = c.reading
+    talk = c.talk
+    own = other = 99.0
+    what = ""
+
+    def gap(start: int, end: int) -> float:
+        if start >= c.end:
+            d = float(start - c.end) * 1.5 + 1
+            d += 4.0 * sum(w in CUTS or w in {"and", "then"} for w in talk.words[c.end : start])
+            return d
+        d = float(c.start - end)
+        d += 3.0 * sum(w in CUTS for w in talk.words[end : c.start])
+        d += 3.0 * talk.numbers_between(end, c.start)
+        return d
+
+    for label in talk.labels_from(c.low, c.high):
+        if label.start < c.end and c.start < label.end:
+            continue
+        kind = label.label.quantity or label.label.default
+        if kind is None or kind == "duration" != r.quantity:
+            continue
+        d = gap(label.start, label.end)
+        if label.start >= c.end and (d > 5 or talk.number_at.get(label.end) is not None):
+            continue
+        if label.label.fits(r.quantity) and (kind == r.quantity or r.quantity in label.label.only):
+            own = min(own, d - 6 if label.label.quantity == r.quantity else d)
+        elif d < other:
+            other, what = d, talk.n.heard(label.start, label.end)
+    for comp in talk.components:
+        if not c.low <= comp.start < c.high:
+            continue
+        if r.quantity in comp.component.measures:
+            d = gap(comp.start, comp.end)
+            own = min(own, d + (0 if comp.component.bare == r.quantity else 2))
+    for p in talk.points:
+        if not c.low <= p.start < c.high:
+            continue
+        if r.quantity in p.only:
+            own = min(own, gap(p.start, p.end))
+    return own, other, what
+
+
+def by_itself(c: Case) -> bool:
+    """Tell whether the number speaks for its quantity: two mains voltages in a row, a vacuum by the pump."""
+    r = c.reading
+    if r.value is None:
+        return False
+    if r.quantity == "vacuum":
+        near = set(c.talk.words[max(0, c.start - 30) : c.start])
+        return r.value >= 100 and bool(near & {"pump", "vacuum", "micron", "microns", "valved", "evacuated"})
+    if r.quantity != "voltage" or not (195 <= r.value <= 260 or 375 <= r.value <= 500):
+        return False
+    twins = (c.previous, c.following)
+    return any(
+        t is not None
+        and t.reading.quantity == "voltage"
+        and t.reading.value
+        and abs(t.reading.value - r.value) <= 0.05 * r.value
+        for t in twins
+    )

@@ -1,0 +1,136 @@
+"""Is it usual: for the part and the place, for the refrigerant, beside the other pressures."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any
+
+from dictate.mentions.doubts.talk import Case, plain_unit
+from dictate.mentions.plausible import in_unit
+from dictate.vocabulary.load import table
+
+
+@cache
+def _bands() -> tuple[dict[str, Any], ...]:
+    return tuple(table("plausible")["band"])
+
+
+@cache
+def _saturation() -> dict[str, list[float]]:
+    found: dict[str, list[float]] = table("plausible")["saturation"]["gauge"]
+    return found
+
+
+def unusual(c: Case) -> str | None:
+    """Compare with the bands of plausible.toml."""
+    r = c.reading
+    if r.value is None or r.derived:
+        return None
+    for band in _bands():
+        if band["quantity"] != r.quantity or not (band.get("said") or c.loose):
+            continue
+        if "component" in band and r.component not in band["component"]:
+            continue
+        if r.component in band.get("not_component", ()) or r.point in band.get("not_point", ()):
+            continue
+        if "points" in band and r.point not in band["points"]:
+            continue
+        if band.get("no_point") and (r.point is not None or r.component is not None):
+            continue
+        if any(m in c.talk.machines for m in band.get("not_machines", ())):
+            continue
+        if c.talk.refrigerants & set(band.get("not_refrigerants", ())):
+            continue
+        if "machines" in band and not any(m in c.talk.machines for m in band["machines"]):
+            continue
+        if (
+            r.quantity == "voltage"
+            and r.value <= 20
+            and (r.component or "")
+            and "sensor" in (r.component or "")
+        ):
+            continue
+        amount = in_unit(r.value, r.unit, band["unit"])
+        if not any(low <= amount <= high for low, high in band["bands"]):
+            what = r.component or (f"the {r.point}" if r.point else f"a {r.quantity.replace('_', ' ')}")
+            return f"{r.value:g} {plain_unit(r.unit)} is unusual for {what}: {band['why']}"
+    return None
+
+
+def saturated(c: Case) -> str | None:
+    """Tell whether a pressure can be one of the refrigerant named, at this place."""
+    r = c.reading
+    if (
+        r.quantity != "pressure"
+        or r.point not in {"suction", "discharge", "liquid"}
+        or r.value is None
+        or r.reference not in {None, "gauge"}
+    ):
+        return None
+    known = [_saturation()[n] for n in c.talk.refrigerants if n in _saturation()]
+    if not known or len(known) != len(c.talk.refrigerants):
+        return None
+    amount = in_unit(r.value, r.unit, "psi")
+    if r.point == "suction":
+        low, high = -15.0, max(k[4] for k in known)
+    else:
+        low, high = min(k[1] for k in known), max(1.45 * k[5] + 20 for k in known)
+    if (low <= amount or r.point == "liquid") and amount <= high:
+        return None
+    names = ", ".join(sorted(c.talk.refrigerants))
+    return f"{r.value:g} {plain_unit(r.unit)} is hardly a {r.point} pressure of {names}"
+
+
+def pressure_order(c: Case) -> str | None:
+    """Doubt a suction above the head pressure, and a liquid pressure well above it, of the same breath."""
+    r = c.reading
+    if (
+        r.quantity != "pressure"
+        or r.point not in {"suction", "liquid"}
+        or not r.value
+        or r.reference not in {None, "gauge"}
+    ):
+        return None
+    for x in (
+        c.previous,
+        c.following,
+        c.previous.previous if c.previous else None,
+        c.following.following if c.following else None,
+    ):
+        if (
+            x is None
+            or abs(x.start - c.start) > 14
+            or x.reading.quantity != "pressure"
+            or x.reading.point != "discharge"
+        ):
+            continue
+        if (
+            x.reading.role != "measured"
+            or not x.reading.value
+            or x.reading.unit != r.unit
+            or x.reading.review
+        ):
+            continue
+        if r.point == "liquid" and r.value < 0.6 * x.reading.value:
+            return f"a liquid pressure far below the discharge pressure, {x.reading.value:g}, is unusual"
+        if r.value > (1.0 if r.point == "suction" else 1.2) * x.reading.value:
+            return f"a {r.point} pressure above the discharge pressure, {x.reading.value:g}, is unusual"
+    return None
+
+
+def celsius(c: Case) -> str | None:
+    """Doubt degrees Fahrenheit that were only assumed, where a room indoors would be freezing cold."""
+    r = c.reading
+    if r.quantity != "temperature" or not c.bare or r.unit != "degF" or not c.talk.cold_room:
+        return None
+    return "no unit was said, and the room's temperature sounds like Celsius"
+
+
+def small_pressure(c: Case) -> str | None:
+    """Doubt parts of a psi, and parts of a degree Fahrenheit: air pressures are said in that way."""
+    r = c.reading
+    if not c.bare or r.value is None or not 0 < abs(r.value) < 1:
+        return None
+    if r.unit == "degF" or (r.unit == "psi" and r.point in {None, "static", "supply", "return"}):
+        return "may be inches of water, the unit was not said"
+    return None

@@ -1,0 +1,125 @@
+"""Can its words mean another number, or none: split digits, decimal ounces, restarts, "open", "nothing"."""
+
+from __future__ import annotations
+
+from dictate.mentions.doubts.talk import Case, word_set
+from dictate.record.visit import Candidate
+from dictate.vocabulary.load import table
+
+
+def split_ounces(c: Case) -> str | None:
+    """Doubt decimal ounces in a damaged text: "1.5 ounces" is how a recogniser writes one pound five."""
+    r, number = c.reading, c.number
+    if r.unit != "oz" or number is None or not number.written or number.places != 1 or not c.talk.damaged:
+        return None
+    whole, rest = divmod(round(number.value * 10), 10)
+    if not rest or not 1 <= whole <= table("plausible")["moved"]["split_ounces"]:
+        return None
+    why = f"may have been {whole} pounds {rest} ounces"
+    r.candidates.append(Candidate(value=whole + rest / 16, unit="lb", heard=r.heard, why=why))
+    return why
+
+
+def restarted(c: Case) -> str | None:
+    """Doubt a number with a second one right behind a filler: "five, uh, four"."""
+    words = c.talk.words
+    i = c.end
+    fillers = 0
+    while i < c.high and i - c.end < 4 and (words[i] == "," or words[i] in _FILLERS):
+        fillers += words[i] in _FILLERS
+        i += 1
+    other = c.talk.number_at.get(i)
+    if fillers and other is not None and c.number is not None and other.start != c.number.start:
+        near = c.following
+        if (
+            near is not None
+            and near.start <= i < near.end
+            and near.reading.role == "measured"
+            and c.loose
+            and near.reading.unit == c.reading.unit
+        ):
+            return (
+                None
+                if c.reading.role == "retracted"
+                else f"may have been said anew as {c.talk.n.heard(other.start, other.end)}"
+            )
+        return f"may have been said anew as {c.talk.n.heard(other.start, other.end)}"
+    return None
+
+
+_FILLERS = frozenset({"uh", "um", "er", "erm", "hmm", "no"})
+
+
+def other_form(c: Case) -> str | None:
+    """Doubt a number whose words can be two numbers, or begin one word earlier ("to 65", "L1 24")."""
+    number, r = c.number, c.reading
+    if number is None or r.value is None or c.value is None:
+        return None
+    named = c.start > c.low and c.talk.words[number.start - 1] in word_set("numbered")
+    if number.form == "pair" and number.written and number.end - number.start > 1 and named:
+        first = c.talk.words[number.start]
+        rest = c.talk.n.heard(number.start + 1, number.end)
+        r.candidates.append(
+            Candidate(unit=r.unit, value=_plain_number(rest), heard=rest, why=f"{first} may be a name")
+        )
+        return f"can also be {first} and then {rest}"
+    words = c.talk.words
+    if (
+        number.written
+        and c.start
+        and words[c.start - 1] in {"to", "too", "for", "fore"}
+        and 10 <= number.value <= 99
+        and not number.places
+        and r.quantity in {"pressure", "voltage", "vacuum"}
+    ):
+        lead = "4" if words[c.start - 1].startswith("fo") else "2"
+        before = words[max(c.low, c.start - 3) : c.start - 1]
+        if not before or (before[-1] not in word_set("to_after") and not before[-1].isdigit()):
+            other = float(f"{lead}{number.value:g}")
+            r.candidates.append(
+                Candidate(
+                    value=other,
+                    unit=r.unit,
+                    heard=c.talk.n.heard(c.start - 1, c.end),
+                    why="the word before may be a digit",
+                )
+            )
+            return f"{words[c.start - 1]!r} before it may be a digit, then it is {other:g}"
+    return None
+
+
+def _plain_number(text: str) -> float | None:
+    try:
+        return float(text.replace(",", ""))
+    except ValueError:
+        return None
+
+
+def open_or_nothing(c: Case) -> str | None:
+    """Doubt "open" that no meter said, and "nothing" that goes on ("with nothing calling")."""
+    r = c.reading
+    words = c.talk.words
+    sentence = words[c.low : c.high]
+    said = words[c.start : c.end]
+    if r.state == "open" and "open" in said:
+        near = set(words[max(c.low, c.start - 8) : c.start])
+        if near & word_set("stands_open") and not near & word_set("meter"):
+            return "what stands open here need not be a circuit"
+        meter = near & word_set("meter")
+        if not meter and any(
+            x.reading.state == "open" and x.start != c.start and c.low <= x.start < c.high
+            for x in (c.previous, c.following)
+            if x is not None
+        ):
+            return "may be the verdict on the same reading"
+        if not meter and word_set("verdict") & set(c.clause_before(8)):
+            return "may be a verdict and not what a meter said"
+        if not meter and r.component is None and not word_set("meter") & set(sentence):
+            return 'no meter is spoken of beside "open"'
+    if r.state == "value" and r.value == 0 and said[:1] in (["nothing"], ["dead"]):
+        nxt = c.after(1)
+        if r.quantity == "voltage" and {"draws", "drawing", "pulls", "pulling", "amps"} & set(c.before(4)):
+            return "amps are spoken of beside it"
+        if said == ["nothing"] and nxt and nxt[0].isalpha() and nxt[0] not in word_set("nothing_on"):
+            return '"nothing" may go with the words behind it'
+    return None

@@ -1,0 +1,53 @@
+"""All the looks at a reading, in the order in which they are asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from dictate.mentions.doubts.corrections import uncorrected
+from dictate.mentions.doubts.fit import celsius, pressure_order, saturated, small_pressure, unusual
+from dictate.mentions.doubts.forms import open_or_nothing, other_form, restarted, split_ounces
+from dictate.mentions.doubts.markings import (
+    control_setting,
+    describes,
+    nominal_voltage,
+    plate_like,
+    schedule,
+    size_marking,
+    wanted,
+)
+from dictate.mentions.doubts.names import name_or_count
+from dictate.mentions.doubts.neighbours import (
+    difference,
+    far_off,
+    follows_doubt,
+    neighbours_unit,
+    parallel,
+    same_number,
+    shared_unit,
+)
+from dictate.mentions.doubts.other_times import asked, other_time
+from dictate.mentions.doubts.other_words import (
+    ambiguous_words,
+    asked_by_verb,
+    idle_time,
+    left_label,
+    other_use,
+    other_words,
+    respectively,
+)
+from dictate.mentions.doubts.talk import Case
+
+LOOKS: tuple[Callable[[Case], str | None], ...] = (
+    unusual, saturated, pressure_order, celsius, small_pressure,
+    nominal_voltage, split_ounces, size_marking, name_or_count, other_words, ambiguous_words,
+    shared_unit, asked_by_verb, same_number, far_off, parallel,
+    left_label, difference, wanted,
+    asked, describes, control_setting, plate_like, respectively, other_time, uncorrected, other_form,
+    open_or_nothing,
+    neighbours_unit, idle_time, other_use, schedule, restarted, follows_doubt,
+)  # fmt: skip
+"""One look after the other; the first reason found is the one that is given."""
+
+CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wanted, parallel, follows_doubt})
+"""The looks whose doubt also holds for a value that was carried on from the doubted one."""

@@ -1,0 +1,68 @@
+"""Amounts of refrigerant that may be wrong."""
+
+from __future__ import annotations
+
+from dictate.mentions.doubts.talk import STOPS, Talk, word_set
+from dictate.mentions.plausible import in_unit
+from dictate.record.visit import Candidate, Movement
+from dictate.vocabulary.load import table
+
+
+def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
+    """Return the doubts about an amount of refrigerant; candidates are added in place."""
+    span = talk.span(m.at)
+    if span is None or m.value is None or m.unit is None:
+        return []
+    start, end = span
+    low, high = talk.n.sentences[talk.sentence_of[start]]
+    words = talk.words
+    out: list[str] = []
+    pounds = in_unit(m.value, m.unit, "lb")
+    limits = table("plausible")["moved"]
+    large = any(x in talk.machines for x in limits["large"])
+    if not limits["least"] <= pounds <= (limits["most_large"] if large else limits["most"]):
+        out.append(f"{m.value:g} {m.unit} is unusual for an amount of refrigerant")
+    plates = {
+        in_unit(r.value, r.unit, "lb")
+        for r in talk.mentions.readings
+        if r.role == "rated"
+        and not r.review
+        and r.quantity == "mass"
+        and r.value
+        and r.unit in {"lb", "oz", "g", "kg"}
+    }
+    if len(plates) == 1 and not out:
+        plate = plates.pop()
+        if pounds > limits["over_plate"] * plate or (m.direction == "charged" and pounds < plate / 40):
+            out.append(f"{m.value:g} {m.unit} does not fit the charge on the plate")
+    numbers = [n for n in talk.numbers if start <= n.start < end]
+    last = numbers[-1] if numbers else None
+    after = words[end : min(high, end + 4)]
+    if "oil" in after or "nitrogen" in after:
+        out.append(f"{next(w for w in after if w in {'oil', 'nitrogen'})} is spoken of behind it")
+    if last is not None and last.written and last.places == 1 and m.unit == "oz" and len(numbers) == 1:
+        whole, rest = divmod(round(last.value * 10), 10)
+        if rest and 1 <= whole <= limits["split_ounces"] and talk.damaged:
+            why = f"may have been {whole} pounds {rest} ounces"
+            out.append(why)
+            m.candidates.append(Candidate(value=whole + rest / 16, unit="lb", heard=m.heard, why=why))
+    before = words[max(low, start - 5) : start]
+    lead = words[start:end]
+    planned = word_set("planned") & set(before + lead[: max(0, len(lead) - 2)])
+    if planned:
+        out.append(f"{min(planned)!r} beside it: it may be planned or wanted, not moved")
+    if not m.retracted:
+        cue = _cue_near(talk, start, end)
+        if cue is not None:
+            out.append(cue)
+    return out
+
+
+def _cue_near(talk: Talk, start: int, end: int) -> str | None:
+    for cue in talk.n.found["doubt cues"]:
+        gap = talk.words[end : cue.start] if cue.start >= end else talk.words[cue.end : start]
+        if len(gap) > (6 if cue.start >= end else 4) or STOPS & set(gap[1:]):
+            continue
+        if not any(n.start >= end and n.end <= cue.start for n in talk.numbers):
+            return f"{talk.n.heard(cue.start, cue.end)!r} was said beside it and nothing was taken back"
+    return None

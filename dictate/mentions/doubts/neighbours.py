@@ -1,0 +1,278 @@
+"""Does it fit the values beside it: their units, their sizes, their twins, and doubts about them."""
+
+from __future__ import annotations
+
+from dictate.mentions.doubts.evidence import evidence
+from dictate.mentions.doubts.talk import DIFFERENCES, ELECTRIC, STOPS, Case, plain_unit, word_set
+
+
+def shared_unit(c: Case) -> str | None:
+    """Doubt a value that took the unit of a neighbour in a list although the two are far apart."""
+    r = c.reading
+    if (
+        not c.shared
+        or r.value is None
+        or r.quantity not in {"voltage", "temperature", "pressure", "current", "frequency"}
+    ):
+        return None
+    for x in (c.previous, c.following):
+        if (
+            x is None
+            or x.reading.unit != r.unit
+            or not x.reading.value
+            or not r.value
+            or x.reading.role != "measured"
+        ):
+            continue
+        if max(x.start - c.end, c.start - x.end) <= 2:
+            ratio = abs(r.value / x.reading.value)
+            if (
+                not 0.5 <= ratio <= 2
+                and abs(r.value - x.reading.value) > 15
+                and not {"to", "from"} & set(c.before(2) + c.after(1))
+            ):
+                return f"took the unit of {x.reading.value:g} beside it, which is far from it"
+    return None
+
+
+def same_number(c: Case) -> str | None:
+    """Doubt a bare number that was said with another unit before ("21.5 degrees first, 21.5 last")."""
+    r = c.reading
+    if not c.bare or r.value is None or c.number is None:
+        return None
+    number = c.number.value
+    for q in c.talk.said:
+        if q.end > c.start or c.start - q.end > 25 or q.kind != "reading" or not q.means:
+            continue
+        close = abs(q.value - number) <= max(0.02 * abs(number), 1e-9) or (
+            c.talk.n.sentences and r.quantity == "mass" and abs(q.value - number) <= 0.1 * abs(number)
+        )
+        if q.means[0][0] in {"s", "min", "h"} or (r.quantity != "mass" and evidence(c)[0] <= 2):
+            continue
+        if (
+            close
+            and r.unit not in {u for u, _ in q.means}
+            and not (r.unit.startswith("delta_") and r.unit[6:] in {u for u, _ in q.means})
+        ):
+            if number in {0, 1} or (
+                r.quantity in ELECTRIC and q.word in {"volt", "amp", "ohm"} and number < 10
+            ):
+                continue
+            return (
+                f"the same number was said with another unit just before ({c.talk.n.heard(q.start, q.end)})"
+            )
+    return None
+
+
+def far_off(c: Case) -> str | None:
+    """Doubt a carried unit where the value is far from the one it goes on from."""
+    r, p = c.reading, c.previous
+    if (
+        not c.bare
+        or p is None
+        or p.reading.review
+        or r.value is None
+        or p.reading.value is None
+        or p.reading.quantity != r.quantity
+    ):
+        return None
+    if (
+        c.talk.sentence_of[p.start] != c.talk.sentence_of[c.start]
+        or p.reading.unit != r.unit
+        or p.reading.role != "measured"
+    ):
+        return None
+    own, _, _ = evidence(c)
+    if own <= 4 or r.quantity not in {"pressure", "current", "voltage"}:
+        return None
+    a, b = abs(p.reading.value), abs(r.value)
+    if (
+        min(a, b) > 0
+        and max(a, b) / min(a, b) > 2
+        and r.point == p.reading.point
+        and r.component == p.reading.component
+    ) and not {"from", "to", "dropped", "went", "then", "down", "up", "rose"} & set(
+        c.talk.words[p.end : c.start]
+    ):
+        said = f"{p.reading.value:g} {plain_unit(p.reading.unit)}"
+        return f"no unit was said and it is far from the {said} before it"
+    return None
+
+
+def parallel(c: Case) -> str | None:
+    """Doubt a value whose twin has another quantity: "96 before and 89 after", "left 7.2, right 7.6 amps"."""
+    r, p, nxt = c.reading, c.previous, c.following
+    if not c.bare:
+        return None
+    words = c.talk.words
+    if (
+        p is not None
+        and c.start - p.end <= 6
+        and words[p.end : p.end + 1] == ["before"]
+        and c.after(1) == ["after"]
+        and p.reading.quantity != r.quantity
+    ):
+        return "stands beside a value of another kind, one before and one after"
+    if (
+        nxt is not None
+        and not nxt.bare
+        and nxt.reading.state == "value"
+        and nxt.start - c.end <= 4
+        and nxt.reading.quantity != r.quantity
+        and not STOPS & set(words[c.end : nxt.start])
+    ):
+        pairs = (
+            {"left", "right"},
+            {"first", "second"},
+            {"front", "rear"},
+            {"top", "bottom"},
+            {"upper", "lower"},
+            {"inlet", "outlet"},
+            {"in", "out"},
+            {"one", "two"},
+        )
+        here, there = set(c.before(2)), set(words[c.end : nxt.start])
+        if any(here & s and there & s and not (here & there & s) for s in pairs):
+            return f"its twin has another unit ({plain_unit(nxt.reading.unit)})"
+    if (
+        p is not None
+        and p.reading.quantity != r.quantity
+        and p.reading.state == "value"
+        and c.start - p.end <= 3
+        and "inlet" in {*c.after(1), *c.before(1)}
+        and "outlet" in {*words[p.end : p.end + 1], *words[p.start - 1 : p.start]}
+    ):
+        return f"its twin has another unit ({plain_unit(p.reading.unit)})"
+    if (
+        p is not None
+        and words[c.start - 1] == "with"
+        and p.previous is not None
+        and p.previous.reading.quantity != r.quantity
+        and words[p.previous.start - 1 : p.previous.start] == ["with"]
+    ):
+        return 'the value after "with" was of another kind before'
+    return None
+
+
+def neighbours_unit(c: Case) -> str | None:
+    """Doubt a bare number whose neighbour in a list, or whose difference, was said with another unit."""
+    r, talk = c.reading, c.talk
+    if not c.bare or r.value is None or c.number is None:
+        return None
+    for q in talk.said:
+        if q.start < c.end or q.kind != "reading" or not q.means:
+            continue
+        if q.start - c.end > 14 or q.start >= c.high:
+            break
+        units = {u for u, _ in q.means}
+        fits = r.unit in units or r.unit.removeprefix("delta_") in units or "delta_" + r.unit in units
+        if (
+            fits
+            or _KIND.get(q.means[0][0]) in {None, _KIND.get(r.unit)}
+            or q.means[0][0] in {"s", "min", "h", "%"}
+        ):
+            continue
+        between = talk.words[c.end : q.start]
+        if len(between) <= 2 and set(between) <= {",", "or", "to", "-"} and between:
+            return f"its neighbour was said with another unit ({talk.n.heard(q.start, q.end)})"
+        for twin in (c.previous, c.following):
+            if (
+                twin is None
+                or twin.reading.unit != r.unit
+                or twin.reading.value is None
+                or abs(twin.start - c.start) > 8
+                or twin.end > q.start
+            ):
+                continue
+            gap = abs(twin.reading.value - r.value)
+            if (
+                gap >= 2
+                and abs(gap - q.value) <= 0.01 * gap
+                and {"drop", "dropping", "difference", "so", "that's", "across", "losing"}
+                & set(talk.words[c.end : q.end + 2])
+            ):
+                said = talk.n.heard(q.start, q.end)
+                return f"its difference to {twin.reading.value:g} was said in another unit ({said})"
+    return None
+
+
+_KIND = {
+    unit: kind
+    for kind, units in {
+        "V": "V", "A": "A", "ohm": "ohm", "uF": "uF", "W": "W", "Hz": "Hz", "rpm": "rpm", "%": "%",
+        "psi": "psi kPa bar mbar Pa inHg micron", "deg": "degF degC delta_degF delta_degC",
+        "lb": "lb oz g kg", "min": "s min h",
+    }.items()
+    for unit in units.split()
+}  # fmt: skip
+
+
+def difference(c: Case) -> str | None:
+    """Doubt a level that is as large as the difference just said, or is said like a difference."""
+    r = c.reading
+    sensed = {"sensor", "probe", "thermistor", "ohm", "ohms"} & set(
+        c.talk.words[max(0, c.start - 40) : c.start]
+    )
+    if r.quantity in DIFFERENCES and sensed and c.talk.words[c.end - 1] == "k" and evidence(c)[0] > 4:
+        return "K can be kilohm here"
+    if (
+        r.unit == "ohm"
+        and c.talk.words[c.end - 1] == "k"
+        and c.after(1)
+        and c.after(1)[0] in {"off", "out", "high", "low"}
+    ):
+        return "K can be kelvin here"
+    if r.value is None or r.quantity not in {"temperature", "pressure", "voltage"} or r.derived:
+        return None
+    words = c.talk.words
+    before = c.before(4)
+    p = c.previous
+    if (
+        p is not None
+        and p.previous is not None
+        and p.reading.unit == p.previous.reading.unit == r.unit
+        and p.reading.value is not None
+        and p.previous.reading.value is not None
+    ):
+        gap = abs(p.reading.value - p.previous.reading.value)
+        if {"drop", "dropping", "losing", "lost", "loss"} & set(before):
+            return None
+        told = {"so", "that's", "makes", "which", "that", "difference", "only", "split", "drop"} & set(
+            words[p.end : c.start]
+        )
+        if c.start - p.end <= 8 and told and gap > 0 and abs(gap - abs(r.value)) <= 0.051 * max(1.0, gap):
+            return f"may be the difference of {p.previous.reading.value:g} and {p.reading.value:g}"
+    if r.quantity == "temperature" and before[-1:] == ["by"] and not {"passing", "close"} & set(before):
+        return '"by" speaks of a difference, not of a level'
+    moved = (
+        r.quantity in {"temperature", "pressure"}
+        and r.unit != "inHg"
+        and word_set("change") & set(before[-1:])
+    )
+    if moved and not c.bare and c.value is not None and c.value.change is None:
+        return "may be a change and not a level"
+    limit = 20 if r.unit == "degF" else 11
+    if c.after(1) and c.after(1)[0] in {"off", "apart", "warmer", "cooler", "colder", "hotter"}:
+        limit = 60
+    if r.quantity == "temperature" and not c.bare and abs(r.value) <= limit:
+        after = c.after(2)
+        if after[:1] and after[0] in word_set("difference_after"):
+            return "may be a difference and not a level"
+    return None
+
+
+def follows_doubt(c: Case) -> str | None:
+    """Doubt what was carried on from a value that is in doubt itself."""
+    p = c.previous
+    if (
+        not c.loose
+        or p is None
+        or not (p.doubted or p.reading.review)
+        or p.reading.quantity != c.reading.quantity
+        or p.reading.role != "measured"
+    ):
+        return None
+    if c.start - p.end > 6 or STOPS & set(c.talk.words[p.end : c.start]):
+        return None
+    own, _, _ = evidence(c)
+    return "goes on from a value that is in doubt" if own > (2 if p.doubted else 20) else None

@@ -1,0 +1,64 @@
+"""Is it of now: questions, other days, other people, targets in the same breath."""
+
+from __future__ import annotations
+
+from dictate.mentions.doubts.evidence import evidence
+from dictate.mentions.doubts.talk import CUTS, Case, word_set
+
+
+def asked(c: Case) -> str | None:
+    """Doubt a value in a question: "is it 208 or 230?"."""
+    if c.talk.words[c.high - 1] == "?" and not word_set("reads") & set(c.clause_before(6)):
+        return "it stands in a question"
+    return None
+
+
+def other_time(c: Case) -> str | None:
+    """Doubt a value in whose breath a target, a plate, another time or another person is spoken of."""
+    words = c.talk.words
+    a = c.start
+    while a > c.low and c.start - a < 9 and words[a - 1] not in {".", "?", "!", ";"}:
+        a -= 1
+    before = words[a : c.start]
+    spoken = words[c.low : c.start]
+    days = [i for i, w in enumerate(spoken) if w in word_set("other_day")]
+    if days and not {"now", "today", "but"} & set(spoken[days[-1] :]):
+        return f"{spoken[days[-1]]!r} in its sentence: it may be no value of now"
+    if c.after(1) == ["then"] and c.bare and c.after(2)[1:] in ([], ["."], [","]):
+        return '"then" behind it: it may be no value of now'
+    p = c.previous
+    if (
+        p is not None
+        and p.reading.role not in {"measured", "retracted"}
+        and words[p.end : c.start] in (["to"], ["or"], ["-"])
+    ):
+        return "goes on from a value that is not of now"
+    if c.bare and c.reading.quantity == "temperature_difference" and "set" in spoken:
+        return "may be how a control is set"
+    everywhere = word_set("other_clause") & set(before)
+    if everywhere and not (word_set("now") | {".", ","}) & set(before):
+        return f"{min(everywhere)!r} before it: it may be no value of now"
+    numbers = [n for n in c.talk.numbers if a <= n.start and n.end <= c.start]
+    if numbers:
+        # Behind another number the words before that one were said of it.
+        before = words[numbers[-1].end : c.start]
+    if "," in before and evidence(c)[0] <= 3:
+        before = before[len(before) - before[::-1].index(",") :]
+    hits = [
+        i
+        for i, w in enumerate(before)
+        if w in word_set("other_before")
+        and not (
+            w == "last"
+            and before[i + 1 : i + 2]
+            and before[i + 1] in {"defrost", "cycle", "one", "freeze", "harvest", "run"}
+        )
+    ]
+    if hits and c.after(1) != ["now"] and not word_set("now") & set(before[hits[-1] :]):
+        return f"{before[hits[-1]]!r} before it: it may be no value of now"
+    after = c.after(5)
+    cut = next((i for i, w in enumerate(after) if w in CUTS or w in {"and", "but"}), len(after))
+    late = [w for w in after[:cut] if w in word_set("other_after")]
+    if late and not word_set("now") & set(before[-4:]):
+        return f"{late[0]!r} behind it: it may be no value of now"
+    return None

@@ -1,0 +1,224 @@
+"""What all the looks share: the words of a visit, what was found in them, and one reading under doubt."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left, bisect_right
+from dataclasses import dataclass
+from functools import cache, cached_property
+
+from dictate.mentions.labels import LabelAt, find_components, find_labels, find_points
+from dictate.mentions.narration import Narration
+from dictate.mentions.phrases import Phrases
+from dictate.mentions.quantities import Quantity, find_quantities
+from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.mentions.values import Value, find_values
+from dictate.record.base import At
+from dictate.record.mentions import Mentions
+from dictate.record.visit import Reading
+from dictate.vocabulary.load import table
+
+STOPS = frozenset({".", "?", "!"})
+CUTS = frozenset({".", "?", "!", ",", ";", ":"})
+DIFFERENCES = frozenset({"superheat", "subcooling", "temperature_difference"})
+ELECTRIC = frozenset({"voltage", "current", "resistance", "capacitance", "power"})
+
+
+_BROKEN_NAME = re.compile(r"\bR\d{1,2}\. ?[A-Z]?\d|\bR\d \d\d?[A-Z]\b")
+
+
+@cache
+def word_set(name: str) -> frozenset[str]:
+    """Return one list of words of plausible.toml."""
+    return frozenset(table("plausible")["words"][name])
+
+
+@cache
+def linking() -> frozenset[str]:
+    """Return the words that only link a thing to its value: "is", "at"."""
+    return word_set("link")
+
+
+def plain_unit(unit: str) -> str:
+    """Return a unit as it is written for people: "°F" for degF and delta_degF."""
+    return unit.replace("delta_", "").replace("degF", "°F").replace("degC", "°C")
+
+
+@cache
+def corrections() -> Phrases:
+    """Return the words that take something back: "no wait"."""
+    return Phrases({"cue": table("plausible")["words"]["corrects"]})
+
+
+class Talk:
+    """What all the looks share: the words of the visit and what was found in them."""
+
+    def __init__(self, narration: Narration, mentions: Mentions) -> None:
+        self.n = narration
+        self.tokens = narration.tokens
+        self.words = [t.lower for t in narration.tokens]
+        self.mentions = mentions
+        self.metric = mentions.units == "metric"
+        self.first: dict[tuple[int, int], int] = {}
+        self.last: dict[tuple[int, int], int] = {}
+        for t in narration.tokens:
+            self.first.setdefault((t.segment, t.word), t.index)
+            self.last[t.segment, t.word] = t.index
+        self.values = find_values(narration)
+        self.labels = find_labels(narration)
+        self.components = find_components(narration)
+        self.points = find_points(narration)
+        self.numbers = find_numbers(narration)
+        self.number_at = {t: n for n in self.numbers for t in range(n.start, n.end)}
+        self.sentence_of: list[int] = [0] * len(self.tokens)
+        for i, (a, b) in enumerate(narration.sentences):
+            self.sentence_of[a:b] = [i] * (b - a)
+
+    @cached_property
+    def _starts(self) -> tuple[list[int], list[int], list[int]]:
+        return [n.start for n in self.numbers], [n.end for n in self.numbers], [x.start for x in self.labels]
+
+    def numbers_between(self, start: int, end: int) -> int:
+        """Count the numbers that lie whole between two tokens."""
+        starts, ends, _ = self._starts
+        return max(0, bisect_right(ends, end) - bisect_left(starts, start))
+
+    def labels_from(self, start: int, end: int) -> list[LabelAt]:
+        """Return the labels that begin in [start, end)."""
+        starts = self._starts[2]
+        return self.labels[bisect_left(starts, start) : bisect_left(starts, end)]
+
+    @cached_property
+    def machines(self) -> str:
+        """Return the types of the machines of the visit, in one text."""
+        return " / ".join(e.type or "" for e in self.mentions.equipment).lower()
+
+    @cached_property
+    def refrigerants(self) -> set[str]:
+        """Return the names of the refrigerants that were spoken of."""
+        return {r.name for r in find_refrigerants(self.n)}
+
+    @cached_property
+    def cold_room(self) -> bool:
+        """Tell whether a room indoors would be below 45 degF as taken: then Celsius was spoken."""
+        indoors = {"kitchen", "kitchen's", "room", "shop", "indoor", "indoors", "store", "office", "bar"}
+        for r in self.mentions.readings:
+            if (
+                r.point != "ambient"
+                or not r.unit_assumed
+                or r.unit != "degF"
+                or r.value is None
+                or r.role != "measured"
+            ):
+                continue
+            span = self.span(r.at)
+            if span is not None and r.value < 45 and indoors & set(self.words[max(0, span[0] - 4) : span[1]]):
+                return True
+        return False
+
+    @cached_property
+    def damaged(self) -> bool:
+        """Tell whether the text shows what a recogniser does to the trade's words."""
+        if self.n.recognised or any(r.reasons for r in find_refrigerants(self.n)):
+            return True
+        if any(w in {"£", "€"} for w in self.words):
+            return True
+        return any(_BROKEN_NAME.search(segment.text) for segment in self.n.segments)
+
+    @cached_property
+    def said(self) -> list[Quantity]:
+        """Return the numbers that were said with a unit."""
+        return find_quantities(self.n)
+
+    def span(self, at: At) -> tuple[int, int] | None:
+        """Return the tokens [start, end) of a place, None when it has none."""
+        if at.segment is None or at.first_word is None or at.last_word is None:
+            return None
+        start = self.first.get((at.segment, at.first_word))
+        end = self.last.get((at.segment, at.last_word))
+        return None if start is None or end is None else (start, end + 1)
+
+
+@dataclass(slots=True)
+class Case:
+    """One reading under doubt, with its tokens [start, end) and its sentence [low, high)."""
+
+    talk: Talk
+    reading: Reading
+    start: int
+    end: int
+    low: int
+    high: int
+    value: Value | None
+    previous: Case | None
+    following: Case | None = None
+    doubted: bool = False
+    """True when this net found a reason, of the kind that also holds for what goes on from it."""
+
+    @property
+    def number(self) -> Number | None:
+        """Return the first number of the value, None when it has none."""
+        if self.value is not None and self.value.numbers:
+            return self.value.numbers[0]
+        # A reader may have taken a number that is kept out of the values, as the name of a thing.
+        return self.talk.number_at.get(self.start)
+
+    @property
+    def bare(self) -> bool:
+        """Tell whether no unit was said for this value."""
+        return self.reading.unit_assumed and self.reading.state == "value"
+
+    @property
+    def shared(self) -> bool:
+        """Tell whether the unit was said for a neighbour in a list, and not right behind this number."""
+        v = self.value
+        return (
+            v is not None
+            and v.quantity is not None
+            and v.state == "value"
+            and self.number is not None
+            and v.end <= self.number.end
+            and len(v.numbers) == 1
+        )
+
+    @property
+    def loose(self) -> bool:
+        """Tell whether no unit stands right behind the number."""
+        return self.bare or self.shared
+
+    def before(self, count: int) -> list[str]:
+        """Return up to so many words in front of the value, of its sentence."""
+        return self.talk.words[max(self.low, self.start - count) : self.start]
+
+    def after(self, count: int) -> list[str]:
+        """Return up to so many words behind the value, of its sentence."""
+        return self.talk.words[self.end : min(self.high, self.end + count)]
+
+    def clause(self) -> tuple[int, int]:
+        """Return the tokens between the marks around the value."""
+        words = self.talk.words
+        a, b = self.start, self.end
+        while a > self.low and words[a - 1] not in CUTS:
+            a -= 1
+        while b < self.high and words[b] not in CUTS:
+            b += 1
+        return a, b
+
+    def clause_before(self, count: int) -> list[str]:
+        """Return the last words of the clause in front of the value."""
+        a, _ = self.clause()
+        return self.talk.words[max(a, self.start - count) : self.start]
+
+
+def case_value(talk: Talk, reading: Reading, start: int, end: int) -> Value | None:
+    """Return the value read at the tokens [start, end): the one with the reading's number, else the first."""
+    best = None
+    for v in talk.values:
+        if v.start >= end:
+            break
+        if v.end <= start:
+            continue
+        if best is None or (reading.value is not None and v.value == reading.value):
+            best = v
+    return best
