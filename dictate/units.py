@@ -31,7 +31,7 @@ UCUM = {
     "V": "V", "A": "A", "ohm": "Ohm", "uF": "uF", "W": "W", "Hz": "Hz", "psi": "[psi]", "kPa": "kPa",
     "bar": "bar", "mbar": "mbar", "Pa": "Pa", "inHg": "[in_i'Hg]", "micron": "um[Hg]", "degF": "[degF]",
     "degC": "Cel", "delta_degF": "[degF]", "delta_degC": "Cel", "lb": "[lb_av]", "oz": "[oz_av]", "g": "g",
-    "kg": "kg", "ft3/h": "[cft_i]/h", "gal/min": "[gal_us]/min", "L/min": "L/min",
+    "kg": "kg", "ft3/h": "[ft_i]3/h", "gal/min": "[gal_us]/min", "L/min": "L/min",
     "s": "s", "min": "min", "h": "h",
     "in": "[in_i]", "ft": "[ft_i]", "mm": "mm", "rpm": "{rpm}/min", "%": "%", "ppm": "[ppm]",
 }  # fmt: skip

@@ -228,6 +228,16 @@ class Watcher:
             opened = sum(c.outcome in ("problem", "missing", "unsure") for c in record.checks)
             self.say(f"{record.visit.id} ({visit}): written, revision {record.visit.revision}, {opened} open")
 
+    def forget(self) -> None:
+        """Delete the sound that the shop's settings say is due; without such a setting nothing is deleted."""
+        days = self.settings.retention.delete_sound_after_days
+        if days is None:
+            return
+        from dictate.ledger.retention import delete_sound
+
+        for path in delete_sound(self.ledger, days):
+            self.say(f"{path.name}: sound deleted after {days} days; its record and hash are kept")
+
     def idle(self) -> bool:
         """Tell whether nothing waits, runs or needs writing up."""
         count = self.ledger.count()
@@ -239,6 +249,7 @@ class Watcher:
             while True:
                 self.look()
                 self.tend()
+                self.forget()
                 if once and self.idle() and (not self.scanner.waiting() or self._gone):
                     return
                 time.sleep(self.settings.watch.poll_seconds)
