@@ -930,6 +930,10 @@ class Scopes:
             word = words[j]
             if word in (";", ":") or (word == "," and not negated):
                 break
+            if word == "zero" and j > window and (words[j - 1] in NUMBER_WORDS or words[j - 1][:1].isdigit()):
+                continue  # the last digit of a number: "part number four four zero power back on"
+            if word == "none" and j > window and words[j - 1] in ("was", "is", "got", "found"):
+                break  # "checked for voltage there was none": a result, told before
             if self.ends_with(j, "lists", "noun_negation", start=window) and self._reaches(j, i):
                 negated = True
                 break
