@@ -664,12 +664,10 @@ class _Finder:
             and not new
         ):
             return False
-        if hit.label == "cleaned" and verb in ("cleared", "clear", "clears", "clearing"):
-            # "the sight glass cleared", "coil cleared in 18 minutes": the machine's doing
-            if "sight glass" in names or (
-                passive and self.words[hit.start - 1] not in _BE and after[:1] != ("out",)
-            ):
-                return False
+        # "the sight glass cleared", "coil cleared in 18 minutes": the machine's doing
+        own = passive and self.words[hit.start - 1] not in _BE and after[:1] != ("out",)
+        if verb in ("cleared", "clear", "clears", "clearing") and ("sight glass" in names or own):
+            return False
         if passive and verb == "took":
             return False  # "the fan took off"
         if passive and hit.label == "installed" and verb in word_set("no_passive_install"):

@@ -1,7 +1,7 @@
 """What became of a pressure test, as said: `find_holds(narration, mentions) -> list[HoldMention]`.
 
 "to one fifty, sat there from ten fifteen till ten forty five, didn't move"     30 minutes, held
-"put one eighty on it at 10:05. 10:35 it's 171"                                 30 minutes, and the end is left to the readings
+"put one eighty on it at 10:05. 10:35 it's 171"   30 minutes; no word of it
 "... overnight, dropped to 37.4"                                                fell
 """
 
