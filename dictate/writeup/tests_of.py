@@ -26,9 +26,11 @@ _PRESSURE_ENDS = frozenset(
         "filter_drier_replaced",
         "refrigerant_recovered",
         "run_checked",
+        "ports_capped",
     }
 )
 _LOWEST_TEST_PSI = 30.0  # below it a pressure beside a test is a first stage at most, or a running pressure
+_SAME_TEST = 0.7  # of the first pressure; a named side below it is a running pressure
 
 
 @dataclass
@@ -193,6 +195,12 @@ def _pressure_tests(
             and r.reference not in ("vacuum_depth", "differential")
             and _psi(r) >= _LOWEST_TEST_PSI
             and (r.component is None or "nitrogen" in r.component or r.point in (None, "nitrogen", "test"))
+        ]
+        # "Suction thirty" behind a test at one fifty is the machine running, and no end of the test.
+        pressures = [
+            r
+            for k, r in enumerate(pressures)
+            if k == 0 or r.point in (None, "nitrogen", "test") or _psi(r) >= _SAME_TEST * _psi(pressures[0])
         ]
         times = [
             r
