@@ -238,7 +238,7 @@ class BareNumbers(Electric):
         number = v.numbers[0] if v.numbers else None
         minus = number is not None and number.negative
         fits_ = self.r.system.fits_temperature(v.value)
-        if minus and fits_ and best is None and v.value <= -3:
+        if minus and fits_ and best is None:
             return True
         return (
             fits_

@@ -75,6 +75,14 @@ class Electric(Markings):
                 return "resistance"
             if p.kind == "legs":
                 return self._between_legs(v)
+            if p.name in {"input", "output"}:
+                near = self.r.last(before=v.start, within=12)
+                same = near is not None and near.reading.quantity in {"voltage", "current"}
+                if same and near is not None and 0.5 <= v.value / (near.reading.value or 1e9) <= 2:
+                    return near.reading.quantity
+                if v.value >= 20 and mains(v.value):
+                    return "voltage"
+                continue
             if p.name in {"run", "start"} and p.kind == "point" and "winding" in self.words[p.start : p.end]:
                 return "resistance"
             if p.kind == "leg":

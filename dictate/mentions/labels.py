@@ -292,6 +292,9 @@ def _names(narration: Narration, end: int, start: int) -> bool:
         if end + 1 in numbers:
             return numbers[end + 1].places > 0 or numbers[end + 1].value >= 20
         return not tokens[start].lower.isdigit()
+    if end in unit_phrases(narration) and nxt not in {"and", "to"}:
+        # "fan two amps 1.1" names the fan, "fan five amps" does not
+        return unit_phrases(narration)[end].end in numbers
     word = not tokens[start].lower.isdigit()
     few = tokens[start].lower in {"1", "2", "3", "4", "5", "6"}
     if (
@@ -441,7 +444,7 @@ def _thermostat_talk(narration: Narration, i: int) -> bool:
 
 
 def _colours(narration: Narration, i: int) -> PointAt | None:
-    """Read two wires told by colour at token i: "black to brown", and "brown purple" in a row of such pairs."""
+    """Read two wires told by colour at token i: "black to brown", "brown purple" in a row of such pairs."""
     tokens = narration.tokens
     colours = table("points")["winding"]["colours"]
     if tokens[i].lower not in colours or i + 1 >= len(tokens):

@@ -62,7 +62,8 @@ _REFRIGERANT_DIGITS = re.compile(r"1(?:23|24|34|41|42|43|52)|2(?:27|36|45)|[45]\
 # Drawled forms of the words that lead to a value: "pullin fifteen two".
 _DROPPED_G = frozenset(
     f"{stem}in{end}"
-    for stem in ("pull", "draw", "read", "runn", "gett", "show", "sitt", "hold", "dropp", "climb", "hitt", "mak",
+    for stem in ("pull", "draw", "read", "runn", "gett", "show", "sitt", "hold", "dropp", "climb", "hitt",
+                 "mak",
                  "see", "look")
     for end in ("", "'")
 )  # fmt: skip
@@ -177,6 +178,13 @@ class Narration:
                 here, there = self.segments[token.segment], self.segments[nxt.segment]
                 typed = here.start_s is None and here.words[0].start_s is None and not self._wrapped(i)
                 ends = here.clip != there.clip or typed or (nxt.text[:1].isupper() and token.lower != ",")
+            if (
+                nxt is not None
+                and token.lower == "ol"
+                and token.text.endswith(".")
+                and nxt.text[:1].isupper()
+            ):
+                ends = True  # the last full stop of "O.L." is that of the sentence
             if nxt is not None and ends and nxt.lower in SENTENCE_END:
                 ends = False  # "..." is one end
             if ends and nxt is not None and i and self.tokens[i - 1].lower in ("a.m", "p.m"):
@@ -187,7 +195,7 @@ class Narration:
         return out
 
     def _wrapped(self, i: int) -> bool:
-        """Tell whether the line that ends with token i was only wrapped: it is long, and its sentence goes on."""
+        """Tell whether the line that ends with token i was only wrapped: it is long and goes on."""
         here, nxt = self.tokens[i], self.tokens[i + 1]
         return (
             len(self.segments[here.segment].text) >= 60

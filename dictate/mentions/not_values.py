@@ -222,6 +222,12 @@ def is_clock(narration: Narration, number: Number) -> bool:
         and number.value <= 12
     ):
         return True
+    if (
+        after[:1] == ["past"]
+        and number.value <= 30
+        and any(n.start == number.end + 1 for n in find_numbers(narration))
+    ):
+        return True  # "at ten past two"
     verbs = _set("clock")
     if (
         number.start > 1
@@ -350,7 +356,12 @@ def kept_out(narration: Narration) -> dict[int, str]:
             or _small_word(narration, number)
         ):
             out[start] = "count"
-        elif after == "/" and end + 1 < len(tokens) and tokens[end + 1].lower[0].isdigit():
+        elif (
+            after == "/"
+            and end + 1 < len(tokens)
+            and tokens[end + 1].lower[0].isdigit()
+            and not number.places
+        ):
             out[start] = "size"
         elif (
             after == "day"
@@ -409,7 +420,13 @@ def _small_word(narration: Narration, number: Number) -> bool:
     tokens = narration.tokens
     before = tokens[number.start - 1].lower if number.start else "."
     after = tokens[number.end].lower if number.end < len(tokens) else "."
-    if any(x.end == number.start for x in find_labels(narration)):
+    named = next((x for x in find_labels(narration) if x.end == number.start), None)
+    pointed = named is not None and named.start and named.end - named.start == 1
+    if named is not None and pointed and tokens[number.start].lower == "one":
+        kind = tokens[named.start - 1].lower
+        if kind in {"the", "this", "that", "a"}:
+            return True  # "it's the cellar cooler, the split one"
+    if named is not None:
         return tokens[number.start].lower == "one" and after not in {".", ",", "even", "and", "flat", "?"}
     if tokens[number.start].lower == "one":
         return not (

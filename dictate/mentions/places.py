@@ -70,9 +70,11 @@ class Places(SaidUnits):
                 ("water in", "water out"),
                 ("ambient", "condenser air out"),
                 ("return", "supply"),
+                ("inlet", "outlet"),
             ):
                 if link.carried.reading.point in {inner, outer}:
-                    link.point = inner if "in" in side else outer if "out" in side else link.point
+                    inside, outside = {"in", "entering"} & set(side), {"out", "leaving"} & set(side)
+                    link.point = inner if inside else outer if outside else link.point
         if link.carried is not None:
             if link.component is None:
                 link.component = link.carried.reading.component
@@ -92,6 +94,13 @@ class Places(SaidUnits):
         elif not link.explicit and not fitting and not points:
             self._elliptic(v, zone, link)
             self._same_spot(link)
+        if quantity == "resistance" and v.state == "value" and link.point is None:
+            begin = max([zone.pre[0], v.start - 6, *(x.end for x in self.values if x.end <= v.start)])
+            near = " ".join(
+                [*self.words[begin : v.start], "|", *self.words[v.end : min(zone.post[1], v.end + 3)]]
+            )
+            if any(f"to {w}" in near for w in ("ground", "the shell", "shell", "earth", "case", "the case")):
+                link.point = "ground"
         if v.state == "open" and v.ground:
             self._ground(v, zone, link)
             if (

@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from dictate.mentions.narration import Narration
+from dictate.mentions.narration import Narration, Token
 from dictate.mentions.phrases import Phrase
 from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
@@ -113,6 +113,8 @@ def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phra
         if low in _LETTERS:
             glued = not word.space_before
             capital = word.text.isupper() and number is not None
+            if low in {"a", "c"} and not glued and _row_of_letters(tokens, phrase.start):
+                return None
             if low == "a" and not (glued or (capital and number is not None and number.written)):
                 return None
             if low in word_list("quantities_unit_at") and not (glued or capital):
@@ -139,6 +141,20 @@ def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phra
             if low == "foot" and tokens[i - 1].lower == "on":
                 return None
     return phrase
+
+
+def _row_of_letters(tokens: Sequence[Token], at: int) -> bool:
+    """Tell whether a capital behind a number goes on a row of names: "850 phase A, 870 B, 840 C"."""
+    before = [t.text for t in tokens[max(0, at - 9) : at]]
+    others = {"A", "B", "C"} - {tokens[at].text}
+    named = any(
+        w in others and before[i - 1].lower() in {"phase", "circuit", "leg"}
+        for i, w in enumerate(before)
+        if i
+    )
+    follows = [t.text for t in tokens[at + 1 : at + 5]]
+    counted = any(w == "B" and before[i - 1][:1].isdigit() for i, w in enumerate(before) if i)
+    return named or counted or (tokens[at].text == "A" and follows[:1] == [","] and "B" in follows)
 
 
 _RANGE_WORDS = frozenset({"to", "and", "or", "-", "–", "through", "/"})

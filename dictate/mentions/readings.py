@@ -11,9 +11,9 @@ before it. Its unit is then the one that the measured thing has in the visit's u
 with a reason in `review`.
 
 The work is a chain of classes, one subject a module, each using those before it: `series` (lists),
-`whose_words`
-(zones), `units_carried`, `markings`, `electric`, `bare_numbers`, `said_units`, `places`, `states`, `ratings`, and
-`Sentence` here, which makes the readings. `taken` holds what they pass on, `subject` what is under test.
+`whose_words` (zones), `units_carried`, `markings`, `electric`, `bare_numbers`, `said_units`, `places`,
+`states`, `ratings`, and `Sentence` here, which makes the readings. `taken` holds what they pass on,
+`subject` what is under test.
 """
 
 from __future__ import annotations

@@ -37,7 +37,8 @@ class SaidUnits(BareNumbers):
         q = v.quantity
         assert q is not None
         costs = self._labels(zone, v)
-        if self._circuit_letter(v, costs):
+        shared = q.shared and q.word in {"degree", "celsius", "fahrenheit"} and self._goes_on_test(v)
+        if shared or self._circuit_letter(v, costs):
             v.quantity = None
             return self._bare(v, [v], zone, None)
         labels = [label for _, label in costs]

@@ -26,8 +26,8 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase, Phrases
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import tidy
-from dictate.mentions.taken import LOOSE, Found, Taken
 from dictate.mentions.roles import find_correction_cues
+from dictate.mentions.taken import LOOSE, Found, Taken
 from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate, Reading

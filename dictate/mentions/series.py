@@ -43,6 +43,17 @@ class Series:
         unit = v.quantity.means[0][0]
         return POSSIBLE[unit][0]
 
+    def _goes_on_test(self, v: Value) -> bool:
+        """Tell whether a bare number is within a tenth of the test pressure said before it."""
+        if self.r.mode_at(v.start) != "pressure_test":
+            return False
+        last = self.r.last("pressure", before=v.start, within=60)
+        return (
+            last is not None
+            and bool(last.reading.value)
+            and 0.9 <= v.value / (last.reading.value or 1) <= 1.1
+        )
+
     def _group_of(self, v: Value) -> list[Value]:
         return next((g for g in self.groups if any(x is v for x in g)), [v])
 
@@ -111,7 +122,9 @@ class Series:
         if between[:1] in (["down"], ["up"], ["back"]) and between[1:] == ["to"] and self._moves(a):
             return True
         moving = word_list("quantities_change_verbs") | {"and", "then", "it", ","}
-        if between[-1:] == ["to"] and 2 <= len(between) <= 4 and set(between[:-1]) <= moving and b.bare:
+        goes = between[-1:] == ["to"] and 2 <= len(between) <= 4 and set(between[:-1]) <= moving and b.bare
+        timed = self._kind(a) in {"duration", "mass", "length"}  # "valved off 10 minutes, rose to 420"
+        if goes and not timed and (a.quantity is None or self._same_size(a, b)):
             return True  # "suction 40 dropping to 22"
         if not all(w in word_list("readings_joined") for w in between):
             return False
@@ -162,6 +175,8 @@ class Series:
                     continue
                 source = right or left
                 if source is not None and source.quantity is not None:
+                    if self._kind(source) == "temperature" and self._goes_on_test(v):
+                        continue  # "still thirty point one and twenty two degrees"
                     if (
                         source.quantity.word in {"minute", "second", "hour", "pound", "ounce", "inch"}
                         and right is None

@@ -107,7 +107,7 @@ class Taken:
     """True when the label stands in this value's own words."""
 
     def unlike_mains(self) -> bool:
-        """Tell whether the value is far from any supply voltage, so that what goes on from it is none either."""
+        """Tell whether the value is far from any supply voltage, and so is what goes on from it."""
         return self.reading.value is not None and not mains(self.reading.value) and self.reading.value > 0
 
     movement: bool = False

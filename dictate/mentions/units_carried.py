@@ -1,5 +1,4 @@
-"""How far a quantity and its unit carry: the assumed unit of a bare number, lists that go on, the test
-under way.
+"""How far a quantity and its unit carry: assumed units, lists that go on, the test under way.
 
 A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
 """

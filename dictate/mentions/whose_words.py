@@ -202,6 +202,11 @@ class WhoseWords(Series):
         for label in self.labels:
             if zone.post[0] <= label.start and label.end <= zone.post[1]:
                 gap = label.start - v.end
+                ahead = next((x for x in self.values if x.start >= label.end), None)
+                if label.label.rated and ahead is not None and ahead.start - label.end <= 2:
+                    led = self.words[label.end : ahead.start]
+                    if all(w in COPULAS for w in led) and not (led and led[-1] in {"at", "and"}):
+                        continue  # "10.6 on an RLA of 13.5": the rating is the number behind it
                 cost = gap + 1.0 + 4 * len(self._breaks(zone.post[0], label.start))
                 if gap > 8:
                     continue
@@ -230,6 +235,8 @@ class WhoseWords(Series):
             if label.label.quantity is not None:
                 cost -= 3
             if label.end <= v.start and self._only_place(label):
+                if label.label.default == "duration" and v.bare:
+                    continue  # "end of freeze 34" says when
                 cost += 8
             out.append((cost, label))
         return sorted(out, key=lambda x: x[0])
@@ -252,7 +259,7 @@ class WhoseWords(Series):
             i -= 1
         moments = {"end", "start", "beginning", "middle"}
         if i > self.first and self.words[i] in {"of", "in"} and moments & set(self.words[i - 1 : i]):
-            return any(x.end <= i and i - x.end <= 4 and x.label.point for x in self.labels)
+            return True
         if i < self.first or self.words[i] not in {"at", "in", "on", "from", "by", "near", "off", "to"}:
             return False
         return any(
