@@ -291,9 +291,9 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
     row = words.words
     things = things_of(words)
     out: list[Conclusion] = []
-    seen: list[tuple[int, int]] = []
+    seen: set[int] = set()
     for i in range(len(row)):
-        if any(a <= i < b for a, b in seen):
+        if i in seen:
             continue
         n = _at(row, i, "found", "bad")
         cause = 0 if n else _at(row, i, "found", "cause")
@@ -333,7 +333,7 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
                 first -= 1
         text, s, e = _text(narration, words, first, last)
         out.append(Conclusion(text=text, component=part.name if part else None, at=narration.at(s, e)))
-        seen.append((first, last))
+        seen.update(range(first, last))
     return out
 
 

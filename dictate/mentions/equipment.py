@@ -34,7 +34,8 @@ class _Kind:
 
 
 @cache
-def _lexicon() -> tuple[dict[tuple[str, ...], _Kind], int]:
+def _lexicon() -> tuple[dict[tuple[str, ...], _Kind], dict[str, int]]:
+    """Return phrase -> kind, and first word -> how many words the longest phrase has that begins so."""
     out: dict[tuple[str, ...], _Kind] = {}
     for entry in table("machines")["machine"]:
         kind = _Kind(entry["type"], bool(entry.get("weak")))
@@ -43,13 +44,25 @@ def _lexicon() -> tuple[dict[tuple[str, ...], _Kind], int]:
             out.setdefault(words, kind)
             if not words[-1].endswith("s"):
                 out.setdefault((*words[:-1], words[-1] + "s"), kind)
-    return out, max(len(k) for k in out)
+    longest: dict[str, int] = {}
+    for phrase in out:
+        longest[phrase[0]] = max(longest.get(phrase[0], 0), len(phrase))
+    return out, longest
 
 
 @cache
 def _phrases(name: str) -> frozenset[tuple[str, ...]]:
     data: dict[str, Any] = table("machines")["words"]
     return frozenset(tuple(lowers(p)) for p in data[name])
+
+
+@cache
+def _by_first(name: str) -> dict[str, list[tuple[str, ...]]]:
+    """Sort the phrases of a list by their first word: most words of a narration begin none."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in _phrases(name):
+        found.setdefault(phrase[0], []).append(phrase)
+    return found
 
 
 def _ends(words: tuple[str, ...], i: int, name: str, start: int) -> int:
@@ -98,7 +111,7 @@ def _namings(words: Words) -> list[_Naming]:
     row = words.words
     i = 0
     while i < len(row):
-        for length in range(min(longest, len(row) - i), 0, -1):
+        for length in range(min(longest.get(row[i], 0), len(row) - i), 0, -1):
             kind = lexicon.get(row[i : i + length])
             if kind is not None:
                 end = i + length
@@ -256,11 +269,16 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
     """Read model and serial numbers."""
     row = words.words
     _both(narration, words, entries)
+    cues = [(field, _by_first(field)) for field in ("model", "serial")]
     i = 0
     refused = -1
     while i < len(row):
-        for field in ("model", "serial"):
-            n = max((len(p) for p in _phrases(field) if row[i : i + len(p)] == p), default=0)
+        for field, begun in cues:
+            n = (
+                max((len(p) for p in begun.get(row[i], ()) if row[i : i + len(p)] == p), default=0)
+                if row[i] in begun
+                else 0
+            )
             if not n:
                 continue
             start, _ = words.sentences[words.sentence_of[i]]

@@ -471,6 +471,14 @@ def _meter_talk(narration: Narration, i: int) -> bool:
     return bool(near & word_list("labels_meter_talk"))
 
 
+@cache
+def _leg_firsts() -> frozenset[str]:
+    """Return the words that a leg's name begins with: most words of a narration begin none."""
+    data = table("points")["leg"]
+    named = (data["ends"], data["before"], data["letters"], data["numbers"])
+    return frozenset(w for words in named for w in words) | {"l", "t", "first", "second", "third"}
+
+
 def _leg(narration: Narration, i: int, paired: bool) -> tuple[int, int, str] | None:
     """Read one leg's name at token i: (number 1 to 3, end, letter family)."""
     data = table("points")["leg"]
@@ -478,6 +486,8 @@ def _leg(narration: Narration, i: int, paired: bool) -> tuple[int, int, str] | N
     if i >= len(tokens):
         return None
     low = tokens[i].lower
+    if low not in _leg_firsts():
+        return None
     if low in data["ends"] and (
         low[-1].isdigit() or (tokens[i].text.isupper() and _three_phase_talk(narration, i))
     ):

@@ -162,13 +162,16 @@ _CLOCK_CUES = frozenset(
 def clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
     """Read a clock time that starts at word i."""
     word = row[i]
-    match = re.fullmatch(r"(\d{1,2}):(\d{2})", word) or _dotted(row, i)
+    digits = word[:1].isdigit()
+    match = (re.fullmatch(r"(\d{1,2}):(\d{2})", word) or _dotted(row, i)) if digits else None
     made: _Clock | None = None
     if match and int(match.group(1)) < 24 and int(match.group(2)) < 60:
         made = _Clock(i, i + 1, int(match.group(1)), int(match.group(2)), False, False)
-    elif re.fullmatch(r"(?:0\d|1\d|2[0-3])[0-5]\d", word) and (word[0] == "0" or int(word[:2]) > 12):
+    elif (
+        digits and re.fullmatch(r"(?:0\d|1\d|2[0-3])[0-5]\d", word) and (word[0] == "0" or int(word[:2]) > 12)
+    ):
         made = _Clock(i, i + 1, int(word[:2]), int(word[2:]), True, False)
-    elif re.fullmatch(r"[1-9][0-5]\d|1[0-2][0-5]\d", word) and int(word[-2:]) % 5 == 0:
+    elif digits and re.fullmatch(r"[1-9][0-5]\d|1[0-2][0-5]\d", word) and int(word[-2:]) % 5 == 0:
         made = _Clock(i, i + 1, int(word[:-2]), int(word[-2:]), False, False)
     elif word in ("noon", "midday"):
         return _Clock(i, i + 1, 12, 0, True, False)
@@ -260,6 +263,8 @@ class _Finder:
     def ends(self, i: int, name: str, start: int) -> int:
         """Return how many words of the longest phrase of a list end just before word i."""
         ending = _by_last_word(name).get(self.row[i - 1], ()) if i > start else ()
+        if not ending:
+            return 0
         return max(
             (len(p) for p in ending if i - len(p) >= start and self.row[i - len(p) : i] == p), default=0
         )

@@ -19,7 +19,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 from dictate.record.base import At
@@ -86,6 +86,12 @@ class Token:
 
 def pieces(text: str) -> list[str]:
     """Split one written word (or a whole text) into tokens."""
+    return list(_pieces(text))
+
+
+@lru_cache(maxsize=20_000)
+def _pieces(text: str) -> tuple[str, ...]:
+    """Split as `pieces` does; kept, because a narration says the same words over and over."""
     out: list[str] = []
     for match in _PIECE.finditer(text):
         piece = match.group()
@@ -100,9 +106,10 @@ def pieces(text: str) -> list[str]:
             out += [glued.group(1), glued.group(2)]
         else:
             out.append(piece)
-    return out
+    return tuple(out)
 
 
+@lru_cache(maxsize=20_000)
 def _lower(piece: str) -> str:
     """Return the form that vocabulary is compared with: lower case, plain apostrophe, no joining hyphen."""
     low = piece.lower().replace("’", "'")
@@ -130,7 +137,7 @@ class Narration:
         tokens: list[Token] = []
         for s, segment in enumerate(self.segments):
             for w, word in enumerate(segment.words):
-                for p, piece in enumerate(pieces(word.text)):
+                for p, piece in enumerate(_pieces(word.text)):
                     tokens.append(
                         Token(
                             piece,

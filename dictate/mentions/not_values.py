@@ -52,6 +52,7 @@ _IDENTITY = (
     ("asset",), ("phone",), ("zip",), ("store", "number"), ("store",), ("job", "number"), ("case", "number"),
     ("confirmation",), ("date", "code"), ("certificate",), ("cert", "number"), ("license",), ("permit",),
 )  # fmt: skip
+_IDENTITY_BY_FIRST = {word: [c for c in _IDENTITY if c[0] == word] for word in {c[0] for c in _IDENTITY}}
 _IDENTITY_GLUE = word_list("not_values_identity_glue")
 _LETTER_WORDS = frozenset(
     [
@@ -108,7 +109,9 @@ def identity_spans(narration: Narration) -> list[tuple[int, int]]:
     out: list[tuple[int, int]] = []
     i = 0
     while i < len(tokens):
-        cue = next((c for c in _IDENTITY if tuple(words[i : i + len(c)]) == c), None)
+        cue = next(
+            (c for c in _IDENTITY_BY_FIRST.get(words[i], ()) if tuple(words[i : i + len(c)]) == c), None
+        )
         if cue is None or (cue == ("part",) and words[i - 1 : i] == ["new"]):
             i += 1
             continue

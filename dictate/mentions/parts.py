@@ -207,9 +207,10 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
     """Give each announced part number to the part named last before it, or right behind it."""
     row = words.words
     things = things_of(words)
+    firsts = {p[0] for p in _numbered()}
     i = 0
     while i < len(row):
-        n = next((len(p) for p in _numbered() if row[i : i + len(p)] == p), 0)
+        n = next((len(p) for p in _numbered() if row[i : i + len(p)] == p), 0) if row[i] in firsts else 0
         if not n:
             i += 1
             continue

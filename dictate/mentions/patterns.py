@@ -20,6 +20,7 @@ the work was done.
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
@@ -180,9 +181,18 @@ class Words:
 
     def word_of_token(self, token: int) -> int:
         """Return the first word at or after a token."""
-        from bisect import bisect_left
-
         return bisect_left(self.tokens, token)
+
+    @cached_property
+    def places(self) -> dict[str, list[int]]:
+        """Where each word stands; under "#" where a number may begin."""
+        out: dict[str, list[int]] = {"#": []}
+        for i, word in enumerate(self.words):
+            if word != "#":
+                out.setdefault(word, []).append(i)
+            if word in NUMBER_WORDS or word[0].isdigit():
+                out["#"].append(i)
+        return out
 
     def opens(self, i: int) -> bool:
         """Tell whether word i opens its sentence, small words aside."""
@@ -318,10 +328,13 @@ class Matcher:
         """Yield every match, by place."""
         text, starts = words.text, words.starts
         forms = forms_of_word()
-        for i, word in enumerate(words.words):
-            numeric = word in NUMBER_WORDS or word[0].isdigit()
-            candidates = self.by_word.get(word, ())
-            for pattern in [*candidates, *self.by_word.get("#", ())] if numeric else candidates:
+        places = words.places
+        numeric = self.by_word.get("#", [])
+        numbers = set(places["#"]) if numeric else set()
+        begun = numbers.union(*(places[w] for w in self.by_word if w in places))
+        for i in sorted(begun):
+            candidates = self.by_word.get(words.words[i], []) if words.words[i] != "#" else []
+            for pattern in [*candidates, *numeric] if i in numbers else candidates:
                 match = pattern.expression.match(text, starts[i])
                 if match is None or (pattern.opens and not words.opens(i)):
                     continue

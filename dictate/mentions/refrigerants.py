@@ -10,6 +10,7 @@ Source of the names: ASHRAE Standard 34, Designation and Safety Classification o
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections import defaultdict
 from dataclasses import dataclass, field
 from functools import cache
@@ -157,7 +158,13 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
 
 def _longer(narration: Narration, start: int, end: int) -> bool:
     numbers = find_numbers(narration)
-    return any(n.start < end and start < n.end and (n.start < start or n.end > end) for n in numbers)
+    # Numbers stand in order and never overlap.
+    k = bisect_right(numbers, start, key=lambda n: n.end)
+    while k < len(numbers) and numbers[k].start < end:
+        if numbers[k].start < start or numbers[k].end > end:
+            return True
+        k += 1
+    return False
 
 
 def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:

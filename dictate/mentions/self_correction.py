@@ -560,7 +560,10 @@ class _Corrector:
     def _by_name(self) -> None:
         """Handle "correction on the head pressure, that was 230", "scratch the superheat, it was 12"."""
         leads = [tuple(x.split()) for x in table("cues")["correction"]["by_name"]]
-        for i in range(len(self.words)):
+        firsts = {x[0] for x in leads}
+        for i, word in enumerate(self.words):
+            if word not in firsts:
+                continue
             lead = next((x for x in leads if tuple(self.words[i : i + len(x)]) == x), None)
             if lead is None or (
                 lead in {("change", "the"), ("had", "the"), ("back", "to", "the")}

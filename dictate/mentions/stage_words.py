@@ -9,7 +9,9 @@ What the words leave open is decided later, from the order of the repair (writeu
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from functools import cache
+from operator import attrgetter
 from typing import Any, Literal
 
 from dictate.mentions.narration import Narration, lowers
@@ -42,16 +44,23 @@ def _at(row: tuple[str, ...], i: int, name: str) -> tuple[str, ...]:
     return next((p for p in _phrases(name) if row[i : i + len(p)] == p), ())
 
 
+_said_at = attrgetter("segment", "word")
+
+
 def _places(narration: Narration, words: Words, readings: list[Reading]) -> list[tuple[int, int, Reading]]:
     """Return (first word, end word, reading) in the order of the words."""
-    tokens = {
-        (t.segment, t.word): words.word_of_token(n) for n, t in reversed(list(enumerate(narration.tokens)))
-    }
+    tokens = narration.tokens
+
+    def place(segment: int, word: int) -> int | None:
+        n = bisect_left(tokens, (segment, word), key=_said_at)
+        found = n < len(tokens) and _said_at(tokens[n]) == (segment, word)
+        return words.word_of_token(n) if found else None
+
     out = []
     for r in readings:
-        first = tokens.get((r.at.segment or 0, r.at.first_word or 0))
-        last = tokens.get(
-            (r.at.segment or 0, r.at.last_word if r.at.last_word is not None else r.at.first_word or 0)
+        first = place(r.at.segment or 0, r.at.first_word or 0)
+        last = place(
+            r.at.segment or 0, r.at.last_word if r.at.last_word is not None else r.at.first_word or 0
         )
         if first is not None and last is not None:
             out.append((first, last + 1, r))
@@ -65,13 +74,15 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     done = [s for s in mentions.steps if s.step in _REPAIR and s.status == "done"]
     repaired = min((_word(narration, words, s.at.segment, s.at.first_word) for s in done), default=None)
     placed = _places(narration, words, mentions.readings)
+    ends = sorted(e for _, e, _ in placed)
     for n, (first, end, reading) in enumerate(placed):
         if reading.role != "measured" or reading.stage is not None or reading.quantity in _NEVER:
             continue
         start, stop = words.sentences[words.sentence_of[first]]
-        follows = next((f for f, _, _ in placed[n + 1 :] if f >= end), stop)
+        follows = next((placed[k][0] for k in range(n + 1, len(placed)) if placed[k][0] >= end), stop)
         until = min(stop, follows)
-        begun = max([start, *(e for _, e, _ in placed[:n] if e <= first)])
+        before = bisect_right(ends, first)
+        begun = max(start, ends[before - 1]) if before else start
         fixed = repaired is not None and repaired < first
         stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
         stage = stage or _part(row, begun, first) or _ahead(row, start, first, fixed)
@@ -96,8 +107,8 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
 
 def _word(narration: Narration, words: Words, segment: int | None, word: int | None) -> int:
     place = (segment or 0, word or 0)
-    token = next((n for n, t in enumerate(narration.tokens) if (t.segment, t.word) >= place), 0)
-    return words.word_of_token(token)
+    token = bisect_left(narration.tokens, place, key=_said_at)
+    return words.word_of_token(token if token < len(narration.tokens) else 0)
 
 
 def _stage(phrase: tuple[str, ...], stage: _Stage, fixed: bool) -> _Stage | None:

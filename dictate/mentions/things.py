@@ -32,11 +32,11 @@ class Thing:
 
 @cache
 def _lexicon() -> tuple[
-    dict[tuple[str, ...], str], frozenset[str], dict[str, frozenset[str]], frozenset[str], int
+    dict[tuple[str, ...], str], frozenset[str], dict[str, frozenset[str]], frozenset[str], dict[str, int]
 ]:
     """Return phrase -> name, the general names, their families, the names that need an article.
 
-    The longest phrase.
+    Last: first word -> how many words the longest phrase has that begins so.
     """
     phrases: dict[tuple[str, ...], str] = {}
     generic: set[str] = set()
@@ -67,7 +67,10 @@ def _lexicon() -> tuple[
             families[name] = frozenset(entry.get("family", []))
         if entry.get("article"):
             article.add(name)
-    return phrases, frozenset(generic), families, frozenset(article), max(len(p) for p in phrases)
+    longest: dict[str, int] = {}
+    for words in phrases:
+        longest[words[0]] = max(longest.get(words[0], 0), len(words))
+    return phrases, frozenset(generic), families, frozenset(article), longest
 
 
 _ORDINALS = word_set("ordinals")
@@ -240,7 +243,7 @@ def things_of(words: Words) -> list[Thing]:
     bad: dict[str, Thing] = {}
     while i < n:
         hit = None
-        for length in range(min(longest, n - i), 0, -1):
+        for length in range(min(longest.get(words.words[i], 0), n - i), 0, -1):
             key = words.words[i : i + length]
             if key in phrases:
                 hit = (length, phrases[key])
@@ -260,7 +263,7 @@ def things_of(words: Words) -> list[Thing]:
                 if valve is not None:
                     thing = replace(thing, name=valve.name, part=valve.part, generic=False)
             if thing is not None and thing.generic and thing.name == "coil":
-                thing = _explained(words, i, phrases, longest) or thing
+                thing = _explained(words, i, phrases, max(longest.values())) or thing
             if thing is not None:
                 if thing.name in recent:
                     recent[thing.name] = i

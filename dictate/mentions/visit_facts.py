@@ -27,8 +27,18 @@ def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
     return tuple(sorted((tuple(p.split()) for p in data[name]), key=len, reverse=True))
 
 
+@cache
+def _by_first(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """Sort phrases by their first word: most words of a narration begin none."""
+    found: dict[str, tuple[tuple[str, ...], ...]] = {}
+    for phrase in _phrases(name):
+        found[phrase[0]] = (*found.get(phrase[0], ()), phrase)
+    return found
+
+
 def _at(row: tuple[str, ...], i: int, name: str) -> int:
-    return next((len(p) for p in _phrases(name) if row[i : i + len(p)] == p), 0)
+    begun = _by_first(name).get(row[i], ()) if i < len(row) else ()
+    return next((len(p) for p in begun if row[i : i + len(p)] == p), 0)
 
 
 def find_visit_facts(narration: Narration) -> list[VisitMention]:
@@ -102,6 +112,12 @@ def _place_words(name: str) -> frozenset[tuple[str, ...]]:
     return frozenset(tuple(lowers(p)) for p in table("places")[name])
 
 
+@cache
+def _place_firsts() -> frozenset[str]:
+    """Return the words that a place or a law begins with."""
+    return frozenset(p[0] for p in (*_places(), *_place_words("us_law")))
+
+
 def _jurisdiction(narration: Narration, words: Words) -> tuple[str, int, int] | None:
     """Return the country whose law holds, from a place or a law that was named; never from units.
 
@@ -112,6 +128,8 @@ def _jurisdiction(narration: Narration, words: Words) -> tuple[str, int, int] | 
     laws: list[tuple[str, int, int]] = []
     written = any(t.text[:1].isupper() for t in narration.tokens)
     for i in range(len(row)):
+        if row[i] not in _place_firsts():
+            continue
         for n in (4, 3, 2, 1):
             phrase = row[i : i + n]
             if phrase in _place_words("us_law") and not any(

@@ -10,16 +10,20 @@ def uncorrected(c: Case) -> str | None:
     talk = c.talk
     for cue in talk.n.found["doubt cues"]:
         if cue.start >= c.end:
-            gap = talk.words[c.end : cue.start]
-            if len(gap) > 8 or len([w for w in gap if w in STOPS]) > 1:
+            if cue.start - c.end > 8:
                 continue
-            if any(n.start >= c.end and n.end <= cue.start for n in talk.numbers):
+            gap = talk.words[c.end : cue.start]
+            if len([w for w in gap if w in STOPS]) > 1:
+                continue
+            if talk.numbers_between(c.end, cue.start):
                 continue
         elif cue.end <= c.start:
-            gap = talk.words[cue.end : c.start]
-            if len(gap) > 4 or STOPS & set(gap):
+            if c.start - cue.end > 4:
                 continue
-            if any(n.start >= cue.end and n.end <= c.start for n in talk.numbers):
+            gap = talk.words[cue.end : c.start]
+            if STOPS & set(gap):
+                continue
+            if talk.numbers_between(cue.end, c.start):
                 continue
         else:
             continue

@@ -52,15 +52,11 @@ def evidence(c: Case) -> tuple[float, float, str]:
             own = min(own, d - 6 if label.label.quantity == r.quantity else d)
         elif d < other:
             other, what = d, talk.n.heard(label.start, label.end)
-    for comp in talk.components:
-        if not c.low <= comp.start < c.high:
-            continue
+    for comp in talk.components_from(c.low, c.high):
         if r.quantity in comp.component.measures:
             d = gap(comp.start, comp.end)
             own = min(own, d + (0 if comp.component.bare == r.quantity else 2))
-    for p in talk.points:
-        if not c.low <= p.start < c.high:
-            continue
+    for p in talk.points_from(c.low, c.high):
         if r.quantity in p.only:
             own = min(own, gap(p.start, p.end))
     return own, other, what

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.doubts.evidence import by_itself, evidence
-from dictate.mentions.doubts.talk import Case, linking, word_set
+from dictate.mentions.doubts.talk import LONGEST, Case, linking, word_set
 from dictate.vocabulary.load import table
 
 
@@ -87,7 +87,7 @@ def wanted(c: Case) -> str | None:
     ):
         own, _, _ = evidence(c)
         between = before[hits[-1] + 1 :]
-        numbers = sum(1 for n in c.talk.numbers if n.end <= c.start and n.start > c.start - len(between))
+        numbers = c.talk.numbers_between(c.start - len(between) + 1, c.start)
         paper = before[hits[-1]] in {"spec", "specs", "chart", "manual", "catalog", "curve", "guideline"}
         if paper or (own > 2 and numbers <= 2) or not between or set(between) <= linking():
             return f"{before[hits[-1]]!r} before it: it may be what should be, not what was read"
@@ -104,7 +104,10 @@ def wanted(c: Case) -> str | None:
         and before[acts[-1]] == "cut"
         and before[acts[-1] - 1 : acts[-1]] not in (["high"], ["low"])
         and len(before) - acts[-1] <= 5
-        and any(x.component.sets and 0 <= c.start - x.end <= 10 for x in c.talk.components)
+        and any(
+            x.component.sets and 0 <= c.start - x.end <= 10
+            for x in c.talk.components_from(c.start - LONGEST, c.start)
+        )
     ) and not (word_set("reads") | {"it", "did"}) & set(before):
         return "it may be where the control is set, not what was read"
     if (
@@ -144,8 +147,8 @@ def describes(c: Case) -> str | None:
 def control_setting(c: Case) -> str | None:
     """Doubt a value on a control of the kind that it is set to, where nothing says that it acted."""
     r = c.reading
-    for x in c.talk.components:
-        if not (c.low <= x.start and 0 <= c.start - x.end <= 6 and x.component.sets == r.quantity):
+    for x in c.talk.components_from(c.low, c.start):
+        if not (0 <= c.start - x.end <= 6 and x.component.sets == r.quantity):
             continue
         near = set(c.talk.words[x.end : c.start])
         if not near & (word_set("acted") | word_set("reads") | {"says", "said"}):
@@ -164,7 +167,10 @@ def plate_like(c: Case) -> str | None:
         word_set("reads") | {"have", "has", "had", "at", "across", "on", "in", "to", "about", "coming"}
     ) & set(near) or c.after(1) in (["at"], ["on"], ["across"], ["to"], ["coming"], ["in"]):
         return None
-    named = any(0 <= c.start - x.end <= 2 for x in c.talk.components) or r.quantity == "speed"
+    named = (
+        any(0 <= c.start - x.end <= 2 for x in c.talk.components_from(c.start - LONGEST, c.start))
+        or r.quantity == "speed"
+    )
     named = named or (r.component is not None and c.start - c.low <= 3)
     watts = any(
         x is not None and x.reading.role == "rated" and abs(x.start - c.start) <= 5

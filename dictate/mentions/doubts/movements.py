@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.doubts.talk import STOPS, Talk, word_set
+from dictate.mentions.doubts.talk import LONGEST, STOPS, Talk, word_set
 from dictate.mentions.plausible import in_unit
 from dictate.record.visit import Candidate, Movement
 from dictate.vocabulary.load import table
@@ -35,7 +35,7 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
         plate = plates.pop()
         if pounds > limits["over_plate"] * plate or (m.direction == "charged" and pounds < plate / 40):
             out.append(f"{m.value:g} {m.unit} does not fit the charge on the plate")
-    numbers = [n for n in talk.numbers if start <= n.start < end]
+    numbers = [n for n in talk.numbers_in(start, end + LONGEST) if n.start < end]
     last = numbers[-1] if numbers else None
     after = words[end : min(high, end + 4)]
     if "oil" in after or "nitrogen" in after:
@@ -60,9 +60,11 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
 
 def _cue_near(talk: Talk, start: int, end: int) -> str | None:
     for cue in talk.n.found["doubt cues"]:
+        if max(cue.start - end, start - cue.end) > 6:
+            continue
         gap = talk.words[end : cue.start] if cue.start >= end else talk.words[cue.end : start]
         if len(gap) > (6 if cue.start >= end else 4) or STOPS & set(gap[1:]):
             continue
-        if not any(n.start >= end and n.end <= cue.start for n in talk.numbers):
+        if not talk.numbers_between(end, cue.start):
             return f"{talk.n.heard(cue.start, cue.end)!r} was said beside it and nothing was taken back"
     return None

@@ -242,8 +242,8 @@ def _may_follow(c: Case, at: int, word: str) -> bool:
         return True
     talk = c.talk
     far = abs(c.reading.value or 0) > 12
-    if far and any(at <= x.start <= at + 1 for x in talk.components):
+    if far and talk.components_from(at, at + 2):
         return True
-    if any(x.start == at for x in talk.labels) or any(p.start == at for p in talk.points):
+    if talk.labels_from(at, at + 1) or talk.points_from(at, at + 1):
         return True
-    return any(x.start == at for x in talk.components) and c.reading.quantity in ELECTRIC
+    return c.reading.quantity in ELECTRIC and bool(talk.components_from(at, at + 1))

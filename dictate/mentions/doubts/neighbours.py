@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.doubts.evidence import evidence
-from dictate.mentions.doubts.talk import DIFFERENCES, ELECTRIC, STOPS, Case, plain_unit, word_set
+from dictate.mentions.doubts.talk import DIFFERENCES, ELECTRIC, LONGEST, STOPS, Case, plain_unit, word_set
 
 
 def shared_unit(c: Case) -> str | None:
@@ -41,7 +41,7 @@ def same_number(c: Case) -> str | None:
     if not c.bare or r.value is None or c.number is None:
         return None
     number = c.number.value
-    for q in c.talk.said:
+    for q in c.talk.said_from(c.start - LONGEST, c.start):
         if q.end > c.start or c.start - q.end > 25 or q.kind != "reading" or not q.means:
             continue
         close = abs(q.value - number) <= max(0.02 * abs(number), 1e-9) or (
@@ -159,11 +159,9 @@ def neighbours_unit(c: Case) -> str | None:
     r, talk = c.reading, c.talk
     if not c.bare or r.value is None or c.number is None:
         return None
-    for q in talk.said:
-        if q.start < c.end or q.kind != "reading" or not q.means:
+    for q in talk.said_from(c.end, min(c.high, c.end + 15)):
+        if q.kind != "reading" or not q.means:
             continue
-        if q.start - c.end > 14 or q.start >= c.high:
-            break
         units = {u for u, _ in q.means}
         fits = r.unit in units or r.unit.removeprefix("delta_") in units or "delta_" + r.unit in units
         if (

@@ -38,7 +38,7 @@ def other_time(c: Case) -> str | None:
     everywhere = word_set("other_clause") & set(before)
     if everywhere and not (word_set("now") | {".", ","}) & set(before):
         return f"{min(everywhere)!r} before it: it may be no value of now"
-    numbers = [n for n in c.talk.numbers if a <= n.start and n.end <= c.start]
+    numbers = c.talk.numbers_in(a, c.start)
     if numbers:
         # Behind another number the words before that one were said of it.
         before = words[numbers[-1].end : c.start]

@@ -63,8 +63,8 @@ def _joined_to_other(c: Case, p: Case) -> bool:
     between = words[p.end : c.start - 1]
     if CUTS & set(between) or p.reading.state != "value" or p.start < c.low:
         return False
-    named = [*((x.start, x.end) for x in c.talk.labels), *((x.start, x.end) for x in c.talk.points)]
-    return not any(c.end <= a <= c.end + 1 for a, _ in named) or between[:1] == c.after(1)
+    named = c.talk.labels_from(c.end, c.end + 2) or c.talk.points_from(c.end, c.end + 2)
+    return not named or between[:1] == c.after(1)
 
 
 def _close_to_other(c: Case, p: Case) -> bool:
@@ -129,8 +129,7 @@ def asked_by_verb(c: Case) -> str | None:
         if "across" in after[:1] and r.quantity == "resistance" and r.value is not None and r.value > 20:
             return '"across" behind it speaks of volts'
         at = after[:1] == ["at"] and any(
-            x.start <= c.end + 3 and x.start >= c.end and "voltage" in x.component.measures
-            for x in c.talk.components
+            "voltage" in x.component.measures for x in c.talk.components_from(c.end, c.end + 4)
         )
         if at and not {"ohms", "ohm", "ohmed"} & set(c.before(8)):
             return '"at" a part behind it speaks of volts'
@@ -183,13 +182,13 @@ def left_label(c: Case) -> str | None:
     if not c.bare:
         return None
     talk = c.talk
-    for label in talk.labels:
+    for label in talk.labels_from(c.end, c.end + 1):
         kind = label.label.quantity or label.label.default
-        if label.start != c.end or kind != c.reading.quantity:
+        if kind != c.reading.quantity:
             continue
         if talk.number_at.get(label.end) is None:
             return None
-        left = [x for x in talk.labels if x.end <= c.start and c.start - x.end <= 2 and x.start >= c.low]
+        left = [x for x in talk.labels_from(c.low, c.start) if 0 <= c.start - x.end <= 2]
         if left and (left[-1].label.default or left[-1].label.quantity) not in {kind, None, "duration"}:
             said = talk.n.heard(left[-1].start, left[-1].end)
             return f"the words before it, {said!r}, fit as well as those after it"
@@ -203,8 +202,8 @@ def respectively(c: Case) -> str | None:
         return None
     kinds = {
         x.label.quantity or x.label.default
-        for x in c.talk.labels
-        if c.low <= x.start < c.start and not x.label.weak and (x.label.quantity or x.label.default)
+        for x in c.talk.labels_from(c.low, c.start)
+        if not x.label.weak and (x.label.quantity or x.label.default)
     }
     if len(kinds) > 1 and ("and" in c.after(1) or "and" in c.before(1)):
         return "several things were named before, and this may be another one of them"

@@ -6,8 +6,10 @@ import re
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from functools import cache, cached_property
+from operator import attrgetter
+from typing import Protocol, TypeVar
 
-from dictate.mentions.labels import LabelAt, find_components, find_labels, find_points
+from dictate.mentions.labels import ComponentAt, LabelAt, PointAt, find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.quantities import Quantity, find_quantities
@@ -51,6 +53,28 @@ def corrections() -> Phrases:
     return Phrases({"cue": table("plausible")["words"]["corrects"]})
 
 
+class _Placed(Protocol):
+    """Anything found in the words, at the tokens [start, end)."""
+
+    @property
+    def start(self) -> int: ...
+    @property
+    def end(self) -> int: ...
+
+
+LONGEST = 60
+"""Nothing that is found in the words has as many tokens: how far a search for what ends here looks back."""
+_start = attrgetter("start")
+_end = attrgetter("end")
+_word = attrgetter("segment", "word")
+_T = TypeVar("_T", bound=_Placed)
+
+
+def _from(found: list[_T], start: int, end: int) -> list[_T]:
+    """Return what begins in [start, end), of a list in the order of the words."""
+    return found[bisect_left(found, start, key=_start) : bisect_left(found, end, key=_start)]
+
+
 class Talk:
     """What all the looks share: the words of the visit and what was found in them."""
 
@@ -60,11 +84,6 @@ class Talk:
         self.words = [t.lower for t in narration.tokens]
         self.mentions = mentions
         self.metric = mentions.units == "metric"
-        self.first: dict[tuple[int, int], int] = {}
-        self.last: dict[tuple[int, int], int] = {}
-        for t in narration.tokens:
-            self.first.setdefault((t.segment, t.word), t.index)
-            self.last[t.segment, t.word] = t.index
         self.values = find_values(narration)
         self.labels = find_labels(narration)
         self.components = find_components(narration)
@@ -75,19 +94,31 @@ class Talk:
         for i, (a, b) in enumerate(narration.sentences):
             self.sentence_of[a:b] = [i] * (b - a)
 
-    @cached_property
-    def _starts(self) -> tuple[list[int], list[int], list[int]]:
-        return [n.start for n in self.numbers], [n.end for n in self.numbers], [x.start for x in self.labels]
+    def numbers_in(self, start: int, end: int) -> list[Number]:
+        """Return the numbers that lie whole between two tokens."""
+        return self.numbers[
+            bisect_left(self.numbers, start, key=_start) : bisect_right(self.numbers, end, key=_end)
+        ]
 
     def numbers_between(self, start: int, end: int) -> int:
         """Count the numbers that lie whole between two tokens."""
-        starts, ends, _ = self._starts
-        return max(0, bisect_right(ends, end) - bisect_left(starts, start))
+        return len(self.numbers_in(start, end))
 
     def labels_from(self, start: int, end: int) -> list[LabelAt]:
         """Return the labels that begin in [start, end)."""
-        starts = self._starts[2]
-        return self.labels[bisect_left(starts, start) : bisect_left(starts, end)]
+        return _from(self.labels, start, end)
+
+    def components_from(self, start: int, end: int) -> list[ComponentAt]:
+        """Return the parts that begin in [start, end)."""
+        return _from(self.components, start, end)
+
+    def points_from(self, start: int, end: int) -> list[PointAt]:
+        """Return the electrical points that begin in [start, end)."""
+        return _from(self.points, start, end)
+
+    def said_from(self, start: int, end: int) -> list[Quantity]:
+        """Return the numbers said with a unit that begin in [start, end)."""
+        return _from(self.said, start, end)
 
     @cached_property
     def machines(self) -> str:
@@ -135,9 +166,12 @@ class Talk:
         """Return the tokens [start, end) of a place, None when it has none."""
         if at.segment is None or at.first_word is None or at.last_word is None:
             return None
-        start = self.first.get((at.segment, at.first_word))
-        end = self.last.get((at.segment, at.last_word))
-        return None if start is None or end is None else (start, end + 1)
+        first, last = (at.segment, at.first_word), (at.segment, at.last_word)
+        start = bisect_left(self.tokens, first, key=_word)
+        end = bisect_right(self.tokens, last, key=_word)
+        if start == len(self.tokens) or _word(self.tokens[start]) != first:
+            return None
+        return (start, end) if end and _word(self.tokens[end - 1]) == last else None
 
 
 @dataclass(slots=True)
@@ -214,9 +248,7 @@ class Case:
 def case_value(talk: Talk, reading: Reading, start: int, end: int) -> Value | None:
     """Return the value read at the tokens [start, end): the one with the reading's number, else the first."""
     best = None
-    for v in talk.values:
-        if v.start >= end:
-            break
+    for v in _from(talk.values, start - LONGEST, end):
         if v.end <= start:
             continue
         if best is None or (reading.value is not None and v.value == reading.value):
