@@ -389,6 +389,8 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     }
     if copula and before[-2:-1] and before[-2] in {"coil", "winding", "windings", "element"}:
         return True
+    if last == "at" and before[-2:-1] and before[-2] in {"ohms", "ohmed", "reads", "meters", "out"}:
+        return True  # "the coil ohms at open"
     if last in word_list("values_is_open_5") and last not in {"to"}:
         return False
     if last == "to" and not any(p.end == a for p in find_points(narration)):
