@@ -28,12 +28,14 @@ def test_readme_opens_with_the_job_and_two_set_up_commands() -> None:
 
 def test_ci_runs_the_same_test_command_as_readme() -> None:
     script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
-    for shared in ("'.[all,dev]' -c .ci/constraints.txt", 'pytest', '"not long"'):
+    for shared in ("'.[all,dev]' -c .ci/constraints.txt", "pytest", '"not long"'):
         assert shared in script
         assert shared in README
 
 
-@pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md", "models/README.md", "audio_samples/README.md"])
+@pytest.mark.parametrize(
+    "name", ["README.md", "DEVELOPERS.md", "models/README.md", "audio_samples/README.md"]
+)
 def test_links_between_documents_lead_somewhere(name: str) -> None:
     text = (ROOT / name).read_text(encoding="utf-8")
     for target in re.findall(r"\]\(([^)#:]+)\)", text):
@@ -42,7 +44,9 @@ def test_links_between_documents_lead_somewhere(name: str) -> None:
 
 def test_every_folder_of_the_map_is_there() -> None:
     developers = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    for folder in re.findall(r"^\| `((?:dictate|models|audio_samples|tests)/[^`]*)`", developers, re.MULTILINE):
+    for folder in re.findall(
+        r"^\| `((?:dictate|models|audio_samples|tests)/[^`]*)`", developers, re.MULTILINE
+    ):
         assert (ROOT / folder).exists(), folder
 
 

@@ -8,7 +8,6 @@ import click
 
 from dictate.errors import InputError
 
-
 RECORDING = "freezer-leak.m4a"
 
 

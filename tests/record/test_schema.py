@@ -39,7 +39,9 @@ def test_round_trip_and_stable_fingerprint(tmp_path) -> None:
     assert file.fingerprint(again) == file.fingerprint(record())
 
 
-@pytest.mark.parametrize("text", ["", "{", "[]", '{"visit": 3}', "\ufeff{}", '{"visit":{"id":"x"},"extra":1}'])
+@pytest.mark.parametrize(
+    "text", ["", "{", "[]", '{"visit": 3}', "\ufeff{}", '{"visit":{"id":"x"},"extra":1}']
+)
 def test_a_broken_record_is_one_clear_error(tmp_path, text: str) -> None:
     (tmp_path / "record.json").write_text(text, encoding="utf-8")
     with pytest.raises(RecordError) as error:
