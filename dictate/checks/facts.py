@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import groupby
-from typing import Protocol, TypeVar
+from typing import Any, Protocol, TypeVar
 
 from dictate.record.base import At
 from dictate.record.visit import (
@@ -200,6 +200,8 @@ class Facts:
 
     record: Record
     _text: str | None = field(default=None, repr=False)
+    phrases_said: dict[str, list[Any]] = field(default_factory=dict, repr=False, compare=False)
+    """What the phrase lists found in the transcript, by list: many rules ask for the same."""
 
     # Lookups -------------------------------------------------------------------------------------------
 
@@ -372,6 +374,18 @@ class Facts:
         segments = self.record.transcript[max(0, segment - before) : segment + after + 1]
         return words(*(s.text for s in segments)) or words(heard)
 
+    @cached_property
+    def _by_segment(self) -> dict[int | None, list[Reading]]:
+        found: dict[int | None, list[Reading]] = {}
+        for reading in self.record.readings:
+            found.setdefault(reading.at.segment, []).append(reading)
+        return found
+
+    @cached_property
+    def _places(self) -> dict[int, int]:
+        """Number the readings, by their identity."""
+        return {id(r): n for n, r in reversed(list(enumerate(self.record.readings)))}
+
     def around(
         self, reading: Reading, before: int = 8, after: int = 8, *, sentence: bool = False
     ) -> tuple[str, str]:
@@ -388,9 +402,9 @@ class Facts:
         segment = self.record.transcript[at.segment]
         spoken = [w.text for w in segment.words] or segment.text.split()
         start, end = max(0, at.first_word - before), min(len(spoken), at.last_word + 1 + after)
-        for other in self.record.readings:
+        for other in self._by_segment.get(at.segment, ()):
             o = other.at
-            if other is reading or o.segment != at.segment or o.first_word is None or o.last_word is None:
+            if other is reading or o.first_word is None or o.last_word is None:
                 continue
             if o.last_word < at.first_word:
                 start = max(start, o.last_word + 1)
@@ -440,7 +454,7 @@ class Facts:
 
     def place(self, reading: Reading) -> int:
         """Return the place of a reading in the order in which things were said."""
-        return next((n for n, r in enumerate(self.record.readings) if r is reading), 0)
+        return self._places.get(id(reading), 0)
 
     def nearest(self, reading: Reading, others: Sequence[Reading]) -> Reading | None:
         """Return the one of the others that was said closest to a reading, counted in readings between."""

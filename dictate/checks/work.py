@@ -132,7 +132,10 @@ class Job:
 
     def phrases(self, name: str) -> list[Phrase]:
         """Return the places of the whole transcript where a phrase list was said."""
-        return list(phrases(self.record, name))
+        kept = self.facts.phrases_said
+        if name not in kept:
+            kept[name] = list(phrases(self.record, name))
+        return list(kept[name])
 
     # Parts
 
