@@ -374,6 +374,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
                 and tokens[end + 1].lower in {"day", "week", "month", "year"}
             )
             or _counts_noun(narration, number)
+            or _room_number(narration, number)
         ):
             out[start] = "count"
         elif after in {"by", "x", "×"} or before in {"by", "x", "×"}:
@@ -447,6 +448,15 @@ _SMALL_NAMES = word_list("not_values_small_names")
 def _too_big(number: Number) -> bool:
     """Tell whether a number is no name of one of a few: decimals, pairs of hundreds, more than 30."""
     return bool(number.places) or number.value > 30 or number.form == "pair"
+
+
+def _room_number(narration: Narration, number: Number) -> bool:
+    """Tell whether a number names a room: "Room 108", "Room 1 12". No room is so warm."""
+    tokens = narration.tokens
+    before = tokens[number.start - 1].lower if number.start else ""
+    if before not in {"room", "suite", "apartment", "apt", "cabin", "bay", "aisle"} or number.places:
+        return False
+    return number.value >= 100 or (number.written and number.end - number.start > 1)
 
 
 def _counts_noun(narration: Narration, number: Number) -> bool:
