@@ -286,3 +286,19 @@ _WORDS = ["suction", "22", "head", "two", "oh", "eight", "volts", ".", ",", "fan
 @given(st.lists(st.sampled_from(_WORDS), max_size=25))
 def test_it_never_crashes(words: list[str]) -> None:
     find(list(segments_of([" ".join(words)], "c1")))
+
+
+def test_a_nought_without_a_unit_is_doubted_as_amps_and_not_with_one() -> None:
+    bare = find(
+        list(
+            segments_of(
+                ["Amps 3.1. Supply measured 471. Between the control and the motor it's 0 on all three."],
+                "c1",
+            )
+        )
+    )
+    zeros = [r for r in bare.readings if r.value == 0]
+    assert zeros
+    assert all(r.quantity == "voltage" or r.review for r in zeros)
+    said = find(list(segments_of(["Compressor draws 0 amps."], "c1")))
+    assert [r.review for r in said.readings if r.value == 0] == [[]]

@@ -16,6 +16,14 @@ def _ambiguous() -> tuple[dict[str, Any], ...]:
     return tuple(table("plausible")["ambiguous"])
 
 
+def bare_zero(c: Case) -> str | None:
+    """Doubt a nought taken as amps with no unit: "it's zero on all three" is as well said of volts."""
+    r = c.reading
+    if c.bare and r.value == 0 and r.quantity == "current" and not {"amps", "amp"} & set(c.before(4)):
+        return "no unit was said: a nought may be volts as well as amps"
+    return None
+
+
 def other_words(c: Case) -> str | None:
     """Doubt a carried unit where the nearest words speak of another quantity."""
     r = c.reading
