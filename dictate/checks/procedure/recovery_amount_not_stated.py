@@ -18,6 +18,7 @@ from dictate.checks.work import jobs
     source="refrigerant log practice (weight by scale); 40 CFR 82.156(a)(3) for disposal in the USA",
     tag="common practice",
     question="How much refrigerant was recovered, by the scale?",
+    blocking=True,  # bill and log both rest on this weight
 )
 def check(facts: Facts) -> Iterator[Finding]:
     for job in jobs(facts):
