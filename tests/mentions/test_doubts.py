@@ -302,3 +302,15 @@ def test_a_nought_without_a_unit_is_doubted_as_amps_and_not_with_one() -> None:
     assert all(r.quantity == "voltage" or r.review for r in zeros)
     said = find(list(segments_of(["Compressor draws 0 amps."], "c1")))
     assert [r.review for r in said.readings if r.value == 0] == [[]]
+
+
+def test_a_name_right_behind_the_value_is_seen() -> None:
+    found = find(list(segments_of(["Superheat 12 subcool 10, 18 degree split."], "c1")))
+    last = found.readings[-1]
+    assert last.value == 18
+    assert last.quantity == "temperature_difference" or last.review
+
+
+def test_cycles_of_a_machine_are_no_frequency() -> None:
+    found = find(list(segments_of(["Ran two cycles, freeze 16 minutes."], "c1")))
+    assert "frequency" not in {r.quantity for r in found.readings}

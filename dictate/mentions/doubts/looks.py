@@ -31,6 +31,7 @@ from dictate.mentions.doubts.other_words import (
     ambiguous_words,
     asked_by_verb,
     bare_zero,
+    difference_behind,
     idle_time,
     left_label,
     other_use,
@@ -41,7 +42,8 @@ from dictate.mentions.doubts.talk import Case
 
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
     unusual, saturated, pressure_order, celsius, small_pressure,
-    nominal_voltage, split_ounces, size_marking, name_or_count, bare_zero, other_words, ambiguous_words,
+    nominal_voltage, split_ounces, size_marking, name_or_count, bare_zero, difference_behind,
+    other_words, ambiguous_words,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
     left_label, difference, wanted,
     asked, describes, control_setting, plate_like, respectively, other_time, uncorrected, other_form,

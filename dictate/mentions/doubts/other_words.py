@@ -16,6 +16,19 @@ def _ambiguous() -> tuple[dict[str, Any], ...]:
     return tuple(table("plausible")["ambiguous"])
 
 
+_DIFFERENCE_WORDS = frozenset(("split", "td", "delta", "difference", "drop", "rise"))
+
+
+def difference_behind(c: Case) -> str | None:
+    """Doubt a value whose own name stands right behind it: "subcool 10, 18 degree split"."""
+    if c.reading.quantity not in {"superheat", "subcooling", "temperature"}:
+        return None
+    behind = [w for w in c.after(3) if w not in {"degree", "degrees"}][:1]
+    if behind and behind[0] in _DIFFERENCE_WORDS:
+        return f"{behind[0]!r} stands right behind it: it may be a difference of temperatures"
+    return None
+
+
 def bare_zero(c: Case) -> str | None:
     """Doubt a nought taken as amps with no unit: "it's zero on all three" is as well said of volts."""
     r = c.reading
