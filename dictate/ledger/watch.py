@@ -103,8 +103,12 @@ def work_until_idle(ledger: Ledger, listen: Listen, owner: str, say: Callable[[s
     return count
 
 
-def _worker(folder: str, make: ListenMaker, parent: int, idle_s: float, stop: Any) -> None:
-    """Run a worker process: claim, hear, put away; leave when told to, or when the watcher died."""
+def _worker(folder: str, make: ListenMaker, parent: int, idle_s: float, line: Any) -> None:
+    """Run a worker process: claim, hear, put away; leave when told to, or when the watcher died.
+
+    `line` is a pipe from the watcher that carries nothing: its end, closed by the watcher or by its death,
+    means stop. (A shared event will not do: a worker killed while it waits for one leaves it locked.)
+    """
     import signal
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the watcher tells when to stop
@@ -113,10 +117,10 @@ def _worker(folder: str, make: ListenMaker, parent: int, idle_s: float, stop: An
         # Before anything is claimed: a missing model must not count against a recording.
         listen = make()
         with Ledger(Path(folder)) as ledger:
-            while not stop.is_set() and os.getppid() == parent:
+            while not line.poll(0) and os.getppid() == parent:
                 clip = ledger.claim(owner)
                 if clip is None:
-                    stop.wait(idle_s)
+                    line.poll(idle_s)
                     continue
                 do_clip(ledger, clip, owner, listen)
     except DictateError as error:
@@ -150,7 +154,8 @@ class Watcher:
         self.reaper = Reaper(self.ledger, self.settings.watch.tries)
         self._processes: list[Any] = []
         self._context = multiprocessing.get_context("spawn")
-        self._stop = self._context.Event()
+        self._lines: dict[Any, Any] = {}
+        self._stopping = False
         self._gone = False
 
     def look(self) -> int:
@@ -204,17 +209,21 @@ class Watcher:
                 self.say("results cannot be written (is the disk full?); nothing is lost, trying again")
             dead.add(worker_name().rsplit(":", 1)[0] + f":{process.pid}")
             self._processes.remove(process)
+            self._lines.pop(process).close()
         for sha256 in self.reaper.look(dead):
             self.say(f"{sha256[:12]}: its worker died; put back")
         waiting = self.ledger.count()["waiting"]
-        while waiting and len(self._processes) < self.workers and not self._stop.is_set():
+        while waiting and len(self._processes) < self.workers and not self._stopping:
+            there, here = self._context.Pipe(duplex=False)
             process = self._context.Process(
                 target=_worker,
-                args=(str(self.folder), self.make, os.getpid(), self.settings.watch.poll_seconds, self._stop),
+                args=(str(self.folder), self.make, os.getpid(), self.settings.watch.poll_seconds, there),
                 daemon=True,
             )
             process.start()
+            there.close()
             self._processes.append(process)
+            self._lines[process] = here
         arriving = {
             scan.visit_key(p.resolve(), self.scanner.root, self.settings.watch)
             for p in self.scanner.waiting()
@@ -276,7 +285,9 @@ class Watcher:
 
     def close(self) -> None:
         """Stop the workers in order; each puts its clip away first, or is taken down after a lease."""
-        self._stop.set()
+        self._stopping = True
+        for line in self._lines.values():
+            line.close()
         for process in self._processes:
             process.join(LEASE_SECONDS)
             if process.is_alive():

@@ -238,10 +238,17 @@ def test_a_poison_recording_is_isolated_and_the_others_finish(tmp_path: Path) ->
 
 def test_workers_killed_at_random_points_lose_nothing(tmp_path: Path) -> None:
     log, rng = tmp_path / "log", random.Random(4)
-    for n in range(24):
-        wav(tmp_path / "in" / f"v{n}" / "a.wav", n)
+    count = 0
+
+    def drop(clips: int) -> None:
+        nonlocal count
+        for _ in range(clips):
+            wav(tmp_path / "in" / f"v{count}" / "a.wav", count)
+            count += 1
+
+    drop(6)
     made = watcher(tmp_path, workers=2, fake=Fake(str(log), seconds=0.05), tries=100)
-    kills, end = 0, time.monotonic() + 60
+    kills, end = 0, time.monotonic() + 90
     while time.monotonic() < end:
         made.look()
         made.tend()
@@ -250,15 +257,34 @@ def test_workers_killed_at_random_points_lose_nothing(tmp_path: Path) -> None:
             if victim.pid:
                 os.kill(victim.pid, signal.SIGKILL)
                 kills += 1
+                drop(2)  # so that there is work left for the next one
+        elif kills < 10 and made.idle() and not made.scanner.waiting():
+            drop(2)
         if kills == 10 and made.idle() and not made.scanner.waiting():
             break
         time.sleep(rng.uniform(0.02, 0.2))
     made.close()
     assert kills == 10
-    assert states(tmp_path) == {"done": 24}
+    assert states(tmp_path) == {"done": count}
     with Ledger(tmp_path / "ledger") as ledger:
-        assert len([v for v in ledger.visits() if v["id"]]) == 24
+        assert len([v for v in ledger.visits() if v["id"]]) == count
         assert all(stored(ledger.result_path(c.sha256)) for c in ledger.clips())
+
+
+def test_closing_after_a_waiting_worker_was_killed_does_not_hang(tmp_path: Path) -> None:
+    wav(tmp_path / "in" / "a.wav", 1)
+    made = watcher(tmp_path, workers=2, poll_seconds=0.3)
+    end = time.monotonic() + 30
+    while time.monotonic() < end and not (made._processes and states(tmp_path) == {"done": 1}):
+        made.look()
+        made.tend()
+        time.sleep(0.05)
+    time.sleep(0.5)  # the worker waits for more
+    for process in made._processes:
+        os.kill(process.pid, signal.SIGKILL)
+    began = time.monotonic()
+    made.close()
+    assert time.monotonic() - began < 20
 
 
 WATCH = """
