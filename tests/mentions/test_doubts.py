@@ -314,3 +314,10 @@ def test_a_name_right_behind_the_value_is_seen() -> None:
 def test_cycles_of_a_machine_are_no_frequency() -> None:
     found = find(list(segments_of(["Ran two cycles, freeze 16 minutes."], "c1")))
     assert "frequency" not in {r.quantity for r in found.readings}
+
+
+def test_an_amount_that_a_later_sentence_takes_back_is_doubted() -> None:
+    text = "Recovered nine ounces of 290. Was five point three on the tag. No sorry nine grams, it was nearly empty."
+    found = find(list(segments_of([text], "c1")))
+    (out,) = [m for m in found.movements if m.direction == "recovered"]
+    assert (out.value, out.unit) == (9, "g") or out.review

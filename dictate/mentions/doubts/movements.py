@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from dictate.mentions.doubts.talk import LONGEST, STOPS, Talk, word_set
 from dictate.mentions.plausible import in_unit
+from dictate.mentions.quantities import find_quantities
 from dictate.record.visit import Candidate, Movement
 from dictate.vocabulary.load import table
+
+_MASSES = frozenset(("lb", "oz", "g", "kg"))
+_LATER = 3
+"""Sentences behind an amount in which it may still be corrected."""
 
 
 def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
@@ -55,7 +60,26 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
         cue = _cue_near(talk, start, end)
         if cue is not None:
             out.append(cue)
+        elif (later := _corrected_later(talk, m, end)) is not None:
+            out.append(later)
     return out
+
+
+def _corrected_later(talk: Talk, m: Movement, end: int) -> str | None:
+    """Doubt an amount that a later sentence seems to take back: "No, sorry, nine grams"."""
+    here = talk.sentence_of[end - 1]
+    for cue in talk.n.found["doubt cues"]:
+        if cue.start < end or not 0 < talk.sentence_of[cue.start] - here <= _LATER:
+            continue
+        for mass in find_quantities(talk.n):
+            if mass.unit in _MASSES and 0 <= mass.start - cue.end <= 3:
+                if any(mass.start == s[0] for o in talk.mentions.movements if (s := talk.span(o.at))):
+                    continue
+                said = talk.n.heard(cue.start, mass.end)
+                why = f"{said!r} was said after it and may correct it"
+                m.candidates.append(Candidate(value=mass.value, unit=mass.unit, heard=said, why=why))
+                return why
+    return None
 
 
 def _cue_near(talk: Talk, start: int, end: int) -> str | None:
