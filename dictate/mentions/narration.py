@@ -33,6 +33,7 @@ _PIECE = re.compile(
     | \d{1,2}:\d{2}(?!\d)                            # 9:15
     | \b[AaPp]\.[Mm]\b                             # 8 a.m.: the last full stop may end the sentence
     | \b[Oo]\.\ ?[Ll]\b\.?                           # O.L., what a meter shows over range
+    | \b(?:[A-Za-z]\.)+[A-Za-z](?![A-Za-z])\.?        # R.L.A., p.s.i.: an abbreviation with full stops
     | \d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)             # 1,150.5
     | [A-Za-z]+(?=['’][sS]\b)                        # suction's: the ending is a token of its own
     | ['’][sS]\b
@@ -67,6 +68,7 @@ _DROPPED_G = frozenset(
                  "see", "look")
     for end in ("", "'")
 )  # fmt: skip
+_DOTTED = re.compile(r"(?:[a-z]\.)+[a-z]\.?")
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th|ths)", re.IGNORECASE)
 SENTENCE_END = frozenset(".?!")
 
@@ -115,6 +117,8 @@ def _lower(piece: str) -> str:
     low = piece.lower().replace("’", "'")
     if low.startswith("o.") and low.strip("o. l") == "":
         return "ol"
+    if _DOTTED.fullmatch(low) and low not in {"a.m", "p.m"}:
+        return low.replace(".", "")
     if low in _DROPPED_G:
         return low.rstrip("'") + "g"
     return low[:-1] if len(low) > 1 and low.endswith("-") else low
@@ -187,11 +191,11 @@ class Narration:
                 ends = here.clip != there.clip or typed or (nxt.text[:1].isupper() and token.lower != ",")
             if (
                 nxt is not None
-                and token.lower == "ol"
+                and len(token.text) > 1
                 and token.text.endswith(".")
                 and nxt.text[:1].isupper()
             ):
-                ends = True  # the last full stop of "O.L." is that of the sentence
+                ends = True  # the last full stop of "O.L." or "R.L.A." is that of the sentence
             if nxt is not None and ends and nxt.lower in SENTENCE_END:
                 ends = False  # "..." is one end
             if ends and nxt is not None and i and self.tokens[i - 1].lower in ("a.m", "p.m"):

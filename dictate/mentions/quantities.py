@@ -433,16 +433,22 @@ def _bare_ounces(
     )
 
 
+_CYCLES = word_list("quantities_cycles")
+"""Words of what a machine does by the clock: minutes and seconds of it are said without the seconds."""
+
+
 def _bare_seconds(narration: Narration, numbers: Sequence[Number], q: Quantity, used: set[int]) -> None:
     """Take "two minutes ten" and "a minute fifty" as minutes and seconds."""
     tokens = narration.tokens
-    if q.word != "minute" or q.parts or not q.value.is_integer() or q.value > 15:
+    cycle = bool(_CYCLES & {t.lower for t in tokens[max(0, q.start - 6) : q.start]})
+    if q.word != "minute" or q.parts or not q.value.is_integer() or q.value > (60 if cycle else 15):
         return
     nxt = next((m for m in numbers if m.start == q.end), None)
     if nxt is None or not nxt.value.is_integer() or not 5 <= nxt.value < 60 or nxt.form != "plain":
         return
     before = tokens[q.start - 1].lower if q.start else ""
-    if before in {"after", "in", "within", "for", "another", "every"} or _unit_at(narration, nxt.end, nxt):
+    led = {"after", "within", "for", "another", "every", *(() if cycle else ("in",))}
+    if before in led or _unit_at(narration, nxt.end, nxt):
         return
     q.parts = (q.value, nxt.value)
     q.value += nxt.value / 60

@@ -158,7 +158,7 @@ class SaidUnits(BareNumbers):
     def _across(self, v: Value) -> bool:
         """Tell whether degrees are a difference: "twenty six degrees across it", "5 degrees difference"."""
         after = self.words[v.end : v.end + 2]
-        if after[:1] == ["across"]:
+        if after[:1] == ["across"] or self._spread_behind(v):
             return True
         return bool(word_list("readings_across") & set(after[:1]))
 

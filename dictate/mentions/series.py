@@ -8,7 +8,7 @@ from __future__ import annotations
 from dictate.mentions.labels import find_labels
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.subject import Subject
-from dictate.mentions.taken import POSSIBLE
+from dictate.mentions.taken import DIFFERENCES, POSSIBLE
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
@@ -133,9 +133,37 @@ class Series:
             return bool(a.range or a.change or (between in (["to"], ["or"], ["-"]) and a.quantity is None))
         if a.state != "value" or b.state != "value":
             return False
+        if self._other_difference(a, b):
+            return False
         if a.word is None or b.word is None:
             return a.word == b.word or self._same_size(a, b)
         return self._kind(a) == self._kind(b)
+
+    def _other_difference(self, a: Value, b: Value) -> bool:
+        """Tell whether b names its own difference behind it: "subcool 10 | , 18 degree split"."""
+        named = self._difference_behind(b)
+        if named is None:
+            return False
+        behind = self._difference_behind(a)
+        if behind is not None:
+            return behind != named
+        led = [x.label for x in self.labels if x.end <= a.start and a.start - x.end <= 3 and not x.label.weak]
+        return bool(led) and (led[-1].quantity or led[-1].default) != named
+
+    def _difference_behind(self, v: Value) -> str | None:
+        """Return the difference whose name stands right behind a value: "10 degrees of subcooling"."""
+        at = v.end + (self.words[v.end : v.end + 1] in (["of"], ["degree"], ["degrees"]))
+        for x in self.labels:
+            if x.start == at and x.label.quantity in DIFFERENCES:
+                return x.label.quantity
+        return "temperature_difference" if self._spread_behind(v) else None
+
+    def _spread_behind(self, v: Value) -> bool:
+        """Tell whether degrees are a difference by the noun behind them: "15 degree rise"."""
+        if v.word not in {"degree", "fahrenheit", "celsius", "kelvin", "k"}:
+            return False
+        at = v.end + (self.words[v.end : v.end + 1] == ["of"])
+        return bool(word_list("readings_across") & set(self.words[at : at + 1]))
 
     def _same_size(self, a: Value, b: Value) -> bool:
         """Tell whether a bare number and one with its unit can be values of one list."""
