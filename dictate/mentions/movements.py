@@ -14,14 +14,14 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import dataclass, field, replace
-from functools import cache
+from functools import cache, cached_property
 from typing import Any, Literal, cast
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, words_of
 from dictate.mentions.quantities import Quantity, find_quantities, mass_of
 from dictate.mentions.refrigerants import RefrigerantName, find_refrigerants
-from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.tense import ENDING_LOST, Scopes, scopes_of
 from dictate.record.visit import Amount, Candidate, Movement
 from dictate.units import convert
@@ -36,6 +36,7 @@ _SETTLED = frozenset(
     {("'s", "write"), ("'s", "say"), ("'s", "call"), ("call", "it"), ("write", "down"), ("make", "it")}
 )
 _SAID = ("i said", "i wrote", "told you", "i called it", "earlier i", "wrote down", "put down", "i gave you")
+_COUPLED = {"ounces": "oz", "pounds": "lb", "grams": "g", "kilos": "kg", "oz": "oz", "lbs": "lb"}
 _REACH = 14  # words between a verb and its amount
 
 
@@ -121,7 +122,21 @@ class _Finder:
             review.remove(_OUNCES_UNSAID)
         if q.word == "sterling" and kind in ("recovered", "charged"):
             review.append("written as money; pounds fit a refrigerant weight")
+        if kind in ("recovered", "charged"):
+            review += self.vague(start, end)
         return _Amount(q, start, end, value, unit, kind, status, trigger, review, candidates, first=start)
+
+    def vague(self, start: int, end: int) -> list[str]:
+        """Return the reason to look at an amount that was not said for certain ("two pounds and change")."""
+        for phrase in _words("vague"):
+            if self.words[max(0, start - len(phrase)) : start] == phrase:
+                return [f"said with {' '.join(phrase)!r}"]
+        rest = self.words[end : end + 5]
+        behind = rest[1:] if rest[:1] == (",",) else rest
+        for phrase in _words("vague_behind"):
+            if behind[: len(phrase)] == phrase:
+                return [f"said with {' '.join(phrase)!r}"]
+        return []
 
     def weights(self) -> list[Quantity]:
         """Return the quantities, with two ways of weighing that only make sense here joined.
@@ -153,7 +168,7 @@ class _Finder:
                     parts=(q.value, nxt.value),
                     numbers=(*q.numbers, nxt),
                 )
-            out.append(q)
+            out.append(self.with_ounces(self.part_of(q, numbers), numbers, taken))
         for i in range(len(tokens) - 3):
             unit = {"ounce": "oz", "pound": "lb"}.get(tokens[i].lower)
             if unit is None or i in taken or tokens[i + 1].lower != "and" or tokens[i + 2].lower != "a":
@@ -161,6 +176,14 @@ class _Finder:
             part = {"half": 0.5, "quarter": 0.25}.get(tokens[i + 3].lower)
             if part is not None:
                 out.append(Quantity(i, i + 4, 1 + part, tokens[i].lower, "reading", ((unit, 1.0),), ()))
+        for i in range(len(tokens) - 2):
+            row = [t.lower for t in tokens[i : i + 3]]
+            unit = _COUPLED.get(row[2] if row[1] == "of" else row[1])
+            if row[0] == "couple" and unit is not None:
+                end = i + 3 if row[1] == "of" else i + 2
+                start = i - 1 if i and tokens[i - 1].lower == "a" else i
+                vague = [f"said as {self.narration.heard(start, end)!r}"]
+                out.append(Quantity(start, end, 2.0, "", "reading", ((unit, 1.0),), (), reasons=vague))
         for number in numbers.values():
             i = number.end
             if (
@@ -192,6 +215,51 @@ class _Finder:
                 )
         return sorted(out, key=lambda q: q.start)
 
+    def part_of(self, q: Quantity, numbers: dict[int, Number]) -> Quantity:
+        """Join "point eight | of a kilo" and "a couple of | ounces": a part or a count of the unit behind."""
+        tokens = self.narration.tokens
+        if q.value == 1 and tokens[q.start].lower in ("a", "an") and tokens[q.start - 1].lower == "of":
+            number = next((n for n in numbers.values() if n.end == q.start - 1), None)
+            if number is not None and 0 < number.value < 1:
+                return replace(q, start=number.start, value=number.value, numbers=(number,))
+        return q
+
+    def with_ounces(self, q: Quantity, numbers: dict[int, Number], taken: set[int]) -> Quantity:
+        """Join "two pounds ten came out": a number right behind pounds is ounces, whatever follows.
+
+        Where the word behind it can be what the number counts, there is a reason to look.
+        """
+        number = numbers.get(q.end)
+        if (
+            number is None
+            or q.word != "pound"
+            or len(q.numbers) != 1
+            or not float(q.value).is_integer()
+            or number.form != "plain"
+            or number.start in taken
+            or number.pronoun
+            or not 0 < number.value < 16
+        ):
+            return q
+        tokens = self.narration.tokens
+        behind = tokens[number.end].lower if number.end < len(tokens) else "."
+        if behind in ("times", "o'clock", "am", "pm", ":", "-", "x", "%", "percent"):
+            return q
+        reasons = [_OUNCES_UNSAID]
+        if behind not in word_set("behind_bare_ounces"):
+            reasons.append(f"{number.value:g} before {behind!r} was taken for ounces")
+        heard = self.narration.heard(q.start, number.end)
+        alone = Candidate(value=q.value, unit="lb", heard=heard, why="pounds alone")
+        return replace(
+            q,
+            end=number.end,
+            value=q.value + number.value / 16,
+            parts=(q.value, number.value),
+            numbers=(*q.numbers, number),
+            reasons=[*q.reasons, *reasons],
+            candidates=[*q.candidates, alone],
+        )
+
     def unsaid_units(self, amounts: list[_Amount]) -> list[_Amount]:
         """Add a bare number that takes its unit from another amount ("600 grams out, put in 650")."""
         taken = {t for q in find_quantities(self.narration) for t in range(q.start, q.end)}
@@ -221,6 +289,8 @@ class _Finder:
             _, s1 = self.scopes.sentence(start)
             before = [a for a in amounts if s0 <= a.start < start and start - a.end <= 8]
             after = [a for a in amounts if end <= a.start < s1 and a.start - end <= 10]
+            if not before and not after and left is not None:
+                before = self.earlier(amounts, number.value, start, left)
             if left is None or left.label not in ("recovered", "charged") or not (before or after):
                 continue
             if before and left.start < before[-1].end:
@@ -246,6 +316,24 @@ class _Finder:
                 )
             )
         return sorted([*amounts, *extra], key=lambda a: a.start)
+
+    def earlier(self, amounts: list[_Amount], value: float, start: int, left: Hit) -> list[_Amount]:
+        """Return the moved amount of the last two sentences that lends its unit to "Put back fourteen."."""
+        words = self.words[left.start : left.end]
+        if len(words) < 2 and words[0] not in word_set("moves_by_itself"):
+            return []
+        here = self.w.sentence_of[start]
+        near = [
+            a
+            for a in amounts
+            if a.start < start
+            and a.kind in ("recovered", "charged")
+            and a.kind != left.label
+            and a.status == "done"
+            and here - self.w.sentence_of[a.start] <= 2
+            and a.value / 4 <= value <= a.value * 4
+        ]
+        return near[-1:]
 
     def misheard(self, q: Quantity, start: int, end: int) -> _Amount | None:
         """Take "2.6 ohms" right after "recovered" for two pounds six ounces, with a reason."""
@@ -277,6 +365,8 @@ class _Finder:
         rest = self.words[end : min(s1, end + 6)]
         if self.of_else(rest):
             return "other", None, start
+        if self.difference(start, end, s0, s1):
+            return "other", None, start
         left = self.left(start, s0)
         moved = self.behind(rest, "after_in") or self.behind(rest, "after_out")
         verb_before = left is not None and left.label in ("recovered", "charged") and start - left.end <= 1
@@ -307,6 +397,25 @@ class _Finder:
             any(w in _STUFF for w in rest[k : k + 2])
             and (k == 1 or rest[:1] != (",",))
             and rest[:1] not in ((",",), (".",), ("and",))
+        )
+
+    def difference(self, start: int, end: int, s0: int, s1: int) -> bool:
+        """Tell whether the amount only says how far apart two amounts are, or one step of many.
+
+        "Two ounces less than the plate", "1.9 kg added more than came out", "four ounces at a time".
+        """
+        rest = self.words[end : min(s1, end + 6)]
+        if self.behind(rest, "apart") or (
+            rest[:1] and rest[0] in word_set("apart_alone") and not self.number_at(end + 1)
+        ):
+            return True
+        for k in range(1, min(4, len(rest))):
+            if rest[k - 1] in (",", ".", "and", "then", "but"):
+                break
+            if self.behind(rest[k:], "apart_later"):
+                return True
+        return bool(self.words[max(s0, start - 3) : start]) and any(
+            self.words[max(s0, start - len(p)) : start] == p for p in _words("apart_before")
         )
 
     def behind(self, rest: tuple[str, ...], name: str) -> int:
@@ -346,6 +455,8 @@ class _Finder:
         for hit in self.hits:
             if hit.start >= start:
                 break
+            if hit.end > start and hit.label in ("recovered", "charged"):
+                hit = replace(hit, end=start)  # "pulled #" runs into the amount
             if hit.start < s0 or hit.end > start or start - hit.end > _REACH:
                 continue
             if hit.label == "rated" and self.is_basis(hit, s0):
@@ -414,7 +525,7 @@ class _Finder:
             and any(b in ("sump", "bin", "tank", "water") for b in between)
         ):
             return False
-        if words[0] in ("used", "use", "using"):
+        if words[0] in ("used", "use", "using", "load", "loaded", "loading", "hit", "virgin"):
             return len(between) <= 2 and any(0 <= n.start - self.w.tokens[start] < 9 for n in self.names)
         if words == ("charging",) or words == ("recovery",):
             return len(between) <= 6
@@ -442,9 +553,12 @@ class _Finder:
         k = end
         # pass over the refrigerant's name and "of", "the", "was"
         steps = 0
+        joined = False
         while k < s1 and steps < 7:
             rest = self.words[k:s1]
             n_in, n_out = self.behind(rest, "after_in"), self.behind(rest, "after_out")
+            if joined and (n_in or n_out) and self.number_at(k + max(n_in, n_out)):
+                return None  # "two pounds ten and charged three pounds four"
             # "in the tank" is out of the machine: the longer phrase wins.
             if n_out and n_out >= n_in:
                 return "recovered", k
@@ -458,12 +572,22 @@ class _Finder:
                     return None
                 return "charged", k
             word = self.words[k]
+            joined = joined or word == "and"
             if word in word_set("passed_over_behind") or self.in_name(k):
                 k += 1
                 steps += 1
                 continue
             return None
         return None
+
+    def number_at(self, k: int) -> bool:
+        """Tell whether a number stands at word k, small words aside."""
+        starts = self.number_starts
+        return any(j in starts for j in range(k, min(len(self.words), k + 3)))
+
+    @cached_property
+    def number_starts(self) -> frozenset[int]:
+        return frozenset(self.w.word_of_token(n.start) for n in find_numbers(self.narration))
 
     def in_name(self, k: int) -> bool:
         token = self.w.tokens[k]
