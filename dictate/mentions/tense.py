@@ -27,6 +27,8 @@ _COMPOUND = word_set("compound_halves")
 _TELLING = frozenset(
     ["tell", "inform", "advise", "notify", "show", "brief", "warn", "explain", "mention", "discuss", "talk"]
 )
+_LIST_WORDS = frozenset((",", ":", ";", "and", "then", "-", "plus", "&", "or", "is", "'s", "we", "i", "be"))
+_CLOSERS = frozenset((".", ":", ",", "!", "-", "is", "this", "here"))
 _OURS_WORDS = frozenset(["i", "we", "i've", "we've", "i'd", "we'd", "i'm", "we're", "i'll", "we'll"])
 
 
@@ -104,6 +106,7 @@ class Scopes:
         self.words = words.words
         self.forms = forms_of_word()
         self._memo: dict[int, Status | None] = {}
+        self._frames: dict[int, int | None] = {}
 
     # -- helpers ------------------------------------------------------------------------------------
 
@@ -389,6 +392,58 @@ class Scopes:
                 return j
         return None
 
+    # -- plans that a sentence opens with -------------------------------------------------------------------
+
+    def framed(self, i: int) -> bool:
+        """Tell whether word i stands in a plan that its sentence opens with ("Tomorrow: braze, charge")."""
+        head = self._frame(self.w.sentence_of[i])
+        if head is None or i < head or self.clause_start(i) > head:
+            return False
+        return not any(
+            self.words[k] in _OURS_WORDS and self.kind(k + 1) == "past" and self.words[k + 1] not in AMBIGUOUS
+            for k in range(head, i)
+        )
+
+    def _frame(self, number: int) -> int | None:
+        """Return the word behind the plan that a sentence opens with; a plan alone opens the next sentence."""
+        if number not in self._frames:
+            self._frames[number] = None
+            self._frames[number] = self._find_frame(number)
+        return self._frames[number]
+
+    def _find_frame(self, number: int) -> int | None:
+        start, end = self.w.sentences[number]
+        k = start
+        while k < end and self.words[k] in word_set("plan_openers"):
+            k += 1
+        n = self.begins_with(k, "lists", "plan_heads", end=end)
+        if n:
+            return k + n
+        n = self.begins_with(k, "lists", "plan_days", end=end)
+        if n:
+            j = k + n
+            while j < end and self.words[j] in (",", ":", "-", "then"):
+                j += 1
+            form = self.forms.get(self.words[j]) if j < end else None
+            if form is not None and form.kind == "base" and self.words[j] not in AMBIGUOUS:
+                return k + n
+        if number:
+            before, stop = self.w.sentences[number - 1]
+            head = self._frame(number - 1)
+            if head is not None and before <= head and all(w in _CLOSERS for w in self.words[head:stop]):
+                return start
+        return None
+
+    def _later(self, i: int) -> bool:
+        """Tell whether the words behind a plain form at word i put it off ("braze it tomorrow")."""
+        end = self.clause_end(i)
+        for j in range(i + 1, end):
+            if self.kind(j) == "past" and self.words[j] not in AMBIGUOUS:
+                return False
+            if self.begins_with(j, "lists", "plan_tails", end=end):
+                return True
+        return False
+
     # -- the verb ---------------------------------------------------------------------------------------
 
     def verb(self, i: int) -> Status | None:
@@ -564,10 +619,14 @@ class Scopes:
     def _base(self, i: int, g: int, start: int) -> Status | None:
         words = self.words
         if g < start:
+            if self.framed(i) or self._later(i):
+                return "planned"
             if self.ending_lost(i, start):
                 return "done"
             return None  # an imperative: an instruction or a note to self, not a report
         word = words[g]
+        if self.framed(i) and (word in _LIST_WORDS or self._frame(self.w.sentence_of[i]) == g + 1):
+            return "planned"
         if word == "to":
             return self._infinitive(i, g, start)
         if word in ("not",) and g - 1 >= start and words[self.skip_back(g - 1, start)] == "to":
@@ -586,6 +645,8 @@ class Scopes:
         if word == "only" or (word in ("could", "would") and "only" in words[g:i]):
             return "done"
         if word in _flat("modal", "maybe"):
+            if word == "could" and words[max(start, g - 2) : g] in (("before", "i"), ("before", "we")):
+                return "not_done"  # "had to go before I could braze it"
             return None
         if word in _flat("modal", "emphatic"):
             return "done" if word == "did" else None
@@ -597,7 +658,7 @@ class Scopes:
         if word in ("and", "or", ",", "then", "nor", "&"):
             previous = self._previous_verb(g, start)
             if previous is None:
-                return None
+                return "planned" if self._later(i) else None
             return self.verb(previous)
         if word in _flat("lists", "needs"):
             return "planned"
@@ -740,6 +801,8 @@ class Scopes:
     def _open_past(self, i: int, start: int) -> Status | None:
         """Judge a past form without a helping verb: done, unless its object was only needed or denied."""
         words = self.words
+        if self.framed(i) and not any(w in _OURS_WORDS for w in words[start:i]):
+            return "planned"
         # "no charge added", "nothing replaced", "need the drier changed", "get it recovered"
         for j in range(i - 1, max(start, i - 6) - 1, -1):
             word = words[j]
@@ -853,6 +916,8 @@ class Scopes:
         words = self.words
         start, _ = self.sentence(i)
         g = self.skip_back(i - 1, start)
+        if self.framed(i) and (g < start or words[g] not in ("without", "no", "not", "before", "after")):
+            return "planned"
         if g < start:
             clause_end = self.clause_end(i)
             # "Brazing the joint tomorrow"; "Pulling a vacuum now": live speech counts as being done.
@@ -947,7 +1012,7 @@ class Scopes:
                 break
         if negated:
             return "not_done"
-        if planned:
+        if planned or self.framed(i):
             return "planned"
         if self.has(i, min(last, end + 4), "lists", "planned") is not None and self.clause_end(i) > end:
             tail = self.has(end, min(self.clause_end(i), end + 5), "lists", "planned")
