@@ -96,7 +96,7 @@ class _Finder:
             if amount is not None:
                 self.amounts.append(amount)
         self.amounts = self.unsaid_units(self.amounts)
-        kept = self.cylinder(self.corrected(self.amounts))
+        kept = self.cylinder(self.all_back(self.corrected(self.amounts)))
         out: list[_Amount] = []
         for a in kept:
             if a.kind not in ("recovered", "charged") or not a.value:
@@ -459,7 +459,9 @@ class _Finder:
                 hit = replace(hit, end=start)  # "pulled #" runs into the amount
             if hit.start < s0 or hit.end > start or start - hit.end > _REACH:
                 continue
-            if hit.label == "rated" and self.is_basis(hit, s0):
+            if hit.label == "rated" and (self.is_basis(hit, s0) or self.of_scale(hit)):
+                continue
+            if hit.label == "other" and self.of_number(hit, start):
                 continue
             if hit.label in ("recovered", "charged") and not self.fits(hit, start):
                 continue
@@ -498,6 +500,16 @@ class _Finder:
             if before and words[0] in word_set("plate_adjectives"):
                 return before[-1]
         return best
+
+    def of_scale(self, hit: Hit) -> bool:
+        """Tell whether "says" is what the scale says, not a plate."""
+        return self.words[hit.start] in ("says", "say") and any(
+            w in ("scale", "scales") for w in self.words[max(0, hit.start - 2) : hit.start]
+        )
+
+    def of_number(self, hit: Hit, start: int) -> bool:
+        """Tell whether "psi" belongs to a number before it ("recovered to zero psi, 2.3 pounds")."""
+        return self.words[hit.start : hit.end] == ("psi",) and "," in self.words[hit.end : start]
 
     def fits(self, hit: Hit, start: int) -> bool:
         """Tell whether a general verb ("put", "took", "got") can govern an amount there."""
@@ -652,6 +664,9 @@ class _Finder:
             if self.restates(a, out) or self.repeats_inside(a, out):
                 continue
             previous = out[-1] if out else None
+            if a.kind in ("recovered", "charged") and self.opens_with_cue(a.start):
+                # "Actually the recovered amount was ...": the last one of this direction is meant.
+                previous = next((m for m in reversed(out) if m.kind == a.kind), previous)
             if previous is not None and previous.kind in ("recovered", "charged"):
                 between = self.words[previous.end : a.start]
                 cue = self.cue(between)
@@ -881,7 +896,7 @@ class _Finder:
                 or a.value == b.value
             ):
                 continue
-            direction = self.work_around(a.start)
+            direction = self.by_cylinder(a, b) or self.work_around(a.start)
             if direction is None:
                 continue
             if any(m.kind == direction and m.status == "done" for m in amounts):
@@ -889,6 +904,9 @@ class _Finder:
             difference = round(abs(b.value - a.value), 6)
             both = f"{a.value:g} and {b.value:g} {a.unit}"
             why = f"worked out from the cylinder's weights, {both}; the amount itself was not said"
+            reasons = [why]
+            if (b.value > a.value) != (direction == "recovered"):
+                reasons.append(f"the weight {'rose' if b.value > a.value else 'fell'}, which does not fit")
             out.append(
                 _Amount(
                     b.q,
@@ -899,12 +917,45 @@ class _Finder:
                     direction,
                     "done",
                     a.start,
-                    [why],
+                    reasons,
                     [],
                     first=a.start,
                 )
             )
         return sorted(out, key=lambda x: x.start)
+
+    def by_cylinder(self, a: _Amount, b: _Amount) -> Direction | None:
+        """Return the direction that the cylinder's name or the words around two weights give."""
+        s0 = self.w.sentences[self.w.sentence_of[a.start]][0]
+        s1 = self.w.sentences[self.w.sentence_of[b.end - 1]][1]
+        row = self.words[s0:s1]
+        ways: list[Direction] = []
+        for name, way in (("in_noun", "charged"), ("out_noun", "recovered")):
+            if any(row[i : i + len(p)] == p for p in _words(name) for i in range(len(row))):
+                ways.append(cast(Direction, way))
+        return ways[0] if len(ways) == 1 else None
+
+    def all_back(self, amounts: list[_Amount]) -> list[_Amount]:
+        """Work out "put it all back plus six ounces": what was recovered, and what was added to it."""
+        out: list[_Amount] = []
+        for a in amounts:
+            if a.kind == "charged" and a.status == "done":
+                s0, _ = self.scopes.sentence(a.start)
+                before = self.words[s0 : a.start]
+                lead = next((n for n in (1, 2, 3) if before[-n:][:1] in (("plus",), ("and",), ("with",))), 0)
+                told = before[: len(before) - lead] if lead else ()
+                whole = any(told[-len(p) :] == p for p in _words("all_of_it"))
+                taken_out = [m for m in out if m.kind == "recovered" and m.status == "done"]
+                if whole and len(taken_out) == 1:
+                    first = taken_out[0]
+                    more = convert(a.value, a.unit, first.unit)
+                    both = f"{first.value:g} {first.unit} and {a.value:g} {a.unit}"
+                    a.review.append(f"worked out as what was recovered and what was added, {both}")
+                    heard = " ".join(self.words[a.start : a.end])
+                    a.candidates.append(Candidate(value=a.value, unit=a.unit, heard=heard, why="added alone"))
+                    a.value, a.unit = round(first.value + more, 6), first.unit
+            out.append(a)
+        return out
 
     def work_around(self, i: int) -> Direction | None:
         """Return the direction of the work named nearest to word i, within two sentences."""
