@@ -8,6 +8,7 @@ from __future__ import annotations
 from dictate.mentions.electric import Electric
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
+from dictate.mentions.quantities import FILLERS
 from dictate.mentions.taken import CLOCKED, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
@@ -47,6 +48,8 @@ class BareNumbers(Electric):
                 if cost <= self._limit(label, v):
                     best = (cost, label)
                     break
+        drawn = self._drawn(v, costs, best)
+        best = drawn or best
         component = self._bare_component(v, zone)
         point = self._bare_point(v, zone)
         last = self.r.last(before=v.start, within=60)
@@ -64,6 +67,15 @@ class BareNumbers(Electric):
             return self._assume(v, "voltage", None, "marking")
         if self._fed(v) and (best is None or best[1].label.weak or best[1].label.default != "pressure"):
             return self._assume(v, "voltage", None, "row")
+        live = self._voltage_place(v) if best is None or best[1].label.weak else None
+        live = live or (self._in_and_out(v) if best is None or best[1].label.weak else None)
+        if live is not None:
+            return live
+        side = self._other_side(v)
+        if side is not None and (best is None or best[1].label.weak):
+            return self._like(v, side)
+        if self._amps_behind_volts(v) and (best is None or best[1].label.weak):
+            return self._assume(v, "current", None, "list")
         if self._at_temperature(v, last):
             link = self._assume(v, "temperature", None, "condition")
             if link is not None and not self._tested_at(v):
@@ -173,10 +185,83 @@ class BareNumbers(Electric):
             return self._assume(v, point, None, "point")
         if component is not None:
             return self._assume(v, self._parallel(v) or component[0], None)
+        if self._motor_talk(v):
+            return self._assume(v, "current", None, "row")
         row = self._amps_at(v) or self._supply_list(v, group)
         if row is None and last is None and self._supply_compared(v):
             row = self._assume(v, "voltage", None, "row")
         return row or self._carry(v, zone, last)
+
+    def _drawn(
+        self, v: Value, costs: list[tuple[float, LabelAt]], best: tuple[float, LabelAt] | None
+    ) -> tuple[float, LabelAt] | None:
+        """Return the verb of a current that beats the noun before it: "the head's drawing point two eight"."""
+        if best is None or best[1].label.weak or best[1].end > v.start:
+            return None
+        kind = best[1].label.quantity or best[1].label.default
+        number = v.numbers[0] if v.numbers else None
+        if kind not in {"temperature", "pressure"} or number is None or not number.places or v.value >= 30:
+            return None
+        if kind == "pressure" and (self.r.system.name != "us" or best[1].label.point == "suction"):
+            return None
+        for cost, label in costs:
+            if (
+                label.label.default == "current"
+                and best[1].end <= label.start
+                and label.end <= v.start
+                and v.start - label.end <= 2
+                and not {"down", "up"} & set(self.words[label.end : v.start])
+            ):
+                return cost, label
+        return None
+
+    def _other_side(self, v: Value) -> Taken | None:
+        """Return the value of the left one that "right eighteen" goes on from, whatever was measured."""
+        sides = word_list("readings_sides")
+        lead = [w for w in self.words[max(self.first, v.start - 4) : v.start] if w not in FILLERS]
+        while lead and lead[-1] in {"is", "'s", "at", "was", "one", "side", "reads", "had"}:
+            lead.pop()
+        if not lead or lead[-1] not in sides:
+            return None
+        last = self.r.last(before=v.start, within=8)
+        if last is None or last.sentence != self.number or last.movement or v.clock:
+            return None
+        if last.reading.quantity in {"duration", "mass"}:
+            return None
+        between = set(self.words[last.end : v.start])
+        near = set(self.words[max(self.first, last.start - 5) : last.start])
+        if not near & sides or any(last.end <= x.start and x.end <= v.start - 1 for x in self.components):
+            return None
+        allowed = sides | {",", "and", "the", "on", "is", "'s", "at", "was", "one", "side", "but", "reads", "had"}
+        return last if between <= allowed and self._alike_said(last, v) else None
+
+    def _amps_behind_volts(self, v: Value) -> bool:
+        """Tell whether a small number is the amps behind the volts of a motor: "229 volts and 0.2"."""
+        number = v.numbers[0] if v.numbers else None
+        if number is None or not number.places or not 0 < v.value < 60:
+            return False
+        last = self.r.last(before=v.start, within=3)
+        if last is None or last.sentence != self.number or last.reading.quantity != "voltage":
+            return False
+        if (last.reading.value or 0) < 20 or last.reading.derived or last.reading.role != "measured":
+            return False
+        return self.words[last.end : v.start] in (["and"], [","], [",", "and"], ["at"])
+
+    def _motor_talk(self, v: Value) -> bool:
+        """Tell whether a small decimal is the amps of the motors this sentence is about.
+
+        As in "coil fans, four of them, number three's at one point three".
+        """
+        number = v.numbers[0] if v.numbers else None
+        if number is None or not number.places or not 0 < v.value < 30:
+            return False
+        front = [c for c in self.components if c.end <= v.start]
+        if not front or front[-1].component.bare != "current":
+            return False
+        if any(front[-1].end <= x.start < v.start and not x.label.weak for x in self.labels):
+            return False
+        between = [t for t in self.r.found.readings[-6:] if t.start >= front[-1].end]
+        return all(t.reading.quantity == "current" for t in between)
 
     def _by_room(self, v: Value, zone: Zone, label: LabelAt, quantity: str) -> str:
         """Tell the two things that one label can be: "supply 398" is volts, "supply 55" a temperature."""

@@ -7,7 +7,17 @@ from __future__ import annotations
 
 from dictate.mentions.markings import Markings
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import COPULAS, LINKING, NOMINAL_VOLTS, PREPOSITIONS, WORK, Link, Zone, mains
+from dictate.mentions.taken import (
+    COPULAS,
+    LINKING,
+    NOMINAL_VOLTS,
+    PREPOSITIONS,
+    SWITCHGEAR,
+    WORK,
+    Link,
+    Zone,
+    mains,
+)
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
@@ -39,6 +49,9 @@ class Electric(Markings):
         return "resistance" if 0 < v.value < 90 else "voltage"
 
     def _electric_talk(self, v: Value, default: str) -> str:
+        cut = word_list("readings_cut_off") & set(self.words[max(self.first, v.start - 8) : v.start])
+        if v.value == 0 and cut:
+            return "voltage"
         last = self.r.last(before=v.start, within=40)
         mode = self.r.mode_at(v.start)
         if mode == "winding" and v.value < 100 and (last is None or self.r.mode_start(v.start) >= last.end):
@@ -143,7 +156,7 @@ class Electric(Markings):
                 return "capacitance", float(gap)
             if (
                 c.name in {"receptacle", "panel", "breaker", "disconnect switch", "power cord"}
-                and 0 < v.value < 90
+                and 0 < v.value < 100
             ):
                 continue
             quantity = self._by_size(c.component.bare, v, c.name)
@@ -155,6 +168,8 @@ class Electric(Markings):
         number = v.numbers[0] if v.numbers else None
         if quantity == "voltage" and v.value != 0 and not mains(v.value):
             return quantity if name in {"battery", "alternator"} and 8 <= v.value <= 60 else None
+        if quantity == "current" and v.value == 0 and self._no_volts(v):
+            return "voltage"
         if quantity == "current":
             if 100 <= v.value <= 600 and number is not None and number.places == 0:
                 return "voltage"
@@ -163,12 +178,83 @@ class Electric(Markings):
             return "current"
         return quantity
 
+    def _no_volts(self, v: Value) -> bool:
+        """Tell whether a bare nought on a motor is one of volts: the talk before it was of volts."""
+        said = set(self.words[max(self.first, v.start - 10) : v.start])
+        if {"amps", "drawing", "draws", "pulling", "pulls", "draw"} & said:
+            return False
+        last = next((t for t in reversed(self.r.found.readings) if t.start < v.start), None)
+        near = last is not None and self.number - last.sentence <= 1 and last.reading.quantity == "voltage"
+        return near or bool({"between", "meter", "tester", "voltage", "volts", "power"} & said)
+
     def _supply_list(self, v: Value, group: list[Value]) -> Link | None:
         """Take a row of numbers of the size of a supply as volts: "I get 208, 211 and 209"."""
         row = [x for x in group if x.bare and x.value >= 95 and mains(x.value) and not x.clock]
         if len(row) < 2 or len(row) != len(group):
             return None
         return self._assume(v, "voltage", None, "row")
+
+    def _voltage_place(self, v: Value) -> Link | None:
+        """Take a number of the size of a supply beside a plug, a terminal or the like as volts.
+
+        As in "one twenty at the plug", "plug's got one nineteen".
+        """
+        if not v.bare or not mains(v.value) or v.value < 95 or v.clock:
+            return None
+        places = word_list("readings_voltage_places")
+        after = self.words[v.end : min(self.last, v.end + 5)]
+        behind = False
+        if after[:1] and after[0] in {"at", "on", "in", "off", "from", "across", "to", "out"}:
+            stop = next((k for k, w in enumerate(after) if w in {",", ".", "and", "but"}), len(after))
+            behind = bool(places & set(after[1:stop]))
+        before = self.words[max(self.first, v.start - 7) : v.start]
+        named = max((k for k, w in enumerate(before) if w in places), default=-1)
+        led = named >= 0 and all(w in COPULAS or w in FILLERS for w in before[named + 1 :])
+        if not behind and not led:
+            return None
+        link = self._assume(v, "voltage", None, "row")
+        here = set(after if behind else before) & places
+        if link is not None and here & {"plug", "socket", "wall", "outlet", "receptacle"}:
+            link.component = "receptacle"
+        return link
+
+    def _in_and_out(self, v: Value) -> Link | None:
+        """Read "480 in and 212 out on L2" as the volts of both sides."""
+        mine = self._way(v)
+        if mine is None or not v.bare or v.clock or not (v.value == 0 or v.value >= 18):
+            return None
+        for w in self.values:
+            other = self._way(w)
+            if w is v or other is None or other == mine or abs(w.start - v.start) > 10:
+                continue
+            top = max(v.value, w.value)
+            if w.quantity is not None and w.word != "volt":
+                continue
+            switched = any(c.name in SWITCHGEAR | {"transformer"} for c in self.components)
+            last = self.r.last(before=v.start, within=40)
+            talk = switched or (last is not None and last.reading.quantity in {"voltage", "current"})
+            if not mains(top) or top < (18 if switched else 95) or not (talk or top >= 180):
+                continue
+            link = self._assume(v, "voltage", None, "row")
+            leg = next(
+                (
+                    p
+                    for p in self.points
+                    if p.kind == "leg"
+                    and (-8 <= p.end - min(v.start, w.start) <= 0 or 0 <= p.start - max(v.end, w.end) <= 4)
+                ),
+                None,
+            )
+            if link is not None:
+                link.point = leg.name if leg is not None else "line" if mine == "in" else "load"
+            return link
+        return None
+
+    def _way(self, v: Value) -> str | None:
+        """Return the side that a value was said of: "in" or "out"."""
+        after = self.words[v.end : min(self.last, v.end + 2)]
+        after = after[1:] if after[:1] in (["coming"], ["going"]) else after
+        return after[0] if after[:1] and after[0] in {"in", "out"} else None
 
     def _supply_compared(self, v: Value) -> bool:
         """Tell whether a bare number is a supply set against its rating: "rated 460, I'm reading 408"."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from dictate.mentions.labels import LabelAt
+from dictate.mentions.labels import ComponentAt, LabelAt
 from dictate.mentions.taken import ELECTRICAL, NOMINAL_VOLTS, Link
 from dictate.mentions.units_carried import UnitsCarried
 from dictate.mentions.values import Value
@@ -30,7 +30,7 @@ class Markings(UnitsCarried):
 
     def _capacitor_marking(self, v: Value) -> bool:
         """Tell whether a bare number is the marking or the reading of the capacitor under talk."""
-        c = next((c for c in reversed(self.r.components) if c.start < v.start), None)
+        c = self._last_part(v)
         group = self._group_of(v)
         if (
             c is not None
@@ -76,6 +76,18 @@ class Markings(UnitsCarried):
             and (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance")
             and not any(c.end <= x.start < v.start and not x.label.weak for x in self.r.labels)
         )
+
+    def _last_part(self, v: Value) -> ComponentAt | None:
+        """Return the part named last; of "the capacitor on the beater" it is the capacitor."""
+        front = [c for c in self.r.components[: self.r.span("components", 0, v.start).stop]]
+        if not front:
+            return None
+        last = front[-1]
+        if len(front) > 1 and "capacitor" in front[-2].name:
+            between = self.words[front[-2].end : last.start]
+            if between and between[0] in {"on", "for", "of"} and len(between) <= 2:
+                return front[-2]
+        return last
 
     def _setting(self, v: Value) -> str | None:
         """Return what a control is set to or acts at: "closes at thirty", "overload set at 3.8"."""

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from bisect import bisect_left
 
-from dictate.mentions.labels import ComponentAt, find_components, find_labels, find_points
+from dictate.mentions.labels import ComponentAt, LabelAt, find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.taken import Found, Taken
 from dictate.mentions.units_system import unit_system
 from dictate.mentions.values import find_values
+from dictate.mentions.word_lists import word_list
 
 
 class Subject:
@@ -35,6 +36,13 @@ class Subject:
             for label in find_labels(narration)
             if not any(long.get(t, 0) > label.end - label.start for t in range(label.start, label.end))
             and valued.isdisjoint(range(label.start, label.end))
+        ]
+        # "The head fan", "the box fan's motor": the noun in front tells which fan, and nothing was measured of it.
+        fans = {c.start for c in self.components if c.component.bare == "current" and self._is_motor(c)}
+        self.labels = [
+            x
+            for x in self.labels
+            if (x.end not in fans or x.label.default == "current") and not self._electric_box(x)
         ]
         for label in self.labels:
             for t in range(label.start, label.end):
@@ -61,6 +69,15 @@ class Subject:
         self.found = Found(units=self.system)
         self.mode: tuple[str, int] | None = None
         """What the work is about, and the token at which it was said."""
+
+    def _is_motor(self, c: ComponentAt) -> bool:
+        return bool({"fan", "fans", "blower", "motor", "motors", "pump"} & set(self.words[c.start : c.end]))
+
+    def _electric_box(self, x: LabelAt) -> bool:
+        """Tell whether "box" is one for wires: "at the junction box"."""
+        if self.words[x.start : x.end] != ["box"] or not x.start:
+            return False
+        return self.words[x.start - 1] in word_list("readings_wire_boxes")
 
     def span(self, kind: str, first: int, last: int) -> slice:
         """Return the slice of a list whose items start in the tokens [first, last)."""

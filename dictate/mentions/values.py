@@ -332,7 +332,12 @@ def _states(narration: Narration) -> list[Value]:
         if found is None or not taken.isdisjoint(range(*found)):
             continue
         a, b = found
-        if any(v.state == "open" and 0 <= a - v.end <= 1 and "," not in words[v.end : a] for v in out):
+        gone = words[b : b + 1] in (["through"], ["thru"], ["going"])
+        if any(
+            v.state == "open" and (0 <= a - v.end <= 3 if gone else 0 <= a - v.end <= 1)
+            and (gone or "," not in words[v.end : a])
+            for v in out
+        ):
             continue  # "ohms at open, nothing through it": the same meter, said again
         if _is_zero(narration, words, a, b):
             out.append(Value(a, b, 0.0, state="zero"))
