@@ -22,9 +22,59 @@ _PRONOUNS = word_set("pronouns")
 _SETS = frozenset(["set", "sets", "pair", "pairs"])
 _SUB = frozenset({"bearing", "terminal", "wire", "fan blade", "bulb", "gasket"})
 _RATINGS = word_set("rating_words")
+_LIST_HEADS = frozenset(
+    (
+        "parts",
+        "materials",
+        "material",
+        "used",
+        "fitted",
+        "installed",
+        "list",
+        ".",
+        ":",
+        "today",
+        "for",
+        "this",
+        "job",
+    )
+)
+_STATE_PASTS = frozenset(
+    (
+        "was",
+        "were",
+        "blown",
+        "burnt",
+        "burned",
+        "open",
+        "shot",
+        "stuck",
+        "worn",
+        "broken",
+        "seized",
+        "cracked",
+        "torn",
+        "loose",
+        "failed",
+        "shorted",
+        "pitted",
+        "plugged",
+        "frozen",
+        "found",
+        "read",
+        "measured",
+        "dirty",
+        "had",
+        "got",
+    )
+)
 _DETERMINERS = word_set("determiners")
 _NO_NOUN = word_set("no_nouns")
 _SWITCHGEAR = frozenset({"disconnect", "disconnect switch", "breaker", "fuse"})
+_APPOSED = frozenset(
+    ("of", "point", "-", "oh", "eighths", "quarter", "half", "inch", "#", ":", "gauge", "sweat", "flare")
+)
+_OPEN_A_THING = frozenset(("a", "an", "new", "the", "two", "one", "three", "four", "another"))
 _PARTICLES = frozenset(["out", "in", "up", "down", "off", "on", "back", "over"])
 
 
@@ -185,8 +235,14 @@ class _Finder:
                 things, last = [referent], hit.end + 4
         if not things and action == "replaced" and np and not pronoun:
             unknown = np
+        if not things and not pronoun and unknown is None:
+            referent = self.dropped_object(verb, hit, action)
+            if referent is not None:
+                things = [referent]
         if not things and unknown is None:
             return None
+        if action == "installed" and not new and not passive and not pronoun:
+            new = self.indefinite(hit, things, last, end)
         if not self.fits(action, hit, things, new, last, passive):
             return None
         if action == "installed" and not new and pronoun:
@@ -196,6 +252,8 @@ class _Finder:
                 told[k : k + 2]
                 in (
                     ("another", "one"),
+                    ("another", "off"),
+                    ("another", "from"),
                     ("new", "one"),
                     ("spare", "one"),
                     ("replacement", "one"),
@@ -227,6 +285,51 @@ class _Finder:
             pronoun and not passive,
         )
 
+    def dropped_object(self, verb: int, hit: Hit, action: str) -> Thing | None:
+        """Return the part named before a verb that has no object of its own ("blown fuse, changed")."""
+        if action not in ("replaced", "cleaned", "adjusted") or self.scopes.kind(verb) != "past":
+            return None
+        start, end = self.scopes.sentence(verb)
+        k = hit.end
+        if k < end and self.words[k] not in (".", ",", ";", "and", "with", "too", "as", "then"):
+            return None
+        if self.words[k : k + 1] == ("with",) and action != "replaced":
+            return None
+        g = self.scopes.skip_back(verb - 1, start)
+        if g < start or self.words[g] not in (",", "and", "so", "then"):
+            return None
+        found = self.referent(verb, action)
+        if found is None or found.start < start or self.scopes.verb(verb) != "done":
+            return None
+        # The last thing told of in this sentence, and no other verb of work since.
+        if any(
+            self.scopes.kind(j) == "past" and self.words[j] not in _STATE_PASTS for j in range(found.end, g)
+        ):
+            return None
+        return found
+
+    def indefinite(self, hit: Hit, things: list[Thing], last: int, end: int) -> bool:
+        """Tell whether "a contactor", "three fuses" is put in: a part that was not there is a new one."""
+        if not things or hit.line.startswith(("add!", "reinstall!", "hook!", "set!")):
+            return False
+        first = things[0]
+        head = self.words[hit.end - 1 if "~" not in hit.line else hit.start + 1 : first.start]
+        if not head or any(
+            w in ("the", "my", "its", "that", "this", "both", "all", "back", "old") for w in head
+        ):
+            return False
+        if not any(w in ("a", "an") or w in NUMBER_WORDS or w[0].isdigit() for w in head):
+            return False
+        if any(t.generic or t.name in _set("words", "no_part") and t.name not in _SWITCHGEAR for t in things):
+            return False
+        if self.words[hit.start] not in word_set("needs_new"):
+            return True
+        if "in" in self.words[hit.start + 1 : hit.end]:
+            return True
+        after = self.words[last : min(last + 2, end)]
+        closes = after[1:] in ((), (".",), (",",), ("and",), ("it",), ("there",), ("place",), ("instead",))
+        return after[:1] in (("in",), ("on",)) and closes
+
     def objects(self, i: int, end: int, action: str) -> tuple[list[Thing], bool, int, bool, str | None]:
         """Return the things named from word i on, whether new, their end, a pronoun, other nouns."""
         things: list[Thing] = []
@@ -257,6 +360,11 @@ class _Finder:
                 k = last = thing.end
                 expecting = False
                 continue
+            if word == "," and things and not expecting and action in ("replaced", "installed"):
+                joiner = self.behind_apposition(k, end)
+                if joiner is not None:
+                    k = joiner
+                    word = self.words[k]
             if word == "," and things and not expecting:
                 # "the contactor, 25 amp, and the overload": a rating stands between two things
                 k2 = k + 1
@@ -422,6 +530,33 @@ class _Finder:
                 name = noun
         return things, new, last, pronoun, name
 
+    def behind_apposition(self, k: int, end: int) -> int | None:
+        """Return the comma or "and" behind a size or number told in commas, when another thing follows it.
+
+        "New capillary, 9 feet of 042, and a drier"; "new valve, part number HV-0621, and a drier".
+        """
+        j = k
+        while j < end and self.words[j] == ",":
+            first = j + 1
+            j = first
+            numbered = False
+            while j < end and self.words[j] not in (",", ".", "and", ";") and j - first < 9:
+                word = self.words[j]
+                if word == "part" or (word in ("number", "serial", "pn", "model") and j == first):
+                    numbered = True
+                plain = word in NUMBER_WORDS or word[0].isdigit() or word in _RATINGS or word in _APPOSED
+                if not (plain or numbered):
+                    return None
+                j += 1
+            if j == first or j >= end or self.words[j] not in (",", "and"):
+                return None
+            behind = j + 1
+            if self.words[j] == "," and self.words[behind : behind + 1] == ("and",):
+                j, behind = behind, behind + 1
+            if self.words[behind : behind + 1] and self.words[behind] in _OPEN_A_THING:
+                return j if self.more_follows(behind, end) else None
+        return None
+
     def tells_why(self, k: int, end: int) -> bool:
         """Tell whether a clause about another part begins at word k: a part and a finite verb."""
         while k < end and self.words[k] in _DETERMINERS:
@@ -540,7 +675,7 @@ class _Finder:
                     or self.words[k].isdigit()
                     or self.words[k] in ("old", "dirty", "bad", "main", "whole", "entire")
                 ):
-                    if self.words[k] == "new":
+                    if self.words[k] in ("new", "replacement", "spare"):
                         new = True
                     first = k
                     k -= 1
@@ -616,6 +751,7 @@ class _Finder:
                 for w in self.words[thing.end : thing.end + 4]
             )
             usual = failed or thing.name not in _set("words", "no_part")
+            usual = usual or (thing.name == "fuse" and action == "replaced")
             if not thing.modifier and usual and not self.beside(thing):
                 if (
                     thing.name in _SUB
@@ -667,6 +803,8 @@ class _Finder:
         # "the sight glass cleared", "coil cleared in 18 minutes": the machine's doing
         own = passive and self.words[hit.start - 1] not in _BE and after[:1] != ("out",)
         if verb in ("cleared", "clear", "clears", "clearing") and ("sight glass" in names or own):
+            return False
+        if verb.startswith("switch") and any(n in _SWITCHGEAR or "switch" in n for n in names):
             return False
         if passive and verb == "took":
             return False  # "the fan took off"
@@ -777,6 +915,11 @@ class _Finder:
                 continue
             if word not in ("new", "replacement"):
                 continue
+            made = self.new_one(i) or self.got_new(i, covered) or self.called_new(i)
+            if made is not None:
+                out.append(made)
+                covered.append((made.start, made.end))
+                continue
             if self.words[i + 1 : i + 3] in (("one", "in"), ("ones", "in")) and self.w.opens(i):
                 start, _ = self.scopes.sentence(i)
                 removed = self.referent(i, "replaced")
@@ -838,17 +981,138 @@ class _Finder:
             out.append(Handled("installed" if added else "replaced", status, things, first, last, None, True))
         return out
 
+    def new_one(self, i: int) -> Handled | None:
+        """Read "new one's thirty, reads 30.4", "the new one draws two": it was put in."""
+        start, end = self.scopes.sentence(i)
+        if self.words[i + 1 : i + 2] not in (("one",), ("ones",)) or i + 2 >= end:
+            return None
+        before = self.words[i - 1] if i > start else ""
+        if before in ("the", "a") and i - 1 > start:
+            before = self.words[i - 2]
+        elif before == "the":
+            before = ""
+        if before not in ("", ",", "and", "so", "but", "then"):
+            return None
+        after = self.words[i + 2 : min(end, i + 5)]
+        if after[0] in ("'s", "is", "are"):
+            good = after[1:2] and (
+                after[1] in NUMBER_WORDS or after[1][0].isdigit() or after[1] in ("in", "fitted", "a")
+            )
+            good = good and "dollars" not in self.words[i:end] and "order" not in self.words[i:end]
+        else:
+            good = after[0] in word_set("tells_of_new_one")
+        if not good or self.scopes.framed(i) or not self.scopes.ours(i) or self.scopes.conditional(i):
+            return None
+        thing = self.referent(i, "replaced")
+        if thing is None:
+            return None
+        return Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
+
+    def got_new(self, i: int, covered: list[tuple[int, int]]) -> Handled | None:
+        """Read "it got a new fan motor", "gave it a new cap", "got the new valve in", "there's a new board in it"."""
+        start, end = self.scopes.sentence(i)
+        b = i - 1
+        while b > start and self.words[b] in (
+            "a",
+            "an",
+            "the",
+            "brand",
+            "two",
+            "three",
+            "both",
+            "its",
+            "some",
+        ):
+            b -= 1
+        if b < start or b == i - 1 and self.words[b] != "got":
+            return None
+        things, _, last, pronoun, _ = self.objects(i, end, "replaced")
+        things = [t for t in things if t.name not in _set("words", "no_part") or t.name in _SWITCHGEAR]
+        if not things and self.words[i + 1 : i + 2] == ("one",) and self.words[b] in ("got", "gave"):
+            referent = self.referent(b, "replaced")
+            things, last = ([referent] if referent is not None else []), i + 2
+        if not things or any(a <= things[0].start < z for a, z in covered):
+            return None
+        after = self.words[last] if last < end else ""
+        into = after == "in" and self.words[last + 1 : last + 2] in (
+            (),
+            (".",),
+            (",",),
+            ("and",),
+            ("it",),
+            ("there",),
+            ("place",),
+            ("now",),
+        )
+        word, verb = self.words[b], b
+        whose = self.words[b - 1] if b > start else ""
+        if word == "got" and (
+            into or whose in ("it", "she", "which") or (b > start and self.thing_over(b - 1) is not None)
+        ):
+            pass
+        elif word in ("it", "her", "him") and whose in ("gave", "give", "giving"):
+            verb = b - 1
+        elif word in ("'s", "is") and whose == "there" and into:
+            verb = -1
+        else:
+            return None
+        if word == "got" and whose in ("has", "'s", "have"):
+            return None
+        status = self.scopes.verb(verb) if verb >= 0 else self.scopes.noun(i, last)
+        if status is None:
+            return None
+        added = all(t.part in _set("words", "added") for t in things)
+        return Handled(
+            "installed" if added else "replaced", status, things, verb if verb >= 0 else i, last, None, True
+        )
+
+    def called_new(self, i: int) -> Handled | None:
+        """Read "Contactor, new." in a list."""
+        start, end = self.scopes.sentence(i)
+        if i - 2 < start or self.words[i - 1] != "," or (i + 1 < end and self.words[i + 1] not in (".", ",")):
+            return None
+        thing = self.thing_over(i - 2)
+        if (
+            thing is None
+            or thing.start != start
+            or thing.end != i - 1
+            or thing.name in _set("words", "no_part")
+        ):
+            return None
+        status = self.scopes.noun(i, i + 1)
+        return Handled("replaced", status, [thing], thing.start, i + 1, None, True) if status else None
+
     def listed(self) -> list[Handled]:
         """Read "Parts used: one contactor, two capacitors"."""
         out: list[Handled] = []
+        alone = False
         for start, end in self.w.sentences:
             k = start
-            while k < end and self.words[k] in ("so", "and", "the", "for", ",", "my"):
+            while k < end and self.words[k] in ("so", "and", "the", "for", ",", "my", "i", "we"):
                 k += 1
+            headed, alone = alone, False
             if k >= end or self.words[k] not in ("parts", "materials", "material", "used", "part"):
+                if headed and k < end and self.scopes.kind(k) != "past":
+                    k += self.words[k] == "one"
+                    things, _, last, _, _ = self.objects(k, end, "replaced")
+                    things = [
+                        t for t in things if t.name not in _set("words", "no_part") or t.name in _SWITCHGEAR
+                    ]
+                    if things and not self.scopes.framed(k) and self.scopes.noun(k, last) == "done":
+                        out.append(Handled("replaced", "done", things, k, last, None, True))
                 continue
+            counted = (
+                self.words[k] == "used"
+                and k + 1 < end
+                and (
+                    self.words[k + 1] in ("a", "an")
+                    or self.words[k + 1] in NUMBER_WORDS
+                    or self.words[k + 1][0].isdigit()
+                )
+            )
+            alone = self.words[k] != "used" and all(w in _LIST_HEADS for w in self.words[k:end])
             k += 1
-            opened = False
+            opened = counted
             while k < end and self.words[k] in word_set("parts_list_words"):
                 opened = opened or self.words[k] in (":", ",", "used", "were", "are", "was", "is")
                 k += 1

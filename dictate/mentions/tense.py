@@ -508,8 +508,8 @@ class Scopes:
                 "that",
             ):
                 return True
-        if g < start or self.words[g] not in ("was", "were", "been", "is", "are", "'s"):
-            return False
+        if g <= start or self.words[g] not in ("was", "were", "been", "is", "are", "'s"):
+            return False  # "was told to ...": the speaker was
         before = self.words[start:g]
         return not any(w in ("i", "i've", "we", "we've", "i'm", "not", "to", "be") for w in before[-3:])
 
