@@ -35,8 +35,25 @@ _STUFF = word_set("other_stuff")
 _SETTLED = frozenset(
     {("'s", "write"), ("'s", "say"), ("'s", "call"), ("call", "it"), ("write", "down"), ("make", "it")}
 )
-_SAID = ("i said", "i wrote", "told you", "i called it", "earlier i", "wrote down", "put down", "i gave you")
+_SAID = (
+    "change that",
+    "change the",
+    "scratch that",
+    "strike that",
+    "correct that",
+    "instead of",
+    "forget the",
+    "i said",
+    "i wrote",
+    "told you",
+    "i called it",
+    "earlier i",
+    "wrote down",
+    "put down",
+    "i gave you",
+)
 _COUPLED = {"ounces": "oz", "pounds": "lb", "grams": "g", "kilos": "kg", "oz": "oz", "lbs": "lb"}
+_MORE = frozenset(("another", "more", "additional", "plus", "extra", "second", "circuit"))
 _REACH = 14  # words between a verb and its amount
 
 
@@ -81,17 +98,23 @@ class _Finder:
         self.w: Words = words_of(narration)
         self.words = self.w.words
         self.scopes: Scopes = scopes_of(self.w)
+        self.names = find_refrigerants(narration)
         # "the charge" and "a weigh tank" are nouns: a plain form that nothing governs says nothing.
         self.hits = sorted(
-            (h for h in _matcher().hits(self.w) if h.verb is None or self._reports(h.verb)),
+            (
+                h
+                for h in (*_matcher().hits(self.w), *self.named_objects())
+                if h.verb is None or self._reports(h.verb) or self.noted(h)
+            ),
             key=lambda h: (h.start, h.start - h.end),
         )
-        self.names = find_refrigerants(narration)
         self.amounts: list[_Amount] = []
+        self.weights_found: list[Quantity] = []
 
     def find(self) -> list[Movement]:
         """Return the movements, in order."""
-        for q in self.weights():
+        self.weights_found = self.weights()
+        for q in self.weights_found:
             amount = self.amount(q)
             if amount is not None:
                 self.amounts.append(amount)
@@ -103,7 +126,25 @@ class _Finder:
                 continue
             if not self.repeats(a, out):
                 out.append(a)
-        return [self.movement(a) for a in out]
+        return [self.movement(a) for a in self.without_parts(out)]
+
+    def without_parts(self, out: list[_Amount]) -> list[_Amount]:
+        """Leave out the parts of a total said before them ("three pounds total, two liquid, one vapor")."""
+        dropped: list[_Amount] = []
+        for i, m in enumerate(out):
+            behind = self.words[m.end : m.end + 2]
+            before = self.words[max(0, m.start - 3) : m.start]
+            if not any(w in ("total", "altogether", "all") for w in (*behind, *before)):
+                continue
+            parts = [
+                a
+                for a in out[i + 1 :]
+                if a.kind == m.kind and self.w.sentence_of[a.start] - self.w.sentence_of[m.start] <= 1
+            ]
+            grams = sum(convert(a.value, a.unit, "g") for a in parts)
+            if len(parts) > 1 and abs(grams - convert(m.value, m.unit, "g")) <= 0.03 * grams:
+                dropped += parts
+        return [a for a in out if all(a is not d for d in dropped)]
 
     # -- one amount ----------------------------------------------------------------------------------------
 
@@ -184,6 +225,10 @@ class _Finder:
                 start = i - 1 if i and tokens[i - 1].lower == "a" else i
                 vague = [f"said as {self.narration.heard(start, end)!r}"]
                 out.append(Quantity(start, end, 2.0, "", "reading", ((unit, 1.0),), (), reasons=vague))
+        for i in range(len(tokens) - 1):
+            one = {"pound": "lb", "ounce": "oz", "kilo": "kg"}.get(tokens[i + 1].lower)
+            if one is not None and tokens[i].lower == "another" and i + 1 not in taken:
+                out.append(Quantity(i, i + 2, 1.0, tokens[i + 1].lower, "reading", ((one, 1.0),), ()))
         for number in numbers.values():
             i = number.end
             if (
@@ -222,6 +267,18 @@ class _Finder:
             number = next((n for n in numbers.values() if n.end == q.start - 1), None)
             if number is not None and 0 < number.value < 1:
                 return replace(q, start=number.start, value=number.value, numbers=(number,))
+        if [t.lower for t in tokens[q.start - 2 : q.start]] in (
+            ["of", "the"],
+            ["of", "that"],
+            ["of", "those"],
+        ):
+            number = next((n for n in numbers.values() if n.end == q.start - 2), None)
+            if number is not None and not number.pronoun and number.value <= q.value and not q.parts:
+                whole = self.narration.heard(number.start, q.end)
+                reasons = [*q.reasons, f"{whole!r}: the unit was said with the whole only"]
+                return replace(
+                    q, start=number.start, value=number.value, numbers=(number, *q.numbers), reasons=reasons
+                )
         return q
 
     def with_ounces(self, q: Quantity, numbers: dict[int, Number], taken: set[int]) -> Quantity:
@@ -365,9 +422,9 @@ class _Finder:
         rest = self.words[end : min(s1, end + 6)]
         if self.of_else(rest):
             return "other", None, start
-        if self.difference(start, end, s0, s1):
+        if self.difference(start, end, s0, s1) or self.of_container(rest):
             return "other", None, start
-        left = self.left(start, s0)
+        left = self.left(start, s0, q)
         moved = self.behind(rest, "after_in") or self.behind(rest, "after_out")
         verb_before = left is not None and left.label in ("recovered", "charged") and start - left.end <= 1
         plate = self.behind(rest, "after_rated") and rest[:1] not in (("per",), ("by",))
@@ -397,6 +454,14 @@ class _Finder:
             any(w in _STUFF for w in rest[k : k + 2])
             and (k == 1 or rest[:1] != (",",))
             and rest[:1] not in ((",",), (".",), ("and",))
+        )
+
+    def of_container(self, rest: tuple[str, ...]) -> bool:
+        """Tell whether the amount is the size of a cylinder ("a 30 pound recovery tank")."""
+        vessels = word_set("weighed_vessels")
+        return rest[:1] != () and (
+            rest[0] in vessels
+            or (len(rest) > 1 and rest[1] in vessels and rest[0] in word_set("kinds_of_vessel"))
         )
 
     def difference(self, start: int, end: int, s0: int, s1: int) -> bool:
@@ -446,7 +511,7 @@ class _Finder:
             return True  # "put two hundred pounds on her"
         return self.words[end : end + 2] == ("per", "square")
 
-    def left(self, start: int, s0: int) -> Hit | None:
+    def left(self, start: int, s0: int, q: Quantity | None = None) -> Hit | None:
         """Return the nearest trigger before the amount in its sentence.
 
         A plate that is only the basis is passed over.
@@ -461,8 +526,13 @@ class _Finder:
                 continue
             if hit.label == "rated" and (self.is_basis(hit, s0) or self.of_scale(hit)):
                 continue
-            if hit.label == "other" and self.of_number(hit, start):
+            if hit.label == "other" and (self.of_number(hit, start) or self.of_another(hit, q)):
                 continue
+            if hit.verb is not None and self.words[max(0, hit.start - 1) : hit.start] in (
+                ("over",),
+                ("under",),
+            ):
+                continue  # "over charged by half a pound"
             if hit.label in ("recovered", "charged") and not self.fits(hit, start):
                 continue
             if (
@@ -510,6 +580,26 @@ class _Finder:
     def of_number(self, hit: Hit, start: int) -> bool:
         """Tell whether "psi" belongs to a number before it ("recovered to zero psi, 2.3 pounds")."""
         return self.words[hit.start : hit.end] == ("psi",) and "," in self.words[hit.end : start]
+
+    def of_another(self, hit: Hit, q: Quantity | None) -> bool:
+        """Tell whether "oil" or "high side" says nothing of this amount.
+
+        "Two pounds of oil and two pounds of gas"; "three pounds into the high side and eight ounces more".
+        """
+        before = self.words[max(0, hit.start - 2) : hit.start]
+        if before[-1:] == ("of",) and hit.start - 1 in self.weight_ends:
+            return True
+        sure = q is not None and (bool(q.parts) or not any(u == "psi" for u, _ in q.means))
+        return (
+            sure
+            and self.words[hit.start] in ("high", "low", "suction", "discharge", "head")
+            and before[-1:] in (("the",), ("side",))
+            and before[:1] in (("into",), ("in",), ("through",), ("on",), ("at",), ("to",), ("from",))
+        )
+
+    @cached_property
+    def weight_ends(self) -> frozenset[int]:
+        return frozenset(self.w.word_of_token(q.end) for q in find_quantities(self.narration) if mass_of(q))
 
     def fits(self, hit: Hit, start: int) -> bool:
         """Tell whether a general verb ("put", "took", "got") can govern an amount there."""
@@ -609,7 +699,37 @@ class _Finder:
         """Tell whether a verb tells of something done, and is no instruction."""
         return not self.scopes.bare(verb) or self.scopes.ending_lost(verb)
 
+    def noted(self, hit: Hit) -> bool:
+        """Tell whether "Charge 14 ounces." stands among the notes of work that opened the system."""
+        i = hit.start
+        if i and self.words[i - 1] not in (".", ",", ";", "then", "and"):
+            return False
+        if hit.verb != i or self.words[i] not in word_set("noted_verbs") or not self.number_at(hit.end):
+            return False
+        around = self.words[max(0, i - 40) : i + 40]
+        near = self.words[max(0, i - 12) : i + 14]
+        return any(w in word_set("opened_system") for w in around) and not any(
+            w in word_set("not_yet") for w in near
+        )
+
+    def named_objects(self) -> list[Hit]:
+        """Return hits for "pulled the four oh four, ...": a general verb whose object is a refrigerant."""
+        out: list[Hit] = []
+        for name in self.names:
+            k = self.w.word_of_token(name.start)
+            j = k - 1
+            while (
+                j > k - 4 and j > 0 and self.words[j] in ("the", "old", "all", "r", "remaining", "rest", "of")
+            ):
+                j -= 1
+            if j >= 0 and self.words[j] in ("pulled", "took", "removed", "drew", "got"):
+                end = self.w.word_of_token(name.end)
+                out.append(Hit("recovered", j, end, j, "past", "named"))
+        return out
+
     def trigger_status(self, hit: Hit) -> str | None:
+        if hit.verb is not None and not self._reports(hit.verb):
+            return "done"  # of the notes: with a reason, see `movement`
         if hit.verb is not None and self.scopes.kind(hit.verb) is not None:
             return self.scopes.verb(hit.verb)
         return self.scopes.noun(hit.start, hit.end)
@@ -661,6 +781,7 @@ class _Finder:
             if a.kind == "said":
                 continue
             self.settled(a)
+            self.corrected_bare(a)
             if self.restates(a, out) or self.repeats_inside(a, out):
                 continue
             previous = out[-1] if out else None
@@ -699,6 +820,7 @@ class _Finder:
                 if near and cue == "retracts":
                     if self.negated(a.start):
                         continue
+                    self.pounds_kept(previous, a)
                     same = self.same(previous, a)
                     if not same:
                         previous.retracted.append(Amount(value=previous.value, unit=previous.unit))
@@ -721,6 +843,63 @@ class _Finder:
             out.append(a)
         return out
 
+    def pounds_kept(self, previous: _Amount, a: _Amount) -> None:
+        """Correct only the ounces of "two pounds six, sorry, seven ounces", with a reason to look."""
+        whole = ("total", "all", "altogether", "that", "it", "only", "just")
+        around = (*self.words[previous.end : a.start], *self.words[a.end : a.end + 2])
+        if any(w in whole for w in around):
+            return
+        if previous.unit == "lb" and previous.q.parts and a.unit == "oz" and a.value < 16:
+            heard = " ".join(self.words[a.start : a.end])
+            a.candidates = [
+                *a.candidates,
+                Candidate(value=a.value, unit="oz", heard=heard, why="ounces alone"),
+            ]
+            a.review = [*a.review, f"{previous.q.parts[0]:g} pounds are kept from what was said before"]
+            a.value, a.unit = previous.q.parts[0] + a.value / 16, "lb"
+
+    def corrected_bare(self, a: _Amount) -> None:
+        """Take the bare number of "eight ounces. No, nine." for the amount, what was said before retracted."""
+        if a.kind not in ("recovered", "charged"):
+            return
+        for number in find_numbers(self.narration):
+            k = self.w.word_of_token(number.start)
+            if not a.end <= k < a.end + 9 or number.form in ("clock", "ordinal") or number.pronoun:
+                continue
+            gap = [w for w in self.words[a.end : k] if w not in (",", ".", ";", "-")]
+            lead = [
+                w
+                for w in gap
+                if w not in ("it", "'s", "was", "that", "is", "make", "to", "be", "should", "say")
+            ]
+            cue = tuple(gap) in _words("corrections") or (
+                lead != ["not"] and tuple(lead) in _words("corrections")
+            )
+            end = self.w.word_of_token(number.end)
+            behind = self.words[end] if end < len(self.words) else "."
+            taken = any(q.start <= number.start < q.end for q in self.weights_found)
+            if (
+                tuple(gap) in ((), ("not",))
+                or not cue
+                or taken
+                or behind not in (".", ",", "actually", "instead", "sorry", "then", "and", "it", "in")
+            ):
+                return
+            if not a.value / 10 <= number.value <= a.value * 10 and not a.q.parts:
+                return
+            a.retracted.append(Amount(value=a.value, unit=a.unit))
+            if a.q.parts and a.unit == "lb" and number.value < 16:
+                heard = " ".join(self.words[k:end])
+                a.candidates = [Candidate(value=number.value, unit="lb", heard=heard, why="pounds")]
+                a.review = ["the unit was not said with the correction; it was taken for the ounces"]
+                a.value = a.q.parts[0] + number.value / 16
+            else:
+                a.value = number.value
+                if behind != "." or not a.value / 2 <= a.retracted[-1].value <= a.value * 2:
+                    a.review.append(f"the unit was not said with the correction; {a.unit} is taken over")
+            a.end = end
+            return
+
     def settled(self, a: _Amount) -> None:
         """Take the number that the speaker settles on ("eight ounces, ... let's write eight and a half")."""
         if a.kind not in ("recovered", "charged"):
@@ -728,7 +907,7 @@ class _Finder:
         _, s1 = self.scopes.sentence(a.start)
         for number in find_numbers(self.narration):
             k = self.w.word_of_token(number.start)
-            if not a.end <= k < min(s1, a.end + 16) or number.pronoun or number.form in ("clock", "ordinal"):
+            if not a.end <= k < min(s1, a.end + 26) or number.pronoun or number.form in ("clock", "ordinal"):
                 continue
             cue = self.words[k - 2 : k]
             if cue not in _SETTLED:
@@ -755,8 +934,8 @@ class _Finder:
         """Put an earlier amount right where "I said nine ounces before, it was eight" stands."""
         s0, s1 = self.scopes.sentence(a.start)
         said = " ".join(self.words[s0 : a.start])
-        if not any(c in said for c in _SAID):
-            return False
+        if not any(c in said for c in _SAID) and self.words[a.start - 1 : a.start] != ("not",):
+            return self.denies(a, out)
         moved = [m for m in out if m.kind in ("recovered", "charged")]
         meant = min(moved, key=lambda m: self.apart(m, a), default=None)
         if meant is not None and self.apart(meant, a) > 0.05:
@@ -778,6 +957,26 @@ class _Finder:
                 self.replace(meant, number.value, a.unit, a)
                 if a.q.parts:
                     meant.review.append(f"the unit was not said with the correction; {a.unit} is taken over")
+                return True
+        return False
+
+    def denies(self, a: _Amount, out: list[_Amount]) -> bool:
+        """Correct an earlier amount by "it was ten ounces, not nine"."""
+        rest = self.words[a.end : a.end + 5]
+        k = next(
+            (i for i, w in enumerate(rest[:3]) if w == "not" or rest[i : i + 2] == ("instead", "of")), None
+        )
+        if k is None or any(w not in (",", "i", "recovered", "charged", "in", "out") for w in rest[:k]):
+            return False
+        at = a.end + k + (1 if rest[k] == "not" else 2)
+        number = next((n for n in find_numbers(self.narration) if self.w.word_of_token(n.start) == at), None)
+        if number is None:
+            return False
+        for m in reversed(out):
+            if m.kind in ("recovered", "charged") and m.unit == a.unit and number.value == m.value:
+                if a.kind in ("recovered", "charged") and a.kind != m.kind:
+                    continue
+                self.replace(m, a.value, a.unit, a)
                 return True
         return False
 
@@ -803,9 +1002,13 @@ class _Finder:
             head = [w for w in self.words[s0 : s0 + 7] if w != ","]
             if head[:1] == ["no"] and len(head) > 1:
                 head = head[1:]
+            if any(w in _MORE for w in self.words[s0:start]):
+                continue
             for size in (4, 3, 2):
                 if tuple(head[:size]) in _words("corrections"):
                     return True
+            if n == number and tuple(head[:1]) in _words("corrections_alone"):
+                return True
         return False
 
     def cue(self, between: tuple[str, ...]) -> str | None:
@@ -854,6 +1057,28 @@ class _Finder:
         second = convert(b.value, b.unit, "g")
         return abs(first - second) <= max(0.03 * max(first, second), 0.0)
 
+    def then(self, a: _Amount) -> bool:
+        """Tell whether the amount is one more of a row ("four ounces, then four ounces")."""
+        return any(w in ("then", "last") for w in self.words[max(0, a.start - 2) : a.start])
+
+    def elsewhere(self, m: _Amount, a: _Amount) -> bool:
+        """Tell whether the same amount went into another machine ("Unit two, charged two pounds")."""
+        return bool(self.places(a)) and bool(self.places(m)) and not self.places(a) & self.places(m)
+
+    def places(self, a: _Amount) -> set[tuple[str, ...]]:
+        """Return the numbered or sided machines named in the amount's sentence before it, or just behind."""
+        s0, s1 = self.scopes.sentence(a.start)
+        inside = [b.end for b in self.amounts if s0 < b.end <= a.start]
+        first, last = max([s0, *inside]), min(s1, a.end + 5)
+        row = self.words[first:last]
+        found: set[tuple[str, ...]] = set()
+        for i, word in enumerate(row):
+            if word in word_set("numbered_places") and i + 1 < len(row) and row[i + 1] not in (",", "."):
+                found.add((word, row[i + 1]))
+            elif word in ("left", "right", "first", "second", "third", "other", "upper", "lower"):
+                found.add((word,))
+        return found
+
     def repeats(self, a: _Amount, out: list[_Amount]) -> bool:
         """Tell whether an amount only says again what an earlier one said.
 
@@ -867,14 +1092,14 @@ class _Finder:
             if (
                 m.kind == a.kind
                 and self.same(m, a)
-                and not any(
-                    w in before
-                    for w in ("another", "more", "additional", "plus", "again", "second", "circuit")
-                )
+                and not any(w in (*before, self.words[a.start]) for w in (*_MORE, "again"))
+                and not self.then(a)
+                and not self.elsewhere(m, a)
             ):
                 if m.unit != a.unit:
                     m.also.append(Amount(value=a.value, unit=a.unit))
                 return True
+        # a part of the total that was said before ("three pounds total, two liquid and one vapor")
         # a total of what was said before
         total = [m for m in out if m.kind == a.kind]
         if len(total) > 1 and any(
@@ -984,6 +1209,9 @@ class _Finder:
         if a.trigger < a.start and a.start - a.trigger <= _REACH:
             s = self.w.tokens[a.trigger]
         lost = [ENDING_LOST] if self.scopes.ending_lost(a.trigger) else []
+        leading = [h for h in self.hits if h.start == a.trigger and h.label == a.kind]
+        if leading and all(h.verb is not None and not self._reports(h.verb) for h in leading):
+            lost = [f"{self.words[a.trigger]!r} was not said as done: it may be an instruction"]
         return Movement(
             direction=cast(Direction, a.kind),
             refrigerant=name.name if name else None,
@@ -1003,15 +1231,49 @@ class _Finder:
         _, s1 = self.w.sentences[self.w.sentence_of[a.end - 1]]
         limit = self.w.tokens[min(s1, a.end + 9) - 1] + 1
         after = [n for n in self.names if n.start >= self.w.tokens[a.end - 1] and n.start < limit]
+        inside = [n for n in self.names if first <= n.start < self.w.tokens[a.start]]
+        if not inside and a.trigger < a.start:
+            # "took the old 22 out": the verb itself may have the name in it
+            inside = [
+                n
+                for h in self.hits
+                for n in self.names
+                if h.label == a.kind
+                and h.end <= a.start
+                and a.start - h.end <= 2
+                and self.w.tokens[h.start] <= n.start < self.w.tokens[a.start]
+            ]
         # nothing but small words between the amount and the name behind it, or no other amount
         for n in after:
-            between = self.words[a.end : self.w.word_of_token(n.start)]
             place = self.w.word_of_token(n.start)
+            between = self.words[a.end : place]
+
+            if inside and any(w in (",", "and", "then", ";") for w in between):
+                break
+            if any(
+                a.end <= h.start < place
+                and h.label in ("recovered", "charged")
+                and h.verb is not None
+                and self.words[h.start] not in ("recovered", "charged", "added")
+                for h in self.hits
+            ):
+                break  # "six pounds, and put 407C in"
             alone = not any(a.end <= x.start < place for x in self.amounts)
             if alone and not any(w in ("instead", "not", "label", "plate") for w in between):
                 return n
-        inside = [n for n in self.names if first <= n.start < self.w.tokens[a.start]]
-        return inside[-1] if inside else None
+        if inside:
+            return inside[-1]
+        # "the 404 came out at eleven pounds"
+        lead = min(a.trigger, a.start)
+        s0, _ = self.scopes.sentence(lead)
+        before = [n for n in self.names if s0 <= self.w.word_of_token(n.start) < lead]
+        if before and lead - self.w.word_of_token(before[-1].end) <= 2:
+            gap = self.words[self.w.word_of_token(before[-1].end) : lead]
+            if not any(w in (",", "and", ".") for w in gap) and not any(
+                self.w.word_of_token(before[-1].end) - 8 <= x.start < lead for x in self.amounts if x is not a
+            ):
+                return before[-1]
+        return None
 
 
 def find_movements(narration: Narration) -> list[Movement]:

@@ -10,8 +10,10 @@ Source of the names: ASHRAE Standard 34, Designation and Safety Classification o
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache
 
@@ -114,6 +116,8 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
         and not tokens[start].lower.isdigit()
     ):
         return after in word_list("refrigerants_is_named") and before != "to"
+    if _moved(narration, start, end):
+        return True
     if before in {"with", "of"} and near & _context("verbs"):
         return True
     return (
@@ -139,6 +143,10 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
             RefrigerantName(phrase.start, phrase.end, always[phrase.key][0], tuple(always[phrase.key][1:]))
         )
         taken.update(range(phrase.start, phrase.end))
+    for start, end, name, others in _in_pieces(narration, always):
+        if taken.isdisjoint(range(start, end)):
+            out.append(RefrigerantName(start, end, name, others))
+            taken.update(range(start, end))
     for phrase in numbers.find(narration):
         if not taken.isdisjoint(range(phrase.start, phrase.end)):
             continue
@@ -154,6 +162,76 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
     out.sort(key=lambda r: r.start)
     narration.found["refrigerants"] = out
     return out
+
+
+_DIGITS = {
+    "oh": "0", "o": "0", "zero": "0", "nought": "0", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5",
+    "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10",
+}  # fmt: skip
+_MOST_PIECES = 9
+
+
+def _in_pieces(
+    narration: Narration, always: dict[str, list[str]]
+) -> Iterator[tuple[int, int, str, tuple[str, ...]]]:
+    """Yield names whose letters and digits were written apart: "R4 04A", "R, 4, 10, A", "R four zero four A"."""
+    tokens = narration.tokens
+    for i, first in enumerate(tokens):
+        if first.lower not in {"r", "romeo"} and not _R_DIGITS.fullmatch(first.lower):
+            continue
+        joined, pieces, best = "", 0, None
+        for j in range(i, min(len(tokens), i + _MOST_PIECES)):
+            low = tokens[j].lower
+            if low in {"-", ".", ","}:
+                if j == i:
+                    break
+                continue
+            joined += "r" if low == "romeo" else _DIGITS.get(low, low.replace("-", ""))
+            pieces += 1
+            if not re.fullmatch(r"r\d{0,4}[a-z]{0,3}", joined):
+                break
+            names = always.get(joined)
+            if names and pieces > 1 and joined[-1].isalpha() and len(joined) > 3:
+                best = (i, j + 1, names[0], tuple(names[1:]))
+        if best is not None:
+            yield best
+
+
+_R_DIGITS = re.compile(r"r-?\d{1,4}")
+_MOVED = frozenset(
+    (
+        "pulled",
+        "took",
+        "recovered",
+        "put",
+        "charged",
+        "added",
+        "weighed",
+        "reclaimed",
+        "got",
+        "dumped",
+        "topped",
+    )
+)
+_GOES_ON = frozenset(
+    ("came", "went", "out", "in", "back", ",", "charge", "was", "and", "with", "into", "from")
+)
+
+
+def _moved(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether "the 404" is what came out or went in, and no count: "the old 22 came out at six pounds"."""
+    tokens = narration.tokens
+    i = start - 1
+    while i > 0 and tokens[i].lower in {"old", "new", "remaining"}:
+        i -= 1
+    if i < 0 or tokens[i].lower not in {"the", "all", "of"} or end >= len(tokens):
+        return False
+    after = tokens[end].lower
+    nxt = tokens[end + 1].lower if end + 1 < len(tokens) else ""
+    if (after, nxt) in {("came", "out"), ("went", "in"), ("went", "back"), ("came", "back")}:
+        return True
+    near = {t.lower for t in tokens[max(0, i - 3) : i + 1]}
+    return bool(near & _MOVED) and after in _GOES_ON
 
 
 def _longer(narration: Narration, start: int, end: int) -> bool:
