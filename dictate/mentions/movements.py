@@ -18,7 +18,7 @@ from functools import cache, cached_property
 from typing import Any, Literal, cast
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, words_of
+from dictate.mentions.patterns import NUMBER_WORDS, Hit, Matcher, Words, compile_pattern, words_of
 from dictate.mentions.quantities import Quantity, find_quantities, mass_of
 from dictate.mentions.refrigerants import RefrigerantName, find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
@@ -53,6 +53,7 @@ _SAID = (
     "i gave you",
 )
 _COUPLED = {"ounces": "oz", "pounds": "lb", "grams": "g", "kilos": "kg", "oz": "oz", "lbs": "lb"}
+_PARTS = {"third": 1 / 3, "fifth": 0.2, "eighth": 0.125, "tenth": 0.1, "sixteenth": 0.0625}
 _MORE = frozenset(("another", "more", "additional", "plus", "extra", "second", "circuit"))
 _REACH = 14  # words between a verb and its amount
 
@@ -65,6 +66,13 @@ def _data() -> dict[str, Any]:
 @cache
 def _words(name: str) -> frozenset[tuple[str, ...]]:
     return frozenset(tuple(p.split()) for p in _data()["words"][name])
+
+
+@cache
+def _numbered_names() -> frozenset[str]:
+    """Return the numbers of refrigerants that no amount has by chance ("recovered 404, two pounds")."""
+    digits = ("".join(c for c in e["name"] if c.isdigit()) for e in table("refrigerants")["refrigerant"])
+    return frozenset(d for d in digits if len(d) > 2)
 
 
 @cache
@@ -159,13 +167,34 @@ class _Finder:
             return self.misheard(q, start, end)
         value, unit = mass
         kind, status, trigger = self.kind(start, end, q)
+        if status == "done" and self.other_visit(start):
+            status = None
         if kind in ("recovered", "charged") and _OUNCES_UNSAID in review:
             review.remove(_OUNCES_UNSAID)
         if q.word == "sterling" and kind in ("recovered", "charged"):
             review.append("written as money; pounds fit a refrigerant weight")
         if kind in ("recovered", "charged"):
             review += self.vague(start, end)
+            if self.number_goes_on(q, end):
+                review.append("another number follows at once")
         return _Amount(q, start, end, value, unit, kind, status, trigger, review, candidates, first=start)
+
+    def other_visit(self, start: int) -> bool:
+        """Tell whether the sentence tells of a former visit ("last time I added two pounds")."""
+        s0, s1 = self.scopes.sentence(start)
+        row = self.words[s0:s1]
+        return any(
+            row[i : i + len(p)] == p for p in _words("other_visit") for i in range(len(row))
+        ) and not any(w in ("today", "now") for w in row)
+
+    def number_goes_on(self, q: Quantity, end: int) -> bool:
+        """Tell whether a number without a unit of its own stands right behind ("a kilo oh fifty")."""
+        word = self.words[end] if end < len(self.words) else "."
+        if word not in NUMBER_WORDS and not word[:1].isdigit():
+            return False
+        if self.in_name(end) or word in ("a", "and", "or"):
+            return False
+        return not any(o.start == q.end for o in self.weights_found)
 
     def vague(self, start: int, end: int) -> list[str]:
         """Return the reason to look at an amount that was not said for certain ("two pounds and change")."""
@@ -267,6 +296,9 @@ class _Finder:
             number = next((n for n in numbers.values() if n.end == q.start - 1), None)
             if number is not None and 0 < number.value < 1:
                 return replace(q, start=number.start, value=number.value, numbers=(number,))
+            part = _PARTS.get(tokens[q.start - 2].lower)
+            if part is not None:
+                return replace(q, start=q.start - 2, value=part)
         if [t.lower for t in tokens[q.start - 2 : q.start]] in (
             ["of", "the"],
             ["of", "that"],
@@ -323,9 +355,12 @@ class _Finder:
         named = {t for n in self.names for t in range(n.start, n.end)}
         extra: list[_Amount] = []
         for number in find_numbers(self.narration):
+            if self.counted_more(number, amounts, extra):
+                continue
             if (
                 number.start in taken
                 or number.start in named
+                or f"{number.value:g}" in _numbered_names()
                 or number.form in ("clock", "ordinal")
                 or number.pronoun
             ):
@@ -373,6 +408,38 @@ class _Finder:
                 )
             )
         return sorted([*amounts, *extra], key=lambda a: a.start)
+
+    def counted_more(self, number: Number, amounts: list[_Amount], extra: list[_Amount]) -> bool:
+        """Take "then four more" right behind a moved amount for one more portion of the same unit."""
+        start, end = self.w.word_of_token(number.start), self.w.word_of_token(number.end)
+        if self.words[end : end + 1] != ("more",) or number.pronoun:
+            return False
+        if self.words[end + 1 : end + 2] not in (
+            (".",),
+            (",",),
+            ("and",),
+            ("to",),
+            ("till",),
+            ("until",),
+            (),
+        ):
+            return False
+        last = [
+            a for a in amounts if a.end <= start and start - a.end <= 4 and a.kind in ("recovered", "charged")
+        ]
+        if (
+            not last
+            or last[-1].status != "done"
+            or self.w.sentence_of[start] != self.w.sentence_of[last[-1].start]
+        ):
+            return False
+        meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+        why = f"the unit was not said; {last[-1].unit} is taken from the amount beside it"
+        extra.append(
+            _Amount(meant, start, end, number.value, last[-1].unit, last[-1].kind, "done",
+                    last[-1].trigger, [why], first=start)
+        )  # fmt: skip
+        return True
 
     def earlier(self, amounts: list[_Amount], value: float, start: int, left: Hit) -> list[_Amount]:
         """Return the moved amount of the last two sentences that lends its unit to "Put back fourteen."."""
@@ -494,9 +561,18 @@ class _Finder:
 
     def pressure(self, start: int, end: int, s0: int, s1: int) -> bool:
         """Tell whether pounds are a pressure here."""
-        if len(self.words) and any(
-            w in ("nitrogen", "n2")
-            for w in (*self.words[max(s0, start - 7) : start], *self.words[end : min(s1, end + 4)])
+        verbs = {h.start for h in self.hits if h.verb is not None and h.label in ("recovered", "charged")}
+        first = next((j for j in range(start - 1, max(s0, start - 7), -1) if j in verbs), max(s0, start - 7))
+        if any(
+            w in ("nitrogen", "n2") for w in (*self.words[first:start], *self.words[end : min(s1, end + 4)])
+        ):
+            return True
+        if self.words[start - 1 : start] in (("until",), ("till",), ("til",)):
+            return True  # "added gas until seventy pounds"
+        if self.words[start - 1 : start] in (("to",), ("at",), ("about",)) and (
+            self.words[end : end + 1] in (("suction",), ("head",), ("discharge",), ("pressure",))
+            or self.words[end : end + 3]
+            in (("on", "the", "low"), ("on", "the", "high"), ("on", "the", "suction"))
         ):
             return True
         if (
@@ -859,7 +935,7 @@ class _Finder:
             a.value, a.unit = previous.q.parts[0] + a.value / 16, "lb"
 
     def corrected_bare(self, a: _Amount) -> None:
-        """Take the bare number of "eight ounces. No, nine." for the amount, what was said before retracted."""
+        """Take the bare number of "eight ounces. No, nine." for the amount; the first is retracted."""
         if a.kind not in ("recovered", "charged"):
             return
         for number in find_numbers(self.narration):
@@ -939,9 +1015,9 @@ class _Finder:
         moved = [m for m in out if m.kind in ("recovered", "charged")]
         meant = min(moved, key=lambda m: self.apart(m, a), default=None)
         if meant is not None and self.apart(meant, a) > 0.05:
-            return False
+            return self.said_wrong(a, s1)
         if meant is None:
-            return False
+            return self.said_wrong(a, s1)
         for b in self.amounts:
             if a.end <= b.start < s1:
                 self.replace(meant, b.value, b.unit, b)
@@ -960,11 +1036,24 @@ class _Finder:
                 return True
         return False
 
+    def said_wrong(self, a: _Amount, s1: int) -> bool:
+        """Take the second amount of "I said two pounds recovered, should have been three", with a reason."""
+        if a.kind not in ("recovered", "charged"):
+            return False
+        b = next((b for b in self.amounts if a.end <= b.start < s1 and b.start - a.end <= 8), None)
+        if b is None or not any(w in ("should", "was", "meant", "is") for w in self.words[a.end : b.start]):
+            return False
+        a.retracted.append(Amount(value=a.value, unit=a.unit))
+        a.value, a.unit, a.end, a.q = b.value, b.unit, b.end, b.q
+        a.review.append("corrected in the same breath, but nothing like the first amount was said before")
+        b.kind = "said"
+        return False
+
     def denies(self, a: _Amount, out: list[_Amount]) -> bool:
         """Correct an earlier amount by "it was ten ounces, not nine"."""
         rest = self.words[a.end : a.end + 5]
         k = next(
-            (i for i, w in enumerate(rest[:3]) if w == "not" or rest[i : i + 2] == ("instead", "of")), None
+            (i for i, w in enumerate(rest[:4]) if w == "not" or rest[i : i + 2] == ("instead", "of")), None
         )
         if k is None or any(w not in (",", "i", "recovered", "charged", "in", "out") for w in rest[:k]):
             return False
@@ -1121,6 +1210,8 @@ class _Finder:
                 or a.value == b.value
             ):
                 continue
+            if not self.on_scale(a):
+                continue
             direction = self.by_cylinder(a, b) or self.work_around(a.start)
             if direction is None:
                 continue
@@ -1148,6 +1239,14 @@ class _Finder:
                 )
             )
         return sorted(out, key=lambda x: x.start)
+
+    def on_scale(self, a: _Amount) -> bool:
+        """Tell whether a cylinder or a scale was named before "went from ... to ..."."""
+        if self.words[a.trigger : a.trigger + 2] != ("went", "from"):
+            return True
+        first = self.w.sentences[max(0, self.w.sentence_of[a.start] - 1)][0]
+        named = self.words[first : a.start]
+        return any(w in word_set("weighed_vessels") or w in ("scale", "scales") for w in named)
 
     def by_cylinder(self, a: _Amount, b: _Amount) -> Direction | None:
         """Return the direction that the cylinder's name or the words around two weights give."""
@@ -1270,7 +1369,7 @@ class _Finder:
         if before and lead - self.w.word_of_token(before[-1].end) <= 2:
             gap = self.words[self.w.word_of_token(before[-1].end) : lead]
             if not any(w in (",", "and", ".") for w in gap) and not any(
-                self.w.word_of_token(before[-1].end) - 8 <= x.start < lead for x in self.amounts if x is not a
+                s0 <= x.start < lead for x in self.amounts if x is not a
             ):
                 return before[-1]
         return None

@@ -165,8 +165,8 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
 
 
 _DIGITS = {
-    "oh": "0", "o": "0", "zero": "0", "nought": "0", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5",
-    "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10",
+    "oh": "0", "o": "0", "zero": "0", "nought": "0", "one": "1", "two": "2", "three": "3", "four": "4",
+    "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10",
 }  # fmt: skip
 _MOST_PIECES = 9
 
@@ -174,7 +174,7 @@ _MOST_PIECES = 9
 def _in_pieces(
     narration: Narration, always: dict[str, list[str]]
 ) -> Iterator[tuple[int, int, str, tuple[str, ...]]]:
-    """Yield names whose letters and digits were written apart: "R4 04A", "R, 4, 10, A", "R four zero four A"."""
+    """Yield names whose letters and digits were written apart: "R4 04A", "R, 4, 10, A"."""
     tokens = narration.tokens
     for i, first in enumerate(tokens):
         if first.lower not in {"r", "romeo"} and not _R_DIGITS.fullmatch(first.lower):
@@ -219,12 +219,13 @@ _GOES_ON = frozenset(
 
 
 def _moved(narration: Narration, start: int, end: int) -> bool:
-    """Tell whether "the 404" is what came out or went in, and no count: "the old 22 came out at six pounds"."""
+    """Tell whether "the 404" is what came out or went in, and no count ("the old 22 came out")."""
     tokens = narration.tokens
     i = start - 1
     while i > 0 and tokens[i].lower in {"old", "new", "remaining"}:
         i -= 1
-    if i < 0 or tokens[i].lower not in {"the", "all", "of"} or end >= len(tokens):
+    plain = i >= 0 and tokens[i].lower in _MOVED and end - start == 1 and len(tokens[start].lower) == 3
+    if i < 0 or not (plain or tokens[i].lower in {"the", "all", "of"}) or end >= len(tokens):
         return False
     after = tokens[end].lower
     nxt = tokens[end + 1].lower if end + 1 < len(tokens) else ""

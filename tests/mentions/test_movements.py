@@ -9,9 +9,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from dictate.mentions import find
 from dictate.mentions.movements import find_movements
 from dictate.mentions.narration import Narration
+from dictate.record.transcript import Segment
 
+SAID = tomllib.loads((Path(__file__).parent / "cases" / "movements_said.toml").read_text(encoding="utf-8"))[
+    "cases"
+]
 CASES = tomllib.loads((Path(__file__).parent / "cases" / "movements.toml").read_text(encoding="utf-8"))[
     "cases"
 ]
@@ -22,6 +27,38 @@ def said(text: str) -> str:
     return " | ".join(
         f"{'out' if m.direction == 'recovered' else 'in'} {m.value:g} {m.unit}" for m in movements
     )
+
+
+def told(text: str) -> str:
+    """Return the movements with all doubts, "?" where there is a reason to look."""
+    segment = Segment(clip="c", text=text)
+    return " | ".join(
+        f"{'out' if m.direction == 'recovered' else 'in'} {m.value:g} {m.unit}{'?' if m.review else ''}"
+        for m in find([segment]).movements
+    )
+
+
+@pytest.mark.parametrize(("text", "want"), SAID)
+def test_ways_to_say_an_amount(text: str, want: str) -> None:
+    assert told(text) == want
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("Took the old 22 out, six pounds four, and put 407C in, five pounds fourteen.", ["R-22", "R-407C"]),
+        (
+            "Pulled the four oh four, eleven pounds, put four forty eight A in, ten pounds.",
+            ["R-404A", "R-448A"],
+        ),
+        ("The 404 came out at eleven pounds. The 448 went in at ten pounds four.", ["R-404A", "R-448A"]),
+        ("Recovered 3.5 kg of R410A from the old one, charged 4.1 kg of R32 in the new.", ["R-410A", "R-32"]),
+        ("Recovered two pounds of R4 04A.", ["R-404A"]),
+        ("Charged four pounds of R, 4, 10, A.", ["R-410A"]),
+    ],
+)
+def test_each_amount_has_its_own_refrigerant(text: str, names: list[str]) -> None:
+    assert [m.refrigerant for m in find_movements(Narration.from_text(text))] == names
 
 
 @pytest.mark.parametrize(("text", "want"), CASES)

@@ -62,7 +62,26 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
             out.append(cue)
         elif (later := _corrected_later(talk, m, end)) is not None:
             out.append(later)
+        elif (opened := _next_opens(talk, end)) is not None:
+            out.append(opened)
     return out
+
+
+_OPENERS = frozenset(("wait", "scratch", "strike", "correction", "oops", "whoops", "sorry", "hang", "rather"))
+
+
+def _next_opens(talk: Talk, end: int) -> str | None:
+    """Doubt an amount whose next sentence begins with a word of correction."""
+    number = talk.sentence_of[end - 1] + 1
+    if number >= len(talk.n.sentences):
+        return None
+    first = talk.n.sentences[number][0]
+    if talk.words[first] in _OPENERS or tuple(talk.words[first : first + 2]) in {
+        ("no", "sorry"),
+        ("no", "wait"),
+    }:
+        return f"{talk.n.heard(first, first + 1)!r} begins the next sentence: the amount may be taken back"
+    return None
 
 
 def _corrected_later(talk: Talk, m: Movement, end: int) -> str | None:
