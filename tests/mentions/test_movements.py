@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from dictate.mentions import find
 from dictate.mentions.movements import find_movements
 from dictate.mentions.narration import Narration
-from dictate.record.transcript import Segment
+from dictate.record.transcript import Segment, Word
 
 SAID = tomllib.loads((Path(__file__).parent / "cases" / "movements_said.toml").read_text(encoding="utf-8"))[
     "cases"
@@ -31,7 +31,8 @@ def said(text: str) -> str:
 
 def told(text: str) -> str:
     """Return the movements with all doubts, "?" where there is a reason to look."""
-    segment = Segment(clip="c", text=text)
+    words = [Word(text=w) for w in text.split()]
+    segment = Segment(clip="c", text=text, words=words)
     return " | ".join(
         f"{'out' if m.direction == 'recovered' else 'in'} {m.value:g} {m.unit}{'?' if m.review else ''}"
         for m in find([segment]).movements
