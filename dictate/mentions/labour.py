@@ -293,7 +293,9 @@ class _Finder:
             w in ("it", "them", "him", "her", "everything") for w in self.row[k:i]
         ):
             return False
-        if phrase[0] in ("in", "out"):
+        if phrase == ("off", "at"):
+            return self.started_in(start)
+        if phrase[0] in ("in", "out") and (len(phrase) == 1 or phrase[1] in ("at", "by")):
             head = k - n == start or self.row[k - n - 1] in (",", "and", "time")
             if not head and not (phrase[0] == "out" and self.started_in(start)):
                 return False
@@ -385,7 +387,10 @@ class _Finder:
                 continue
             if i > start and led:
                 clock = _minutes_to(self.row, i) or clock
-            cue = self.cue(i, start) or self.reached(i, start)
+            if i == start and (said_first := _minutes_to(self.row, i)) is not None:
+                # "Ten to three I pulled out": minutes before an hour, told by the words behind them
+                clock = said_first if self.cue_behind(said_first.end, end) else clock
+            cue = self.cue(i, start) or self.reached(i, start) or self.cue_behind(clock.end, end)
             if re.fullmatch(r"\d{3,4}", self.row[i]) and not clock.exact and self.row[i - 1] == "from":
                 # "head went from 140 to 290"
                 who = self.row[max(start, i - 5) : i - 1]
@@ -402,6 +407,7 @@ class _Finder:
                 if not whole and clock.start == start and not span.bare:
                     whole = self.w.sentence_of[start] >= len(self.w.sentences) - 2
                 minutes = not (clock.bare and span.bare)
+                whole = whole or self.told_by_half(clock, span)
                 said = (
                     cue == "start"
                     or whole
@@ -564,10 +570,20 @@ class _Finder:
                 return clock_at(self.row, clock.end + len(phrase))
         return None
 
+    def told_by_half(self, clock: _Clock, span: _Clock) -> bool:
+        """Tell whether both ends of a span were said with their half of the day ("eleven pm to one am")."""
+        return all(self.row[c.end - 1] in ("am", "pm", "a.m", "p.m", "m") for c in (clock, span))
+
     def whole_sentence(self, first: int, last: int, start: int, end: int) -> bool:
         """Tell whether the sentence is nothing but the span."""
-        head = [w for w in self.row[start:first] if w not in word_set("around_span_head")]
+        head = [
+            w
+            for k, w in enumerate(self.row[start:first], start)
+            if w not in word_set("around_span_head") and k not in self.units
+        ]
         tail = [w for w in self.row[last:end] if w not in word_set("around_span_tail")]
+        if any(w in ("lunch", "break", "dinner") for w in self.row[last:end]):
+            tail = []  # "nine to one, less half an hour lunch, so three and a half"
         if "hours" in tail or "guys" in tail:
             return not head and len(tail) <= 8
         return not head and len(tail) <= 3
@@ -607,25 +623,35 @@ class _Finder:
                 hours = q.in_unit("min") / 60
             start, end = self.w.word_of_token(q.start), self.w.word_of_token(q.end)
             # "two hours and fifteen minutes" in two quantities, "2 hours 15", "an hour and ten"
-            if n + 1 < len(quantities) and q.unit == "h" and quantities[n + 1].unit == "min":
-                nxt = quantities[n + 1]
-                between = self.row[end : self.w.word_of_token(nxt.start)]
-                if all(w in ("and", ",") for w in between) and not q.parts:
-                    hours += nxt.in_unit("min") / 60
-                    end = self.w.word_of_token(nxt.end)
-                    skip.add(n + 1)
+            nxt = quantities[n + 1] if n + 1 < len(quantities) else None
+            between = self.row[end : self.w.word_of_token(nxt.start)] if nxt is not None else ()
+            joined = nxt is not None and nxt.unit == "min" and all(w in ("and", ",") for w in between)
+            if nxt is not None and joined and q.unit == "h" and not q.parts:
+                hours += nxt.in_unit("min") / 60
+                end = self.w.word_of_token(nxt.end)
+                skip.add(n + 1)
             elif q.unit == "h" and not q.parts:
                 extra, k = self.trailing_minutes(end)
                 if extra:
                     hours += extra / 60
                     end = k
             kind = self.duration_kind(start, end, q.unit == "min")
+            reasons: list[str] = []
+            if kind is None and self.row[end : end + 1] == ("each",):
+                kind = "work"
+            if kind == "work" and self.row[end : end + 1] == ("each",):
+                reasons.append("said of each of several people: man-hours may be meant")
             if kind is None or not self.scopes.ours(start):
                 continue
             s, e = self.w.span(start, end)
             out.append(
                 LabourMention(
-                    kind, None, round(abs(hours), 4), self.narration.at(s, e), self.narration.heard(s, e)
+                    kind,
+                    None,
+                    round(abs(hours), 4),
+                    self.narration.at(s, e),
+                    self.narration.heard(s, e),
+                    reasons,
                 )
             )
         return out
@@ -716,6 +742,8 @@ class _Finder:
         alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
         if alone and (not minutes or self.w.sentence_of[start] >= len(self.w.sentences) - 2):
             return "work"
+        if not minutes and near_before[-2:] in (("took", "me"), ("took", "us"), ("total", "of")):
+            return "work"
         if has("machine", near) and not has("work", near_after):
             return None
         if has("work", near):
@@ -746,6 +774,9 @@ class _Finder:
         return None
 
 
+_EARLY = "morning or evening was not said"
+
+
 def find_labour(narration: Narration) -> list[LabourMention]:
     """Return the working times as said, in order."""
     finder = _Finder(narration)
@@ -754,9 +785,6 @@ def find_labour(narration: Narration) -> list[LabourMention]:
     out: list[tuple[int, LabourMention]] = []
     for c in clocks:
         s, e = finder.w.span(c.start, c.end)
-        review: list[str] = []
-        if False:
-            review.append("morning or evening was not said")
         out.append(
             (
                 c.start,
@@ -766,7 +794,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
                     None,
                     finder.narration.at(s, e),
                     finder.narration.heard(s, e),
-                    review,
+                    [_EARLY] if c.kind == "start" and not c.exact and c.hour in (16, 17) else [],
                 ),
             )
         )
