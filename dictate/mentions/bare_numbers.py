@@ -45,6 +45,10 @@ class BareNumbers(Electric):
             if label.label.quantity or label.label.default:
                 if label.label.default == "duration" and not self._time_size(v):
                     continue
+                if self._set_to(label) and not self._set_temperature(v):
+                    continue
+                if self._vacuum_on(v, label) or self._pulled_to(v, label):
+                    continue
                 if cost <= self._limit(label, v):
                     best = (cost, label)
                     break
@@ -187,10 +191,56 @@ class BareNumbers(Electric):
             return self._assume(v, self._parallel(v) or component[0], None)
         if self._motor_talk(v):
             return self._assume(v, "current", None, "row")
-        row = self._amps_at(v) or self._supply_list(v, group)
-        if row is None and last is None and self._supply_compared(v):
+        if self._microns_ahead(v):
+            return self._assume(v, "vacuum", None, "row")
+        tested = self.r.mode_at(v.start) in {"vacuum", "pressure_test"}
+        row = self._amps_at(v) or (None if tested else self._supply_list(v, group))
+        if row is None and not tested and last is None and self._supply_compared(v):
             row = self._assume(v, "voltage", None, "row")
         return row or self._carry(v, zone, last)
+
+    def _set_to(self, label: LabelAt) -> bool:
+        """Tell whether the label is a verb of setting: "turned it down to", "wants it at"."""
+        said = self.words[label.start : label.end]
+        if said[0] in {"left", "leaving"}:
+            return False
+        return label.label.weak and len(said) > 2 and said[-1] in {"to", "at", "for", "on"} and "temp" not in said
+
+    def _set_temperature(self, v: Value) -> bool:
+        mode = self.r.mode_at(v.start)
+        last = self.r.last(before=v.start, within=25)
+        if last is not None and last.reading.quantity not in {"temperature", "duration"}:
+            return False
+        if v.value > 85 or {"defrost", "timer", "minutes", "psi"} & set(self.words[max(0, v.start - 30) : v.start]):
+            return False
+        return self.r.system.fits_temperature(v.value) and mode not in {"vacuum", "pressure_test", "defrost"}
+
+    def _vacuum_on(self, v: Value, label: LabelAt) -> bool:
+        """Tell whether a label only says where the vacuum was pulled: "a vacuum on the low side, got to 390"."""
+        if label.label.default != "pressure" or label.label.mode or label.end > v.start or v.value < 20:
+            return False
+        i = label.start - 1
+        i -= self.words[i] == "the" and i > self.first
+        if i < self.first or self.words[i] not in {"on", "from", "of", "in", "through"}:
+            return False
+        return any(
+            x.label.mode == "vacuum" and x.label.default == "vacuum" and self.first <= x.start <= i
+            for x in self.labels
+        )
+
+    def _pulled_to(self, v: Value, label: LabelAt) -> bool:
+        """Tell whether "pull down to 600" is a level and not how long the pull-down took."""
+        if label.label.default != "duration" or label.end > v.start or "pull" not in self.words[label.start]:
+            return False
+        return "to" in self.words[label.end : v.start]
+
+    def _microns_ahead(self, v: Value) -> bool:
+        """Tell whether the microns come with a later value of the row: "down to 600, then to 310 microns"."""
+        if self.words[v.start - 1 : v.start] not in (["to"], ["at"]) or v.value < 50:
+            return False
+        return any(
+            w.word == "micron" and v.end < w.start and 0.02 <= w.value / v.value <= 50 for w in self.values
+        )
 
     def _drawn(
         self, v: Value, costs: list[tuple[float, LabelAt]], best: tuple[float, LabelAt] | None
@@ -207,6 +257,7 @@ class BareNumbers(Electric):
         for cost, label in costs:
             if (
                 label.label.default == "current"
+                and self.words[label.start] != "draw"
                 and best[1].end <= label.start
                 and label.end <= v.start
                 and v.start - label.end <= 2

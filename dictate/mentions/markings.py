@@ -71,9 +71,12 @@ class Markings(UnitsCarried):
             return True
         if newer is not None and newer.start > c.start and newer.reading.quantity != "capacitance":
             return False
+        whose = any(c.end < x.start and x.end == v.start for x in self.components)  # "cap for the compressor 45"
         return (
-            before in word_list("readings_capacitor_marking")
-            and (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance")
+            whose
+            or before in word_list("readings_capacitor_marking")
+        ) and (
+            (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance")
             and not any(c.end <= x.start < v.start and not x.label.weak for x in self.r.labels)
         )
 

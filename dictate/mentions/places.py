@@ -26,6 +26,8 @@ class Places(SaidUnits):
                 link.point = None
         if link.carried is not None and link.label is not None and link.carried.reading.point:
             link.point = link.carried.reading.point
+        if quantity == "temperature":
+            self._air_point(v, link)
         if quantity == "pressure" and link.point in {"saturated condensing", "saturated suction"}:
             link.point = "discharge" if link.point == "saturated condensing" else "suction"
         # A second label may add the point to a strong one without: "temp ... at the suction line".
@@ -108,6 +110,25 @@ class Places(SaidUnits):
                 and not fitting
             ):
                 link.component = self._motor(v)
+
+    def _air_point(self, v: Value, link: Link) -> None:
+        """Settle where plain "air" was when its other side is said: "air 81, air coming off 58"."""
+        if link.label_at is None:
+            return
+        said = self.words[link.label_at.start : link.label_at.end]
+        if said == ["air"]:
+            after = [x.label.point for x in self.labels if x.start > v.end]
+            if "supply" in after:
+                link.point = "return"
+            elif "condenser air out" in after:
+                link.point = "ambient"
+        if link.point in {"outlet", "inlet"} and link.label is not None and link.label.weak:
+            last = self.r.last("temperature", before=v.start, within=10)
+            if last is not None and last.sentence == self.number:
+                outer = {"ambient": "condenser air out", "return": "supply", "water in": "water out"}
+                inner = {b: a for a, b in outer.items()}
+                pairs = outer if link.point == "outlet" else inner
+                link.point = pairs.get(last.reading.point or "", link.point)
 
     def _switched(self, c: ComponentAt) -> bool:
         """Tell whether a switch was only said to be on or off, or is no thing to measure on."""

@@ -150,6 +150,9 @@ def _runs(narration: Narration) -> Iterator[list[_Atom]]:
         mixed = atom is None and narration.tokens[i].lower == "-" and _is_mixed(narration, i)
         if mixed:
             continue  # the hyphen of 1-1/8 joins
+        if atom is not None and run and _half_a_time(narration, i):
+            yield run
+            run = []  # "52 | and half an hour later 44"
         if atom is None:
             if run:
                 yield run
@@ -158,6 +161,15 @@ def _runs(narration: Narration) -> Iterator[list[_Atom]]:
         run.append(atom)
     if run:
         yield run
+
+
+def _half_a_time(narration: Narration, i: int) -> bool:
+    """Tell whether "and half an hour" begins at token i: it is a time of its own."""
+    words = narration.lowers[i : i + 4]
+    if words[:1] != ["and"] or words[1:2] not in (["half"], ["quarter"]):
+        return False
+    rest = words[2:]
+    return rest[:1] in (["an"], ["a"], ["of"]) and rest[1:2] in (["hour"], ["minute"], ["day"], ["an"], ["turn"])
 
 
 def _is_mixed(narration: Narration, i: int) -> bool:

@@ -141,8 +141,8 @@ class UnitsCarried(WhoseWords):
             for zone_start in (v.start - 12,)
         ):
             return True
-        before = self._without_names(v, before)
-        if not before:
+        before = self._without_moment(self._without_names(v, before))
+        if not before or (before == [","] and distance == 0 and self._moment_led(v)):
             return distance <= 1 or (number is not None and number.places > 0)
         if (
             number is not None
@@ -162,6 +162,19 @@ class UnitsCarried(WhoseWords):
         shown = {"is", "was", "'s", "be", "reads", "now"} & set(window)
         near = distance == 0 and len(before) <= 6
         return last in presenting or bool(shown and (near or last in COPULAS | {"the", "a", "that"}))
+
+    def _moment_led(self, v: Value) -> bool:
+        front = self.words[max(self.first, v.start - 4) : v.start]
+        return bool({"end", "start", "beginning", "middle"} & set(front))
+
+    def _without_moment(self, before: list[str]) -> list[str]:
+        """Leave out when it was read: "end of freeze | 34", "at the start of harvest | 60"."""
+        for size in (3, 4, 5):
+            tail = before[-size:]
+            if len(tail) == size and {"end", "start", "beginning", "middle"} & set(tail[:3]) and "of" in tail:
+                if tail[-1] in word_list("quantities_cycles"):
+                    return before[:-size]
+        return before
 
     def _without_names(self, v: Value, before: list[str]) -> list[str]:
         """Leave out component names and their numbers: "fan three | thirteen sixty" presents a value."""
@@ -189,6 +202,10 @@ class UnitsCarried(WhoseWords):
         mode = self.r.mode_at(v.start)
         if mode not in {"vacuum", "pressure_test"}:
             return False
+        front = self.words[max(self.first, v.start - 5) : v.start]
+        stalled = word_list("readings_stalled") & set(front)
+        if mode == "vacuum" and stalled and front[-1:] in (["at"], ["to"]) and v.value >= 100:
+            return True
         last = self.r.last("vacuum" if mode == "vacuum" else "pressure", before=v.start, within=60)
         if last is None:
             return False
@@ -214,6 +231,8 @@ class UnitsCarried(WhoseWords):
             "try",
             "pull",
         }
+        counted = counted or before[-2:] in (["first", "one"], ["second", "one"], ["third", "one"], ["last", "one"])
+        counted = counted or before[-2:] in (["first", "time"], ["second", "time"], ["third", "time"])
         raised = before[-1:] == ["to"] and {"took", "brought"} & set(before[-4:])
         if not (counted or raised or self._says_value(v, before, 0 if not before else 1)):
             return None

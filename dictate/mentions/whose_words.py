@@ -27,8 +27,23 @@ class WhoseWords(Series):
         for i, (start, end) in enumerate(edges):
             begin = self.first if i == 0 else cuts[i - 1]
             stop = cuts[i] if i + 1 < len(edges) else self._tail(end, self.last)
+            if i and begin >= start - 1 and self._only_times(groups[i - 1], zones[-1]):
+                begin = zones[-1].pre[0]  # "suction | at 5 minutes in | 52": the time stands between
             zones.append(Zone((begin, start), (end, stop)))
         return zones
+
+    def _only_times(self, group: list[Value], zone: Zone) -> bool:
+        """Tell whether a value only says when the next one was read: "at 5 minutes in", "an hour later"."""
+        v = group[0]
+        if len(group) > 1 or self._kind(v) != "duration":
+            return False
+        before = self.words[v.start - 1 : v.start] if v.start > self.first else []
+        return bool(before and before[0] in {"at", "after", "in"}) and any(
+            zone.pre[0] <= x.start
+            and x.end <= zone.pre[1]
+            and not (x.label.weak or x.label.mode or x.label.default == "duration")
+            for x in self.labels
+        )
 
     def _items_in(self, start: int, end: int) -> list[tuple[int, int]]:
         return [(s, e) for s, e in self.items if start <= s and e <= end]
