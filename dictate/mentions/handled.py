@@ -22,6 +22,11 @@ _PRONOUNS = word_set("pronouns")
 _SETS = frozenset(["set", "sets", "pair", "pairs"])
 _SUB = frozenset({"bearing", "terminal", "wire", "fan blade", "bulb", "gasket"})
 _RATINGS = word_set("rating_words")
+_AUXILIARIES = frozenset(
+    ("will", "did", "not", "didn't", "have", "had", "haven't", "also", "won't", "still", "to", "going", "am")
+)
+_CIRCUITS = frozenset(("of", "circuit", "on", "the", "number"))
+_PUTS_IN = frozenset(("fit", "sweat", "braze", "install", "mount", "put", "wire", "solder", "hang"))
 _LIST_HEADS = frozenset(
     (
         "parts",
@@ -235,6 +240,10 @@ class _Finder:
                 things, last = [referent], hit.end + 4
         if not things and action == "replaced" and np and not pronoun:
             unknown = np
+        if not things and not pronoun:
+            fronted = self.fronted(verb, start)
+            if fronted is not None and self.follows_nothing(hit.end, end):
+                things, unknown, made_start, last = [fronted], None, fronted.start, hit.end
         if not things and not pronoun and unknown is None:
             referent = self.dropped_object(verb, hit, action)
             if referent is not None:
@@ -271,6 +280,14 @@ class _Finder:
         if action == "installed" and not new and not passive and things:
             behind = self.words[last : last + 20]
             new = any(behind[k : k + 2] in (("old", "one"), ("new", "one")) for k in range(len(behind) - 1))
+        if pronoun and status == "not_done" and hit.line in ("braze!", "sweat!", "solder!"):
+            return None  # "no brazing on this"
+        if (
+            action == "installed"
+            and status != "done"
+            and not any(t.name in _set("words", "no_part") for t in things)
+        ):
+            new = True  # "the gasket isn't fitted, I'll hang it Thursday"
         if action == "installed" and new and all(t.part not in _set("words", "added") for t in things):
             action = "replaced"
         return Handled(
@@ -284,6 +301,32 @@ class _Finder:
             unknown,
             pronoun and not passive,
         )
+
+    def fronted(self, verb: int, start: int) -> Thing | None:
+        """Return the part that stands before its own clause ("the contactor I will swap in the spring")."""
+        k = verb - 1
+        while k > start and self.words[k] not in ("i", "we", "i'll", "we'll") and verb - k < 5:
+            if not (self.words[k] in _AUXILIARIES or self.words[k] in _flat_adverbs()):
+                return None
+            k -= 1
+        if k <= start or self.words[k] not in ("i", "we", "i'll", "we'll"):
+            return None
+        j = k - 1
+        while j > start and (
+            self.words[j] in NUMBER_WORDS or self.words[j].isdigit() or self.words[j] in _CIRCUITS
+        ):
+            j -= 1
+        thing = self.thing_over(j)
+        if thing is None or thing.end != j + 1 or thing.name in _set("words", "no_part"):
+            return None
+        first = thing.start
+        while first > start and self.words[first - 1] in _DETERMINERS:
+            first -= 1
+        return thing if first == start or self.words[first - 1] in (",", "and", "but", ";") else None
+
+    def follows_nothing(self, k: int, end: int) -> bool:
+        """Tell whether no object stands at word k: the sentence ends there, or goes on with a small word."""
+        return k >= end or self.words[k] in word_set("after_named_work") or self.words[k] in ("with", "today")
 
     def dropped_object(self, verb: int, hit: Hit, action: str) -> Thing | None:
         """Return the part named before a verb that has no object of its own ("blown fuse, changed")."""
@@ -320,7 +363,9 @@ class _Finder:
             return False
         if not any(w in ("a", "an") or w in NUMBER_WORDS or w[0].isdigit() for w in head):
             return False
-        if any(t.generic or t.name in _set("words", "no_part") and t.name not in _SWITCHGEAR for t in things):
+        if any(
+            t.generic or (t.name in _set("words", "no_part") and t.name not in _SWITCHGEAR) for t in things
+        ):
             return False
         if self.words[hit.start] not in word_set("needs_new"):
             return True
@@ -344,6 +389,10 @@ class _Finder:
             thing = self.thing_from(k)
             if thing is not None and things and self.only_a_size(thing):
                 break  # "a new drier, three eighths flare"; "a contactor, 24 volt coil"
+            if thing is not None and not things and self.words[thing.end : thing.end + 1] == ("one",):
+                pronoun = new = True  # "brazed in a fifteen gram copper one"
+                last = thing.end + 1
+                break
             if thing is not None and (expecting or not things):
                 if things and thing.modifier:
                     break
@@ -862,7 +911,9 @@ class _Finder:
                 if (
                     verb in ("raised", "raise", "raising")
                     and not any("set" in w for w in self.words[hit.start : min(last + 4, end)])
-                    and not any("thermostat" in n or "control" in n or "pressure" in n for n in names)
+                    and not any(
+                        "thermostat" in n or "control" in n or "pressure" in n or "float" in n for n in names
+                    )
                 ):
                     return False
                 if verb.startswith("torqu") and any("flare" in n for n in names):
@@ -937,7 +988,13 @@ class _Finder:
                 if before == "with" or before == "for":
                     pass
             needed = before in ("need", "needs", "needing", "need's")
-            if not needed and before not in word_set("before_new_part") and not before.isdigit():
+            went_in = any(self.words[k : k + 2] == ("went", "in") for k in range(i + 1, min(end, i + 8)))
+            if (
+                not needed
+                and not went_in
+                and before not in word_set("before_new_part")
+                and not before.isdigit()
+            ):
                 continue
             things, _, last, _, _ = self.objects(i, end, "replaced")
             things = [t for t in things if t.name not in _set("words", "no_part") or t.name in _SWITCHGEAR]
@@ -994,7 +1051,12 @@ class _Finder:
         if before not in ("", ",", "and", "so", "but", "then"):
             return None
         after = self.words[i + 2 : min(end, i + 5)]
-        if after[0] in ("'s", "is", "are"):
+        if after[0] == ",":
+            good = any(
+                self.scopes.kind(k) == "past" and self.scopes.forms[self.words[k]].verb in _PUTS_IN
+                for k in range(i + 3, min(end, i + 14))
+            )
+        elif after[0] in ("'s", "is", "are"):
             good = after[1:2] and (
                 after[1] in NUMBER_WORDS or after[1][0].isdigit() or after[1] in ("in", "fitted", "a")
             )
@@ -1009,7 +1071,7 @@ class _Finder:
         return Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
 
     def got_new(self, i: int, covered: list[tuple[int, int]]) -> Handled | None:
-        """Read "it got a new fan motor", "gave it a new cap", "got the new valve in", "there's a new board in it"."""
+        """Read "it got a new motor", "gave it a new cap", "got the new valve in", "there's a new board in it"."""
         start, end = self.scopes.sentence(i)
         b = i - 1
         while b > start and self.words[b] in (
@@ -1024,9 +1086,9 @@ class _Finder:
             "some",
         ):
             b -= 1
-        if b < start or b == i - 1 and self.words[b] != "got":
+        if b < start or (b == i - 1 and self.words[b] != "got"):
             return None
-        things, _, last, pronoun, _ = self.objects(i, end, "replaced")
+        things, _, last, _, _ = self.objects(i, end, "replaced")
         things = [t for t in things if t.name not in _set("words", "no_part") or t.name in _SWITCHGEAR]
         if not things and self.words[i + 1 : i + 2] == ("one",) and self.words[b] in ("got", "gave"):
             referent = self.referent(b, "replaced")
@@ -1091,7 +1153,15 @@ class _Finder:
             while k < end and self.words[k] in ("so", "and", "the", "for", ",", "my", "i", "we"):
                 k += 1
             headed, alone = alone, False
-            if k >= end or self.words[k] not in ("parts", "materials", "material", "used", "part"):
+            if k >= end or self.words[k] not in (
+                "parts",
+                "bits",
+                "spares",
+                "materials",
+                "material",
+                "used",
+                "part",
+            ):
                 if headed and k < end and self.scopes.kind(k) != "past":
                     k += self.words[k] == "one"
                     things, _, last, _, _ = self.objects(k, end, "replaced")

@@ -45,7 +45,7 @@ class _Found:
 def _matchers() -> tuple[Matcher, Matcher, dict[str, tuple[str, ...]], dict[str, str]]:
     """Return the matchers for what is said and what is not, the near words and the components by step.
 
-    Labels end in "?" for the lines of `near`.
+    Labels end in "?" for the lines of `near`, in "*" for those of `named`.
     """
     data = dict(table("steps"))
     lists: dict[str, Any] = data.pop("lists")
@@ -55,6 +55,7 @@ def _matchers() -> tuple[Matcher, Matcher, dict[str, tuple[str, ...]], dict[str,
     for code, entry in data.items():
         said += [compile_pattern(code, line, lists) for line in entry["said"]]
         said += [compile_pattern(f"{code}?", line, lists) for line in entry.get("near", [])]
+        said += [compile_pattern(f"{code}*", line, lists) for line in entry.get("named", [])]
         unsaid += [compile_pattern(code, line, lists) for line in entry.get("not_said", [])]
         near[code] = tuple(entry.get("near_words", ()))
         if "component" in entry:
@@ -128,14 +129,20 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
         veto.setdefault(hit.label, []).append((hit.start, hit.end))
     by_code: dict[str, list[Hit]] = {}
     leaning: list[Hit] = []
+    named: list[Hit] = []
     for hit in said.hits(words):
-        code = hit.label.rstrip("?")
+        code = hit.label.rstrip("?*")
         if any(a < hit.end and hit.start < b for a, b in veto.get(code, ())):
+            continue
+        if code == "nitrogen_swept" and _blows_clean(words, hit):
             continue
         if code in _SHY and _said_before(words, hit, _far(code)):
             continue
         made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
-        if hit.label.endswith("?"):
+        if hit.label.endswith("*"):
+            if _stands_alone(words, hit.end):
+                named.append(made)
+        elif hit.label.endswith("?"):
             leaning.append(made)
         else:
             by_code.setdefault(code, []).append(made)
@@ -158,7 +165,55 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
             and not any(c == code and a < h.end and h.start < b for c, a, b in taken)
         ]
         out += _judged(words, scopes, hits, component.get(code))
+    for code in dict.fromkeys(h.label for h in named):
+        judged = _judged(words, scopes, [h for h in named if h.label == code], component.get(code))
+        wanted = ("planned",) if code == "charged" else ("planned", "not_done")
+        out += [
+            f
+            for f in judged
+            if f.status in wanted
+            and not any(g.code == code and g.start < f.end and f.start < g.end for g in out)
+        ]
     return out
+
+
+_BLOWN_CLEAN = frozenset(
+    {
+        "condenser coil",
+        "evaporator coil",
+        "condenser",
+        "drain line",
+        "strainer",
+        "air filter",
+        "coil",
+        "drain pan",
+        "contactor",
+    }
+)
+
+
+def _blows_clean(words: Words, hit: Hit) -> bool:
+    """Tell whether what is blown out is a part named before: "condenser is packed, blew it out with nitrogen"."""
+    if hit.verb is None or not words.words[hit.verb].startswith(("blow", "blew")):
+        return False
+    if not any(w in ("it", "that", "them") for w in words.words[hit.verb : hit.end]):
+        return False
+    here = words.sentence_of[hit.start]
+    for thing in reversed(things_of(words)):
+        if thing.start >= hit.start:
+            continue
+        if here - words.sentence_of[thing.start] > 1:
+            return False
+        if thing.name in _BLOWN_CLEAN:
+            return True
+        if thing.name not in ("panel", "fuse", "disconnect", "power cord", "breaker"):
+            return False
+    return False
+
+
+def _stands_alone(words: Words, i: int) -> bool:
+    """Tell whether a name of the work ends at word i: nothing follows that would make it part of another name."""
+    return i >= len(words.words) or words.words[i] in word_set("after_named_work")
 
 
 def _judged(words: Words, scopes: Scopes, hits: list[Hit], component: str | None) -> list[_Found]:
@@ -249,6 +304,7 @@ def _is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
         + " "
         + " ".join(words.words[hit.start : hit.end])
     )
+    text = text.replace("no vacuum", "")
     return any((f" {b}" in f" {text}") for b in beginnings)
 
 

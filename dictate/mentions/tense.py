@@ -397,7 +397,10 @@ class Scopes:
     def framed(self, i: int) -> bool:
         """Tell whether word i stands in a plan that its sentence opens with ("Tomorrow: braze, charge")."""
         head = self._frame(self.w.sentence_of[i])
-        if head is None or i < head or self.clause_start(i) > head:
+        if head is None or i < head:
+            return False
+        clause = self.clause_start(i)
+        if clause > head and not all(w in _CLOSERS for w in self.words[head:clause]):
             return False
         return not any(
             self.words[k] in _OURS_WORDS and self.kind(k + 1) == "past" and self.words[k + 1] not in AMBIGUOUS
@@ -405,7 +408,10 @@ class Scopes:
         )
 
     def _frame(self, number: int) -> int | None:
-        """Return the word behind the plan that a sentence opens with; a plan alone opens the next sentence."""
+        """Return the word behind the plan that a sentence opens with.
+
+        A plan that stands alone opens the next sentence.
+        """
         if number not in self._frames:
             self._frames[number] = None
             self._frames[number] = self._find_frame(number)
@@ -529,7 +535,9 @@ class Scopes:
             if word == "no" and k and after[k - 1] == ",":
                 rest = after[k + 1 : k + 3]
                 return bool(rest) and (
-                    rest[0] in ("i", "we", "it", "that") or rest[:2] in ((",", "i"), (",", "we"))
+                    rest[0] in ("i", "we", "it", "that")
+                    or rest[:2] in ((",", "i"), (",", "we"))
+                    or rest[-1] == self.words[i - 1]  # "cap brazed, no, cap screwed on"
                 )
             if word not in (",", "it", "that", "in", "the", "one"):
                 return False
@@ -625,6 +633,8 @@ class Scopes:
                 return "done"
             return None  # an imperative: an instruction or a note to self, not a report
         word = words[g]
+        if self.kind(i + 1) == "third" if i + 1 < len(words) else False:
+            return None  # a noun: "..., meter shows zero"
         if self.framed(i) and (word in _LIST_WORDS or self._frame(self.w.sentence_of[i]) == g + 1):
             return "planned"
         if word == "to":
@@ -887,6 +897,8 @@ class Scopes:
         when = self.whenever(i)
         if when is not None and word in ("is", "are", "'s", "gets"):
             return None
+        if word == "gets" and self._later(i):
+            return "planned"  # "the gasket gets changed next week"
         if word in ("gets", "getting"):
             return "planned" if word == "getting" and before in ("is", "'s") else None
         if word == "'s" and before in ("who", "he", "she"):
