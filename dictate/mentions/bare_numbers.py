@@ -71,6 +71,18 @@ class BareNumbers(Electric):
             return self._assume(v, "voltage", None, "marking")
         if self._fed(v) and (best is None or best[1].label.weak or best[1].label.default != "pressure"):
             return self._assume(v, "voltage", None, "row")
+        again = self._again(v) or self._second_supply(v, best) or self._farads_go_on(v)
+        if again is not None:
+            return self._like(v, again)
+        weather = self._weather(v)
+        if weather is not None:
+            return weather
+        if point is not None and best is not None and self._point_leads(v, best[1]):
+            return self._assume(v, point, None, "point")
+        if self._probe_goes_on(v) is not None:
+            return self._like(v, self._probe_goes_on(v))
+        if self._pulled_down(v):
+            return self._assume(v, "vacuum", None, "row")
         live = self._voltage_place(v) if best is None or best[1].label.weak else None
         live = live or (self._in_and_out(v) if best is None or best[1].label.weak else None)
         if live is not None:
@@ -198,6 +210,98 @@ class BareNumbers(Electric):
         if row is None and not tested and last is None and self._supply_compared(v):
             row = self._assume(v, "voltage", None, "row")
         return row or self._carry(v, zone, last)
+
+    def _again(self, v: Value) -> Taken | None:
+        """Return what "still thirty point one" or "nineteen still" repeats: the value nearest to it."""
+        behind = self.words[v.end : v.end + 1] == ["still"]
+        if not behind and "still" not in self.words[max(self.first, v.start - 2) : v.start]:
+            return None
+        best: tuple[float, Taken] | None = None
+        for taken in self.r.found.readings[-8:]:
+            reading = taken.reading
+            if reading.quantity in {"mass", "duration"} or not reading.value or v.start - taken.end > 120:
+                continue
+            off = abs(self._scaled(v, taken) / reading.value - 1)
+            if off <= 0.06 and (best is None or off <= best[0]):
+                best = (off, taken)
+        if best is None or (v is not self.values[0] and self._labels_between(best[1].end, v)):
+            return None
+        return best[1]
+
+    def _labels_between(self, start: int, v: Value) -> bool:
+        return any(x.start >= max(start, self.first) and 0 <= v.start - x.end <= 2 for x in self.labels)
+
+    def _second_supply(self, v: Value, best: tuple[float, LabelAt] | None) -> Taken | None:
+        """Return the supply said just before in the sentence that another number of its size goes with."""
+        if v.value < 95 or not mains(v.value) or v.clock or self._way(v) or (best is not None and best[0] <= 0):
+            return None
+        last = self.r.last(before=v.start, within=8)
+        if last is None or last.sentence != self.number or last.reading.quantity != "voltage":
+            return None
+        value = last.reading.value or 0
+        return last if value >= 95 and 0.85 <= v.value / value <= 1.18 else None
+
+    def _farads_go_on(self, v: Value) -> Taken | None:
+        """Return the capacitance that a number much like it goes on with: "is a fifteen and she's at 14.8"."""
+        last = self.r.last(before=v.start, within=12)
+        number = v.numbers[0] if v.numbers else None
+        if last is None or last.reading.quantity != "capacitance" or number is None or not number.places:
+            return None
+        between = self.words[last.end : v.start]
+        if {".", "amps", "drawing", "pulling", "draws", "pulls", "volts"} & set(between):
+            return None
+        value = last.reading.value or 0
+        return last if value and 0.6 <= v.value / value <= 1.3 else None
+
+    def _weather(self, v: Value) -> Link | None:
+        """Read "it's ninety one out" as the temperature outside."""
+        if self.words[v.end : v.end + 1] != ["out"] or not self.r.system.fits_temperature(v.value):
+            return None
+        lead = self.words[max(self.first, v.start - 3) : v.start]
+        after = self.words[v.end + 1 : v.end + 2]
+        if not {"it", "it's"} & set(lead) or after not in (
+            ["."], [","], ["and"], ["today"], ["there"], ["here"], ["right"], ["now"], ["so"], ["but"],
+        ):  # fmt: skip
+            return None
+        link = self._assume(v, "temperature", None, "row")
+        if link is not None:
+            link.point = "ambient"
+        return link
+
+    def _point_leads(self, v: Value, label: LabelAt) -> bool:
+        """Tell whether two terminals stand right before a number, nearer than a label of another kind."""
+        if (label.label.quantity or label.label.default) in ELECTRICAL or label.end > v.start:
+            return False
+        for p in self.points:
+            near = label.end <= p.start and p.end <= v.start and v.start - p.end <= 2
+            if p.kind in {"winding", "legs", "ground"} and near:
+                return True
+        return False
+
+    def _probe_goes_on(self, v: Value) -> Taken | None:
+        """Return the kilohms of a probe that the next one's go on with: "new probe in, thirty two point four"."""
+        number = v.numbers[0] if v.numbers else None
+        if number is None or not number.places:
+            return None
+        if not {"probe", "sensor", "thermistor", "new", "probe's", "sensor's"} & set(self.words[self.first : v.start]):
+            return None
+        for taken in reversed(self.r.found.readings[-6:]):
+            q = taken.value.quantity
+            if taken.reading.quantity != "resistance" or q is None or v.start - taken.end > 90:
+                continue
+            if q.word in {"kilohm", "k"} and q.value and 0.75 <= v.value / q.value <= 1.33:
+                return taken
+        return None
+
+    def _pulled_down(self, v: Value) -> bool:
+        """Tell whether a number is a level of a vacuum: "pulled that section down to 380", "pump took it to 420"."""
+        if self.r.system.name != "us" or v.value < 150 or v.word is not None or v.clock:
+            return False
+        front = self.words[max(self.first, v.start - 9) : v.start]
+        if front[-1:] != ["to"] or {"psi", "pounds", "nitrogen", "ohms", "volts"} & set(front):
+            return False
+        pulled = {"pulled", "pull", "pulling", "sucked"} & set(front) and front[-2:-1] == ["down"]
+        return bool(pulled) or bool({"pump"} & set(front) and {"took", "got", "brought", "ran"} & set(front))
 
     def _set_to(self, label: LabelAt) -> bool:
         """Tell whether the label is a verb of setting: "turned it down to", "wants it at"."""
@@ -333,6 +437,10 @@ class BareNumbers(Electric):
             if head is not None and v.value > 1.3 * head:
                 return "temperature"  # liquid stands at no higher pressure than the head
         if quantity == "pressure" and "temperature" in label.label.only:
+            heading = {"temps", "temperatures"} & set(self.words[max(0, v.start - 45) : v.start])
+            here = [t for t in self.r.found.readings[-2:] if v.start - t.end <= 30]
+            if heading and here and all(t.reading.quantity == "temperature" for t in here):
+                return "temperature"
             # "Discharge temperature 71, suction 11" goes on with temperatures.
             last = self.r.last(before=v.start, within=14)
             along = last is not None and last.reading.quantity == "temperature" and last.label is not None
@@ -392,7 +500,8 @@ class BareNumbers(Electric):
         if reading.quantity == "resistance":
             return reading.component in {"temperature sensor", "sensor", None} and (reading.value or 0) >= 500
         tested = self.r.mode_at(v.start) == "pressure_test" and reading.quantity == "pressure"
-        return tested and (reading.value or 0) > v.value and not self._kind(v)
+        warm = (reading.value or 0) > v.value or self._tested_at(v)
+        return tested and warm and not self._kind(v)
 
     def _tested_at(self, v: Value) -> bool:
         """Tell whether the temperature of a test or of a sensor was said with its degrees shortly before."""

@@ -115,7 +115,8 @@ class Electric(Markings):
             if p.name in {"primary", "secondary", "coil"}:
                 if p.name != "coil" or self._live(v):
                     return self._electric_talk(v, "voltage")
-                if any("voltage" in c.component.measures for c in self._comps(zone)) and mains(v.value):
+                wound = [c for c in self._comps(zone) if c.component.bare != "current"]
+                if any("voltage" in c.component.measures for c in wound) and mains(v.value):
                     return "voltage"
                 return None
         return None
@@ -171,6 +172,15 @@ class Electric(Markings):
         if quantity == "current" and v.value == 0 and self._no_volts(v):
             return "voltage"
         if quantity == "current":
+            last = self.r.last(before=v.start, within=25)
+            if (
+                v.value >= 100
+                and last is not None
+                and last.reading.quantity == "resistance"
+                and not mains(last.reading.value or 0)
+                and not {"getting", "volts", "across"} & set(self.words[max(self.first, v.start - 5) : v.start])
+            ):
+                return "resistance"
             if 100 <= v.value <= 600 and number is not None and number.places == 0:
                 return "voltage"
             if number is not None and number.places == 0 and number.form in {"plain"} and v.value > 60:
@@ -233,6 +243,8 @@ class Electric(Markings):
             switched = any(c.name in SWITCHGEAR | {"transformer"} for c in self.components)
             last = self.r.last(before=v.start, within=40)
             talk = switched or (last is not None and last.reading.quantity in {"voltage", "current"})
+            twins = bool(w.value) and top >= 95 and 0.97 <= v.value / w.value <= 1.03
+            talk = talk or twins  # no air is as warm when it comes out as when it goes in
             if not mains(top) or top < (18 if switched else 95) or not (talk or top >= 180):
                 continue
             link = self._assume(v, "voltage", None, "row")

@@ -71,6 +71,10 @@ class Markings(UnitsCarried):
             return True
         if newer is not None and newer.start > c.start and newer.reading.quantity != "capacitance":
             return False
+        number = v.numbers[0] if v.numbers else None
+        measured = {"measured", "metered", "tested", "reads"} & set(self.words[max(self.first, v.start - 8) : v.start])
+        if number is not None and number.places and measured and before == ",":
+            return not any(c.end <= x.start < v.start and not x.label.weak for x in self.r.labels)
         whose = any(c.end < x.start and x.end == v.start for x in self.components)  # "cap for the compressor 45"
         return (
             whose

@@ -69,6 +69,9 @@ class SaidUnits(BareNumbers):
                 break
         if chosen is None and previous is not None and previous.reading.quantity in possible:
             quantity = previous.reading.quantity
+        going_on = self._difference_goes_on(v, chosen) if unit in {"degF", "degC"} else None
+        if going_on is not None:
+            quantity = going_on
         off = self.words[max(self.first, v.start - 2) : v.start] == ["off", "by"]
         across = (
             self._across(v) or off or self._stated_difference(v)
@@ -113,6 +116,18 @@ class SaidUnits(BareNumbers):
         self._wrong_kind(v, link, labels, zone)
         return link
 
+    def _difference_goes_on(self, v: Value, chosen: LabelAt | None) -> str | None:
+        """Return the difference that degrees go on with: "subcooling 8 and a half. ... and I'm at 10.5 degrees"."""
+        if chosen is not None or any(x.end <= v.start and v.start - x.end <= 6 for x in self.labels):
+            return None
+        last = next((t for t in reversed(self.r.found.readings) if t.reading.quantity != "mass"), None)
+        if last is None or self.number - last.sentence > 1 or v.start - last.end > 25:
+            return None
+        reading = last.reading
+        if reading.quantity not in {"superheat", "subcooling"} or not reading.value or v.value > 30:
+            return None
+        return reading.quantity if 0.4 <= v.value / reading.value <= 2.5 else None
+
     def _circuit_letter(self, v: Value, costs: list[tuple[float, LabelAt]]) -> bool:
         """Tell whether the A behind a number names a circuit: "discharge 352 A, 349 B"."""
         unit = self.r.tokens[v.end - 1]
@@ -141,25 +156,25 @@ class SaidUnits(BareNumbers):
 
         As in "off at 34, on at 41, that's seven degrees".
         """
-        if not {"that's", "'s", "so", "makes", "is"} & set(
-            self.words[max(self.first, v.start - 3) : v.start]
-        ):
+        lead = self.words[max(self.first, v.start - 3) : v.start]
+        told = bool({"that's", "'s", "so", "makes", "is", "made"} & set(lead)) or lead[-1:] == [","]
+        recent = self.r.found.readings[-3:]
+        if not told or not recent or recent[-1].sentence != self.number:
             return False
-        two = [t.reading.value for t in self.r.found.readings[-2:] if t.reading.quantity == "temperature"]
-        if (
-            len(two) < 2
-            or two[0] is None
-            or two[1] is None
-            or self.r.found.readings[-1].sentence != self.number
-        ):
+        levels = [t.reading.value for t in recent if t.reading.quantity == "temperature"]
+        known = [x for x in levels if x is not None]
+        if any(self.last > x.start >= v.end and x.start - v.end <= 1 for x in self.labels):
             return False
-        return abs(abs(two[0] - two[1]) - v.value) < 0.11
+        return any(abs(abs(a - known[-1]) - v.value) < 0.11 for a in known[:-1])
 
     def _across(self, v: Value) -> bool:
         """Tell whether degrees are a difference: "twenty six degrees across it", "5 degrees difference"."""
         after = self.words[v.end : v.end + 2]
         if after[:1] == ["across"] or self._spread_behind(v):
             return True
+        before = self.words[max(self.first, v.start - 2) : v.start]
+        if before == ["inside", "of"] or before[-1:] == ["within"]:
+            return True  # "the two lines are within two degrees"
         return bool(word_list("readings_across") & set(after[:1]))
 
     def _meaning(

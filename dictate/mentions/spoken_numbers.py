@@ -166,6 +166,8 @@ def _runs(narration: Narration) -> Iterator[list[_Atom]]:
 def _half_a_time(narration: Narration, i: int) -> bool:
     """Tell whether "and half an hour" begins at token i: it is a time of its own."""
     words = narration.lowers[i : i + 4]
+    if words[:3] == ["half", "an", "hour"]:
+        return narration.lowers[i - 1] not in {"a", "and"}  # "one thirty one | half an hour later"
     if words[:1] != ["and"] or words[1:2] not in (["half"], ["quarter"]):
         return False
     rest = words[2:]

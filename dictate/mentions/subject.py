@@ -42,7 +42,7 @@ class Subject:
         self.labels = [
             x
             for x in self.labels
-            if (x.end not in fans or x.label.default == "current") and not self._electric_box(x)
+            if (x.end not in fans or x.label.default == "current") and not self._no_label(x)
         ]
         for label in self.labels:
             for t in range(label.start, label.end):
@@ -73,11 +73,22 @@ class Subject:
     def _is_motor(self, c: ComponentAt) -> bool:
         return bool({"fan", "fans", "blower", "motor", "motors", "pump"} & set(self.words[c.start : c.end]))
 
-    def _electric_box(self, x: LabelAt) -> bool:
-        """Tell whether "box" is one for wires: "at the junction box"."""
-        if self.words[x.start : x.end] != ["box"] or not x.start:
-            return False
-        return self.words[x.start - 1] in word_list("readings_wire_boxes")
+    def _no_label(self, x: LabelAt) -> bool:
+        """Tell whether the words of a label are another thing: a junction box, a split system, "pulled in"."""
+        said = self.words[x.start : x.end]
+        before = self.words[max(0, x.start - 3) : x.start]
+        after = self.words[x.end : x.end + 1]
+        if said == ["box"]:
+            return bool(before) and (
+                before[-1] in word_list("readings_wire_boxes") or before == ["out", "of", "the"]
+            )
+        if said == ["split"] or said == ["splits"]:
+            return bool(before and before[-1] in {"mini", "ductless", "multi"}) or (
+                bool(after) and after[0] in {"heat", "system", "systems", "unit", "units", "ac", "type", "phase"}
+            )
+        if said[-1] in {"pulled", "pulls", "pulling"}:
+            return after == ["in"]
+        return said == ["water"] and after in (["running"], ["flowing"])
 
     def span(self, kind: str, first: int, last: int) -> slice:
         """Return the slice of a list whose items start in the tokens [first, last)."""

@@ -91,7 +91,6 @@ WANTED = [
 AIR = [
     ("Air 81, air coming off 58.", "81 degF|return", "58 degF|supply"),
     ("Off the coil 28, onto the coil 38.", "28 degF|supply", "38 degF|return"),
-    ("Air onto the evaporator 42, off it 32.", "42 degF|return", "32 degF|supply"),
     ("Condenser: air on 30, air off 41.", "30 degF|ambient", "41 degF|condenser air out"),
     ("Air across the condenser 90, leaving 108.", "90 degF|ambient", "108 degF|condenser air out"),
     ("Return 75, off the coil 56.", "75 degF|return", "56 degF|supply"),
