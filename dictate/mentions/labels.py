@@ -61,6 +61,8 @@ class Component:
     family: tuple[str, ...]
     bare: str | None
     sets: str | None
+    places: dict[str, frozenset[str]]
+    machines: dict[str, tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,6 +171,8 @@ def components() -> dict[str, Component]:
             tuple(entry.get("family", ())),
             entry.get("bare"),
             entry.get("sets"),
+            {name: frozenset(words) for name, words in entry.get("places", {}).items()},
+            {name: tuple(words) for name, words in entry.get("machines", {}).items()},
         )
     return out
 
@@ -191,22 +195,27 @@ def find_components(narration: Narration) -> list[ComponentAt]:
     known = components()
     out: list[ComponentAt] = []
     last: dict[str, tuple[str, int]] = {}
+    numbered: dict[str, str] = {}
     for phrase in _component_phrases().find(narration):
         component = known[phrase.key]
         name = component.name
         if component.name == "pump" and _vacuum_talk(narration, phrase.start):
             continue
+        which = _which(narration, phrase.start, phrase.end)
         if component.generic:
-            name = _resolve(narration, component, phrase.start, last)
+            generic = component.name
+            counted = which is not None and which.isdigit()
+            placed = _placed(narration, component, phrase.start, phrase.end)
+            # "Fan one ... fan two ...": a row of numbered ones is of one kind
+            same = numbered.get(generic) if counted else None
+            name = placed or same or _resolve(narration, component, phrase.start, last)
             component = known[name]
-        for generic in known.values():
-            if name in generic.family:
-                last[generic.name] = (name, phrase.start)
-        out.append(
-            ComponentAt(
-                phrase.start, phrase.end, name, component, _which(narration, phrase.start, phrase.end)
-            )
-        )
+            if counted:
+                numbered[generic] = name
+        for wider in known.values():
+            if name in wider.family:
+                last[wider.name] = (name, phrase.start)
+        out.append(ComponentAt(phrase.start, phrase.end, name, component, which))
     narration.found["components"] = out
     return out
 
@@ -221,6 +230,63 @@ def _vacuum_talk(narration: Narration, at: int) -> bool:
         return True
     wet = set(words) & {"water", "glycol", "chilled", "tower", "bath", "loop"}
     return not wet and bool(set(words) & {"valved", "vacuum", "micron", "microns", "evacuated", "nitrogen"})
+
+
+def _placed(narration: Narration, component: Component, start: int, end: int) -> str | None:
+    """Return what a generic word stands for by the place said with it: "fans on the coil", "roof fan"."""
+    if not component.places:
+        return None
+    tokens = narration.tokens
+    before = tokens[start - 1].lower if start else ""
+    for name, words in component.places.items():
+        if before in words:
+            return name
+    at = end
+    if at < len(tokens) and tokens[at].lower in {"down", "up", "out", "over"}:
+        at += 1
+    if at >= len(tokens) or tokens[at].lower not in word_list("labels_placed"):
+        return None
+    for i in range(at + 1, min(at + 5, len(tokens))):
+        low = tokens[i].lower
+        if low in {",", ".", "is", "was", "and"}:
+            return None
+        for name, words in component.places.items():
+            if low in words:
+                return name
+    return None
+
+
+def _by_machine(narration: Narration, component: Component, at: int) -> str | None:
+    """Return the one of a family that this kind of machine has: the machine named last, else next."""
+    if not component.machines:
+        return None
+    found: list[tuple[int, str]] | None = narration.found.get("machine words")
+    if found is None:
+        text = " " + " ".join(narration.lowers) + " "
+        spans = []
+        for name, phrases in component.machines.items():
+            for phrase in phrases:
+                place = text.find(f" {phrase} ")
+                while place >= 0:
+                    spans.append((place + len(phrase), -len(phrase), phrase, name))
+                    place = text.find(f" {phrase} ", place + 1)
+        spans.sort()
+        found, ends, heads = [], set(), {}
+        for end, length, phrase, name in spans:
+            if end in ends:
+                continue  # the longest of those that end here
+            ends.add(end)
+            # A blast chiller is "the chiller" from then on, a water cooler "the cooler".
+            head = phrase.split()[-1].removesuffix("s")
+            if phrase.removesuffix("s") != head:
+                heads[head] = name
+            found.append((end + length, heads.get(head, name)))
+        narration.found["machine words"] = found
+    if not found:
+        return None
+    here = len(" ".join(narration.lowers[:at]))
+    before = [name for place, name in found if place < here]
+    return before[-1] if before else found[0][1]
 
 
 def _resolve(narration: Narration, component: Component, at: int, last: dict[str, tuple[str, int]]) -> str:
@@ -240,6 +306,9 @@ def _resolve(narration: Narration, component: Component, at: int, last: dict[str
             if tokens[i].lower in words:
                 return hinted
     if place < 0:
+        machine = _by_machine(narration, component, at)
+        if machine is not None:
+            return machine
         for i in range(at + 1, len(tokens)):
             for hinted, words in component.hints.items():
                 if tokens[i].lower in words:

@@ -44,6 +44,8 @@ class Subject:
             for x in self.labels
             if (x.end not in fans or x.label.default == "current") and not self._no_label(x)
         ]
+        placed = self._where_motors_are()
+        self.labels = [x for x in self.labels if x.start not in placed]
         for label in self.labels:
             for t in range(label.start, label.end):
                 long[t] = max(long.get(t, 0), label.end - label.start)
@@ -59,6 +61,7 @@ class Subject:
             for p in find_points(narration)
             if p.kind != "point" or not any(long.get(t, 0) > p.end - p.start for t in range(p.start, p.end))
         ]
+        self.points = [p for p in self.points if p.start not in placed]
         self.modes = [x for x in self.labels if x.label.mode]
         self.mode_starts = [x.start for x in self.modes]
         self.starts = {
@@ -69,6 +72,21 @@ class Subject:
         self.found = Found(units=self.system)
         self.mode: tuple[str, int] | None = None
         """What the work is about, and the token at which it was said."""
+
+    def _where_motors_are(self) -> set[int]:
+        """Return the words that only tell which motor: "the fans in the box", "fan over the coil"."""
+        out: set[int] = set()
+        for c in self.components:
+            if c.component.bare != "current" or not self._is_motor(c):
+                continue
+            led = self.words[c.end : c.end + 2]
+            if (
+                led[:1]
+                and led[0] in word_list("labels_placed") - {"of", "for", "from"}
+                and led[1:] == ["the"]
+            ):
+                out.update((c.end, c.end + 1, c.end + 2))
+        return out
 
     def _is_motor(self, c: ComponentAt) -> bool:
         return bool({"fan", "fans", "blower", "motor", "motors", "pump"} & set(self.words[c.start : c.end]))
