@@ -26,6 +26,20 @@ _AUXILIARIES = frozenset(
     ("will", "did", "not", "didn't", "have", "had", "haven't", "also", "won't", "still", "to", "going", "am")
 )
 _CIRCUITS = frozenset(("of", "circuit", "on", "the", "number"))
+_TIMES_TO_COME = frozenset(
+    (
+        "tomorrow",
+        "monday",
+        "tuesday",
+        "wednesday",
+        "thursday",
+        "friday",
+        "saturday",
+        "sunday",
+        "next",
+        "later",
+    )
+)
 _PUTS_IN = frozenset(("fit", "sweat", "braze", "install", "mount", "put", "wire", "solder", "hang"))
 _LIST_HEADS = frozenset(
     (
@@ -77,7 +91,27 @@ _DETERMINERS = word_set("determiners")
 _NO_NOUN = word_set("no_nouns")
 _SWITCHGEAR = frozenset({"disconnect", "disconnect switch", "breaker", "fuse"})
 _APPOSED = frozenset(
-    ("of", "point", "-", "oh", "eighths", "quarter", "half", "inch", "#", ":", "gauge", "sweat", "flare")
+    (
+        "of",
+        "point",
+        "-",
+        "oh",
+        "eighths",
+        "quarter",
+        "half",
+        "inch",
+        "#",
+        ":",
+        "gauge",
+        "sweat",
+        "flare",
+        "rpm",
+        "bucks",
+        "dollars",
+        "euro",
+        "euros",
+        "quid",
+    )
 )
 _OPEN_A_THING = frozenset(("a", "an", "new", "the", "two", "one", "three", "four", "another"))
 _PARTICLES = frozenset(["out", "in", "up", "down", "off", "on", "back", "over"])
@@ -173,6 +207,7 @@ class _Finder:
                     taken.append((hit.start, hit.end))
                     break
         self.out += self.verbless()
+        self.out += self.gets_one()
         self.out += self.listed()
         self.out.sort(key=lambda h: h.start)
         self.ellipses()
@@ -1127,6 +1162,37 @@ class _Finder:
         return Handled(
             "installed" if added else "replaced", status, things, verb if verb >= 0 else i, last, None, True
         )
+
+    def gets_one(self) -> list[Handled]:
+        """Read "fan two got a motor", "Tuesday it gets a new board": the machine's part was, or will be, put in."""
+        out: list[Handled] = []
+        covered = [(h.start, h.end) for h in self.out]
+        for i, word in enumerate(self.words):
+            if word not in ("got", "gets") or any(a <= i < b for a, b in covered):
+                continue
+            start, end = self.scopes.sentence(i)
+            if self.words[i + 1 : i + 2] not in (("a",), ("two",), ("both",), ("new",)) or i + 2 >= end:
+                continue
+            j = self.scopes.skip_back(i - 1, start)
+            while j > start and (self.words[j] in NUMBER_WORDS or self.words[j].isdigit()):
+                j -= 1
+            named = j >= start and (
+                self.thing_over(j) is not None or self.words[j] in ("fan", "heater", "door")
+            )
+            if j < start or not (named or (self.words[j] in ("it", "she") and word == "gets")):
+                continue
+            things, _, last, _, _ = self.objects(i + 1, end, "replaced")
+            things = [t for t in things if t.name not in _set("words", "no_part")]
+            if not things or self.words[last : last + 1] == ("of",) or self.scopes.conditional(i):
+                continue
+            if word == "got":
+                status = self.scopes.verb(i)
+            else:
+                told = self.words[start:i] + self.words[last:end]
+                status = "planned" if any(w in _TIMES_TO_COME for w in told) else None
+            if status is not None:
+                out.append(Handled("replaced", status, things, i, last, None, True))
+        return out
 
     def called_new(self, i: int) -> Handled | None:
         """Read "Contactor, new." in a list."""

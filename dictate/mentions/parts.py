@@ -64,8 +64,29 @@ def _handled_else(thing: Thing, h: Handled, doings: list[Handled]) -> bool:
     )
 
 
+def _add_handled(mentions: Mentions) -> None:
+    """Add what a step says was cleaned or adjusted where the list of parts does not have it."""
+    for step in mentions.steps:
+        if step.step not in ("cleaned", "adjusted") or step.status != "done" or not step.component:
+            continue
+        if any(
+            p.name.startswith(step.component) or step.component.startswith(p.name) for p in mentions.parts
+        ):
+            continue
+        mentions.parts.append(
+            Part(
+                name=step.component,
+                action=cast(PartAction, step.step),
+                quantity=1.0,
+                at=step.at.model_copy(),
+                heard=step.heard,
+            )
+        )
+
+
 def add_driers(mentions: Mentions) -> None:
     """Add the filter drier to the parts where only the step tells of it ("and drier Lokring")."""
+    _add_handled(mentions)
     if any("drier" in p.name and p.action in ("replaced", "installed") for p in mentions.parts):
         return
     for step in mentions.steps:

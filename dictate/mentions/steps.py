@@ -193,26 +193,23 @@ _BLOWN_CLEAN = frozenset(
 
 
 def _blows_clean(words: Words, hit: Hit) -> bool:
-    """Tell whether what is blown out is a part named before: "condenser is packed, blew it out with nitrogen"."""
+    """Tell whether what is blown out is a part named before ("condenser is packed, blew it out with ...")."""
     if hit.verb is None or not words.words[hit.verb].startswith(("blow", "blew")):
         return False
     if not any(w in ("it", "that", "them") for w in words.words[hit.verb : hit.end]):
         return False
     here = words.sentence_of[hit.start]
-    for thing in reversed(things_of(words)):
-        if thing.start >= hit.start:
-            continue
-        if here - words.sentence_of[thing.start] > 1:
-            return False
-        if thing.name in _BLOWN_CLEAN:
-            return True
-        if thing.name not in ("panel", "fuse", "disconnect", "power cord", "breaker"):
-            return False
-    return False
+    start, end = words.sentences[here]
+    if any(w in word_set("washing") for w in words.words[start:end]):
+        return True
+    return any(
+        t.name in _BLOWN_CLEAN and t.start < hit.start and here - words.sentence_of[t.start] <= 1
+        for t in things_of(words)
+    )
 
 
 def _stands_alone(words: Words, i: int) -> bool:
-    """Tell whether a name of the work ends at word i: nothing follows that would make it part of another name."""
+    """Tell whether a name of the work ends at word i: nothing follows that makes it part of another name."""
     return i >= len(words.words) or words.words[i] in word_set("after_named_work")
 
 
@@ -337,6 +334,12 @@ def _component(words: Words, hit: Hit, rule: str | None) -> str | None:
     return after
 
 
+def _comes_with(narration: Narration, i: int) -> bool:
+    """Tell whether the thing at word i only comes with another one."""
+    row = words_of(narration).words
+    return any(w == "with" for w in row[max(0, i - 2) : i + 1])
+
+
 def _handled(narration: Narration) -> list[_Found]:
     out: list[_Found] = []
     for h in handled_of(narration):
@@ -346,6 +349,8 @@ def _handled(narration: Narration) -> list[_Found]:
             for thing in h.things:
                 if thing.name in _DRIERS:
                     out.append(_Found("filter_drier_replaced", h.status, h.start, h.end, "filter drier"))
+                elif thing.name == "o-ring" and h.verb is None and _comes_with(narration, h.start):
+                    continue  # "both caps on with new o-rings"
                 elif h.action == "replaced" and thing.name not in _NO_STEP:
                     out.append(_Found("part_replaced", h.status, h.start, h.end, thing.name))
         elif h.action == "cleaned":

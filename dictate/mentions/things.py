@@ -283,6 +283,14 @@ def things_of(words: Words) -> list[Thing]:
         if name == "capacitor" and words.words[i] in ("cap", "caps") and _valve_cap(words, i):
             i += 1
             continue
+        if (
+            name == "fan blade"
+            and length == 1
+            and "scraper blade" in recent
+            and i - recent["scraper blade"] < 150
+        ):
+            name = "scraper blade"
+            thing = replace(thing, name=name, part=name)
         if name == "door gasket" and words.words[i : i + length] in (("gasket",), ("gaskets",)):
             near = words.words[max(0, i - 25) : i + 6]
             if not any(w in word_set("door_signs") for w in near):
@@ -303,7 +311,7 @@ def things_of(words: Words) -> list[Thing]:
             in (("of",), ("of", "the"), ("for", "the"), ("for",), ("on", "the"), ("on",))
         ):
             thing = replace(thing, modifier=True)
-        if not thing.part.endswith("valve coil"):
+        if not thing.part.endswith("valve coil") and words.words[i : i + length] != ("hot", "gas"):
             recent[thing.name] = i  # "the hot gas valve's coil" makes no later "valve" that one
         out.append(thing)
         _note_bad(words, thing, bad)
