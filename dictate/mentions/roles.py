@@ -8,10 +8,13 @@ front of it ("on the plate", "is the target"), or over its clause ("last year");
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import product
+from string import Formatter
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase, Phrases
@@ -30,13 +33,27 @@ class Cue:
     reach: str
     only: frozenset[str] = frozenset()
     needs: frozenset[str] = frozenset()
+    unless: frozenset[str] = frozenset()
+
+
+def _spelled_out(said: Sequence[str]) -> list[str]:
+    """Return the phrases with each "{name}" replaced by every word of that class."""
+    classes = table("cues")["classes"]
+    out: list[str] = []
+    for phrase in said:
+        slots = [classes[name] for _, name, _, _ in Formatter().parse(phrase) if name]
+        pattern = _SLOT.sub("{}", phrase)
+        out += [pattern.format(*words) for words in product(*slots)] if slots else [phrase]
+    return out
+
+
+_SLOT = re.compile(r"\{\w+\}")
 
 
 @cache
 def _role_phrases() -> Phrases:
-    said: dict[str, list[str]] = {}
-    for i, entry in enumerate(table("cues")["role"]):
-        said[f"{i}"] = entry["said"]
+    said = {f"{i}": _spelled_out(entry["said"]) for i, entry in enumerate(table("cues")["role"])}
+    said["pseudo"] = table("cues")["pseudo"]["said"]
     return Phrases(said)
 
 
@@ -47,8 +64,13 @@ def find_cues(narration: Narration) -> list[Cue]:
         return done
     entries = table("cues")["role"]
     by_where: dict[str, list[Phrase]] = {"before": [], "after": [], "around": []}
-    for phrase in _role_phrases().all(narration):
-        by_where[entries[int(phrase.key)]["where"]].append(phrase)
+    found = _role_phrases().all(narration)
+    none = _no_cues(narration, [p for p in found if p.key == "pseudo"])
+    for phrase in found:
+        if phrase.key != "pseudo" and not any(
+            a <= phrase.start and phrase.end <= b for a, b in none.get(phrase.start, ())
+        ):
+            by_where[entries[int(phrase.key)]["where"]].append(phrase)
     out: list[Cue] = []
     for where, phrases in by_where.items():
         taken: set[int] = set()
@@ -58,11 +80,27 @@ def find_cues(narration: Narration) -> list[Cue]:
             taken.update(range(phrase.start, phrase.end))
             entry = entries[int(phrase.key)]
             reach, only = entry.get("reach", "clause"), frozenset(entry.get("only", ()))
-            needs = frozenset(entry.get("needs", ()))
-            out.append(Cue(phrase.start, phrase.end, entry["role"], where, reach, only, needs))
+            needs, unless = frozenset(entry.get("needs", ())), frozenset(entry.get("unless", ()))
+            out.append(Cue(phrase.start, phrase.end, entry["role"], where, reach, only, needs, unless))
     out += _modal(narration, {t for c in out if c.where == "before" for t in range(c.start, c.end)})
     out.sort(key=lambda c: (c.start, -c.end))
     narration.found["cues"] = out
+    return out
+
+
+def _no_cues(narration: Narration, pseudo: list[Phrase]) -> dict[int, list[tuple[int, int]]]:
+    """Return the spans inside of which a cue is none, by each of their tokens.
+
+    They are the phrases that only look like a cue, and the names of parts that hold one ("termination klixon").
+    """
+    from dictate.mentions.labels import find_components
+
+    spans = [(p.start, p.end) for p in pseudo]
+    spans += [(c.start, c.end) for c in find_components(narration) if c.end - c.start > 1]
+    out: dict[int, list[tuple[int, int]]] = {}
+    for a, b in spans:
+        for i in range(a, b):
+            out.setdefault(i, []).append((a, b))
     return out
 
 
@@ -158,6 +196,7 @@ def _number_follows(narration: Narration, i: int) -> bool:
 
 
 _COPULAS = word_list("roles_copulas")
+_IS = frozenset({"is", "'s", "was", "are", "were"})
 _NOW = frozenset({"now", "today", "currently", "but", "today's"})
 
 
@@ -177,14 +216,18 @@ class Roles:
         self.labels = list(labels)
         cues = find_cues(narration)
         starts = narration.found.setdefault("cue_starts", [c.start for c in cues])
-        self.all_cues = cues[bisect_left(starts, self.first) : bisect_left(starts, self.last)]
-        self.cues = self.all_cues
         self.words = narration.lowers
+        self.all_cues = self._not_taken(cues[bisect_left(starts, self.first) : bisect_left(starts, self.last)])
+        self.cues = self.all_cues
 
     def of(self, n: int, quantity: str) -> tuple[str, Cue | None]:
         """Return (role, the cue that gives it) of value n, which is a value of this quantity."""
-        self.cues = [c for c in self.all_cues if not c.only or quantity in c.only]
-        _start, _end = self.values[n]
+        self.cues = [
+            c
+            for c in self.all_cues
+            if (not c.only or quantity in c.only)
+            and not (c.unless and c.unless & set(self.words[c.end : self.last]))
+        ]
         earlier = self._earlier(n)
         if earlier is not None:
             return "earlier", earlier
@@ -198,6 +241,11 @@ class Roles:
             and after.role == "expected"
         ):
             return before.role, before  # "if it doesn't hold 41 by tomorrow"
+        if after is not None and after.role == "measured":
+            near = before is not None and before.role != "measured" and self.values[n][0] - before.end <= 2
+            if not near:
+                return "measured", after
+            after = None
         if after is not None and (
             before is None or after.role in {"rated", "expected"} or before.role == "measured"
         ):
@@ -207,6 +255,26 @@ class Roles:
         if after is not None:
             return after.role, after
         return "measured", before
+
+    def _not_taken(self, cues: list[Cue]) -> list[Cue]:
+        """Leave out forward cues inside of words that look back: "10.8 on the plate, 206 under load"."""
+        back = [
+            c
+            for c in cues
+            if c.where == "after"
+            and any(
+                e <= c.start <= e + 4 and not {",", "but", ";"} & set(self.words[e : c.start])
+                for _, e in self.values
+            )
+            and not self._copula_then_value(c.end)
+        ]
+        wishes = [c for c in cues if c.where == "after" and self.words[c.start] in {"what", "where", "how"}]
+        return [
+            c
+            for c in cues
+            if c.where != "before"
+            or not any(a.start <= c.start and c.end <= a.end for a in (*back, *wishes))
+        ]
 
     # -- forward
 
@@ -237,13 +305,20 @@ class Roles:
         return best if self._reaches(best, n) else None
 
     def _outranks(self, new: Cue, old: Cue) -> bool:
-        # "plate says it should be 208": the nearer cue wins, but a wish about later stays a wish.
+        # "plate says it should be 208": the nearer cue wins, but a wish about later stays a wish, and what
+        # the plate calls for is the plate's.
+        if old.reach == "sentence":
+            return False
+        if old.role == "rated" and new.role == "target" and old.end <= new.start <= old.end + 3:
+            return bool({",", "and", "but", ";"} & set(self.words[old.end : new.start]))
         return not (old.role == "expected" and new.role == "target" and new.start - old.end <= 1)
 
     def _ends(self, cue: Cue, now: Cue) -> bool:
         """Tell whether a word about now ends the reach of a cue: not in "should be reading"."""
         if cue.role == "measured":
             return True
+        if cue.reach == "sentence":
+            return False
         between = self.words[cue.end : now.start]
         if any(cue.end <= s < now.start for s, _ in self.values):
             return True  # "rated 10 microfarads | tested 6.4"
@@ -252,6 +327,8 @@ class Roles:
         return True
 
     def _reaches(self, cue: Cue, n: int) -> bool:
+        if cue.reach == "sentence":
+            return True
         start, _ = self.values[n]
         inner = [k for k, (s, _) in enumerate(self.values) if cue.end <= s < start]
         # A value between the cue and this one: only what is joined to it goes along.
@@ -276,10 +353,14 @@ class Roles:
                 return True
             # "plate says 208, 8.6 amps": still the plate, until something else is named
             if cue.role == "rated":
+                if _IS & set(between):
+                    return False  # "that one's marked 15, is 14.6"
                 return not self._new_label(self.values[inner[0]][1], start, strict=True)
             return False
         if self._new_label(cue.end, start, strict=False):
             return False
+        if cue.reach == "value" and ":" in self.words[cue.end : start]:
+            return False  # "not getting slush any more: 37"
         if cue.reach == "list" or cue.role == "rated":
             return True
         return not self._clause_break(cue.end, start)
@@ -339,6 +420,14 @@ class Roles:
     # -- backward
 
     def _after(self, n: int) -> Cue | None:
+        found = self._right_behind(n)
+        if found is None and n + 1 < len(self.values):
+            gap = self.words[self.values[n][1] : self.values[n + 1][0]]
+            if gap in (["or"], ["to"], ["-"], ["up", "to"]):
+                return self._after(n + 1)  # "nine or ten is what I look for"
+        return found
+
+    def _right_behind(self, n: int) -> Cue | None:
         _, end = self.values[n]
         stop = self.values[n + 1][0] if n + 1 < len(self.values) else self.last
         for cue in self.cues:
@@ -346,7 +435,8 @@ class Roles:
                 continue
             between = self.words[end : cue.start]
             reach = 7 if cue.role == "expected" else 4
-            if len(between) > reach or ("," in between and cue.role != "expected") or "but" in between:
+            late = cue.role == "expected" and self.words[cue.start] == "by"
+            if len(between) > reach or ("," in between and not late) or "but" in between:
                 continue
             if cue.role == "expected" and {"and", "so"} & set(between):
                 continue
