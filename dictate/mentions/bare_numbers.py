@@ -74,6 +74,11 @@ class BareNumbers(Electric):
         again = self._again(v) or self._second_supply(v, best) or self._farads_go_on(v)
         if again is not None:
             return self._like(v, again)
+        if {"makes", "made"} & set(self.words[max(self.first, v.start - 3) : v.start]) and self._stated_difference(v):
+            link = self._assume(v, "temperature_difference", None, "row")
+            if link is not None:
+                link.derived = True
+            return link
         weather = self._weather(v)
         if weather is not None:
             return weather
@@ -203,6 +208,8 @@ class BareNumbers(Electric):
             return self._assume(v, self._parallel(v) or component[0], None)
         if self._motor_talk(v):
             return self._assume(v, "current", None, "row")
+        if self._winding_talk(v):
+            return self._assume(v, "resistance", None, "row")
         if self._microns_ahead(v):
             return self._assume(v, "vacuum", None, "row")
         tested = self.r.mode_at(v.start) in {"vacuum", "pressure_test"}
@@ -252,6 +259,22 @@ class BareNumbers(Electric):
             return None
         value = last.reading.value or 0
         return last if value and 0.6 <= v.value / value <= 1.3 else None
+
+    def _stated_difference(self, v: Value) -> bool:
+        """Tell whether degrees are what lies between the two before.
+
+        As in "off at 34, on at 41, that's seven degrees".
+        """
+        lead = self.words[max(self.first, v.start - 3) : v.start]
+        told = bool({"that's", "'s", "so", "makes", "is", "made"} & set(lead)) or lead[-1:] == [","]
+        recent = self.r.found.readings[-3:]
+        if not told or not recent or recent[-1].sentence != self.number:
+            return False
+        levels = [t.reading.value for t in recent if t.reading.quantity == "temperature"]
+        known = [x for x in levels if x is not None]
+        if any(self.last > x.start >= v.end and x.start - v.end <= 1 for x in self.labels):
+            return False
+        return any(abs(abs(a - known[-1]) - v.value) < 0.11 for a in known[:-1])
 
     def _weather(self, v: Value) -> Link | None:
         """Read "it's ninety one out" as the temperature outside."""
@@ -337,6 +360,17 @@ class BareNumbers(Electric):
         if label.label.default != "duration" or label.end > v.start or "pull" not in self.words[label.start]:
             return False
         return "to" in self.words[label.end : v.start]
+
+    def _winding_talk(self, v: Value) -> bool:
+        """Tell whether a small decimal is ohms of the windings this sentence is about."""
+        number = v.numbers[0] if v.numbers else None
+        if number is None or not number.places or v.value > 200 or {"amps", "drawing", "pulling"} & set(
+            self.words[self.first : v.start]
+        ):
+            return False
+        return any(
+            x.end <= v.start and {"winding", "windings"} & set(self.words[x.start : x.end]) for x in self.labels
+        )
 
     def _microns_ahead(self, v: Value) -> bool:
         """Tell whether the microns come with a later value of the row: "down to 600, then to 310 microns"."""

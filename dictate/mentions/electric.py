@@ -209,8 +209,12 @@ class Electric(Markings):
 
         As in "one twenty at the plug", "plug's got one nineteen".
         """
-        if not v.bare or not mains(v.value) or v.value < 95 or v.clock:
+        if not v.bare or not mains(v.value) or v.clock:
             return None
+        if v.value < 95:
+            controls = word_list("readings_controls") & set(self.words[max(0, v.start - 45) : v.end + 10])
+            coil = self.words[v.end : v.end + 3] in (["at", "the", "coil"], ["on", "the", "coil"], ["to", "the", "coil"])
+            return self._assume(v, "voltage", None, "row") if coil and controls else None
         places = word_list("readings_voltage_places")
         after = self.words[v.end : min(self.last, v.end + 5)]
         behind = False
@@ -218,8 +222,10 @@ class Electric(Markings):
             stop = next((k for k, w in enumerate(after) if w in {",", ".", "and", "but"}), len(after))
             behind = bool(places & set(after[1:stop]))
         before = self.words[max(self.first, v.start - 7) : v.start]
-        named = max((k for k, w in enumerate(before) if w in places), default=-1)
-        led = named >= 0 and all(w in COPULAS or w in FILLERS for w in before[named + 1 :])
+        wired = places - {"heater", "clutch", "solenoid", "leads", "meter"}  # ohms are read on these as well
+        named = max((k for k, w in enumerate(before) if w in wired), default=-1)
+        given = {"gives", "gave", "me", "i", "i've", "had", "has", "shows", "."}
+        led = named >= 0 and all(w in COPULAS or w in FILLERS or w in given for w in before[named + 1 :])
         if not behind and not led:
             return None
         link = self._assume(v, "voltage", None, "row")

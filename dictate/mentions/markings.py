@@ -30,6 +30,9 @@ class Markings(UnitsCarried):
 
     def _capacitor_marking(self, v: Value) -> bool:
         """Tell whether a bare number is the marking or the reading of the capacitor under talk."""
+        told = self.r.last("capacitance", before=v.start, within=16)
+        if told is not None and self.words[v.start - 1] in {"a", "an"} and 1.5 <= v.value <= 120 and v.bare:
+            return True  # "I got 3.7 on the fan's. The compressor's is a fifteen"
         c = self._last_part(v)
         group = self._group_of(v)
         if (
@@ -69,12 +72,12 @@ class Markings(UnitsCarried):
         )
         if article or pair or first or on_a:
             return True
-        if newer is not None and newer.start > c.start and newer.reading.quantity != "capacitance":
-            return False
         number = v.numbers[0] if v.numbers else None
         measured = {"measured", "metered", "tested", "reads"} & set(self.words[max(self.first, v.start - 8) : v.start])
         if number is not None and number.places and measured and before == ",":
             return not any(c.end <= x.start < v.start and not x.label.weak for x in self.r.labels)
+        if newer is not None and newer.start > c.start and newer.reading.quantity != "capacitance":
+            return False
         whose = any(c.end < x.start and x.end == v.start for x in self.components)  # "cap for the compressor 45"
         return (
             whose

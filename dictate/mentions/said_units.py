@@ -151,22 +151,6 @@ class SaidUnits(BareNumbers):
             )
         )
 
-    def _stated_difference(self, v: Value) -> bool:
-        """Tell whether degrees are what lies between the two before.
-
-        As in "off at 34, on at 41, that's seven degrees".
-        """
-        lead = self.words[max(self.first, v.start - 3) : v.start]
-        told = bool({"that's", "'s", "so", "makes", "is", "made"} & set(lead)) or lead[-1:] == [","]
-        recent = self.r.found.readings[-3:]
-        if not told or not recent or recent[-1].sentence != self.number:
-            return False
-        levels = [t.reading.value for t in recent if t.reading.quantity == "temperature"]
-        known = [x for x in levels if x is not None]
-        if any(self.last > x.start >= v.end and x.start - v.end <= 1 for x in self.labels):
-            return False
-        return any(abs(abs(a - known[-1]) - v.value) < 0.11 for a in known[:-1])
-
     def _across(self, v: Value) -> bool:
         """Tell whether degrees are a difference: "twenty six degrees across it", "5 degrees difference"."""
         after = self.words[v.end : v.end + 2]

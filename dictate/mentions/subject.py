@@ -96,6 +96,8 @@ class Subject:
         said = self.words[x.start : x.end]
         before = self.words[max(0, x.start - 3) : x.start]
         after = self.words[x.end : x.end + 1]
+        if said == ["the", "box"]:
+            return before[-2:] == ["out", "of"]
         if said == ["box"]:
             return bool(before) and (
                 before[-1] in word_list("readings_wire_boxes") or before == ["out", "of", "the"]
