@@ -194,9 +194,10 @@ _BLOWN_CLEAN = frozenset(
 
 def _blows_clean(words: Words, hit: Hit) -> bool:
     """Tell whether what is blown out is a part named before ("condenser is packed, blew it out with ...")."""
-    if hit.verb is None or not words.words[hit.verb].startswith(("blow", "blew")):
+    verb = hit.start if hit.verb is None else hit.verb
+    if not words.words[verb].startswith(("blow", "blew")):
         return False
-    if not any(w in ("it", "that", "them") for w in words.words[hit.verb : hit.end]):
+    if not any(w in ("it", "that", "them") for w in words.words[verb : hit.end]):
         return False
     here = words.sentence_of[hit.start]
     start, end = words.sentences[here]
@@ -283,7 +284,7 @@ def _said_before(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
 def _follows(words: Words, hit: Hit, isolated: list[tuple[int, int]]) -> bool:
     """Tell whether the power was isolated in the same sentence before, or in the sentence before."""
     here = words.sentence_of[hit.start]
-    return any(a < hit.start and here - words.sentence_of[a] <= 1 for a, _ in isolated)
+    return any(a < hit.start and here - words.sentence_of[a] <= 2 for a, _ in isolated)
 
 
 def _is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:

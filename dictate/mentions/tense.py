@@ -1017,7 +1017,10 @@ class Scopes:
             if self.ends_with(j, "lists", "negation", start=window) and j >= i - 4:
                 negated = True
                 break
-            if self.ends_with(j, "lists", "planned", start=window):
+            n = self.ends_with(j, "lists", "planned", start=window)
+            if n:
+                if j - n >= clause and words[j - n] in ("may", "might", "could", "would"):
+                    return None
                 planned = True
                 break
             if self.kind(j) == "past" and word not in ("quoted", "ordered", "used", "left"):
