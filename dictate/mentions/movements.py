@@ -36,6 +36,13 @@ _SETTLED = frozenset(
     {("'s", "write"), ("'s", "say"), ("'s", "call"), ("call", "it"), ("write", "down"), ("make", "it")}
 )
 _SAID = (
+    "i read you",
+    "i read it",
+    "i've told you",
+    "i had told you",
+    "i'd told you",
+    "gave you",
+    "read you",
     "change that",
     "change the",
     "scratch that",
@@ -55,6 +62,7 @@ _SAID = (
 _COUPLED = {"ounces": "oz", "pounds": "lb", "grams": "g", "kilos": "kg", "oz": "oz", "lbs": "lb"}
 _PARTS = {"third": 1 / 3, "fifth": 0.2, "eighth": 0.125, "tenth": 0.1, "sixteenth": 0.0625}
 _MORE = frozenset(("another", "more", "additional", "plus", "extra", "second", "circuit"))
+_FAR = 30  # words between an amount alone in its sentence and the work that it belongs to
 _REACH = 14  # words between a verb and its amount
 
 
@@ -118,6 +126,8 @@ class _Finder:
         )
         self.amounts: list[_Amount] = []
         self.weights_found: list[Quantity] = []
+        self.vacuum = False  # nothing but the vacuum before it says what the amount is
+        self.far = False  # the work was named more than a sentence before the amount
 
     def find(self) -> list[Movement]:
         """Return the movements, in order."""
@@ -167,6 +177,12 @@ class _Finder:
             return self.misheard(q, start, end)
         value, unit = mass
         kind, status, trigger = self.kind(start, end, q)
+        if self.vacuum:
+            review.append("it was said behind the vacuum, without a word of charging")
+            self.vacuum = False
+        if self.far:
+            review.append("what was moved was said some sentences before")
+            self.far = False
         if status == "done" and self.other_visit(start):
             status = None
         if kind in ("recovered", "charged") and _OUNCES_UNSAID in review:
@@ -175,6 +191,14 @@ class _Finder:
             review.append("written as money; pounds fit a refrigerant weight")
         if kind in ("recovered", "charged"):
             review += self.vague(start, end)
+            if self.words[start - 1 : start] == ("to",) and self.narration.tokens[q.start].lower[:1] in (
+                "p",
+                ".",
+            ):
+                review.append('"to" before it may be the digit two')
+                heard = self.narration.heard(q.start - 1, q.end)
+                why = "two and the part behind the point"
+                candidates.append(Candidate(value=round(2 + value, 6), unit=unit, heard=heard, why=why))
             if self.number_goes_on(q, end):
                 review.append("another number follows at once")
         return _Amount(q, start, end, value, unit, kind, status, trigger, review, candidates, first=start)
@@ -257,7 +281,15 @@ class _Finder:
         for i in range(len(tokens) - 1):
             one = {"pound": "lb", "ounce": "oz", "kilo": "kg"}.get(tokens[i + 1].lower)
             if one is not None and tokens[i].lower == "another" and i + 1 not in taken:
-                out.append(Quantity(i, i + 2, 1.0, tokens[i + 1].lower, "reading", ((one, 1.0),), ()))
+                fraction = next(
+                    (numbers[k] for k in (i + 3, i + 4) if k in numbers and numbers[k].form == "fraction"),
+                    None,
+                )
+                if fraction is not None and (tokens[i + 2].lower != "and" or fraction.value >= 1):
+                    fraction = None
+                value = 1 + fraction.value if fraction is not None else 1.0
+                end = fraction.end if fraction is not None else i + 2
+                out.append(Quantity(i, end, value, tokens[i + 1].lower, "reading", ((one, 1.0),), ()))
         for number in numbers.values():
             i = number.end
             if (
@@ -351,7 +383,9 @@ class _Finder:
 
     def unsaid_units(self, amounts: list[_Amount]) -> list[_Amount]:
         """Add a bare number that takes its unit from another amount ("600 grams out, put in 650")."""
-        taken = {t for q in find_quantities(self.narration) for t in range(q.start, q.end)}
+        taken = {
+            t for q in (*find_quantities(self.narration), *self.weights_found) for t in range(q.start, q.end)
+        }
         named = {t for n in self.names for t in range(n.start, n.end)}
         extra: list[_Amount] = []
         for number in find_numbers(self.narration):
@@ -366,6 +400,16 @@ class _Finder:
             ):
                 continue
             start, end = self.w.word_of_token(number.start), self.w.word_of_token(number.end)
+            s0, _ = self.scopes.sentence(start)
+            left = self.left(start, s0)
+            _, s1 = self.scopes.sentence(start)
+            before = [a for a in amounts if s0 <= a.start < start and start - a.end <= 8]
+            after = [a for a in amounts if end <= a.start < s1 and a.start - end <= 10]
+            if not before and not after and left is not None:
+                before = self.earlier(amounts, number.value, start, left)
+            if (behind := self.by_words_behind(number, amounts, start, end)) is not None:
+                extra.append(behind)
+                continue
             if end < len(self.words) and self.words[end] not in (
                 ".",
                 ",",
@@ -376,13 +420,6 @@ class _Finder:
                 "total",
             ):
                 continue
-            s0, _ = self.scopes.sentence(start)
-            left = self.left(start, s0)
-            _, s1 = self.scopes.sentence(start)
-            before = [a for a in amounts if s0 <= a.start < start and start - a.end <= 8]
-            after = [a for a in amounts if end <= a.start < s1 and a.start - end <= 10]
-            if not before and not after and left is not None:
-                before = self.earlier(amounts, number.value, start, left)
             if left is None or left.label not in ("recovered", "charged") or not (before or after):
                 continue
             if before and left.start < before[-1].end:
@@ -408,6 +445,28 @@ class _Finder:
                 )
             )
         return sorted([*amounts, *extra], key=lambda a: a.start)
+
+    def by_words_behind(self, number: Number, amounts: list[_Amount], start: int, end: int) -> _Amount | None:
+        """Take "the tag calls for fourteen ounces and fourteen went in": the unit from the amount before."""
+        rest = self.words[end : end + 5]
+        n_in, n_out = self.behind(rest, "after_in"), self.behind(rest, "after_out")
+        if max(n_in, n_out) < 2 and rest[:1] not in (("recovered",), ("charged",), ("reclaimed",)):
+            return None
+        before = [a for a in amounts if a.end <= start and start - a.end <= 12]
+        if (
+            not before
+            or before[-1].q.parts
+            or self.w.sentence_of[start] - self.w.sentence_of[before[-1].start] > 1
+        ):
+            return None
+        last = before[-1]
+        if not last.value / 5 <= number.value <= last.value * 5:
+            return None
+        kind = "charged" if n_in > n_out or rest[:1] == ("charged",) else "recovered"
+        meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+        why = f"the unit was not said; {last.unit} is taken from the amount beside it"
+        status = self.status(end, end)
+        return _Amount(meant, start, end, number.value, last.unit, kind, status, end, [why], first=start)
 
     def counted_more(self, number: Number, amounts: list[_Amount], extra: list[_Amount]) -> bool:
         """Take "then four more" right behind a moved amount for one more portion of the same unit."""
@@ -681,6 +740,12 @@ class _Finder:
         """Tell whether a general verb ("put", "took", "got") can govern an amount there."""
         words = self.words[hit.start : hit.end]
         between = self.words[hit.end : start]
+        if (
+            words == ("weighed",)
+            and hit.start > 0
+            and self.words[hit.start - 1] not in word_set("before_weighed")
+        ):
+            return False  # "the slab weighed two pounds nine"
         if words in (
             ("took",),
             ("it", "took"),
@@ -749,6 +814,8 @@ class _Finder:
                 ):
                     return None
                 return "charged", k
+            if k == end and self.words[k] == "," and self.behind(rest[1:], "after_weighed"):
+                return ("recovered" if self.behind(rest[1:], "after_out") else "charged"), k + 1
             word = self.words[k]
             joined = joined or word == "and"
             if word in word_set("passed_over_behind") or self.in_name(k):
@@ -762,6 +829,11 @@ class _Finder:
         """Tell whether a number stands at word k, small words aside."""
         starts = self.number_starts
         return any(j in starts for j in range(k, min(len(self.words), k + 3)))
+
+    @cached_property
+    def bare(self) -> list[Number]:
+        taken = {t for q in find_quantities(self.narration) for t in range(q.start, q.end)}
+        return [n for n in find_numbers(self.narration) if n.start not in taken and not n.pronoun]
 
     @cached_property
     def number_starts(self) -> frozenset[int]:
@@ -820,33 +892,71 @@ class _Finder:
         """Judge a lone amount by the sentence before ("Recovered it. Three pounds six.")."""
         number = self.w.sentence_of[start]
         lead = self.words[s0:start]
-        k = 0
+        k = self.taken_back_lead(s0, start)
+        counted = {self.w.word_of_token(n.start): self.w.word_of_token(n.end) for n in self.bare}
         while k < len(lead):
             for n in (3, 2, 1):
                 if tuple(lead[k : k + n]) in _words("alone") or (n == 1 and lead[k] in (",",)):
                     k += n
                     break
             else:
-                return "unsaid", None, start
+                if s0 + k not in counted or counted[s0 + k] > start:
+                    return self.portion(start, s0)
+                k = counted[s0 + k] - s0  # "one seventy, one eighty, there, one hundred and eighty grams"
         if number == 0:
             return "unsaid", None, start
+        for back in range(1, min(7, number + 1)):
+            p0, p1 = self.w.sentences[number - back]
+            if s0 - p0 > _FAR:
+                break
+            if any(
+                p0 <= self.w.word_of_token(q.start) < p1 and mass_of(q) is not None
+                for q in find_quantities(self.narration)
+            ):
+                break
+            last = [
+                h
+                for h in self.hits
+                if p0 <= h.start < p1
+                and (h.verb is not None or self.words[h.start : h.start + 2] == ("recovery", "machine"))
+                and h.label in ("recovered", "charged")
+                and self.words[h.start : h.end] not in (("took",), ("put",), ("i", "got"))
+            ]
+            if last:
+                self.far = back > 1
+                return last[-1].label, self.trigger_status(last[-1]), last[-1].start
+        return self.portion(start, s0)
+
+    def taken_back_lead(self, s0: int, start: int) -> int:
+        """Return the words of "0.64, no weight, I've got that backwards," that come before the amount."""
+        first = next((n for n in find_numbers(self.narration) if self.w.word_of_token(n.start) == s0), None)
+        if first is not None and self.taken_back(self.w.word_of_token(first.end), start):
+            return start - s0
+        return 0
+
+    def portion(self, start: int, s0: int) -> tuple[str, str | None, int]:
+        """Take "Then nine ounces, ..." for one more portion of what the sentences before moved."""
+        lead = self.words[s0:start]
+        if lead in _words("portions"):
+            last = [a for a in self.amounts if a.kind in ("recovered", "charged") and a.status == "done"]
+            if last and self.w.sentence_of[start] - self.w.sentence_of[last[-1].start] <= 2:
+                if self.in_vacuum(start):
+                    self.vacuum = True
+                    return "charged", "done", start
+                return last[-1].kind, "done", start
+        if (not lead or lead in _words("portions")) and self.in_vacuum(start):
+            self.vacuum = True
+            return "charged", "done", start
+        return "unsaid", None, start
+
+    def in_vacuum(self, start: int) -> bool:
+        """Tell whether the sentence before told of the vacuum, after which only a charge goes in."""
+        number = self.w.sentence_of[start]
+        if not number:
+            return False
         p0, p1 = self.w.sentences[number - 1]
-        if any(
-            self.w.word_of_token(q.start) >= p0 and self.w.word_of_token(q.start) < p1 and mass_of(q)
-            for q in find_quantities(self.narration)
-        ):
-            return "unsaid", None, start
-        last = [
-            h
-            for h in self.hits
-            if p0 <= h.start < p1
-            and h.verb is not None
-            and h.label in ("recovered", "charged")
-            and self.words[h.start : h.end] not in (("took",), ("put",), ("i", "got"))
-        ]
-        if not last:
-            return "unsaid", None, start
-        return last[-1].label, self.trigger_status(last[-1]), last[-1].start
+        row = self.words[p0:p1]
+        return any(w in ("vacuum", "evacuated", "microns", "micron", "evac") for w in row)
 
     # -- several amounts -----------------------------------------------------------------------------------
 
@@ -934,22 +1044,51 @@ class _Finder:
             a.review = [*a.review, f"{previous.q.parts[0]:g} pounds are kept from what was said before"]
             a.value, a.unit = previous.q.parts[0] + a.value / 16, "lb"
 
+    def taken_back(self, first: int, last: int) -> bool:
+        """Tell whether the words between two amounts begin by taking the first back and tell why.
+
+        "Five ounces, no, let me look at the scale again, five point two."
+        """
+        row = self.words[first:last]
+        head = row[1:] if row[:1] in ((",",), (".",)) else row
+        opens = any(head[: len(p)] == p for p in _words("takes_back"))
+        moves = any(
+            first <= h.start < last
+            and h.label in ("recovered", "charged")
+            and h.verb is not None
+            and self.words[h.start] not in ("put", "weighed", "got", "took")
+            for h in self.hits
+        )
+        return (
+            opens
+            and not moves
+            and row[-1:] in ((",",), (".",), ("'s",), ("at",), ("is",), ("was",), ("it",), ("says",))
+        )
+
     def corrected_bare(self, a: _Amount) -> None:
         """Take the bare number of "eight ounces. No, nine." for the amount; the first is retracted."""
         if a.kind not in ("recovered", "charged"):
             return
         for number in find_numbers(self.narration):
             k = self.w.word_of_token(number.start)
-            if not a.end <= k < a.end + 9 or number.form in ("clock", "ordinal") or number.pronoun:
+            if not a.end <= k < a.end + 20 or number.form in ("clock", "ordinal") or number.pronoun:
                 continue
+            if any(
+                0 <= self.w.word_of_token(q.start) - k <= 4 and mass_of(q) is not None
+                for q in self.weights_found
+            ):
+                return  # "fifty-six, no, eight, fifty-eight grams": the whole follows
             gap = [w for w in self.words[a.end : k] if w not in (",", ".", ";", "-")]
             lead = [
                 w
                 for w in gap
                 if w not in ("it", "'s", "was", "that", "is", "make", "to", "be", "should", "say")
             ]
-            cue = tuple(gap) in _words("corrections") or (
-                lead != ["not"] and tuple(lead) in _words("corrections")
+            told = self.taken_back(a.end, k) and tuple(gap) not in _words("corrections")
+            cue = (
+                told
+                or tuple(gap) in _words("corrections")
+                or (lead != ["not"] and tuple(lead) in _words("corrections"))
             )
             end = self.w.word_of_token(number.end)
             behind = self.words[end] if end < len(self.words) else "."
@@ -958,7 +1097,8 @@ class _Finder:
                 tuple(gap) in ((), ("not",))
                 or not cue
                 or taken
-                or behind not in (".", ",", "actually", "instead", "sorry", "then", "and", "it", "in")
+                or behind
+                not in (".", ",", "actually", "instead", "sorry", "then", "and", "it", "in", "by", "on")
             ):
                 return
             if not a.value / 10 <= number.value <= a.value * 10 and not a.q.parts:
@@ -971,7 +1111,7 @@ class _Finder:
                 a.value = a.q.parts[0] + number.value / 16
             else:
                 a.value = number.value
-                if behind != "." or not a.value / 2 <= a.retracted[-1].value <= a.value * 2:
+                if told or behind != "." or not a.value / 2 <= a.retracted[-1].value <= a.value * 2:
                     a.review.append(f"the unit was not said with the correction; {a.unit} is taken over")
             a.end = end
             return
@@ -1006,12 +1146,35 @@ class _Finder:
             and any(m.kind != a.kind and self.same(m, a) for m in out)
         )
 
+    def said_bare(self, a: _Amount, out: list[_Amount], s0: int) -> bool:
+        """Correct the amount named by its number: "that five even I gave you, it shows five pounds six"."""
+        row = self.words[s0 : a.start]
+        ways = [
+            w
+            for w, said in (("recovered", ("out", "recovered")), ("charged", ("in", "charged")))
+            if any(x in row for x in said)
+        ]
+        moved = [m for m in out if m.kind in ("recovered", "charged") and (len(ways) != 1 or m.kind in ways)]
+        for number in find_numbers(self.narration):
+            k = self.w.word_of_token(number.start)
+            if not s0 <= k < a.start or any(b.start <= k < b.end for b in self.amounts):
+                continue
+            exact = [m for m in moved if m.value == number.value]
+            meant = exact or [m for m in moved if m.q.parts[:1] == (number.value,)]
+            if meant:
+                self.replace(meant[-1], a.value, a.unit, a)
+                meant[-1].review.append("corrected in a later sentence that names it by its number only")
+                return True
+        return False
+
     def restates(self, a: _Amount, out: list[_Amount]) -> bool:
         """Put an earlier amount right where "I said nine ounces before, it was eight" stands."""
         s0, s1 = self.scopes.sentence(a.start)
         said = " ".join(self.words[s0 : a.start])
         if not any(c in said for c in _SAID) and self.words[a.start - 1 : a.start] != ("not",):
             return self.denies(a, out)
+        if self.said_bare(a, out, s0):
+            return True
         moved = [m for m in out if m.kind in ("recovered", "charged")]
         meant = min(moved, key=lambda m: self.apart(m, a), default=None)
         if meant is not None and self.apart(meant, a) > 0.05:
