@@ -1106,7 +1106,7 @@ class _Finder:
         return Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
 
     def got_new(self, i: int, covered: list[tuple[int, int]]) -> Handled | None:
-        """Read "it got a new motor", "gave it a new cap", "got the new valve in", "there's a new board in it"."""
+        """Read "it got a new motor", "gave it a new cap", "got the new valve in"."""
         start, end = self.scopes.sentence(i)
         b = i - 1
         while b > start and self.words[b] in (
@@ -1164,7 +1164,7 @@ class _Finder:
         )
 
     def gets_one(self) -> list[Handled]:
-        """Read "fan two got a motor", "Tuesday it gets a new board": the machine's part was, or will be, put in."""
+        """Read "fan two got a motor", "Tuesday it gets a new board"."""
         out: list[Handled] = []
         covered = [(h.start, h.end) for h in self.out]
         for i, word in enumerate(self.words):

@@ -723,6 +723,19 @@ class Scopes:
                 and self.words[h] != "able"
             ):
                 return None  # "I was going to": it came otherwise
+            if (
+                status_found == "done"
+                and self.words[h] == "able"
+                and before >= start
+                and self.words[before] == "be"
+            ):
+                return "planned" if self._later(i) else None  # "should be able to braze it tomorrow"
+            if (
+                status_found == "done"
+                and self.words[h] == "got"
+                and "still" in self.words[max(start, h - 3) : h]
+            ):
+                return "planned"
             if status_found == "planned":
                 if before >= start and self.words[before] in word_set("denies"):
                     return "not_done"
@@ -924,10 +937,22 @@ class Scopes:
             return "done"
         return None
 
+    def _has_to_wait(self, i: int) -> bool:
+        """Tell whether the work named at word i is put off behind it ("brazing has to wait")."""
+        end = self.clause_end(i)
+        for j in range(i + 1, min(end, i + 7)):
+            if self.words[j] in (",", ".", "and"):
+                return False
+            if self.words[j] == "wait" and self.words[j - 1] in ("to", "will", "must", "can", "'ll"):
+                return True
+        return False
+
     def _ing(self, i: int) -> Status | None:
         words = self.words
         start, _ = self.sentence(i)
         g = self.skip_back(i - 1, start)
+        if self._has_to_wait(i):
+            return "planned"
         if self.framed(i) and (g < start or words[g] not in ("without", "no", "not", "before", "after")):
             return "planned"
         if g < start:
@@ -1027,7 +1052,7 @@ class Scopes:
                 break
         if negated:
             return "not_done"
-        if planned or self.framed(i):
+        if planned or self.framed(i) or self._has_to_wait(i):
             return "planned"
         if self.has(i, min(last, end + 4), "lists", "planned") is not None and self.clause_end(i) > end:
             tail = self.has(end, min(self.clause_end(i), end + 5), "lists", "planned")
