@@ -327,9 +327,38 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
             )
             if getattr(target, field) is None or correcting:
                 setattr(target, field, made.text)
+            if field == "serial" and target.model is None:
+                target.model = _before_serial(narration, words, i, start)
             i = max(i + n, words.word_of_token(made.end) - 1)
             break
         i += 1
+
+
+_TO_SERIAL = frozenset(
+    (",", "and", "the", "its", "it", "'s", "on", "tag", "plate", "is", "model", "with", "label")
+)
+
+
+def _before_serial(narration: Narration, words: Words, i: int, start: int) -> str | None:
+    """Return the model right before "serial" without its own word: "a CU nine hundred, serial ..."."""
+    k = i
+    while k > start and i - k < 7 and words.words[k - 1] in _TO_SERIAL:
+        k -= 1
+    if k in (start, i):
+        return None
+    end = words.tokens[k - 1] + 1
+    named = {t for n in find_refrigerants(narration) for t in range(n.start, n.end)}
+    for j in range(max(start, k - 7), k):
+        token = narration.tokens[words.tokens[j]]
+        letters = token.text.rstrip("-")
+        if not (letters[:1].isupper() and letters == letters.upper() and letters[:1].isalpha()):
+            continue
+        made = read_designation(narration, words.tokens[j])
+        if made is None or made.end != end or not named.isdisjoint(range(made.start, made.end)):
+            continue
+        if any(c.isdigit() for c in made.text) and 3 <= len(made.text) <= 14:
+            return made.text
+    return None
 
 
 def _both(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:

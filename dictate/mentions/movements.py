@@ -13,6 +13,7 @@ said again in another unit is the same movement, and a corrected one keeps what 
 from __future__ import annotations
 
 import itertools
+from bisect import bisect_left
 from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
 from typing import Any, Literal, cast
@@ -831,9 +832,24 @@ class _Finder:
         return any(j in starts for j in range(k, min(len(self.words), k + 3)))
 
     @cached_property
-    def bare(self) -> list[Number]:
+    def counted(self) -> dict[int, int]:
+        """Return the words where a number without a unit starts and ends."""
         taken = {t for q in find_quantities(self.narration) for t in range(q.start, q.end)}
-        return [n for n in find_numbers(self.narration) if n.start not in taken and not n.pronoun]
+        return {
+            self.w.word_of_token(n.start): self.w.word_of_token(n.end)
+            for n in find_numbers(self.narration)
+            if n.start not in taken and not n.pronoun
+        }
+
+    def numbers_in(self, first: int, last: int) -> list[Number]:
+        """Return the numbers that start at the words [first, last)."""
+        places, numbers = self.placed
+        return numbers[bisect_left(places, first) : bisect_left(places, last)]
+
+    @cached_property
+    def placed(self) -> tuple[list[int], list[Number]]:
+        numbers = find_numbers(self.narration)
+        return [self.w.word_of_token(n.start) for n in numbers], list(numbers)
 
     @cached_property
     def number_starts(self) -> frozenset[int]:
@@ -893,7 +909,7 @@ class _Finder:
         number = self.w.sentence_of[start]
         lead = self.words[s0:start]
         k = self.taken_back_lead(s0, start)
-        counted = {self.w.word_of_token(n.start): self.w.word_of_token(n.end) for n in self.bare}
+        counted = self.counted
         while k < len(lead):
             for n in (3, 2, 1):
                 if tuple(lead[k : k + n]) in _words("alone") or (n == 1 and lead[k] in (",",)):
@@ -929,7 +945,7 @@ class _Finder:
 
     def taken_back_lead(self, s0: int, start: int) -> int:
         """Return the words of "0.64, no weight, I've got that backwards," that come before the amount."""
-        first = next((n for n in find_numbers(self.narration) if self.w.word_of_token(n.start) == s0), None)
+        first = next(iter(self.numbers_in(s0, s0 + 1)), None)
         if first is not None and self.taken_back(self.w.word_of_token(first.end), start):
             return start - s0
         return 0
@@ -1069,7 +1085,7 @@ class _Finder:
         """Take the bare number of "eight ounces. No, nine." for the amount; the first is retracted."""
         if a.kind not in ("recovered", "charged"):
             return
-        for number in find_numbers(self.narration):
+        for number in self.numbers_in(a.end, a.end + 20):
             k = self.w.word_of_token(number.start)
             if not a.end <= k < a.end + 20 or number.form in ("clock", "ordinal") or number.pronoun:
                 continue
@@ -1121,7 +1137,7 @@ class _Finder:
         if a.kind not in ("recovered", "charged"):
             return
         _, s1 = self.scopes.sentence(a.start)
-        for number in find_numbers(self.narration):
+        for number in self.numbers_in(a.end, min(s1, a.end + 26)):
             k = self.w.word_of_token(number.start)
             if not a.end <= k < min(s1, a.end + 26) or number.pronoun or number.form in ("clock", "ordinal"):
                 continue
@@ -1155,7 +1171,7 @@ class _Finder:
             if any(x in row for x in said)
         ]
         moved = [m for m in out if m.kind in ("recovered", "charged") and (len(ways) != 1 or m.kind in ways)]
-        for number in find_numbers(self.narration):
+        for number in self.numbers_in(s0, a.start):
             k = self.w.word_of_token(number.start)
             if not s0 <= k < a.start or any(b.start <= k < b.end for b in self.amounts):
                 continue
@@ -1528,7 +1544,8 @@ class _Finder:
         # "the 404 came out at eleven pounds"
         lead = min(a.trigger, a.start)
         s0, _ = self.scopes.sentence(lead)
-        before = [n for n in self.names if s0 <= self.w.word_of_token(n.start) < lead]
+        low, high = self.w.tokens[s0], self.w.tokens[lead] if lead < len(self.words) else 10**9
+        before = [n for n in self.names if low <= n.start < high]
         if before and lead - self.w.word_of_token(before[-1].end) <= 2:
             gap = self.words[self.w.word_of_token(before[-1].end) : lead]
             if not any(w in (",", "and", ".") for w in gap) and not any(

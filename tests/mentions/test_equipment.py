@@ -59,3 +59,19 @@ def test_a_part_s_number_is_not_the_machine_s() -> None:
     text = "Ice machine, serial 1234. New compressor, its model is CR 22, serial 99 88."
     (machine,) = Machines(find_equipment(Narration.from_text(text))).machines
     assert (machine.model, machine.serial) == (None, "1234")
+
+
+@pytest.mark.parametrize(
+    ("text", "model"),
+    [
+        ("Condensing unit is a QX seven hundred, serial three three oh four.", "QX700"),
+        ("Ice machine, the plate says NV five two oh, serial K three oh eight.", "NV520"),
+        ("Reach-in freezer, TB five hundred on the tag, serial one eight four.", "TB500"),
+        ("Ice machine. L C nine hundred is the model, and the serial goes nine, nine, oh, four.", "LC900"),
+        ("Walk-in cooler, R404A, serial one eight four two.", None),
+        ("Walk-in cooler, box at 38, serial one eight four two.", None),
+    ],
+)
+def test_a_model_right_before_the_serial(text: str, model: str | None) -> None:
+    found = find_equipment(Narration.from_text(text))
+    assert [e.model for e in found][:1] == [model]
