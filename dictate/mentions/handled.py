@@ -1092,7 +1092,7 @@ class _Finder:
                 for k in range(i + 3, min(end, i + 14))
             )
         elif after[0] in ("'s", "is", "are"):
-            good = after[1:2] and (
+            good = len(after) > 1 and (
                 after[1] in NUMBER_WORDS or after[1][0].isdigit() or after[1] in ("in", "fitted", "a")
             )
             good = good and "dollars" not in self.words[i:end] and "order" not in self.words[i:end]

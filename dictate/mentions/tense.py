@@ -470,7 +470,7 @@ class Scopes:
             status = None
         if status == "planned" and self.after_condition(i):
             status = None
-        if status == "done" and self._taken_back(i):
+        if status == "done" and (self._taken_back(i) or self._of_nothing(i)):
             status = "not_done"
         self._memo[i] = status
         return status
@@ -523,6 +523,15 @@ class Scopes:
         """Tell whether a bare "told" closes a sentence about something else ("..., told the kid")."""
         start, _ = self.sentence(i)
         return i > start and self.words[i - 1] == "," and self.kind(i) == "past"
+
+    def _of_nothing(self, i: int) -> bool:
+        """Tell whether the work at word i was done to nothing ("recovered nothing, it was flat")."""
+        form = self.forms.get(self.words[i])
+        return (
+            form is not None
+            and form.verb in ("recover", "reclaim", "charge", "add", "braze", "replace", "clean", "adjust")
+            and self.words[i + 1 : i + 2] in (("nothing",), ("none",))
+        )
 
     def _taken_back(self, i: int) -> bool:
         """Tell whether the speaker corrects himself right behind the verb ("cap brazed, no.
