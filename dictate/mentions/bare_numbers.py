@@ -24,6 +24,9 @@ class BareNumbers(Electric):
             return pair
         if self._air_side(v, costs):
             return None
+        repeated = self._again(v)
+        if repeated is not None:
+            return self._like(v, repeated)
         own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
         if previous is not None and v is not group[0] and not self._capacitor_marking(v):
             wanted = (own.label.quantity or own.label.default) if own is not None else None
@@ -71,10 +74,12 @@ class BareNumbers(Electric):
             return self._assume(v, "voltage", None, "marking")
         if self._fed(v) and (best is None or best[1].label.weak or best[1].label.default != "pressure"):
             return self._assume(v, "voltage", None, "row")
-        again = self._again(v) or self._second_supply(v, best) or self._farads_go_on(v)
+        again = self._second_supply(v, best) or self._farads_go_on(v)
         if again is not None:
             return self._like(v, again)
-        if {"makes", "made"} & set(self.words[max(self.first, v.start - 3) : v.start]) and self._stated_difference(v):
+        if {"makes", "made"} & set(
+            self.words[max(self.first, v.start - 3) : v.start]
+        ) and self._stated_difference(v):
             link = self._assume(v, "temperature_difference", None, "row")
             if link is not None:
                 link.derived = True
@@ -240,7 +245,13 @@ class BareNumbers(Electric):
 
     def _second_supply(self, v: Value, best: tuple[float, LabelAt] | None) -> Taken | None:
         """Return the supply said just before in the sentence that another number of its size goes with."""
-        if v.value < 95 or not mains(v.value) or v.clock or self._way(v) or (best is not None and best[0] <= 0):
+        if (
+            v.value < 95
+            or not mains(v.value)
+            or v.clock
+            or self._way(v)
+            or (best is not None and best[0] <= 0)
+        ):
             return None
         last = self.r.last(before=v.start, within=8)
         if last is None or last.sentence != self.number or last.reading.quantity != "voltage":
@@ -249,7 +260,7 @@ class BareNumbers(Electric):
         return last if value >= 95 and 0.85 <= v.value / value <= 1.18 else None
 
     def _farads_go_on(self, v: Value) -> Taken | None:
-        """Return the capacitance that a number much like it goes on with: "is a fifteen and she's at 14.8"."""
+        """Return the capacitance that a number much like it goes on with: "a fifteen and she's at 14.8"."""
         last = self.r.last(before=v.start, within=12)
         number = v.numbers[0] if v.numbers else None
         if last is None or last.reading.quantity != "capacitance" or number is None or not number.places:
@@ -302,11 +313,13 @@ class BareNumbers(Electric):
         return False
 
     def _probe_goes_on(self, v: Value) -> Taken | None:
-        """Return the kilohms of a probe that the next one's go on with: "new probe in, thirty two point four"."""
+        """Return the kilohms of a probe that the next one's go on with: "new probe in, 32.4"."""
         number = v.numbers[0] if v.numbers else None
         if number is None or not number.places:
             return None
-        if not {"probe", "sensor", "thermistor", "new", "probe's", "sensor's"} & set(self.words[self.first : v.start]):
+        if not {"probe", "sensor", "thermistor", "new", "probe's", "sensor's"} & set(
+            self.words[self.first : v.start]
+        ):
             return None
         for taken in reversed(self.r.found.readings[-6:]):
             q = taken.value.quantity
@@ -317,7 +330,7 @@ class BareNumbers(Electric):
         return None
 
     def _pulled_down(self, v: Value) -> bool:
-        """Tell whether a number is a level of a vacuum: "pulled that section down to 380", "pump took it to 420"."""
+        """Tell whether a number is a vacuum: "pulled that section down to 380", "pump took it to 420"."""
         if self.r.system.name != "us" or v.value < 150 or v.word is not None or v.clock:
             return False
         front = self.words[max(self.first, v.start - 9) : v.start]
@@ -331,19 +344,26 @@ class BareNumbers(Electric):
         said = self.words[label.start : label.end]
         if said[0] in {"left", "leaving"}:
             return False
-        return label.label.weak and len(said) > 2 and said[-1] in {"to", "at", "for", "on"} and "temp" not in said
+        return (
+            label.label.weak
+            and len(said) > 2
+            and said[-1] in {"to", "at", "for", "on"}
+            and "temp" not in said
+        )
 
     def _set_temperature(self, v: Value) -> bool:
         mode = self.r.mode_at(v.start)
         last = self.r.last(before=v.start, within=25)
         if last is not None and last.reading.quantity not in {"temperature", "duration"}:
             return False
-        if v.value > 85 or {"defrost", "timer", "minutes", "psi"} & set(self.words[max(0, v.start - 30) : v.start]):
+        if v.value > 85 or {"defrost", "timer", "minutes", "psi"} & set(
+            self.words[max(0, v.start - 30) : v.start]
+        ):
             return False
         return self.r.system.fits_temperature(v.value) and mode not in {"vacuum", "pressure_test", "defrost"}
 
     def _vacuum_on(self, v: Value, label: LabelAt) -> bool:
-        """Tell whether a label only says where the vacuum was pulled: "a vacuum on the low side, got to 390"."""
+        """Tell whether a label only says where the vacuum was pulled: "vacuum on the low side, 390"."""
         if label.label.default != "pressure" or label.label.mode or label.end > v.start or v.value < 20:
             return False
         i = label.start - 1
@@ -356,7 +376,7 @@ class BareNumbers(Electric):
         )
 
     def _pulled_to(self, v: Value, label: LabelAt) -> bool:
-        """Tell whether "pull down to 600" is a level and not how long the pull-down took."""
+        """Tell whether "pull down to 600" is a level and no time."""
         if label.label.default != "duration" or label.end > v.start or "pull" not in self.words[label.start]:
             return False
         return "to" in self.words[label.end : v.start]
@@ -364,12 +384,16 @@ class BareNumbers(Electric):
     def _winding_talk(self, v: Value) -> bool:
         """Tell whether a small decimal is ohms of the windings this sentence is about."""
         number = v.numbers[0] if v.numbers else None
-        if number is None or not number.places or v.value > 200 or {"amps", "drawing", "pulling"} & set(
-            self.words[self.first : v.start]
+        if (
+            number is None
+            or not number.places
+            or v.value > 200
+            or {"amps", "drawing", "pulling"} & set(self.words[self.first : v.start])
         ):
             return False
         return any(
-            x.end <= v.start and {"winding", "windings"} & set(self.words[x.start : x.end]) for x in self.labels
+            x.end <= v.start and {"winding", "windings"} & set(self.words[x.start : x.end])
+            for x in self.labels
         )
 
     def _microns_ahead(self, v: Value) -> bool:
@@ -383,7 +407,7 @@ class BareNumbers(Electric):
     def _drawn(
         self, v: Value, costs: list[tuple[float, LabelAt]], best: tuple[float, LabelAt] | None
     ) -> tuple[float, LabelAt] | None:
-        """Return the verb of a current that beats the noun before it: "the head's drawing point two eight"."""
+        """Return the verb of a current that beats the noun before it: "the head's drawing 0.28"."""
         if best is None or best[1].label.weak or best[1].end > v.start:
             return None
         kind = best[1].label.quantity or best[1].label.default
@@ -405,7 +429,7 @@ class BareNumbers(Electric):
         return None
 
     def _other_side(self, v: Value) -> Taken | None:
-        """Return the value of the left one that "right eighteen" goes on from, whatever was measured."""
+        """Return the value of the left one that "right eighteen" goes on from."""
         sides = word_list("readings_sides")
         lead = [w for w in self.words[max(self.first, v.start - 4) : v.start] if w not in FILLERS]
         while lead and lead[-1] in {"is", "'s", "at", "was", "one", "side", "reads", "had"}:
@@ -421,7 +445,21 @@ class BareNumbers(Electric):
         near = set(self.words[max(self.first, last.start - 5) : last.start])
         if not near & sides or any(last.end <= x.start and x.end <= v.start - 1 for x in self.components):
             return None
-        allowed = sides | {",", "and", "the", "on", "is", "'s", "at", "was", "one", "side", "but", "reads", "had"}
+        allowed = sides | {
+            ",",
+            "and",
+            "the",
+            "on",
+            "is",
+            "'s",
+            "at",
+            "was",
+            "one",
+            "side",
+            "but",
+            "reads",
+            "had",
+        }
         return last if between <= allowed and self._alike_said(last, v) else None
 
     def _amps_behind_volts(self, v: Value) -> bool:

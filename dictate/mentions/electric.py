@@ -178,7 +178,8 @@ class Electric(Markings):
                 and last is not None
                 and last.reading.quantity == "resistance"
                 and not mains(last.reading.value or 0)
-                and not {"getting", "volts", "across"} & set(self.words[max(self.first, v.start - 5) : v.start])
+                and not {"getting", "volts", "across"}
+                & set(self.words[max(self.first, v.start - 5) : v.start])
             ):
                 return "resistance"
             if 100 <= v.value <= 600 and number is not None and number.places == 0:
@@ -213,7 +214,11 @@ class Electric(Markings):
             return None
         if v.value < 95:
             controls = word_list("readings_controls") & set(self.words[max(0, v.start - 45) : v.end + 10])
-            coil = self.words[v.end : v.end + 3] in (["at", "the", "coil"], ["on", "the", "coil"], ["to", "the", "coil"])
+            coil = self.words[v.end : v.end + 3] in (
+                ["at", "the", "coil"],
+                ["on", "the", "coil"],
+                ["to", "the", "coil"],
+            )
             return self._assume(v, "voltage", None, "row") if coil and controls else None
         places = word_list("readings_voltage_places")
         after = self.words[v.end : min(self.last, v.end + 5)]

@@ -73,23 +73,24 @@ class Markings(UnitsCarried):
         if article or pair or first or on_a:
             return True
         number = v.numbers[0] if v.numbers else None
-        measured = {"measured", "metered", "tested", "reads"} & set(self.words[max(self.first, v.start - 8) : v.start])
+        measured = {"measured", "metered", "tested", "reads"} & set(
+            self.words[max(self.first, v.start - 8) : v.start]
+        )
         if number is not None and number.places and measured and before == ",":
             return not any(c.end <= x.start < v.start and not x.label.weak for x in self.r.labels)
         if newer is not None and newer.start > c.start and newer.reading.quantity != "capacitance":
             return False
-        whose = any(c.end < x.start and x.end == v.start for x in self.components)  # "cap for the compressor 45"
-        return (
-            whose
-            or before in word_list("readings_capacitor_marking")
-        ) and (
+        whose = any(
+            c.end < x.start and x.end == v.start for x in self.components
+        )  # "cap for the compressor 45"
+        return (whose or before in word_list("readings_capacitor_marking")) and (
             (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance")
             and not any(c.end <= x.start < v.start and not x.label.weak for x in self.r.labels)
         )
 
     def _last_part(self, v: Value) -> ComponentAt | None:
         """Return the part named last; of "the capacitor on the beater" it is the capacitor."""
-        front = [c for c in self.r.components[: self.r.span("components", 0, v.start).stop]]
+        front = self.r.components[: self.r.span("components", 0, v.start).stop]
         if not front:
             return None
         last = front[-1]

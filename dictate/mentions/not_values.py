@@ -330,6 +330,8 @@ def kept_out(narration: Narration) -> dict[int, str]:
         after = tokens[end].lower if end < len(tokens) else ""
         if not named.isdisjoint(range(start, end)):
             out[start] = "name"
+        elif number.value == 0 and tokens[start].lower == "zero" and after in {"the", "my", "your"}:
+            out[start] = "count"  # "didn't zero the leads"
         elif number.form in {"ordinal", "clock"}:
             out[start] = "clock" if number.form == "clock" else "ordinal"
         elif number.pronoun and before != "between":

@@ -117,7 +117,7 @@ class SaidUnits(BareNumbers):
         return link
 
     def _difference_goes_on(self, v: Value, chosen: LabelAt | None) -> str | None:
-        """Return the difference that degrees go on with: "subcooling 8 and a half. ... and I'm at 10.5 degrees"."""
+        """Return the difference that degrees go on with: "subcooling 8. ... I'm at 10.5 degrees"."""
         if chosen is not None or any(x.end <= v.start and v.start - x.end <= 6 for x in self.labels):
             return None
         last = next((t for t in reversed(self.r.found.readings) if t.reading.quantity != "mass"), None)

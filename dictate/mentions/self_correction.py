@@ -20,6 +20,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
+from typing import cast
 
 from dictate.mentions.labels import find_labels, find_points
 from dictate.mentions.narration import Narration
@@ -30,6 +32,7 @@ from dictate.mentions.roles import find_correction_cues
 from dictate.mentions.taken import LOOSE, Found, Taken
 from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.mentions.word_lists import word_list
+from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 from dictate.vocabulary.load import table
@@ -75,8 +78,10 @@ class _Corrector:
     def run(self) -> list[Reading]:
         self._later_sentences()
         self._neighbours()
+        self._afterwards()
         self._units_and_places()
         self._denials()
+        self._that_is_the_plate()
         self._hesitations()
         self.taken.sort(key=lambda t: t.start)
         return [t.reading for t in self.taken if not t.movement]
@@ -226,6 +231,9 @@ class _Corrector:
 
     def _digits(self, old: Taken, new: Taken) -> None:
         """Put back digits that the speaker did not repeat: "two oh eight, no, oh seven" is 207."""
+        noughts = {"nought", "naught", "zero"}
+        if self.words[new.value.start] in noughts and 0 < (new.value.value or 0) < 1:
+            return  # a number that begins with its nought is said in full
         a, b = old.reading.value, new.reading.value
         number = new.value.numbers[0] if len(new.value.numbers) == 1 else None
         if a is None or b is None or number is None or old.reading.unit != new.reading.unit:
@@ -470,6 +478,45 @@ class _Corrector:
                 for o in near
             ):
                 t.reading.role = "retracted"
+
+    def _afterwards(self) -> None:
+        """Take "three eighty, three one eight, sorry" as put right: the cue follows the repair."""
+        for old, new in pairwise(self.taken):
+            if old.reading.role == "retracted" or old.reading.quantity != new.reading.quantity:
+                continue
+            if self.words[old.end : new.start] not in ([","], ["."], [",", "uh"], [",", "um"]):
+                continue
+            if any(t is not old and 0 <= old.start - t.end <= 2 for t in self.taken):
+                continue  # the third of a list: nothing tells which one is meant
+            at = new.end + (self.words[new.end : new.end + 1] == [","])
+            said = self.words[at : at + 3]
+            cue = said[:1] in (["sorry"], ["rather"]) or said in (
+                ["i", "should", "say"],
+                ["i", "beg", "your"],
+            )
+            cue = cue or said[:2] in (["i", "mean"], ["i", "meant"], ["excuse", "me"])
+            if not cue or any(
+                at < t.start <= at + 5 and t.reading.quantity == new.reading.quantity for t in self.taken
+            ):
+                continue
+            if old.reading.value != new.reading.value:
+                self._replace(old, new)
+
+    def _that_is_the_plate(self) -> None:
+        """Take "three point one amps, no, that's the label" as what the label says, not as measured."""
+        kinds = dict.fromkeys(("label", "plate", "nameplate", "rating", "tag", "sticker"), "rated")
+        kinds |= dict.fromkeys(("setting", "setpoint", "target", "spec"), "target")
+        for taken in self.taken:
+            after = [
+                w for w in self.words[taken.end : taken.end + 8] if w not in {",", "no", "wait", "sorry"}
+            ]
+            if after[:1] == ["that's"]:
+                after = ["that", "'s", *after[1:]]
+            if after[:1] == ["that"] and after[1:2] in (["'s"], ["is"], ["was"]) and after[2:3] == ["the"]:
+                kind = kinds.get(after[3]) if len(after) > 3 else None
+                ends = len(after) < 5 or after[4] in {".", "it", "i", "but", "mine", "she", "actual", "and"}
+                if kind is not None and ends and taken.reading.role in {"measured", "retracted"}:
+                    taken.reading.role = cast("record.Role", kind)
 
     def _hesitations(self) -> None:
         """Take "at five, uh, four cubic feet" as put right, with a reason to look: it may be a list."""

@@ -171,7 +171,13 @@ def _half_a_time(narration: Narration, i: int) -> bool:
     if words[:1] != ["and"] or words[1:2] not in (["half"], ["quarter"]):
         return False
     rest = words[2:]
-    return rest[:1] in (["an"], ["a"], ["of"]) and rest[1:2] in (["hour"], ["minute"], ["day"], ["an"], ["turn"])
+    return rest[:1] in (["an"], ["a"], ["of"]) and rest[1:2] in (
+        ["hour"],
+        ["minute"],
+        ["day"],
+        ["an"],
+        ["turn"],
+    )
 
 
 def _is_mixed(narration: Narration, i: int) -> bool:

@@ -37,7 +37,7 @@ class Subject:
             if not any(long.get(t, 0) > label.end - label.start for t in range(label.start, label.end))
             and valued.isdisjoint(range(label.start, label.end))
         ]
-        # "The head fan", "the box fan's motor": the noun in front tells which fan, and nothing was measured of it.
+        # "The head fan", "the box fan's motor": the noun in front only tells which fan.
         fans = {c.start for c in self.components if c.component.bare == "current" and self._is_motor(c)}
         self.labels = [
             x
@@ -92,7 +92,7 @@ class Subject:
         return bool({"fan", "fans", "blower", "motor", "motors", "pump"} & set(self.words[c.start : c.end]))
 
     def _no_label(self, x: LabelAt) -> bool:
-        """Tell whether the words of a label are another thing: a junction box, a split system, "pulled in"."""
+        """Tell whether a label's words are another thing: a junction box, a split system, "pulled in"."""
         said = self.words[x.start : x.end]
         before = self.words[max(0, x.start - 3) : x.start]
         after = self.words[x.end : x.end + 1]
@@ -104,7 +104,8 @@ class Subject:
             )
         if said == ["split"] or said == ["splits"]:
             return bool(before and before[-1] in {"mini", "ductless", "multi"}) or (
-                bool(after) and after[0] in {"heat", "system", "systems", "unit", "units", "ac", "type", "phase"}
+                bool(after)
+                and after[0] in {"heat", "system", "systems", "unit", "units", "ac", "type", "phase"}
             )
         if said[-1] in {"pulled", "pulls", "pulling"}:
             return after == ["in"]

@@ -171,9 +171,9 @@ class UnitsCarried(WhoseWords):
         """Leave out when it was read: "end of freeze | 34", "at the start of harvest | 60"."""
         for size in (3, 4, 5):
             tail = before[-size:]
-            if len(tail) == size and {"end", "start", "beginning", "middle"} & set(tail[:3]) and "of" in tail:
-                if tail[-1] in word_list("quantities_cycles"):
-                    return before[:-size]
+            moment = {"end", "start", "beginning", "middle"} & set(tail[:3]) and "of" in tail
+            if len(tail) == size and moment and tail[-1] in word_list("quantities_cycles"):
+                return before[:-size]
         return before
 
     def _without_names(self, v: Value, before: list[str]) -> list[str]:
@@ -231,7 +231,12 @@ class UnitsCarried(WhoseWords):
             "try",
             "pull",
         }
-        counted = counted or before[-2:] in (["first", "one"], ["second", "one"], ["third", "one"], ["last", "one"])
+        counted = counted or before[-2:] in (
+            ["first", "one"],
+            ["second", "one"],
+            ["third", "one"],
+            ["last", "one"],
+        )
         counted = counted or before[-2:] in (["first", "time"], ["second", "time"], ["third", "time"])
         raised = before[-1:] == ["to"] and {"took", "brought"} & set(before[-4:])
         if not (counted or raised or self._says_value(v, before, 0 if not before else 1)):

@@ -334,7 +334,8 @@ def _states(narration: Narration) -> list[Value]:
         a, b = found
         gone = words[b : b + 1] in (["through"], ["thru"], ["going"])
         if any(
-            v.state == "open" and (0 <= a - v.end <= 3 if gone else 0 <= a - v.end <= 1)
+            v.state == "open"
+            and (0 <= a - v.end <= 3 if gone else 0 <= a - v.end <= 1)
             and (gone or "," not in words[v.end : a])
             for v in out
         ):

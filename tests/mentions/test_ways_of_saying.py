@@ -107,6 +107,33 @@ SIDES = [
      "9 delta_degF", "45 uF|rated", "44 uF|measured"),
 ]  # fmt: skip
 
+GOES_ON = [
+    ("Glycol 54 in, 44 out, ten degrees.", "54 degF", "44 degF", "10 delta_degF|temperature_difference"),
+    ("Supply ninety seven, return sixty nine, twenty eight degrees.",
+     "97 degF|supply", "69 degF|return", "28 delta_degF|temperature_difference"),
+    ("The two lines are now inside of two degrees.", "2 delta_degF|temperature_difference"),
+    ("Ten bar of nitrogen, it's nineteen degrees in here. Forty minutes later nine point nine, nineteen still.",
+     "10 bar", "19 degC|temperature", "40 min", "9.9 bar", "19 degC|temperature"),
+    ("Probe in ice water, forty two kilohms. New one in ice water, thirty two point four.",
+     "42000 ohm", "32400 ohm"),
+    ("Outlet gives me one twenty one, and one nineteen down at the compressor.", "121 V", "119 V"),
+    ("Windings 2.6, 2.7 and 2.6.", "2.6 ohm", "2.7 ohm", "2.6 ohm"),
+    ("The two good heaters are forty one ohms. Drain heater reads two hundred ten.", "41 ohm", "210 ohm"),
+    ("It is ninety-one out and no cooling since yesterday.", "91 degF|ambient"),
+    ("Superheat about six kelvin, nought point nine of an amp.", "6 delta_degC|superheat", "0.9 A"),
+    ("Start relay clicks fine. I did check before I closed the box up, common to start 7.8.", "7.8 ohm|common-start"),
+]  # fmt: skip
+
+TAKEN_BACK = [
+    ("Suction's one oh two, head's three eighty, three one eight, sorry, supply ninety four.",
+     "102 psi", "380 psi|retracted", "318 psi|measured", "94 degF"),
+    ("Fan's on six point five, nought point six five I should say.", "6.5 A|retracted", "0.65 A|measured"),
+    ("Gear motor's three point one amps, no, that's the label, it's pulling two point four.",
+     "3.1 A|rated", "2.4 A|measured"),
+    ("Clutch coil three point six K, rubbish, three point six ohms.", "3600 ohm|retracted", "3.6 ohm|measured"),
+    ("Box 38, 36, 41 in the three doors.", "38 degF|measured", "36 degF|measured", "41 degF|measured"),
+]  # fmt: skip
+
 STATES = [
     ("The coil ohms at open, nothing through it.", "open ohm"),
     ("Reversing valve coil's open, nothing going through it.", "open ohm"),
@@ -115,7 +142,8 @@ STATES = [
 ALL = [
     row
     for rows in (
-        VOLTS_AT_A_PLACE, AMPS_BY_THE_VERB, DIFFERENCES, TIMES, PULLS, WANTED, AIR, SIDES, STATES,
+        VOLTS_AT_A_PLACE, AMPS_BY_THE_VERB, DIFFERENCES, TIMES, PULLS, WANTED, AIR, SIDES, STATES, GOES_ON,
+        TAKEN_BACK,
     )
     for row in rows
 ]  # fmt: skip
