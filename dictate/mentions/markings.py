@@ -23,9 +23,10 @@ class Markings(UnitsCarried):
     def _dual_voltage(self, v: Value) -> bool:
         """Tell whether a bare number is half of a dual rating, "208-230"."""
         for a, b in pairwise(self.values):
-            joined = self.words[a.end : b.start] in (["-"], ["/"], ["slash"], ["dash"])
-            if v in (a, b) and joined and a.bare and b.bare and {a.value, b.value} <= NOMINAL_VOLTS:
-                return a.value >= 100
+            joined = self.words[a.end : b.start] in ([], ["-"], ["/"], ["slash"], ["dash"])
+            plain = a.bare and (b.bare or b.word == "volt")
+            if v in (a, b) and joined and plain and {a.value, b.value} <= NOMINAL_VOLTS:
+                return 100 <= a.value < b.value
         return False
 
     def _capacitor_marking(self, v: Value) -> bool:

@@ -5,15 +5,23 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 
 from __future__ import annotations
 
+from functools import cache
 from typing import cast
 
 from dictate.mentions.labels import components
-from dictate.mentions.roles import Roles
+from dictate.mentions.roles import Cue, Roles
 from dictate.mentions.states import States
 from dictate.mentions.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
+from dictate.vocabulary.load import table
+
+
+@cache
+def plain_follow() -> frozenset[str]:
+    """Return the words that may stand behind a number without being counted or described by it."""
+    return frozenset(table("plausible")["words"]["follow"])
 
 
 class Ratings(States):
@@ -57,6 +65,12 @@ class Ratings(States):
                 and cue is None
             ):
                 role = "earlier" if {"was", "from"} & set(carried_over) else role
+        if role == "target" and v.state == "open" and not self._should_open(cue):
+            role = "measured"  # "the limit's open"
+        if role == "measured" and (self._adjusted(taken) or self._scheduled(taken) or self._parameter(taken)):
+            role = "target"
+        if role == "measured" and self._condition_of(taken):
+            role = self.r.found.readings[-1].reading.role
         if role == "measured" and self._is_rating(v, taken):
             role = "rated"
         if role == "measured" and self._negated(v):
@@ -67,6 +81,7 @@ class Ratings(States):
             and role == "measured"
             and not taken.label_here
             and not word_list("readings_role_3") & set(self.words[max(self.first, v.start - 5) : v.start])
+            and not self._with_measured_volts(v)
         ):
             role = "rated"
         control = components().get(reading.component or "")
@@ -92,6 +107,92 @@ class Ratings(States):
         reading.role = cast(record.Role, role)
         if reading.quantity == "mass" and role not in {"rated", "target", "expected", "earlier"}:
             taken.movement = not self._scale(v)
+
+    def _should_open(self, cue: Cue | None) -> bool:
+        said = set(self.words[cue.start : cue.end]) if cue is not None else set()
+        return bool({"should", "supposed", "ought", "must", "want", "wants", "normally", "normal"} & said)
+
+    def _recent(self, quantity: str, within: int, start: int) -> Taken | None:
+        """Return the value of this quantity taken last, when it stands at most `within` words in front."""
+        last = self.r.last(quantity, before=start)
+        return last if last is not None and start - last.end <= within else None
+
+    def _adjusted(self, taken: Taken) -> bool:
+        """Tell whether a control was moved to a value: "the cut out was set at 1.5 bar, I put it to 1"."""
+        v, quantity = taken.value, taken.reading.quantity
+        if quantity not in {"temperature", "temperature_difference", "duration", "pressure", "superheat"}:
+            return False
+        i = v.start - 1
+        while i > self.first and self.words[i] in word_list("ratings_adjusted_by"):
+            i -= 1
+        said = self.words[i + 1 : v.start]
+        if self.words[i] not in word_list("ratings_adjusts") or not {"to", "at", "on", "for"} & set(
+            said[-3:]
+        ):
+            return False
+        if self.words[i] in {"went", "cut", "dropped", "took", "left"} and self.words[i - 1] not in {
+            "i",
+            "we",
+        }:
+            return False
+        before = self._recent(quantity, 16, v.start)
+        if before is None or before.reading.role != "target":
+            return False
+        near = set(self.words[max(0, before.start - 12) : v.start])
+        return bool(word_list("ratings_settings") & near) and not {"nitrogen", "regulator", "test"} & near
+
+    def _scheduled(self, taken: Taken) -> bool:
+        """Tell whether a time is how a timer is set: "four defrosts a day, thirty minutes"."""
+        v = taken.value
+        if taken.reading.quantity != "duration":
+            return False
+        a, b = max(self.first, v.start - 9), min(self.last, v.end + 7)
+        often = False
+        for i in range(a + 1, b - 1):
+            if self.words[i] in {"a", "per", "each", "every", "an"} and self.words[i + 1] in {"day", "night"}:
+                counted = self.words[i - 1]
+                often = (
+                    often
+                    or counted in word_list("ratings_times")
+                    or (counted.isdigit() and int(counted) < 25)
+                )
+        told = word_list("ratings_took") & set(self.words[max(self.first, v.start - 5) : v.start])
+        return often and not told
+
+    def _parameter(self, taken: Taken) -> bool:
+        """Tell whether a value is a further setting in a list of settings: "set point 2, difference 2"."""
+        v = taken.value
+        i = v.start - 1
+        while i > self.first and self.words[i] in {"is", "'s", "at", "of", "to", "after", ":"}:
+            i -= 1
+        if self.words[i] not in word_list("ratings_parameters") or i < self.first:
+            return False
+        before = self.r.found.readings[-1] if self.r.found.readings else None
+        if before is None or before.sentence != self.number or before.reading.role != "target":
+            return False
+        set_so = {"set", "setpoint", "setting", "settings", "programmed", "parameter", "parameters", "alarm"}
+        return v.start - before.end <= 6 and bool(set_so & set(self.words[self.first : v.start]))
+
+    def _condition_of(self, taken: Taken) -> bool:
+        """Tell whether a temperature is what a wanted or printed value is said for: "32.7 K at 0 degrees"."""
+        before = self.r.found.readings[-1] if self.r.found.readings else None
+        return (
+            before is not None
+            and taken.reading.quantity == "temperature"
+            and before.reading.quantity in {"resistance", "voltage", "pressure"}
+            and before.reading.role in {"target", "rated"}
+            and self.words[before.end : taken.start] in (["at"], ["ohms", "at"], ["at", "about"])
+        )
+
+    def _with_measured_volts(self, v: Value) -> bool:
+        """Tell whether a line frequency goes on from volts that were read: "446 and 443 volts, 60 Hz"."""
+        before = self._recent("voltage", 4, v.start)
+        return (
+            before is not None
+            and before.sentence == self.number
+            and before.reading.role == "measured"
+            and before.reading.value not in NOMINAL_VOLTS
+        )
 
     def _rated_part(self, taken: Taken) -> None:
         """Give a rating to the part whose name stands with it: "24 volt transformer"."""
@@ -186,6 +287,25 @@ class Ratings(States):
         if reading.quantity == "resistance" and nxt in {"resistor", "resistors"}:
             return True
         if (
+            reading.quantity == "resistance"
+            and unit is not None
+            and (
+                nxt in word_list("ratings_sensor_types")
+                or (before in {"a", "an"} and not self._plural(v) and nxt in {".", ",", "at", "and", "one"})
+            )
+            and self.words[v.end - 1] in {"k", "kilohm", "kilo", "ohm"}
+        ):
+            return True  # "both ten K types", "the outlet sensor is a 10 K"
+        if (
+            reading.quantity == "pressure"
+            and self.words[v.end - 1] == "pound"
+            and v.value > 1
+            and nxt.isalpha()
+            and nxt not in plain_follow()
+            and not any(s == v.end for s, _ in self.items)
+        ):
+            return True  # "the 600 pound cuber"
+        if (
             reading.quantity == "voltage"
             and v.value >= 100
             and {"megged", "megger", "meggered", "megging"}
@@ -264,9 +384,11 @@ class Ratings(States):
         """Tell whether a value stands in the description of a new part: "new motor, 1075 rpm, 2.8 amps"."""
         start = max(self.first, v.start - 24)
         words = self.words[start : v.start]
-        described = word_list("readings_part_talk_3") & set(words + self.words[v.end : v.end + 6])
+        described = word_list("readings_part_talk_3") & set(words + self.words[v.end - 1 : v.end + 6])
         new = word_list("readings_part_talk_2") & set(words)
         gap = words[-1:] in ([","], ["at"], ["a"], ["and"])
+        if v.word == "rpm" and words[-1:] in (["is"], ["'s"]):
+            gap = v.value in table("plausible")["sizes"]["speed"]
         return bool(described and new and gap) and not word_list("readings_part_talk") & set(words)
 
     def _plural(self, v: Value) -> bool:

@@ -91,7 +91,7 @@ def find_cues(narration: Narration) -> list[Cue]:
 def _no_cues(narration: Narration, pseudo: list[Phrase]) -> dict[int, list[tuple[int, int]]]:
     """Return the spans inside of which a cue is none, by each of their tokens.
 
-    They are the phrases that only look like a cue, and the names of parts that hold one ("termination klixon").
+    They are the phrases that only look like a cue, and names of parts that hold one ("termination klixon").
     """
     from dictate.mentions.labels import find_components
 
@@ -217,7 +217,9 @@ class Roles:
         cues = find_cues(narration)
         starts = narration.found.setdefault("cue_starts", [c.start for c in cues])
         self.words = narration.lowers
-        self.all_cues = self._not_taken(cues[bisect_left(starts, self.first) : bisect_left(starts, self.last)])
+        self.all_cues = self._not_taken(
+            cues[bisect_left(starts, self.first) : bisect_left(starts, self.last)]
+        )
         self.cues = self.all_cues
 
     def of(self, n: int, quantity: str) -> tuple[str, Cue | None]:
@@ -268,12 +270,17 @@ class Roles:
             )
             and not self._copula_then_value(c.end)
         ]
-        wishes = [c for c in cues if c.where == "after" and self.words[c.start] in {"what", "where", "how"}]
+        wishes = [
+            c
+            for c in cues
+            if c.where == "after"
+            and self.words[c.start] in {"what", "where", "how"}
+            and not self._copula_then_value(c.end)
+        ]
         return [
             c
             for c in cues
-            if c.where != "before"
-            or not any(a.start <= c.start and c.end <= a.end for a in (*back, *wishes))
+            if c.where != "before" or not any(a.start <= c.start and c.end <= a.end for a in (*back, *wishes))
         ]
 
     # -- forward
@@ -287,6 +294,8 @@ class Roles:
             if cue.reach == "value" and self._happened(cue, start):
                 continue
             if cue.needs and {"opened", "tripped", "closed"} & set(self.words[cue.end : start]):
+                continue
+            if cue.needs and self._did_cut(cue):
                 continue
             if cue.needs and start - cue.end <= 1 and self.words[cue.end : start] in ([], ["is"]):
                 best = cue if best is None or self._outranks(cue, best) else best
@@ -304,6 +313,13 @@ class Roles:
             return best
         return best if self._reaches(best, n) else None
 
+    def _did_cut(self, cue: Cue) -> bool:
+        """Tell whether a "cut out at" tells what happened: "it cut out at 19 in nine minutes"."""
+        said = set(self.words[self.first : self.last])
+        if word_list("roles_settings") & said:
+            return False
+        return self.words[cue.start - 1] in {"it", "she", "he"} or bool(word_list("roles_went_on") & said)
+
     def _outranks(self, new: Cue, old: Cue) -> bool:
         # "plate says it should be 208": the nearer cue wins, but a wish about later stays a wish, and what
         # the plate calls for is the plate's.
@@ -320,6 +336,9 @@ class Roles:
         if cue.reach == "sentence":
             return False
         between = self.words[cue.end : now.start]
+        if self.words[now.start : now.end] in (["it", "is"], ["it", "'s"]):
+            # "set at 72 and it is 81 in there", but "don't raise the set point, it's on 36"
+            return cue.role != "rated" and any(cue.end <= s < now.start for s, _ in self.values)
         if any(cue.end <= s < now.start for s, _ in self.values):
             return True  # "rated 10 microfarads | tested 6.4"
         if now.start - cue.end <= 2 and not {",", "and", "but", ";"} & set(between):
@@ -452,7 +471,7 @@ class Roles:
     def _earlier(self, n: int) -> Cue | None:
         start, end = self.values[n]
         for cue in self.cues:
-            if cue.where != "around":
+            if cue.where != "around" or (cue.needs and not cue.needs & set(self.words[cue.end : self.last])):
                 continue
             if cue.end <= start:
                 between = self.words[cue.end : start]
