@@ -99,6 +99,7 @@ class Ratings(States):
         if (
             role == "measured"
             and taken.how == "setting"
+            and (cue is None or cue.role != "measured" or cue.end < v.start - 1)
             and not word_list("readings_role") & set(self.words[max(self.first, v.start - 6) : v.start])
         ):
             role = "target"
@@ -259,6 +260,14 @@ class Ratings(States):
                 )
             ):
                 return True
+        if (
+            reading.quantity == "voltage"
+            and unit is None
+            and v.value in NOMINAL_VOLTS
+            and before in word_list("readings_is_rating_2")
+            and (nxt in RATED_NOUNS or nxt in word_list("ratings_supplied"))
+        ):
+            return True  # "put the primary on the two forty tap", "it's a two oh eight building"
         if v.marking or (reading.quantity == "capacitance" and self._reads_other(v)):
             return True
         if (

@@ -274,7 +274,7 @@ class Roles:
             c
             for c in cues
             if c.where == "after"
-            and self.words[c.start] in {"what", "where", "how"}
+            and {"what", "where", "how"} & set(self.words[c.start : c.start + 2])
             and not self._copula_then_value(c.end)
         ]
         return [
@@ -306,12 +306,19 @@ class Roles:
                 if best is None or self._ends(best, cue):
                     best = cue
                 continue
+            if cue.role == "target" and self.words[cue.start] == "had" and not self._would_have(cue):
+                continue
             if cue.role == "rated" and self._is_after_cue(cue):
                 continue
             best = cue if best is None or self._outranks(cue, best) else best
         if best is None or best.role == "measured":
             return best
         return best if self._reaches(best, n) else None
+
+    def _would_have(self, cue: Cue) -> bool:
+        """Tell whether a sentence that opens with "had" is a condition: "had it drawn more than 1.4 I would have"."""
+        opens = cue.start == self.first or self.words[cue.start - 1] in {",", "and", "but", ";"}
+        return opens and bool({"would", "i'd", "i'd've", "we'd"} & set(self.words[cue.end : self.last]))
 
     def _did_cut(self, cue: Cue) -> bool:
         """Tell whether a "cut out at" tells what happened: "it cut out at 19 in nine minutes"."""
@@ -471,7 +478,10 @@ class Roles:
     def _earlier(self, n: int) -> Cue | None:
         start, end = self.values[n]
         for cue in self.cues:
-            if cue.where != "around" or (cue.needs and not cue.needs & set(self.words[cue.end : self.last])):
+            if cue.where != "around":
+                continue
+            ahead = self.last + (60 if cue.reach == "later" else 0)
+            if cue.needs and not cue.needs & set(self.words[cue.end : ahead]):
                 continue
             if cue.end <= start:
                 between = self.words[cue.end : start]
