@@ -89,8 +89,9 @@ class BareNumbers(Electric):
             return weather
         if point is not None and best is not None and self._point_leads(v, best[1]):
             return self._assume(v, point, None, "point")
-        if self._probe_goes_on(v) is not None:
-            return self._like(v, self._probe_goes_on(v))
+        probe = self._probe_goes_on(v)
+        if probe is not None:
+            return self._like(v, probe)
         if self._pulled_down(v):
             return self._assume(v, "vacuum", None, "row")
         live = self._voltage_place(v) if best is None or best[1].label.weak else None

@@ -91,14 +91,15 @@ class Markings(UnitsCarried):
 
     def _last_part(self, v: Value) -> ComponentAt | None:
         """Return the part named last; of "the capacitor on the beater" it is the capacitor."""
-        front = self.r.components[: self.r.span("components", 0, v.start).stop]
-        if not front:
+        place = self.r.span("components", 0, v.start).stop
+        if not place:
             return None
-        last = front[-1]
-        if len(front) > 1 and "capacitor" in front[-2].name:
-            between = self.words[front[-2].end : last.start]
+        last = self.r.components[place - 1]
+        if place > 1 and "capacitor" in self.r.components[place - 2].name:
+            own = self.r.components[place - 2]
+            between = self.words[own.end : last.start]
             if between and between[0] in {"on", "for", "of"} and len(between) <= 2:
-                return front[-2]
+                return own
         return last
 
     def _setting(self, v: Value) -> str | None:

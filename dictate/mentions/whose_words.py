@@ -23,7 +23,7 @@ class WhoseWords(Series):
         backward = self._backward(edges)
         for i in range(len(edges) - 1):
             cuts.append(self.split(edges[i][1], edges[i + 1][0], backward, groups[i]))
-        zones = []
+        zones: list[Zone] = []
         for i, (start, end) in enumerate(edges):
             begin = self.first if i == 0 else cuts[i - 1]
             stop = cuts[i] if i + 1 < len(edges) else self._tail(end, self.last)
