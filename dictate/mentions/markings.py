@@ -94,9 +94,9 @@ class Markings(UnitsCarried):
         place = self.r.span("components", 0, v.start).stop
         if not place:
             return None
-        last = self.r.components[place - 1]
+        last: ComponentAt = self.r.components[place - 1]
         if place > 1 and "capacitor" in self.r.components[place - 2].name:
-            own = self.r.components[place - 2]
+            own: ComponentAt = self.r.components[place - 2]
             between = self.words[own.end : last.start]
             if between and between[0] in {"on", "for", "of"} and len(between) <= 2:
                 return own
