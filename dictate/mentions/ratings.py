@@ -17,6 +17,9 @@ from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
 from dictate.vocabulary.load import table
 
+_TEST_VOLTS = frozenset({50, 100, 250, 500, 1000, 2500, 5000})
+"""The voltages that insulation testers offer (IEC 61557-2 gives the usual ones)."""
+
 
 @cache
 def plain_follow() -> frozenset[str]:
@@ -316,9 +319,9 @@ class Ratings(States):
             return True  # "the 600 pound cuber"
         if (
             reading.quantity == "voltage"
-            and v.value >= 100
-            and {"megged", "megger", "meggered", "megging"}
-            & set(self.words[max(self.first, v.start - 5) : v.start])
+            and v.value in _TEST_VOLTS
+            and word_list("ratings_insulation") & set(self.words[max(self.first, v.start - 8) : v.end + 8])
+            and {"at", "on", "with", ",", "it"} & set(self.words[v.start - 2 : v.start])
         ):
             return True
         if (

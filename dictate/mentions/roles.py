@@ -316,7 +316,7 @@ class Roles:
         return best if self._reaches(best, n) else None
 
     def _would_have(self, cue: Cue) -> bool:
-        """Tell whether a sentence that opens with "had" is a condition: "had it drawn more than 1.4 I would have"."""
+        """Tell whether a sentence that opens with "had" is a condition: "had it drawn 1.4 I would have"."""
         opens = cue.start == self.first or self.words[cue.start - 1] in {",", "and", "but", ";"}
         return opens and bool({"would", "i'd", "i'd've", "we'd"} & set(self.words[cue.end : self.last]))
 
@@ -487,6 +487,8 @@ class Roles:
                 between = self.words[cue.end : start]
                 if _NOW & set(between) or "this time" in " ".join(between):
                     continue
+                if {"now", "today"} & set(self.words[end : end + 2]) and {",", "and"} & set(between):
+                    continue  # "it used to draw six, draws nine now"
                 # A value before the cue in the same clause takes it: "it was 49 last week, now 40".
                 taken = [
                     e

@@ -22,6 +22,24 @@ def goes_on(c: Case, low: float = 0.7, high: float = 1.4) -> bool:
     return False
 
 
+def spent(c: Case, i: int) -> bool:
+    """Tell whether a word of a wish, a plate or another time at token i was said of a value in between.
+
+    Its role is then told from the words, and the next value is another one: "supposed to be 28, it's 29".
+    """
+    p = c.previous
+    while p is not None and p.start > i:
+        if p.reading.role not in {"measured", "retracted"} and c.talk.words[p.end : c.start] not in (
+            ["to"],
+            ["or"],
+            ["-"],
+            ["and"],
+        ):
+            return True
+        p = p.previous
+    return False
+
+
 def evidence(c: Case) -> tuple[float, float, str]:
     """Return how near the next word for this quantity is, the next for another one, and that word."""
     r = c.reading

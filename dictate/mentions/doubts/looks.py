@@ -26,7 +26,7 @@ from dictate.mentions.doubts.neighbours import (
     same_number,
     shared_unit,
 )
-from dictate.mentions.doubts.other_times import asked, other_time
+from dictate.mentions.doubts.other_times import asked, hearsay, other_time
 from dictate.mentions.doubts.other_words import (
     ambiguous_words,
     asked_by_verb,
@@ -46,7 +46,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
     other_words, ambiguous_words,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
     left_label, difference, wanted,
-    asked, describes, control_setting, plate_like, respectively, other_time, uncorrected, other_form,
+    asked, describes, control_setting, plate_like, respectively, other_time, hearsay, uncorrected, other_form,
     open_or_nothing,
     neighbours_unit, idle_time, other_use, schedule, restarted, follows_doubt,
 )  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.doubts.evidence import by_itself, evidence
+from dictate.mentions.doubts.evidence import by_itself, evidence, spent
 from dictate.mentions.doubts.talk import LONGEST, Case, linking, word_set
 from dictate.vocabulary.load import table
 
@@ -79,7 +79,14 @@ def wanted(c: Case) -> str | None:
     before = before[cut + 1 :]
     if "," in before and evidence(c)[0] <= 3:
         before = before[len(before) - before[::-1].index(",") :]
-    hits = [i for i, w in enumerate(before) if w in word_set("wanted")]
+    low = c.start - len(before)
+    hits = [
+        i
+        for i, w in enumerate(before)
+        if w in word_set("wanted")
+        and not spent(c, low + i)
+        and not (w == "manual" and before[i + 1 : i + 2] in (["defrost"], ["reset"], ["mode"], ["harvest"]))
+    ]
     if (
         hits
         and not word_set("reads") & set(before[hits[-1] :])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.doubts.evidence import evidence
+from dictate.mentions.doubts.evidence import evidence, spent
 from dictate.mentions.doubts.talk import CUTS, Case, word_set
 
 
@@ -10,6 +10,31 @@ def asked(c: Case) -> str | None:
     """Doubt a value in a question: "is it 208 or 230?"."""
     if c.talk.words[c.high - 1] == "?" and not word_set("reads") & set(c.clause_before(6)):
         return "it stands in a question"
+    return None
+
+
+def _of_the_meter(c: Case) -> bool:
+    """Tell whether a range is the meter's: "on the wrong range, it's 132 ohms"."""
+    near = set(c.talk.words[max(0, c.start - 16) : c.start])
+    return bool({"meter", "wrong", "megger", "mega", "k", "scale", "ohms"} & near)
+
+
+def _next(c: Case, i: int) -> bool:
+    """Tell whether the word i behind the value leads to the next one: "31 amps against a rated of 28"."""
+    nxt = c.following
+    at = c.end + i
+    return nxt is not None and nxt.reading.role not in {"measured", "retracted"} and 0 < nxt.start - at <= 3
+
+
+def hearsay(c: Case) -> str | None:
+    """Doubt a value that somebody else tells of: "she said the freezer was at fifteen"."""
+    words = c.talk.words
+    low = max(c.low, c.start - 10)
+    for i in range(c.start - 1, low, -1):
+        if words[i] in word_set("now") or words[i] in {";", "but"} or c.talk.number_at.get(i) is not None:
+            return None
+        if words[i] in word_set("tells") and words[i - 1] in word_set("people"):
+            return f"{words[i - 1]!r} tells of it: it may be no value of now"
     return None
 
 
@@ -36,6 +61,8 @@ def other_time(c: Case) -> str | None:
     if c.bare and c.reading.quantity == "temperature_difference" and "set" in spoken:
         return "may be how a control is set"
     everywhere = word_set("other_clause") & set(before)
+    if "range" in everywhere and _of_the_meter(c):
+        everywhere -= {"range"}
     if everywhere and not (word_set("now") | {".", ","}) & set(before):
         return f"{min(everywhere)!r} before it: it may be no value of now"
     numbers = c.talk.numbers_in(a, c.start)
@@ -48,6 +75,8 @@ def other_time(c: Case) -> str | None:
         i
         for i, w in enumerate(before)
         if w in word_set("other_before")
+        and not spent(c, c.start - len(before) + i)
+        and not (w == "range" and _of_the_meter(c))
         and not (
             w == "last"
             and before[i + 1 : i + 2]
@@ -58,7 +87,7 @@ def other_time(c: Case) -> str | None:
         return f"{before[hits[-1]]!r} before it: it may be no value of now"
     after = c.after(5)
     cut = next((i for i, w in enumerate(after) if w in CUTS or w in {"and", "but"}), len(after))
-    late = [w for w in after[:cut] if w in word_set("other_after")]
+    late = [w for i, w in enumerate(after[:cut]) if w in word_set("other_after") and not _next(c, i)]
     if late and not word_set("now") & set(before[-4:]):
         return f"{late[0]!r} behind it: it may be no value of now"
     return None
