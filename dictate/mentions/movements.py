@@ -658,7 +658,10 @@ class _Finder:
                 break
             if hit.end > start and hit.label in ("recovered", "charged"):
                 hit = replace(hit, end=start)  # "pulled #" runs into the amount
-            if hit.start < s0 or hit.end > start or start - hit.end > _REACH:
+            if hit.start < s0 or hit.end > start:
+                continue
+            far = start - hit.end
+            if far > _REACH and far - self.counted_up(hit.end, start) > _REACH:
                 continue
             if hit.label == "rated" and (self.is_basis(hit, s0) or self.of_scale(hit)):
                 continue
@@ -706,6 +709,11 @@ class _Finder:
             if before and words[0] in word_set("plate_adjectives"):
                 return before[-1]
         return best
+
+    def counted_up(self, first: int, last: int) -> int:
+        """Return how many words before the amount read the scale: "one seventy, one seventy five, there, ..."""
+        spans = [(self.w.word_of_token(n.start), self.w.word_of_token(n.end)) for n in self.bare]
+        return sum(b - a + 1 for a, b in spans if first <= a and b < last)
 
     def of_scale(self, hit: Hit) -> bool:
         """Tell whether "says" is what the scale says, not a plate."""

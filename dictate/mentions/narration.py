@@ -18,7 +18,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import Any
 
@@ -43,6 +43,7 @@ _PIECE = re.compile(
     | \d+(?:\.\d+)?-(?=[A-Za-z]{3})                  # 24-volt, 15-minute
     | [A-Za-z]*\d+[A-Za-z]+[\w]*(?:-\w+)*            # 404A, 240V, 10k
     | [A-Za-z]+-?\d[\w]*(?:[-.]\w+)*(?<![.])         # R-404A, R404A, X12-B
+    | \.{2,} | …                                     # a pause, or the end of what was said
     | \.\d+ | \d+(?:\.\d+)?                          # .8, 22, 22.5
     | [A-Za-z]+-(?=[A-Za-z])                         # run-start: "run-", "start"
     | [A-Za-z]+
@@ -70,6 +71,8 @@ _DROPPED_G = frozenset(
 )  # fmt: skip
 _DOTTED = re.compile(r"(?:[a-z]\.)+[a-z]\.?")
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th|ths)", re.IGNORECASE)
+_DOTS = frozenset(("..", "...", "....", ".....", "…"))
+"""A speaker who stops for a moment: a comma when the words go on in small letters, else a full stop."""
 SENTENCE_END = frozenset(".?!")
 
 
@@ -153,6 +156,11 @@ class Narration:
                             word.probability,
                         )
                     )
+        for i, token in enumerate(tokens):
+            if token.lower in _DOTS:
+                nxt = tokens[i + 1] if i + 1 < len(tokens) else None
+                goes_on = nxt is not None and nxt.segment == token.segment and not nxt.text[:1].isupper()
+                tokens[i] = replace(token, lower="," if goes_on else ".")
         self.tokens: tuple[Token, ...] = tuple(tokens)
         self.found: dict[str, Any] = {}
         """What finders have found, by the finder's name, so that several of them share one pass."""
