@@ -17,20 +17,29 @@ The repair takes label, place and unit of what it repairs, unless it brings its 
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
-from itertools import pairwise
 from typing import cast
 
 from dictate.mentions.labels import find_labels, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase, Phrases
-from dictate.mentions.plausible import fits
+from dictate.mentions.plausible import fits, reason
 from dictate.mentions.quantities import tidy
 from dictate.mentions.roles import find_correction_cues
-from dictate.mentions.taken import LOOSE, Found, Taken
+from dictate.mentions.taken import DIFFERENCES, LOOSE, Found, Taken
+from dictate.mentions.taken_back import (
+    Back,
+    alike,
+    clear_loose,
+    find_mistakes,
+    same_number,
+    words_of_correction,
+)
 from dictate.mentions.unit_words import unit_phrases, unit_words
+from dictate.mentions.values import Value, find_values
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
@@ -39,11 +48,25 @@ from dictate.vocabulary.load import table
 
 _SMALL = word_list("self_correction_small")
 _STRONG = word_list("self_correction_strong")
+_MAKERS = (
+    ["i"],
+    ["we"],
+    ["which"],
+    ["would"],
+    ["will"],
+    ["'ll"],
+    ["i'll"],
+    ["you"],
+    ["to"],
+    ["should"],
+    ["i'd"],
+)
+_ENDS = frozenset({".", "?", "!"})
 
 
 @cache
-def _earlier() -> Phrases:
-    return Phrases({"earlier": table("cues")["correction"]["earlier"]})
+def _behind() -> Phrases:
+    return Phrases({"behind": table("corrections")["behind"]["said"]})
 
 
 @dataclass(slots=True)
@@ -51,6 +74,8 @@ class _Cue:
     start: int
     end: int
     strong: bool
+    only_clause: bool = False
+    """True for a clause that may tell of a misreading and may tell of something else."""
 
 
 class _Corrector:
@@ -67,22 +92,38 @@ class _Corrector:
                 self.words[p.start] in {"scratch", "strike", "correct"}
                 and self.words[p.end : p.end + 1] == ["the"]
             )
+            # "so I make that seven kelvin across it" reckons, it does not correct
+            and not (self.words[p.start] == "make" and self.words[p.start - 1 : p.start][:1] in _MAKERS)
         ]
-        self.earlier = _earlier().find(narration)
-        self.number = 0
+        self.mistakes = find_mistakes(narration)
+        self.cues += [_Cue(m.start, m.end, True, not m.clear) for m in self.mistakes]
+        self.cues.sort(key=lambda c: (c.start, -c.end))
+        self.behind = {p.start: p.end for p in _behind().find(narration)}
+        self.loose: list[Value] = []
+        self.back = Back(narration, self.taken)
 
     def _cue(self, p: Phrase) -> _Cue:
         text = " ".join(self.words[p.start : p.end]).replace(" 's", "'s")
         return _Cue(p.start, p.end, text in _STRONG)
 
     def run(self) -> list[Reading]:
-        self._later_sentences()
+        self.back.recalls()
+        self.back.by_number()
+        self._by_name()
+        self.taken += self.back.swaps()
+        self.taken.sort(key=lambda t: t.start)
+        self.back.sets()
+        self.cues = [c for c in self.cues if not any(a <= c.start < b for a, b in self.back.done)]
+        self._other_side()
+        self._adopt()
+        self._adopt_before()
         self._neighbours()
-        self._afterwards()
         self._units_and_places()
         self._denials()
+        self.back.denials()
         self._that_is_the_plate()
         self._hesitations()
+        self.back.differences()
         self.taken.sort(key=lambda t: t.start)
         return [t.reading for t in self.taken if not t.movement]
 
@@ -97,10 +138,21 @@ class _Corrector:
             if j >= len(self.taken):
                 continue
             new = self.taken[j]
-            cue = self._between(old, new) or self._actually(old, new)
-            if cue is None or not self._same_thing(old, new, cue):
+            if old.reading.role == "retracted" and new.reading.retracts == old.reading.heard:
                 continue
-            self._replace(old, new)
+            cue = self._between(old, new) or self._actually(old, new) or self._said_behind(old, new, j)
+            if cue is None:
+                continue
+            old = self._better(i, old, new)
+            if not self._same_thing(old, new, cue):
+                continue
+            if self._said_again(old, new):
+                # "18.6, oh wait, that's the fan column, no, it's right, 18.6"
+                if old.reading.role in {"rated", "target"} or not new.place_said:
+                    new.reading.role = old.reading.role
+                    new.reading.component = old.reading.component
+                continue
+            self._replace(old, new, cue)
 
     def _actually(self, old: Taken, new: Taken) -> _Cue | None:
         """Take "ninety-two, actually ninety-four" as put right: nothing else stands between the two."""
@@ -110,6 +162,207 @@ class _Corrector:
         at = old.end + between.index("actually")
         return _Cue(at, at + 1, True)
 
+    def _better(self, i: int, old: Taken, new: Taken) -> Taken:
+        """Return what a bare repair puts right: "32,650 at 32 degrees, no, 9,795" is not of the degrees."""
+        before = self.taken[i - 1] if i else None
+        if (
+            new.said_unit
+            or before is None
+            or before.sentence != old.sentence
+            or before.reading.role == "retracted"
+        ):
+            return old
+        if before.reading.quantity == old.reading.quantity or fits(
+            old.reading.quantity, old.reading.point, new.value.value, old.reading.unit
+        ):
+            return old
+        near = before.value.value and 0.1 <= new.value.value / before.value.value <= 10
+        possible = fits(before.reading.quantity, before.reading.point, new.value.value, before.reading.unit)
+        return before if near and possible else old
+
+    def _said_again(self, old: Taken, new: Taken) -> bool:
+        """Tell whether the second value is the first one once more, and nothing is put right."""
+        a, b = old.reading, new.reading
+        same = a.value == b.value and a.unit == b.unit and a.state == b.state
+        return same and (a.point == b.point or not new.place_said)
+
+    def _said_behind(self, old: Taken, new: Taken, j: int) -> _Cue | None:
+        """Return the cue behind the repair: "six point five, nought point six five I should say"."""
+        gap = self.words[old.end : new.start]
+        if len(gap) > 10 or not set(gap) <= _SMALL | {","} or self._something_new(old.end, new, old):
+            return None
+        if any(t is not old and 0 <= old.start - t.end <= 2 for t in self.taken[max(0, j - 3) : j]):
+            return None  # the third of a list: nothing tells which one is meant
+        at = new.end + (self.words[new.end : new.end + 1] == [","])
+        if at in self.behind:
+            return _Cue(at, self.behind[at], True)
+        if at == new.end or self.words[at : at + 1] not in (["sorry"], ["rather"], ["correction"]):
+            return None
+        # "three eighty, three one eight, sorry, supply ninety four": the next value has a name of its own
+        if self.words[at + 1 : at + 2] not in ([","], ["."], []):
+            return None
+        nxt = self.taken[j + 1] if j + 1 < len(self.taken) else None
+        if nxt is not None and nxt.start - at < 6 and not (nxt.label_here or _ENDS & {self.words[at + 1]}):
+            return None
+        return _Cue(at, at + 1, True) if gap == [","] and new.value.bare else None
+
+    def _unheard(self, start: int, end: int) -> bool:
+        """Tell whether a value that was not taken for one stands between two tokens."""
+        at = bisect_left(self.loose, start, key=lambda v: v.start)
+        return at < len(self.loose) and self.loose[at].end <= end
+
+    def _adopt(self) -> None:
+        """Take the number behind a cue for the repair that it is, where nothing else made it a value."""
+        self.loose = self._loose()
+        for cue in self.cues:
+            if cue.only_clause:
+                continue
+            old = next((t for t in reversed(self.taken) if t.end <= cue.start), None)
+            if old is None or cue.start - old.end > 12 or old.reading.role == "retracted":
+                continue
+            if not cue.strong and self.words[old.end : cue.start] != [","]:
+                continue
+            if self._unheard(old.end, cue.start):
+                continue
+            at = bisect_left(self.loose, cue.end, key=lambda v: v.start)
+            new = self.loose[at] if at < len(self.loose) else None
+            if (
+                new is None
+                or new.start - cue.end > 14
+                or any(cue.end <= t.start < new.start for t in self.taken)
+            ):
+                continue
+            if _ENDS & set(self.words[old.end : cue.start]) and not self._opens_sentence(cue):
+                continue
+            if not self._repair_words(cue.end, new.start) or not self._stands_alone(new):
+                continue
+            made = self._made(old, new)
+            if made is not None:
+                self.loose.remove(new)
+                self.taken.append(made)
+                self.taken.sort(key=lambda t: t.start)
+
+    def _other_side(self) -> None:
+        """Handle "draws 6.1, no, sorry, that's the right, left is 5.8, right is 6.1"."""
+        sides = word_list("self_correction_sides")
+        for cue in self.cues:
+            at = cue.end + (self.words[cue.end : cue.end + 1] == [","])
+            if self.words[at : at + 3] not in (["that", "'s", "the"], ["that", "was", "the"]):
+                continue
+            old = next((t for t in reversed(self.taken) if t.end <= cue.start), None)
+            if old is None or cue.start - old.end > 2 or not sides & set(self.words[at + 3 : at + 5]):
+                continue
+            again = next(
+                (
+                    t
+                    for t in self.taken
+                    if at < t.start <= at + 30
+                    and same_number(t, old)
+                    and t.reading.quantity == old.reading.quantity
+                ),
+                None,
+            )
+            if again is not None:
+                old.reading.role = "retracted"
+                self._link(old, again)
+                clear_loose(again)
+
+    def _adopt_before(self) -> None:
+        """Take the number in front of a cue for what was taken back: "two thirteen, no, fourteen volts"."""
+        for cue in self.cues:
+            if cue.only_clause or self.words[cue.start - 1 : cue.start] not in ([","], ["."]):
+                continue
+            if not cue.strong and self.words[cue.end : cue.end + 1] != [","]:
+                continue
+            new = next((t for t in self.taken if t.start >= cue.end), None)
+            if new is None or not set(self.words[cue.end : new.start]) <= _SMALL | {","}:
+                continue
+            at = bisect_left(self.loose, cue.start - 1, key=lambda v: v.end)
+            old = self.loose[at] if at < len(self.loose) else None
+            if old is None or old.end != cue.start - 1 or old.quantity is not None or new.movement:
+                continue
+            if any(t.start < cue.start and t.end > old.start for t in self.taken):
+                continue
+            made = self._made(new, old)
+            if made is not None and made.reading.value != new.reading.value:
+                self.loose.remove(old)
+                self.taken.append(made)
+                self.taken.sort(key=lambda t: t.start)
+
+    def _loose(self) -> list[Value]:
+        covered = {k for t in self.taken for k in range(t.start, t.end)}
+        return [
+            v
+            for v in find_values(self.n)
+            if v.state == "value"
+            and not v.clock
+            and not v.marking
+            and v.numbers
+            and not v.numbers[0].pronoun
+            and covered.isdisjoint(range(v.start, v.end))
+        ]
+
+    def _repair_words(self, start: int, end: int) -> bool:
+        """Tell whether the words lead to a repair only: small ones, or a clause of how it was misread."""
+        spoken = [k for k in range(start, end) if not any(m.start <= k < m.end for m in self.mistakes)]
+        words = {self.words[k] for k in spoken}
+        return words <= _SMALL | _ENDS or (
+            end - start <= 12 and self.words[end - 1] == "," and not _ENDS & words
+        )
+
+    def _stands_alone(self, v: Value) -> bool:
+        """Tell whether the number counts nothing: it ends its clause, or a unit was said."""
+        return v.quantity is not None or self.words[v.end : v.end + 1] in ([","], ["."], [], ["and"], ["?"])
+
+    def _made(self, old: Taken, v: Value) -> Taken | None:
+        a = old.reading
+        unit, quantity, value = a.unit, a.quantity, v.value
+        if v.quantity is not None:
+            means = dict(v.quantity.means)
+            said = v.quantity.word
+            named = self._meaning(said, means, old) if means else None
+            if named is None and said == "degree":
+                named = a.unit if a.quantity in {"temperature", *DIFFERENCES} else None
+            found = _quantity_of(named, old) if named is not None else None
+            if named is None or found is None:
+                return None
+            like = {found, a.quantity}
+            if len(like) > 1 and not like <= {"pressure", "vacuum"} and old.said_unit:
+                return None
+            unit, quantity, value = named, found, tidy(v.value * means.get(named, 1.0))  # type: ignore[assignment]
+        elif not 0.05 <= (abs(v.value) or 1.0) / (abs(old.value.value) or 1.0) <= 20:
+            return None
+        reading = a.model_copy(
+            deep=True,
+            update={
+                "quantity": quantity, "unit": unit, "ucum": UCUM.get(unit), "value": value, "review": [],
+                "candidates": [], "confidence": 1.0 if not a.review else a.confidence,
+                "at": self.n.at(v.start, v.end), "heard": self.n.heard(v.start, v.end),
+                "unit_assumed": v.quantity is None and not old.said_unit,
+            },
+        )  # fmt: skip
+        if quantity != a.quantity or unit != a.unit:
+            reading.reference = (
+                None if quantity != "pressure" else ("vacuum_depth" if unit == "inHg" else "gauge")
+            )
+        why = reason(quantity, reading.point, value, unit)
+        if why is not None:
+            reading.review.append(why)
+            reading.confidence = 0.5
+        said_unit = v.quantity is not None
+        return Taken(
+            reading,
+            v,
+            v.start,
+            v.end,
+            old.sentence,
+            old.label,
+            said_unit,
+            said_unit,
+            False,
+            movement=old.movement,
+        )
+
     def _between(self, old: Taken, new: Taken) -> _Cue | None:
         """Return the cue between two values when the words around it say nothing else."""
         for cue in self.cues:
@@ -117,12 +370,16 @@ class _Corrector:
                 continue
             before = self.words[old.end : cue.start]
             after = self.words[cue.end : new.start]
-            if len(before) > 12 or len(after) > 14:
+            if len(before) > 12 or len(after) > 14 or self._unheard(old.end, cue.start):
+                continue
+            if cue.only_clause and not self._told_between(old, new, cue):
                 continue
             if "." in before[:-1] and not cue.strong:
                 continue
             plain = " ".join(self.words[cue.start : cue.end])
-            lonely = not cue.strong
+            # "three point one amps, no, that's the label, it's pulling two point four"
+            parted = before == [","] and after[:1] == [","] and plain in {"no", "nope"}
+            lonely = not cue.strong and not (parted and self._one_thing(old, new))
             if lonely:
                 # "no leaks", "wrong part": a lone word corrects only between commas or before the repair
                 parted = after[:1] == [","] or self.words[cue.start - 1] in {",", "-", "uh", "um", "oh"}
@@ -137,10 +394,31 @@ class _Corrector:
                 continue
             if {".", "?", "!"} & set(before) and not self._opens_sentence(cue):
                 continue
-            if {".", "?", "!"} & set(after) and len(after) > 6:
+            told = [k for m in self.mistakes for k in range(max(m.start, cue.end), min(m.end, new.start))]
+            if {".", "?", "!"} & set(after) and len(after) - len(told) > 6:
                 continue
             return cue
         return None
+
+    def _one_thing(self, old: Taken, new: Taken) -> bool:
+        """Tell whether two values are of one quantity and neither words nor places set them apart."""
+        like = alike(old, new) or not new.said_unit or self._brings_unit(old, new)
+        return new.reading.role in {"measured", old.reading.role} and like
+
+    def _brings_unit(self, old: Taken, new: Taken) -> bool:
+        """Tell whether the repair says the unit of a number that had none: "in 88, no, 78 minutes"."""
+        if old.said_unit or old.label_here or not new.said_unit or not old.value.bare or not old.value.value:
+            return False
+        return 0.5 <= new.value.value / old.value.value <= 2
+
+    def _told_between(self, old: Taken, new: Taken, cue: _Cue) -> bool:
+        """Tell whether only a clause that may tell of a misreading stands between two values of a thing."""
+        if not self._one_thing(old, new) or old.reading.role == "retracted" or self._said_again(old, new):
+            return False
+        small = _SMALL | {",", "then"} | _ENDS | frozenset(table("corrections")["mistake"]["fillers"])
+        near = set(self.words[old.end : cue.start]) <= small
+        lead = set(self.words[cue.end : new.start]) <= small
+        return near and lead
 
     def _opens_sentence(self, cue: _Cue) -> bool:
         return cue.start == 0 or self.words[cue.start - 1] in word_list("self_correction_opens_sentence")
@@ -156,6 +434,8 @@ class _Corrector:
                 or found is old.label
             ):
                 continue
+            if any(m.start <= label.start < m.end for m in self.mistakes):
+                continue  # "that's the liquid line I'm hooked to" names what was read by mistake
             same = found.quantity == old.reading.quantity or found.point == old.reading.point
             if (found.point is not None or found.quantity is not None) and not same:
                 return True
@@ -166,12 +446,18 @@ class _Corrector:
         if old.value.state != "value" or new.value.state != "value":
             return a.quantity == b.quantity
         if a.quantity == b.quantity:
-            return not (a.point and b.point and a.point != b.point and new.place_said)
+            apart = a.point and b.point and a.point != b.point and new.place_said
+            return not apart or self._misled(old, new)
         if (new.movement or old.movement) and new.said_unit and old.said_unit:
             return False
         # "forty psi, I mean twenty inches": another unit of the same words
-        if not new.explicit or not new.said_unit:
+        if not new.explicit or not new.said_unit or self._brings_unit(old, new):
             return True
+        if "k" in {old.value.word, new.value.word} and {a.quantity, b.quantity} <= {
+            "resistance",
+            *DIFFERENCES,
+        }:
+            return True  # "three point six K, rubbish, three point six ohms": kilohms
         unlike = {a.quantity, b.quantity}
         return (
             unlike <= {"pressure", "vacuum"}
@@ -179,12 +465,30 @@ class _Corrector:
             or (unlike <= {"voltage", "current", "resistance"} and cue.strong and not new.place_said)
         )
 
-    def _replace(self, old: Taken, new: Taken) -> None:
+    def _misled(self, old: Taken, new: Taken) -> bool:
+        """Tell whether a place that stands between two values is what was read by mistake."""
+        return any(old.end <= m.start < new.start for m in self.mistakes)
+
+    def _replace(self, old: Taken, new: Taken, cue: _Cue | None = None) -> None:
         a, b = old.reading, new.reading
         role = a.role
+        if old.value.word == "k" and b.quantity == "resistance" and a.quantity in DIFFERENCES:
+            a.quantity, a.unit, a.ucum = "resistance", "ohm", UCUM["ohm"]
+            a.value = tidy(old.value.value * 1000)
+        elif not old.said_unit and new.said_unit and a.quantity != b.quantity:
+            self._unit_of_list(old, new)
+        # Places named in the words of the mistake ("on the wrong line") are not the repair's.
+        misled = cue is not None and self._misled(old, new)
+        if misled and b.quantity == a.quantity:
+            new.place_said = new.place_said and a.component is None and a.point is None
         a.role = "retracted"
         # The cue says what the repair is a value of.
-        b.review = [r for r in b.review if LOOSE not in r]
+        own = words_of_correction(self.n, new.start, new.end)
+        b.review = [
+            r
+            for r in b.review
+            if LOOSE not in r and not (r.startswith("'") and r[1:].split("'")[0].lower() in own)
+        ]
         if not b.review:
             b.confidence = max(b.confidence, min(a.confidence, 1.0))
         if not new.said_unit or b.quantity == a.quantity:
@@ -198,9 +502,10 @@ class _Corrector:
                 factor = self._factor(old)
                 if b.value is not None and factor != 1.0 and inherits:
                     b.value = tidy(new.value.value * factor)
-            b.reference = a.reference
-            b.component = b.component if new.place_said and b.component else a.component
-            b.point = b.point if new.place_said and b.point else a.point
+            b.reference = b.reference if b.unit == "inHg" != a.unit else a.reference
+            placed = new.place_said and not misled
+            b.component = b.component if placed and b.component else a.component
+            b.point = b.point if placed and b.point else a.point
             b.which = b.which or a.which
             b.derived = a.derived
         else:
@@ -219,6 +524,24 @@ class _Corrector:
         self._link(old, new)
         new.label = new.label or old.label
 
+    def _unit_of_list(self, old: Taken, new: Taken) -> None:
+        """Give the unit of "9.8, 9.9 and 9.6, sorry, 9.7 amps" to the whole list that has none."""
+        b = new.reading
+        row = [old]
+        for t in reversed(self.taken[: self.taken.index(old)]):
+            gap = self.words[t.end : row[-1].start]
+            if t.said_unit or not gap or not set(gap) <= {",", "and"} or t.label_here:
+                break
+            row.append(t)
+        if old.label_here or row[-1].label_here:
+            return
+        for t in row:
+            a = t.reading
+            a.quantity, a.unit, a.ucum = b.quantity, b.unit, b.ucum
+            a.value, a.reference, a.point = tidy(t.value.value), None, None
+            a.component, a.unit_assumed = b.component, False
+            clear_loose(t)
+
     def _factor(self, taken: Taken) -> float:
         q = taken.value.quantity
         if q is None:
@@ -231,21 +554,22 @@ class _Corrector:
 
     def _digits(self, old: Taken, new: Taken) -> None:
         """Put back digits that the speaker did not repeat: "two oh eight, no, oh seven" is 207."""
-        noughts = {"nought", "naught", "zero"}
-        if self.words[new.value.start] in noughts and 0 < (new.value.value or 0) < 1:
-            return  # a number that begins with its nought is said in full
         a, b = old.reading.value, new.reading.value
         number = new.value.numbers[0] if len(new.value.numbers) == 1 else None
         if a is None or b is None or number is None or old.reading.unit != new.reading.unit:
             return
         led = number.form == "digits" and number.text.startswith("0")
-        if a < 100 and not led and not (old.value.numbers and old.value.numbers[0].places):
-            return
         factor = self._factor(old)
         whole = old.value.value
         said = number.value
+        unit_digit = 20 < whole < 100 and whole % 10 and 1 <= said <= 9 and float(said).is_integer()
+        unit_digit = unit_digit and float(whole).is_integer() and not new.said_unit
+        if a < 100 and not led and not (old.value.numbers and old.value.numbers[0].places) and not unit_digit:
+            return
         joined: float | None = None
         sure = False
+        if f"{whole:g}".replace(".", "").strip("0") == f"{said:g}".replace(".", "").strip("0") and not led:
+            return  # the same digits: the point was put right, "600, wrong scale, 6 ohms"
         if (
             number.form == "digits"
             and number.text.startswith("0")
@@ -256,7 +580,7 @@ class _Corrector:
             joined, sure = whole - whole % 10**width + said, True
         elif (
             float(whole).is_integer()
-            and whole >= 100
+            and (whole >= 100 or unit_digit)
             and float(said).is_integer()
             and 1 <= said < 100
             and whole / max(said, 1) >= 2
@@ -264,6 +588,9 @@ class _Corrector:
             width = len(str(int(said)))
             joined = whole - whole % 10**width + said
         elif not float(whole).is_integer() and 0 < said < 1 and number.places and whole > 1:
+            # "nought point six five" was said whole
+            if self.words[number.start] in {"nought", "naught", "zero", "oh", "o"}:
+                return
             joined = float(int(whole)) + said
         if joined is None or joined == said:
             return
@@ -279,8 +606,9 @@ class _Corrector:
             and a is not None
             and (
                 new.reading.quantity in {"voltage", "vacuum", "resistance", "speed"}
+                or (0 < said < 1 and whole / said >= 3)
                 or not alone
-                or new.value.quantity is None
+                or (new.value.quantity is None and not (unit_digit and new.reading.quantity in DIFFERENCES))
             )
         )
         if close:
@@ -296,6 +624,7 @@ class _Corrector:
     # -- a unit or a place alone
 
     def _units_and_places(self) -> None:
+        self._units_at_head()
         for cue in self.cues:
             old = next((t for t in reversed(self.taken) if t.end <= cue.start), None)
             if (
@@ -308,8 +637,27 @@ class _Corrector:
                 continue
             self._unit_alone(cue, old) or self._place_alone(cue, old)
 
-    def _number_near(self, start: int, end: int) -> bool:
-        return any(t.start < end and start < t.end for t in self.taken)
+    def _units_at_head(self) -> None:
+        """Handle "a hundred and nine bar. Psi, that was the outer ring.": a unit alone opens a sentence."""
+        for old in list(self.taken):
+            if self.words[old.end : old.end + 1] not in (["."], [","]) or not old.said_unit:
+                continue
+            at = old.end + 1
+            while self.words[at : at + 1] and self.words[at] in word_list("self_correction_unit_lead"):
+                at += 1
+            phrase = unit_phrases(self.n).get(at)
+            if phrase is None or old.reading.role == "retracted":
+                continue
+            ends = self.words[phrase.end : phrase.end + 1]
+            told = ends in (["rather"], ["sorry"], ["correction"]) or self.words[
+                phrase.end : phrase.end + 2
+            ] in (["i", "mean"], ["i", "meant"], ["i", "should"])
+            if ends not in ([","], ["."], [], ["not"]) and not told:
+                continue
+            if at == old.end + 1 and ends == [","] and self.words[old.end] == ",":
+                continue  # a list of units is none of these
+            cue = _Cue(old.end, at, True)
+            self._unit_alone(cue, old)
 
     def _unit_alone(self, cue: _Cue, old: Taken) -> bool:
         i = cue.end
@@ -355,6 +703,11 @@ class _Corrector:
                 "retracts": old.reading.heard,
             },
         )  # fmt: skip
+        # What was wrong with the number in the other unit is not wrong any more.
+        why = reason(quantity, new.point, new.value, record_unit) if new.value is not None else None
+        new.review = [r for r in new.review if "outside of" not in r] + ([why] if why else [])
+        if not new.review:
+            new.confidence = max(new.confidence, 0.9)
         new.reference = (
             ("vacuum_depth" if record_unit == "inHg" else old.reading.reference or "gauge")
             if quantity == "pressure"
@@ -479,29 +832,6 @@ class _Corrector:
             ):
                 t.reading.role = "retracted"
 
-    def _afterwards(self) -> None:
-        """Take "three eighty, three one eight, sorry" as put right: the cue follows the repair."""
-        for old, new in pairwise(self.taken):
-            if old.reading.role == "retracted" or old.reading.quantity != new.reading.quantity:
-                continue
-            if self.words[old.end : new.start] not in ([","], ["."], [",", "uh"], [",", "um"]):
-                continue
-            if any(t is not old and 0 <= old.start - t.end <= 2 for t in self.taken):
-                continue  # the third of a list: nothing tells which one is meant
-            at = new.end + (self.words[new.end : new.end + 1] == [","])
-            said = self.words[at : at + 3]
-            cue = said[:1] in (["sorry"], ["rather"]) or said in (
-                ["i", "should", "say"],
-                ["i", "beg", "your"],
-            )
-            cue = cue or said[:2] in (["i", "mean"], ["i", "meant"], ["excuse", "me"])
-            if not cue or any(
-                at < t.start <= at + 5 and t.reading.quantity == new.reading.quantity for t in self.taken
-            ):
-                continue
-            if old.reading.value != new.reading.value:
-                self._replace(old, new)
-
     def _that_is_the_plate(self) -> None:
         """Take "three point one amps, no, that's the label" as what the label says, not as measured."""
         kinds = dict.fromkeys(("label", "plate", "nameplate", "rating", "tag", "sticker"), "rated")
@@ -545,64 +875,6 @@ class _Corrector:
                 self._link(old, new)
 
     # -- a later sentence
-
-    def _later_sentences(self) -> None:
-        for phrase in self.earlier:
-            after = [t for t in self.taken if phrase.end <= t.start <= phrase.end + 12]
-            if not after:
-                continue
-            first = after[0]
-            again = [t for t in self.taken if t.start > first.start and t.start - first.end <= 16]
-            repair = next((t for t in again if self._repairs(first, t)), None)
-            old = self._said_before(first, phrase.start)
-            if repair is None:
-                continue
-            first.reading.role = "retracted"
-            if old is not None:
-                old.reading.role = "retracted"
-                self._take_over(old, first, repair)
-            else:
-                self._take_over(first, first, repair)
-        self._by_name()
-
-    def _repairs(self, first: Taken, t: Taken) -> bool:
-        gap = self.words[first.end : t.start]
-        presenting = word_list("self_correction_repairs")
-        if not presenting & set(gap):
-            return False
-        same = t.reading.quantity == first.reading.quantity or not t.said_unit or not first.said_unit
-        return same
-
-    def _said_before(self, first: Taken, before: int) -> Taken | None:
-        for t in reversed(self.taken):
-            if t.end > before or t.reading.role == "retracted":
-                continue
-            if t.value.value == first.value.value and (
-                t.reading.quantity == first.reading.quantity or not first.said_unit
-            ):
-                return t
-        return None
-
-    def _take_over(self, old: Taken, first: Taken, repair: Taken) -> None:
-        a, b = old.reading, repair.reading
-        if not repair.said_unit:
-            b.quantity, b.unit, b.ucum = a.quantity, a.unit, a.ucum
-            b.value = tidy(repair.value.value * self._factor(old))
-            b.unit_assumed = a.unit_assumed
-        if first is not old and not first.said_unit:
-            first.reading.quantity, first.reading.unit, first.reading.ucum = a.quantity, a.unit, a.ucum
-        for t in (first, repair):
-            if t is old:
-                continue
-            t.movement = t.movement or old.movement
-            t.reading.component = t.reading.component if t.place_said and t.reading.component else a.component
-            if t.reading.quantity == a.quantity:
-                t.reading.point = a.point if a.point else t.reading.point
-                t.reading.reference = a.reference
-                t.reading.which = t.reading.which or a.which
-        if b.role in {"measured", "retracted", "earlier"}:
-            b.role = "measured"
-        self._link(old, repair)
 
     def _by_name(self) -> None:
         """Handle "correction on the head pressure, that was 230", "scratch the superheat, it was 12"."""

@@ -30,6 +30,7 @@ from dictate.mentions.doubts.looks import CARRIED, LOOKS
 from dictate.mentions.doubts.movements import doubts_of_movement
 from dictate.mentions.doubts.talk import ELECTRIC, Case, Talk, case_value, corrections
 from dictate.mentions.narration import Narration
+from dictate.mentions.taken_back import words_of_correction
 from dictate.record.mentions import Mentions
 
 
@@ -70,6 +71,11 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         # Only what is measured goes on into the checks; of a plate the damage of the words matters too.
         for look in LOOKS if r.role == "measured" else (split_ounces, other_form):
             why = look(case)
+            if why is not None and r.retracts and why.startswith("'"):
+                # "looking again it was 72": the words tell of the correction
+                said_of_it = words_of_correction(narration, case.start, case.end)
+                if why[1:].split("'")[0].lower() in said_of_it:
+                    continue
             if why is not None and why not in r.review:
                 r.review.append(why)
                 r.confidence = min(r.confidence, 0.5)

@@ -15,7 +15,7 @@ def uncorrected(c: Case) -> str | None:
             gap = talk.words[c.end : cue.start]
             if len([w for w in gap if w in STOPS]) > 1:
                 continue
-            if talk.numbers_between(c.end, cue.start):
+            if talk.numbers_between(c.end, cue.start + 1):
                 continue
         elif cue.end <= c.start:
             if c.start - cue.end > 4:
