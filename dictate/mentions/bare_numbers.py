@@ -57,6 +57,8 @@ class BareNumbers(Electric):
                     break
         drawn = self._drawn(v, costs, best)
         best = drawn or best
+        if best is not None and self._takes_amps(v, best[1]):
+            return self._assume(v, "current", None, "component")
         component = self._bare_component(v, zone)
         point = self._bare_point(v, zone)
         last = self.r.last(before=v.start, within=60)
@@ -404,6 +406,13 @@ class BareNumbers(Electric):
         return any(
             w.word == "micron" and v.end < w.start and 0.02 <= w.value / v.value <= 50 for w in self.values
         )
+
+    def _takes_amps(self, v: Value, label: LabelAt) -> bool:
+        """Tell whether "takes" is said of a motor, and so of its amps: "new fan takes 0.43"."""
+        if self.words[label.end - 1] != "takes" or label.end > v.start or v.start - label.end > 1:
+            return False
+        front = [c for c in self.components if c.end <= label.end and label.end - c.end <= 3]
+        return bool(front) and front[-1].component.bare == "current" and v.value <= 150
 
     def _drawn(
         self, v: Value, costs: list[tuple[float, LabelAt]], best: tuple[float, LabelAt] | None

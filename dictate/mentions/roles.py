@@ -13,10 +13,8 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
-from itertools import product
-from string import Formatter
 
-from dictate.mentions.narration import Narration
+from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.phrases import Phrase, Phrases
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
@@ -36,23 +34,64 @@ class Cue:
     unless: frozenset[str] = frozenset()
 
 
-def _spelled_out(said: Sequence[str]) -> list[str]:
-    """Return the phrases with each "{name}" replaced by every word of that class."""
+Slot = dict[str, list[tuple[str, ...]]]
+"""The phrases that may stand in one place of a pattern, by their first word."""
+
+
+@cache
+def _patterns() -> dict[str, list[tuple[str, list[Slot]]]]:
+    """Return the phrases with classes of words in them, by each word that they can begin with."""
     classes = table("cues")["classes"]
-    out: list[str] = []
-    for phrase in said:
-        slots = [classes[name] for _, name, _, _ in Formatter().parse(phrase) if name]
-        pattern = _SLOT.sub("{}", phrase)
-        out += [pattern.format(*words) for words in product(*slots)] if slots else [phrase]
+    slots = {name: _slot(said) for name, said in classes.items()}
+    out: dict[str, list[tuple[str, list[Slot]]]] = {}
+    for i, entry in enumerate(table("cues")["role"]):
+        for phrase in entry["said"]:
+            if "{" not in phrase:
+                continue
+            parts = [p.strip() for p in _CLASS.split(phrase) if p.strip()]
+            pattern = [slots[p[1:-1]] if p.startswith("{") else _slot([p]) for p in parts]
+            for word in pattern[0]:
+                out.setdefault(word, []).append((f"{i}", pattern))
     return out
 
 
-_SLOT = re.compile(r"\{\w+\}")
+_CLASS = re.compile(r"(\{\w+\})")
+
+
+def _slot(said: Sequence[str]) -> Slot:
+    out: Slot = {}
+    for words in dict.fromkeys(tuple(lowers(phrase)) for phrase in said):
+        out.setdefault(words[0], []).append(words)
+    return out
+
+
+def _end_of(words: list[str], i: int, pattern: list[Slot]) -> int | None:
+    """Return where the longest match of a pattern ends that begins at word i, None when there is none."""
+    if not pattern:
+        return i
+    ends = [
+        _end_of(words, i + len(phrase), pattern[1:])
+        for phrase in (pattern[0].get(words[i], ()) if i < len(words) else ())
+        if tuple(words[i : i + len(phrase)]) == phrase
+    ]
+    return max((e for e in ends if e is not None), default=None)
+
+
+def _pattern_phrases(narration: Narration) -> list[Phrase]:
+    patterns, words = _patterns(), narration.lowers
+    return [
+        Phrase(i, end, key)
+        for i, word in enumerate(words)
+        for key, pattern in patterns.get(word, ())
+        if (end := _end_of(words, i, pattern)) is not None
+    ]
 
 
 @cache
 def _role_phrases() -> Phrases:
-    said = {f"{i}": _spelled_out(entry["said"]) for i, entry in enumerate(table("cues")["role"])}
+    said = {
+        f"{i}": [p for p in entry["said"] if "{" not in p] for i, entry in enumerate(table("cues")["role"])
+    }
     said["pseudo"] = table("cues")["pseudo"]["said"]
     return Phrases(said)
 
@@ -64,7 +103,7 @@ def find_cues(narration: Narration) -> list[Cue]:
         return done
     entries = table("cues")["role"]
     by_where: dict[str, list[Phrase]] = {"before": [], "after": [], "around": []}
-    found = _role_phrases().all(narration)
+    found = _role_phrases().all(narration) + _pattern_phrases(narration)
     none = _no_cues(narration, [p for p in found if p.key == "pseudo"])
     for phrase in found:
         if phrase.key != "pseudo" and not any(
@@ -379,8 +418,8 @@ class Roles:
                 return True
             # "plate says 208, 8.6 amps": still the plate, until something else is named
             if cue.role == "rated":
-                if _IS & set(between):
-                    return False  # "that one's marked 15, is 14.6"
+                if (_IS | word_list("readings_role")) & set(between):
+                    return False  # "that one's marked 15, is 14.6", "rated to open at 400, opened at 390"
                 return not self._new_label(self.values[inner[0]][1], start, strict=True)
             return False
         if self._new_label(cue.end, start, strict=False):

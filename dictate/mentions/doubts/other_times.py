@@ -31,6 +31,8 @@ def hearsay(c: Case) -> str | None:
     words = c.talk.words
     low = max(c.low, c.start - 10)
     for i in range(c.start - 1, low, -1):
+        if words[i] == "," and words[i - 1] not in word_set("tells"):
+            return None
         if words[i] in word_set("now") or words[i] in {";", "but"} or c.talk.number_at.get(i) is not None:
             return None
         if words[i] in word_set("tells") and words[i - 1] in word_set("people"):
