@@ -712,8 +712,7 @@ class _Finder:
 
     def counted_up(self, first: int, last: int) -> int:
         """Return how many words before the amount read the scale: "one seventy, one seventy five, there, ..."""
-        spans = [(self.w.word_of_token(n.start), self.w.word_of_token(n.end)) for n in self.bare]
-        return sum(b - a + 1 for a, b in spans if first <= a and b < last)
+        return sum(b - a + 1 for a, b in self.counted.items() if first <= a and b < last)
 
     def of_scale(self, hit: Hit) -> bool:
         """Tell whether "says" is what the scale says, not a plate."""
