@@ -59,6 +59,7 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
         return done
     words = narration.lowers
     out = [Mistake(p.start, p.end, True) for p in _phrases("mistake", "phrases").find(narration)]
+    things = _words("mistake", "wrong_things")
     wrong, other, touch = _words("mistake", "wrong"), _words("mistake", "other"), _words("mistake", "touch")
     i_am, reads = _words("mistake", "i_am"), _words("mistake", "reads")
     for i, word in enumerate(words):
@@ -278,8 +279,8 @@ class Sets:
         self.n = narration
         self.words = narration.lowers
 
-    def __iter__(self) -> Iterator[tuple[int, int, bool]]:
-        """Yield the tokens [start, end) of each, and whether the values are said to be no good."""
+    def __iter__(self) -> Iterator[tuple[int, int, str]]:
+        """Yield the tokens [start, end) of each, and how: "away", "bad" (said of them) or "again"."""
         words = self.words
         verbs, those, bad = _words("set", "verbs"), _words("set", "those"), _words("set", "bad")
         for i, word in enumerate(words):
@@ -287,8 +288,12 @@ class Sets:
                 j = i + 1
                 while j < len(words) and words[j] in {"all", "the", "out", "of", "last"} and j - i < 4:
                     j += 1
-                if words[j : j + 1] and words[j] in those and words[j + 1 : j + 2] not in (["over"], ["off"]):
-                    yield i, j + 1, True
+                k = j + 1
+                while words[k : k + 1] and words[k] in _words("set", "named") and k - j < 4:
+                    k += 1
+                ends = not words[k : k + 1] or words[k] in _CUTS | {"i", "they", "and", "because", "please"}
+                if words[j : j + 1] and words[j] in those and ends:
+                    yield i, k, "away" if word in _words("set", "told") else "bad"
             elif (
                 word in those and words[i + 1 : i + 2] and words[i + 1] in {"are", "were", "'re", "is", "was"}
             ):
@@ -301,9 +306,9 @@ class Sets:
                 if words[k : k + 1] and (
                     from_other or words[k] in bad or (words[k] == "good" and words[k - 1] == "no")
                 ):
-                    yield i, k + 1, True
+                    yield i, k + 1, "bad"
         for p in _phrases("set", "again").find(self.n):
-            yield p.start, p.end, False
+            yield p.start, p.end, "again"
 
 
 class Back:
@@ -386,6 +391,8 @@ class Back:
         put_right = put_right or self.words[t.end : t.end + 1] == ["actually"]
         if not (put_right or _words("recall", "presents") & set(gap)) or sum(w in _STOPS for w in gap) > 1:
             return False
+        if t.label_here and not alike(first, t) and t.reading.quantity != first.reading.quantity:
+            return False
         if t.reading.role == "rated" and first.reading.role != "rated":
             return False
         return t.reading.quantity == first.reading.quantity or not t.said_unit or not first.said_unit
@@ -452,7 +459,9 @@ class Back:
                 break
         if old is None:
             return False
-        if new is None or (new.said_unit and new.reading.quantity != old.reading.quantity):
+        if new is None or (
+            new.reading.quantity != old.reading.quantity and (new.said_unit or new.label_here)
+        ):
             reason_once(old, "it was said to be not right, and nothing says what is right")
             return True
         role = old.reading.role
@@ -496,7 +505,7 @@ class Back:
                 continue
             before = self.words[max(0, v.start - 4) : v.start - 1]
             taken_off = bool({*verbs, "change", "take", "correct", "fix", "amend"} & set(before))
-            nxt = [t for t in self.taken if t.start >= v.end][:2]
+            nxt = [t for t in self.taken if t.start >= v.end][:1]
             behind = self.words[v.end : min(v.end + 10, nxt[0].start if nxt else len(self.words))]
             for k, w in enumerate(behind):
                 if w in _STOPS:
@@ -526,11 +535,17 @@ class Back:
                     for t in nxt
                     if t.start - v.end <= 16
                     and (t.reading.quantity == old.reading.quantity or not t.said_unit)
+                    and (alike(t, old) or not (t.label_here or t.said_unit))
                     and not same_number(t, old)
                 ),
                 None,
             )
             role = old.reading.role
+            if new is None and not taken_off:
+                for t in (old, here):
+                    if t is not None:
+                        reason_once(t, "it was said to be not right, and nothing says what is right")
+                continue
             if here is not None:
                 here.reading.role = "retracted"
             if new is None:
@@ -672,7 +687,8 @@ class Back:
 
     def sets(self) -> None:
         """Handle "scrap those, wrong setting" and "let me do that again"."""
-        for start, end, bad in Sets(self.n):
+        for start, end, how in Sets(self.n):
+            bad = how != "again"
             here = self.sentence_at[start]
             before = [t for t in self.taken if t.end <= start and t.reading.role != "retracted"]
             if not before:
@@ -696,7 +712,13 @@ class Back:
                     again.reading.retracts = t.reading.heard or None
             first = min((t.start for t in out), default=None)
             for t in before:
-                if t in out or (bad and t.sentence == last and not out):
+                if bad and not out:
+                    # Nothing was said again: "scrap those, wrong machine".
+                    if t.sentence == last and (how == "away" or here == last):
+                        reason_once(t, "it was said to be not right, and nothing says what is right")
+                        if how == "away":
+                            t.reading.role = "retracted"
+                elif t in out:
                     t.reading.role = "retracted"
                 elif (
                     t.reading.role == "measured"
