@@ -513,8 +513,8 @@ class _Corrector:
             b.point = b.point or a.point
             b.which = b.which or a.which
         lead = self.words[(cue.end if cue is not None else old.end) : new.start]
-        own = bool(word_list("self_correction_measures") & set(lead)) or ("i" in lead and "read" in lead)
-        if role == "rated" and own and b.role in {"measured", "rated"}:
+        read = bool(word_list("self_correction_measures") & set(lead)) or ("i" in lead and "read" in lead)
+        if role == "rated" and read and b.role in {"measured", "rated"}:
             a.role, role = "rated", "measured"  # "the plate says 12, that's not right, I read 14"
         b.role = role if role != "retracted" else "measured"
         number = new.value.numbers[0] if new.value.numbers else None

@@ -59,8 +59,7 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
         return done
     words = narration.lowers
     out = [Mistake(p.start, p.end, True) for p in _phrases("mistake", "phrases").find(narration)]
-    things = _words("mistake", "wrong_things")
-    wrong, other, touch = _words("mistake", "wrong"), _words("mistake", "other"), _words("mistake", "touch")
+    other, touch = _words("mistake", "other"), _words("mistake", "touch")
     i_am, reads = _words("mistake", "i_am"), _words("mistake", "reads")
     for i, word in enumerate(words):
         if word in i_am and words[i + 1 : i + 2] and words[i + 1] in reads:
@@ -86,14 +85,9 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
                 out.append(Mistake(a, b, True))
                 continue
         if word == "wrong":
-            for j in (i + 1, i + 2):
-                if (
-                    words[j : j + 1]
-                    and words[j] in wrong
-                    and words[i - 1 : i] not in (["nothing"], ["what's"])
-                ):
-                    out.append(Mistake(i, j + 1, True))
-                    break
+            j = _wrong_thing(words, i)
+            if j and words[i - 1 : i] not in (["nothing"], ["what's"]):
+                out.append(Mistake(i, j, True))
         elif word in {"that's", "that"} and "other" in words[i + 1 : i + 4]:
             j = words.index("other", i + 1)
             if words[i + 1 : j] in (["the"], ["was", "the"], ["is", "the"], ["'s", "the"]) and (
@@ -115,6 +109,23 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
     kept.sort(key=lambda m: m.start)
     narration.found["mistakes"] = kept
     return kept
+
+
+def _wrong_thing(words: list[str], at: int) -> int | None:
+    """Return where "the wrong ring" ends, None when "wrong" is said of a thing: "the wrong fan blade"."""
+    wrong, things = _words("mistake", "wrong"), _words("mistake", "wrong_things")
+    known = wrong | things
+    for j in (at + 1, at + 2):
+        if not words[j : j + 1] or words[j] not in known:
+            continue
+        behind = words[j + 1 : j + 2]
+        if behind and behind[0] in known:
+            continue
+        ends = not behind or behind[0] in _CUTS | _words("mistake", "ends")
+        told = _words("mistake", "told") & set(words[_bounds(words, at)[0] : at])
+        if words[j] in wrong or (ends and told):
+            return j + 1
+    return None
 
 
 def _bounds(words: list[str], at: int) -> tuple[int, int]:
