@@ -235,6 +235,7 @@ def _number_follows(narration: Narration, i: int) -> bool:
 
 
 _COPULAS = word_list("roles_copulas")
+_PRINTED = (["printed"], ["stamped"], ["marked"], ["plated"])
 _IS = frozenset({"is", "'s", "was", "are", "were"})
 _NOW = frozenset({"now", "today", "currently", "but", "today's"})
 
@@ -503,8 +504,10 @@ class Roles:
             late = cue.role == "expected" and self.words[cue.start] == "by"
             if len(between) > reach or ("," in between and not late) or "but" in between:
                 continue
-            if cue.role == "expected" and {"and", "so"} & set(between):
+            if cue.role in {"expected", "rated"} and {"and", "so"} & set(between):
                 continue
+            if between and cue.role == "rated" and self.words[cue.start : cue.end] in _PRINTED:
+                continue  # "fifteen printed", but "0.2 cold and it's marked to open at 55"
             if any(end <= s < cue.start for s, _ in self.labels) and cue.role == "target":
                 continue
             if self._copula_then_value(cue.end):
