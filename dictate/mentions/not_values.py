@@ -265,6 +265,35 @@ def is_clock(narration: Narration, number: Number) -> bool:
     return _time_range(narration, number)
 
 
+_TIME_LEADS = frozenset(("at", "by", "until", "till", "til", "from", "to", "since", "around"))
+
+
+def _dotted_time(narration: Narration, number: Number) -> bool:
+    """Tell whether the number is a time as a recogniser writes it with a dot: "250 still at 12.10".
+
+    Measured decimals are written without a nought at the end, so full tens and fives of minutes behind "at"
+    are a time, and other minutes where a coming or a going is told.
+    """
+    tokens = narration.tokens
+    if not number.written or number.places != 2 or number.negative or not 1 <= number.value < 24:
+        return False
+    minutes = round(number.value * 100) % 100
+    before = [t.lower for t in tokens[max(0, number.start - 6) : number.start]]
+    if (
+        minutes > 59
+        or before[-1:] == []
+        or before[-1] not in _TIME_LEADS
+        or number.end in unit_phrases(narration)
+    ):
+        return False
+    from dictate.mentions.labels import find_components, find_labels
+
+    lead = number.start - 1
+    named = any(x.end == lead for x in (*find_labels(narration), *find_components(narration)))
+    told = bool(_set("clock") & set(before))
+    return told or (minutes % 5 == 0 and not named)
+
+
 def _time_pair(narration: Narration, number: Number) -> bool:
     """Tell whether the number is half of "started 13 20" as a recogniser writes it."""
     tokens = narration.tokens
@@ -336,6 +365,8 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "clock" if number.form == "clock" else "ordinal"
         elif number.pronoun and before != "between":
             out[start] = "pronoun"
+        elif _dotted_time(narration, number):
+            out[start] = "time"
         elif is_clock(narration, number):
             out[start] = "clock"
         elif (
@@ -479,7 +510,7 @@ def _counts_noun(narration: Narration, number: Number) -> bool:
 def _neighbour_by(narration: Narration, number: Number) -> bool:
     """Tell whether "16 by 25 by 1" is a size: numbers on both sides of the word."""
     tokens = narration.tokens
-    numbers = find_numbers(narration)
+    numbers = [n for n in find_numbers(narration) if not _dotted_time(narration, n)]
     starts = {n.start for n in numbers}
     ends = {n.end for n in numbers}
     after = (

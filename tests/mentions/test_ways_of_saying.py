@@ -166,3 +166,19 @@ def test_row(row: tuple[str, ...]) -> None:
             assert reading.value == pytest.approx(float(value), rel=1e-4), f"{want}\n{said}"
         known = {reading.quantity, reading.component, reading.point, reading.role}
         assert set(more) <= known, f"{want}\n{said}"
+
+
+@pytest.mark.parametrize(
+    ("text", "values"),
+    [
+        ("Pumped nitrogen to 250 at 11.40 and it was 250 still at 12.10.", [250, 250]),
+        ("By 3.40 the display said 44 and it was 36 at the shelf when I left at 4.30.", [44, 36]),
+        ("Box was 38 at 10.05, 36 by 10.30 and 35 when I left at 11.12.", [38, 36, 35]),
+        ("Fired it up at 1.30. Suction 27, head 215.", [27, 215]),
+        ("Compressor amps at 2.15, 2.20 and 2.10.", [2.15, 2.2, 2.1]),
+        ("Amps settled at 11.25.", [11.25]),
+    ],
+)
+def test_a_time_of_day_written_with_a_dot_is_no_value(text: str, values: list[float]) -> None:
+    """What a recogniser makes of "twelve ten": behaviour of ours."""
+    assert [r.value for r in readings(text)] == values
