@@ -265,6 +265,7 @@ def is_clock(narration: Narration, number: Number) -> bool:
     return _time_range(narration, number)
 
 
+_CLAUSE_ENDS = frozenset((".", ",", ";", "?", "!"))
 _TIME_LEADS = frozenset(("at", "by", "until", "till", "til", "from", "to", "since", "around"))
 
 
@@ -289,7 +290,19 @@ def _dotted_time(narration: Narration, number: Number) -> bool:
     from dictate.mentions.labels import find_components, find_labels
 
     lead = number.start - 1
-    named = any(x.end == lead for x in (*find_labels(narration), *find_components(narration)))
+    valued = {n.start for n in find_numbers(narration)}
+
+    def leads_here(end: int) -> bool:
+        """Tell whether a thing named before it, with no value in between, may have this value."""
+        between = range(end, lead)
+        return (
+            end <= lead
+            and lead - end <= 4
+            and valued.isdisjoint(between)
+            and not any(tokens[t].lower in _CLAUSE_ENDS for t in between)
+        )
+
+    named = any(leads_here(x.end) for x in (*find_labels(narration), *find_components(narration)))
     told = bool(_set("clock") & set(before))
     return told or (minutes % 5 == 0 and not named)
 
