@@ -39,6 +39,7 @@ class Ratings(States):
             and taken.label is not None
             and taken.label.rated
             and role in {"measured", "rated", "target"}
+            and not (role == "measured" and cue is not None and cue.where == "after")
         ) and (
             cue is None
             or role != "measured"

@@ -114,7 +114,7 @@ def find_cues(narration: Narration) -> list[Cue]:
     for where, phrases in by_where.items():
         taken: set[int] = set()
         for phrase in sorted(phrases, key=lambda p: (p.start - p.end, p.start)):
-            if not taken.isdisjoint(range(phrase.start, phrase.end)):
+            if where != "around" and not taken.isdisjoint(range(phrase.start, phrase.end)):
                 continue
             taken.update(range(phrase.start, phrase.end))
             entry = entries[int(phrase.key)]
@@ -284,7 +284,8 @@ class Roles:
         ):
             return before.role, before  # "if it doesn't hold 41 by tomorrow"
         if after is not None and after.role == "measured":
-            near = before is not None and before.role != "measured" and self.values[n][0] - before.end <= 2
+            gap = self.words[before.end : self.values[n][0]] if before is not None else []
+            near = before is not None and before.role != "measured" and len(gap) <= 2 and "," not in gap
             if not near:
                 return "measured", after
             after = None
