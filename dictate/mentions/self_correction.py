@@ -96,7 +96,7 @@ class _Corrector:
             and not (self.words[p.start] == "make" and self.words[p.start - 1 : p.start][:1] in _MAKERS)
         ]
         self.mistakes = find_mistakes(narration)
-        self.cues += [_Cue(m.start, m.end, True, not m.clear) for m in self.mistakes]
+        self.cues += [_Cue(m.start, m.end, True, not m.clear) for m in self.mistakes if m.cue]
         self.cues.sort(key=lambda c: (c.start, -c.end))
         self.behind = {p.start: p.end for p in _behind().find(narration)}
         self.loose: list[Value] = []
@@ -142,8 +142,10 @@ class _Corrector:
                 continue
             cue = self._between(old, new) or self._actually(old, new) or self._said_behind(old, new, j)
             if cue is None:
-                continue
-            old = self._better(i, old, new)
+                cue = self._correction_between(old, new)
+                if cue is None or self._same_place(i, old, new, cue) is old:
+                    continue
+            old = self._better(self._same_place(i, old, new, cue), new)
             if not self._same_thing(old, new, cue):
                 continue
             if self._said_again(old, new):
@@ -162,8 +164,32 @@ class _Corrector:
         at = old.end + between.index("actually")
         return _Cue(at, at + 1, True)
 
-    def _better(self, i: int, old: Taken, new: Taken) -> Taken:
+    def _correction_between(self, old: Taken, new: Taken) -> _Cue | None:
+        """Return the cue of "Correction, suction 58." behind values of other things."""
+        if not new.label_here:
+            return None
+        for cue in self.cues:
+            if old.end <= cue.start and cue.end <= new.start and cue.strong and not cue.only_clause:
+                near = self.words[old.end : cue.start] in (["."], ["!"]) and new.start - cue.end <= 5
+                return cue if near and not _ENDS & set(self.words[cue.end + 1 : new.start]) else None
+        return None
+
+    def _same_place(self, i: int, old: Taken, new: Taken, cue: _Cue) -> Taken:
+        """Return the value that "Correction. Common to start, fifty two." is of: it names its place anew."""
+        if not ((new.place_said or new.label_here) and new.reading.point):
+            return old
+        if new.reading.point == old.reading.point:
+            return old
+        if not self._opens_sentence(cue) or self._misled(old, new):
+            return old
+        for t in reversed(self.taken[max(0, i - 8) : i]):
+            if alike(t, new) and t.reading.point == new.reading.point and t.reading.role == "measured":
+                return t
+        return old
+
+    def _better(self, old: Taken, new: Taken) -> Taken:
         """Return what a bare repair puts right: "32,650 at 32 degrees, no, 9,795" is not of the degrees."""
+        i = self.taken.index(old)
         before = self.taken[i - 1] if i else None
         if (
             new.said_unit
@@ -379,6 +405,8 @@ class _Corrector:
             plain = " ".join(self.words[cue.start : cue.end])
             # "three point one amps, no, that's the label, it's pulling two point four"
             parted = before == [","] and after[:1] == [","] and plain in {"no", "nope"}
+            alone = before == ["."] and after[:1] in ([","], ["."]) and plain in {"no", "nope"}
+            parted = parted or (alone and self._repair_words(cue.end, new.start))
             lonely = not cue.strong and not (parted and self._one_thing(old, new))
             if lonely:
                 # "no leaks", "wrong part": a lone word corrects only between commas or before the repair
@@ -395,7 +423,9 @@ class _Corrector:
             if {".", "?", "!"} & set(before) and not self._opens_sentence(cue):
                 continue
             told = [k for m in self.mistakes for k in range(max(m.start, cue.end), min(m.end, new.start))]
-            if {".", "?", "!"} & set(after) and len(after) - len(told) > 6:
+            lead = after[max((k for k, w in enumerate(after) if w in _ENDS), default=-1) + 1 :]
+            leads = set(lead) <= _SMALL | word_list("self_correction_lead")
+            if _ENDS & set(after) and len(after) - len(told) > 6 and not leads:
                 continue
             return cue
         return None
@@ -444,7 +474,8 @@ class _Corrector:
     def _same_thing(self, old: Taken, new: Taken, cue: _Cue) -> bool:
         a, b = old.reading, new.reading
         if old.value.state != "value" or new.value.state != "value":
-            return a.quantity == b.quantity
+            apart = a.point and b.point and a.point != b.point and new.place_said
+            return a.quantity == b.quantity and not apart
         if a.quantity == b.quantity:
             apart = a.point and b.point and a.point != b.point and new.place_said
             return not apart or self._misled(old, new)

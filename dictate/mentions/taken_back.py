@@ -45,6 +45,8 @@ class Mistake:
     start: int
     end: int
     clear: bool
+    cue: bool = True
+    """False for an aside that says where a value is from, and takes it back only beside another cue."""
 
 
 def find_mistakes(narration: Narration) -> list[Mistake]:
@@ -94,6 +96,10 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
                 words[j + 1 : j + 2] and words[j + 1] in other
             ):
                 out.append(Mistake(i, j + 2, True))
+        elif word == "that" and words[i + 1 : i + 2] in (["was"], ["'s"], ["is"]) and (
+            words[i + 2 : i + 3] and words[i + 2] in _words("mistake", "asides")
+        ):  # fmt: skip
+            out.append(Mistake(i, _bounds(words, i)[1], False, False))
         elif word in touch:
             clause = _clause(words, i)
             if clause is not None:
@@ -365,6 +371,7 @@ class Back:
             self.take_over(old or first, first, repair)
             repair.reading.role = role if role in {"rated", "target"} else "measured"
             self.repaired.append((old or first, repair))
+            self.done.append((start, repair.start))
 
     def _pair(self, start: int, end: int) -> tuple[Taken | None, Taken | None]:
         """Return the value that is spoken of again, and the right one."""
@@ -480,6 +487,7 @@ class Back:
         self.take_over(old, old, new)
         new.reading.role = role
         self.repaired.append((old, new))
+        self.done.append((start - 4, new.start))
         return True
 
     def take_over(self, old: Taken, first: Taken, repair: Taken) -> None:
