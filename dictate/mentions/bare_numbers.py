@@ -28,6 +28,10 @@ class BareNumbers(Electric):
         if repeated is not None:
             return self._like(v, repeated)
         own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
+        if previous is not None and v is not group[0] and previous.reading.quantity in {"current", "resistance"}:
+            live = self._voltage_place(v)
+            if live is not None:
+                return live  # "zero amps, one eighteen at its plug"
         if previous is not None and v is not group[0] and not self._capacitor_marking(v):
             wanted = (own.label.quantity or own.label.default) if own is not None else None
             if wanted is None or (wanted == previous.reading.quantity and own is not None and own.label.weak):

@@ -223,6 +223,8 @@ class Electric(Markings):
         places = word_list("readings_voltage_places")
         after = self.words[v.end : min(self.last, v.end + 5)]
         behind = False
+        if after[:1] and after[0] in {"sitting", "standing", "there", "waiting", "right", "showing"}:
+            after = after[1:]
         if after[:1] and after[0] in {"at", "on", "in", "off", "from", "across", "to", "out"}:
             stop = next((k for k, w in enumerate(after) if w in {",", ".", "and", "but"}), len(after))
             behind = bool(places & set(after[1:stop]))
@@ -235,7 +237,8 @@ class Electric(Markings):
             return None
         link = self._assume(v, "voltage", None, "row")
         here = set(after if behind else before) & places
-        if link is not None and here & {"plug", "socket", "wall", "outlet", "receptacle"}:
+        whose = {"its", "their", "it's"} & set(after if behind else before)
+        if link is not None and not whose and here & {"plug", "socket", "wall", "outlet", "receptacle"}:
             link.component = "receptacle"
         return link
 

@@ -242,7 +242,8 @@ def _placed(narration: Narration, component: Component, start: int, end: int) ->
         if before in words:
             return name
     at = end
-    if at < len(tokens) and tokens[at].lower in {"down", "up", "out", "over"}:
+    follows = tokens[at + 1].lower if at + 1 < len(tokens) else ""
+    if follows in word_list("labels_placed") and tokens[at].lower in {"down", "up", "out", "over"}:
         at += 1
     if at >= len(tokens) or tokens[at].lower not in word_list("labels_placed"):
         return None
@@ -359,7 +360,10 @@ def _names(narration: Narration, end: int, start: int) -> bool:
         return True
     if nxt == ",":
         if end + 1 in numbers:
-            return numbers[end + 1].places > 0 or numbers[end + 1].value >= 20
+            value = numbers[end + 1]
+            # "Fan two, zero amps": the number with its unit is the value
+            sure = value.places > 0 or value.value >= 20 or value.value == 0
+            return sure or value.end in unit_phrases(narration)
         return not tokens[start].lower.isdigit()
     if end in unit_phrases(narration) and nxt not in {"and", "to"}:
         # "fan two amps 1.1" names the fan, "fan five amps" does not

@@ -34,6 +34,8 @@ class Ratings(States):
         role, cue = roles.of(index, taken.reading.quantity)
         reading = taken.reading
         v = taken.value
+        if v.state == "zero" and role == "rated":
+            role = "measured"  # no plate says "nothing"
         if (
             taken.label_here
             and taken.label is not None

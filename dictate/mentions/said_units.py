@@ -31,7 +31,9 @@ class SaidUnits(BareNumbers):
         current = {"amps", "current", "amp"} & set(said) or (
             last is not None and last.reading.quantity == "current" and last.sentence == self.number
         )
-        return Link("current" if current else "voltage", "A" if current else "V", 0.0, explicit=True)
+        link = Link("current" if current else "voltage", "A" if current else "V", 0.0, explicit=True)
+        link.unit_said = not current or bool({"amps", "current", "amp"} & set(said))
+        return link
 
     def _with_unit(self, v: Value, zone: Zone, previous: Taken | None) -> Link | None:
         q = v.quantity

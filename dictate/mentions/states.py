@@ -11,6 +11,7 @@ from dictate.mentions.labels import PointAt
 from dictate.mentions.places import Places
 from dictate.mentions.taken import ALL_THREE, MOTORS, Taken
 from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
 
 
 class States(Places):
@@ -36,6 +37,22 @@ class States(Places):
                 "per leg",
             )
         )
+
+    def _both_legs(self, v: Value) -> tuple[str, ...]:
+        """Return the legs of "zero volts both legs to ground", "both legs zero"."""
+        stop = max((x.end for x in self.values if x.end <= v.start), default=self.first)
+        near = [
+            *self.words[max(stop, v.start - 5) : v.start],
+            "|",
+            *self.words[v.start : min(self.last, v.end + 5)],
+        ]
+        for i, w in enumerate(near[:-1]):
+            if w not in {"both", "either"}:
+                continue
+            noun = near[i + 1] if near[i + 1] not in {"the", "of"} else near[min(i + 2, len(near) - 1)]
+            if noun in word_list("states_legs"):
+                return ("L1", "L2")
+        return ()
 
     def _both(self, v: Value) -> list[PointAt]:
         """Return the points that one value was said of.
@@ -100,8 +117,24 @@ class States(Places):
                     for c in copies
                 ]
             return [taken]
+        if not points and taken.value.state != "open" and taken.reading.quantity == "voltage":
+            legs = self._both_legs(taken.value)
+            if legs and (taken.reading.point is None or taken.reading.point == "ground"):
+                return [
+                    replace(
+                        taken,
+                        reading=taken.reading.model_copy(deep=True, update={"point": p}),
+                        place_said=True,
+                    )
+                    for p in legs
+                ]
         if not points:
             return [taken]
+        if taken.value.state == "zero":
+            legs = self._both_legs(taken.value) or (None,) * len(points)
+            return [
+                replace(taken, reading=taken.reading.model_copy(deep=True, update={"point": p})) for p in legs
+            ]
         reading = taken.reading
         motor = reading.component in MOTORS or reading.component is None
         recent = [
@@ -111,9 +144,9 @@ class States(Places):
         ]
         legs = [p for p in recent if p.startswith("L")]
         if not motor:
-            points = ("ground", "ground", "ground")
+            points = ("ground",) * len(points)
         elif legs and len(legs) >= 2 and "common-run" not in recent:
-            points = ("L1-ground", "L2-ground", "L3-ground")
+            points = ("L1-ground", "L2-ground", "L3-ground")[: len(points)]
         if reading.component is None:
             reading.component = self._motor(taken.value)
         out = []

@@ -256,16 +256,19 @@ def _any(name: str) -> str:
 
 
 _OPEN = re.compile(_any("values_open"))
-_GROUND = rf"to (?:the )?{_any('values_ground')}"
+_GROUND = rf"to (?:{_any('values_ground_articles')} )?{_any('values_ground')}"
 # Nothing on the meter to ground, however it is said, and in either order.
 _TO_GROUND = re.compile(
-    rf"{_any('values_nothing')}(?: {_any('values_nothing_between')})*? {_GROUND}"
+    rf"{_any('values_nothing')}(?: {_any('values_nothing_between')}){{0,9}}? {_GROUND}"
     rf"|{_GROUND}(?: {_any('values_ground_between')})*? {_any('values_open_after_ground')}"
-    r"|(?:grounds?|earth)(?: is| are| was)? (?:clear|good|open)(?! wire)"
+    r"|(?:grounds?|earth)(?: is| are| was| ,| :)? (?:clear|good|open)(?! wire)"
+    r"|(?:shell|frame|casing|chassis|case)(?: is| was| ,| :)? clear(?! of)"
     rf"|{_any('values_no')} {_any('values_grounds')}(?! (?:wire|screw|rod|lug|strap|connection|bond))"
     rf"|{_any('values_not')} (?:shorted to |going to )?ground(?:ed)?"
 )
 _THREE = re.compile(rf"\b{_any('values_three')}\b")
+_TWO = re.compile(rf"\b{_any('values_two')}\b")
+_AGAIN = re.compile(rf"(?: ,)? (?:and )?{_any('values_open_after_ground')}\b")
 _ZERO = re.compile(_any("values_zero"))
 
 
@@ -307,12 +310,28 @@ def _states(narration: Narration) -> list[Value]:
         if _stops_inside(words, a, b):
             continue
         clause = _clause(narration, a, b)
-        if _ground_is_wiring(words, a, b):
+        if _ground_is_wiring(words, a, b) or word_list("values_not_metered") & set(words[max(0, a - 2) : a]):
             continue
-        said = " ".join(words[clause[0] : clause[1]])
+        said = " ".join(words[clause[0] : clause[1]]).replace("at all", "")
+        tail = "" if words[b : b + 1] == ["."] else " ".join(words[b : b + 6]).partition(" .")[0]
+        if _dead_test(words, a, b):
+            value = Value(a, b, 0.0, state="zero")
+            value.points = ("ground",) * (2 if _TWO.search(said) or _TWO.search(tail) else 1)
+            out.append(value)
+            taken.update(range(a, b))
+            continue
         value = Value(a, b, 0.0, state="open", ground=True)
-        if _THREE.search(said) or (_THREE.search(" ".join(words[b : b + 6])) and words[b : b + 1] != ["."]):
+        times = 1
+        while again := _AGAIN.match(" " + " ".join(words[b : b + 5])):
+            if "." in words[b : b + len(again[0].split())]:
+                break
+            b += len(again[0].split())
+            times += 1
+        value.end = b
+        if times == 3 or (times == 1 and (_THREE.search(said) or _THREE.search(tail))):
             value.points = ("common-ground", "run-ground", "start-ground")
+        elif times == 2 or _TWO.search(said) or _TWO.search(tail):
+            value.points = ("ground", "ground")
         out.append(value)
         taken.update(range(a, b))
     for match in _OPEN.finditer(text):
@@ -344,6 +363,43 @@ def _states(narration: Narration) -> list[Value]:
             out.append(Value(a, b, 0.0, state="zero"))
             taken.update(range(a, b))
     return out
+
+
+def _one_of_a_row(narration: Narration, words: list[str], a: int) -> bool:
+    """Tell whether "nothing" is the value of one of several that were measured: "third one zip"."""
+    i = a
+    while i > 0 and words[i - 1] in {
+        "one",
+        ",",
+        "is",
+        "'s",
+        "was",
+        "gets",
+        "gives",
+        "shows",
+        "reads",
+        "leg",
+        "lead",
+    }:
+        i -= 1
+    counted = i > 0 and (words[i - 1] in word_list("readings_sides") or words[i - 1].isdigit())
+    named = any(c.which is not None and 0 <= a - c.end <= 3 for c in find_components(narration))
+    if not (counted or named):
+        return False
+    row = set(words[max(0, i - 25) : i - 1]) & word_list("values_row_talk")
+    return bool(row) and any(i - 20 <= n.end <= i - 1 for n in find_numbers(narration))
+
+
+def _dead_test(words: list[str], a: int, b: int) -> bool:
+    """Tell whether "nothing to ground" was said of volts: the proof that a circuit is dead."""
+    first = a
+    while first > 0 and words[first - 1] not in {".", "?", "!"} and a - first < 30:
+        first -= 1
+    before, inside = set(words[first:a]), set(words[a:b])
+    if word_list("values_ohms_talk") & (before | inside):
+        return False
+    meter = {"voltmeter", "volts", "voltage", "tester"} & set(words[b : b + 4])
+    return bool(meter or word_list("values_dead_test") & before)
 
 
 def _stops_inside(words: list[str], a: int, b: int) -> bool:
@@ -482,7 +538,7 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     if {"drop", "reading", "taken", "if", "should"} & set(near[:2]) or "if" in before[-3:]:
         return False
     if said.startswith(("no ", "not ")):
-        if nxt in word_list("values_is_zero_7"):
+        if last == "for" or nxt in word_list("values_is_zero_7"):
             return False
         return (
             place_after
@@ -505,7 +561,8 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or ("ground" in before[-3:] and "to" in before[-4:])
         )
     # "nothing"
-    if last in {"with", "for", "was", "did", "do", "says", "said"} or nxt in {
+    told = last in {"says", "said", "was"} and place_after and nxt in {"between", "across", "to"}
+    if (last in {"with", "for", "was", "did", "do", "says", "said"} and not told) or nxt in {
         "calling",
         "running",
         "happening",
@@ -566,6 +623,11 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         and all(w in word_list("values_is_zero") for w in words[comps[-1].end : a])
     ):
         return True
-    if last in {"terminals", "terminal", "leg", "legs", "lugs", "side"} and ender:
+    led = last if last not in {",", ":"} else before[-2] if len(before) > 1 else "."
+    if led in word_list("values_dead_places") and ender and (last not in {",", ":"} or electric):
+        return True
+    if nxt in {"on", "anywhere"} and {"meter", "tester", "voltmeter", "clamp"} & set(after[:4]):
+        return True  # "nothing anywhere on the meter"
+    if ender and _one_of_a_row(narration, words, a):
         return True
     return last in {"reads", "reading", "read", "pulling", "drawing", "pulls"} and ender and electric

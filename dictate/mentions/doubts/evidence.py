@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.doubts.talk import CUTS, Case
+from dictate.mentions.word_lists import word_list
 
 
 def goes_on(c: Case, low: float = 0.7, high: float = 1.4) -> bool:
@@ -88,6 +89,13 @@ def by_itself(c: Case) -> bool:
     if r.quantity == "vacuum":
         near = set(c.talk.words[max(0, c.start - 30) : c.start])
         return r.value >= 100 and bool(near & {"pump", "vacuum", "micron", "microns", "valved", "evacuated"})
+    if r.quantity == "voltage" and 105 <= r.value <= 500:
+        behind = c.after(6)
+        cut = next((i for i, w in enumerate(behind) if w in CUTS or w == "and"), len(behind))
+        if {"at", "on", "across"} & set(behind[:cut]) and word_list("readings_voltage_places") & set(
+            behind[:cut]
+        ):
+            return True  # "one eighteen at its plug"
     if r.quantity != "voltage" or not (195 <= r.value <= 260 or 375 <= r.value <= 500):
         return False
     twins = (c.previous, c.following)
