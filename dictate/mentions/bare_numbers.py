@@ -28,6 +28,11 @@ class BareNumbers(Electric):
         if repeated is not None:
             return self._like(v, repeated)
         own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
+        again = self._windings_again(v, group)
+        if again is not None:
+            return again
+        if self._leg_amps(v, group):
+            return self._assume(v, "current", None, "row")
         if previous is not None and v is not group[0] and previous.reading.quantity in {"current", "resistance"}:
             live = self._voltage_place(v)
             if live is not None:
@@ -43,6 +48,10 @@ class BareNumbers(Electric):
             return self._assume(v, wanted, own)
         if self._which_one(v):
             return None
+        lost = self.r.last("voltage", before=v.start, within=14)
+        shared = v.numbers and v.numbers[0].form == "fraction" and self.words[v.end : v.end + 1] == ["across"]
+        if shared and lost is not None and 0 <= (lost.reading.value or 0) < 30:
+            return self._like(v, lost)  # "half a volt across the left pole and a quarter across the other"
         if (last_here := self.r.last(before=v.start, within=8)) is not None and self._parallel_place(
             v, last_here
         ):

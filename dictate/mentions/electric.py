@@ -15,6 +15,7 @@ from dictate.mentions.taken import (
     SWITCHGEAR,
     WORK,
     Link,
+    Taken,
     Zone,
     mains,
 )
@@ -44,7 +45,8 @@ class Electric(Markings):
                 return "resistance"
             return chosen
         row = self.r.last("voltage", before=v.start, within=14)
-        if row is not None and row.reading.point and row.reading.point.startswith("L"):
+        alike = row is not None and (row.reading.value or 0) < 10 * v.value
+        if alike and row is not None and row.reading.point and row.reading.point.startswith("L"):
             return "voltage"
         return "resistance" if 0 < v.value < 90 else "voltage"
 
@@ -99,7 +101,7 @@ class Electric(Markings):
             if p.name in {"run", "start"} and p.kind == "point" and "winding" in self.words[p.start : p.end]:
                 return "resistance"
             if p.kind == "leg":
-                return self._electric_talk(v, "current")
+                return "voltage" if self._contact_drop(v) else self._electric_talk(v, "current")
             if p.only == frozenset({"voltage"}):
                 if (
                     p.name == "line"
@@ -120,6 +122,82 @@ class Electric(Markings):
                     return "voltage"
                 return None
         return None
+
+    def _leg_amps(self, v: Value, group: list[Value]) -> bool:
+        """Tell whether a row of numbers is the amps of the legs: "legs: 21, 21 and a half, 20.75"."""
+        if not 0 < v.value < 95 or v.clock or not all(x.bare for x in group):
+            return False
+        if self._contact_drop(v):
+            return False
+        words = self.words
+        before = [w for w in words[max(self.first, group[0].start - 4) : group[0].start] if w not in FILLERS]
+        while before and before[-1] in {
+            ":",
+            ",",
+            "at",
+            "are",
+            "were",
+            "running",
+            "pulling",
+            "drawing",
+            "pull",
+            "draw",
+        }:
+            before.pop()
+        led = before[-1:] in (["legs"], ["phases"])
+        after = words[group[-1].end : min(self.last, group[-1].end + 3)]
+        behind = len(group) > 1 and after in (["on", "the", "legs"], ["on", "the", "phases"])
+        if not (led or behind):
+            return False
+        other = {"volts", "voltage", "windings", "winding", "ohms", "ohm", "resistance", "megohms"}
+        window = words[max(0, group[0].start - 14) : group[0].start]
+        mode = self.r.mode_at(v.start)
+        return not other & set(window) and mode != "winding" and not other & set(after)
+
+    def _windings_again(self, v: Value, group: list[Value]) -> Link | None:
+        """Read three numbers in the order of the windings named before: "cold now: 0.9, 3.8, 4.7"."""
+        if len(group) != 3 or not all(x.bare and x.value > 0 for x in group):
+            return None
+        if any(group[0].start - 12 <= p.start < group[-1].end + 4 for p in self.points):
+            return None
+        pairs = {"common-run", "common-start", "run-start"}
+        named: list[Taken] = []
+        for t in reversed(self.r.found.readings):
+            if t.start >= group[0].start:
+                continue
+            if len(named) == 3:
+                break
+            if t.reading.point in pairs and t.reading.quantity == "resistance":
+                named.append(t)
+            elif t.start < group[0].start and t.reading.quantity not in {
+                "temperature",
+                "duration",
+                "resistance",
+            }:
+                return None
+        named.reverse()
+        if len(named) != 3 or {t.reading.point for t in named} != pairs or v.start - named[0].end > 90:
+            return None
+        largest = max(group, key=lambda x: x.value)
+        rest = sum(x.value for x in group if x is not largest)
+        if abs(largest.value - rest) > max(0.5, 0.12 * largest.value):
+            return None
+        link = self._assume(v, "resistance", None, "row")
+        if link is not None:
+            before = named[next(i for i, x in enumerate(group) if x is v)]
+            link.point, link.component = before.reading.point, before.reading.component
+        return link
+
+    def _contact_drop(self, v: Value) -> bool:
+        """Tell whether a few volts lost across closed contacts are read: "across the contacts, 0.4 on A"."""
+        if not 0 <= v.value < 30:
+            return False
+        begin = v.start
+        talk = word_list("electric_contact_talk")
+        while begin > 0 and v.start - begin < 45 and self.words[begin - 1] not in {"amps", "amp", "legs"}:
+            begin -= 1
+        said = self.words[begin : v.start] + self.words[v.end : v.end + 1]
+        return bool({"across", "drop", "dropping", "lost"} & set(said) and talk & set(said))
 
     def _bare_component(self, v: Value, zone: Zone) -> tuple[str, float] | None:
         """Return the quantity that a component beside a bare number implies, with its cost."""

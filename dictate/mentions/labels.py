@@ -606,6 +606,9 @@ def _legs(narration: Narration, i: int) -> PointAt | None:
     """Read "L1 to L2", "leg two", "phase A to B", "one to two" (in a row of such pairs) at token i."""
     tokens = narration.tokens
     joins = table("points")["leg"]["joins"]
+    lettered = _lettered_phases(narration, i)
+    if lettered is not None:
+        return lettered
     first = _leg(narration, i, False)
     bare = False
     if first is None:
@@ -616,7 +619,7 @@ def _legs(narration: Narration, i: int) -> PointAt | None:
     number, end, family = first
     j = end
     joined = j < len(tokens) and (tokens[j].lower in joins or tokens[end - 1].text.endswith("-"))
-    if joined and tokens[j].lower in joins:
+    if joined and tokens[j].lower in joins and not tokens[end - 1].text.endswith("-"):
         # "L1 to L2": the join itself may be written as the digit 2
         j += 1
     second = _leg(narration, j, True) if joined else None
@@ -664,6 +667,25 @@ def _legs(narration: Narration, i: int) -> PointAt | None:
     return PointAt(i, end, f"L{number}", "leg", _ELECTRIC, which)
 
 
+def _lettered_phases(narration: Narration, i: int) -> PointAt | None:
+    """Read the phases R, Y and B as in "R to Y 408, Y to B 412"; a thermostat has R and Y, but no B with them."""
+    tokens = narration.tokens
+    names = {"R": 1, "Y": 2, "B": 3}
+    first = names.get(tokens[i].text.rstrip("-/"))
+    if first is None or i + 1 >= len(tokens):
+        return None
+    j = i + 1 + (tokens[i + 1].lower in {"to", "-", "/", "and"})
+    if j == i + 1 and not tokens[i].text.endswith("-"):
+        return None
+    second = names.get(tokens[j].text) if j < len(tokens) else None
+    if second is None or second == first:
+        return None
+    near = {t.text.rstrip("-/") for t in tokens[max(0, i - 20) : i + 20]}
+    if not set(names) <= near or near & {"G", "W", "C", "A"}:
+        return None
+    return _pair(first, second, i, j + 1)
+
+
 def _pair(a: int, b: int, start: int, end: int) -> PointAt:
     low, high = sorted((a, b))
     return PointAt(start, end, f"L{low}-L{high}", "legs", _ELECTRIC)
@@ -697,6 +719,8 @@ def _letter_leg(narration: Narration, i: int, number: int) -> PointAt | None:
     if tokens[i].lower not in {"a", "b", "c"} or not tokens[i].text.isupper():
         return None
     starts = numbers_by_start(narration)
+    if _letter_behind(narration, i):
+        return PointAt(i, i + 1, f"L{number}", "leg", _ELECTRIC, f"leg {tokens[i].text}")
     if i + 1 not in starts and not (i + 2 in starts and tokens[i + 1].lower in {"is", "'s", "at", "was"}):
         return None
     near = [t.text for t in tokens[max(0, i - 14) : i + 14] if t.text in {"A", "B", "C"}]
@@ -705,3 +729,27 @@ def _letter_leg(narration: Narration, i: int, number: int) -> PointAt | None:
     if not others or before not in word_list("labels_letter_leg"):
         return None
     return PointAt(i, i + 1, f"L{number}", "leg", _ELECTRIC, f"leg {tokens[i].text}")
+
+
+def _letter_behind(narration: Narration, i: int) -> bool:
+    """Tell whether a letter behind a value names its leg: "31.5 on A, 26 on B, 30 on C"."""
+    tokens = narration.tokens
+
+    def led(k: int) -> bool:
+        if k < 2 or tokens[k].text not in {"A", "B", "C"} or tokens[k - 1].lower not in {"on", "across"}:
+            return False
+        after = tokens[k + 1].lower if k + 1 < len(tokens) else "."
+        before = tokens[k - 2].lower
+        number = numbers_by_end(narration).get(k - 1) is not None or before in {
+            "amps",
+            "volts",
+            "amp",
+            "volt",
+        }
+        return number and after in {".", ",", "and", ";", "then", "but", "or"}
+
+    if not led(i):
+        return False
+    others = {tokens[k].text for k in range(max(0, i - 16), min(len(tokens), i + 17)) if led(k)}
+    talk = {t.lower for t in tokens[max(0, i - 60) : i + 20]}
+    return len(others) == 3 or (len(others) == 2 and bool(talk & word_list("labels_three_phase")))

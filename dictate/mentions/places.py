@@ -103,6 +103,8 @@ class Places(SaidUnits):
             )
             if any(f"to {w}" in near for w in ("ground", "the shell", "shell", "earth", "case", "the case")):
                 link.point = "ground"
+        if quantity == "voltage" and link.point in {"L1", "L2", "L3"} and 0 < link.amount < 30:
+            link.derived = link.derived or self._contact_drop(v)
         if v.state == "open" and v.ground:
             self._ground(v, zone, link)
             if (
@@ -246,6 +248,11 @@ class Places(SaidUnits):
             link.component, link.which = numbered.name, link.which or numbered.which
             return
         c = self.r.component_before(v.start, quantity)
+        if quantity == "current":
+            c = self._drawing(v, c)
+            if c is None:
+                link.component = self._compressor_talk(v)
+                return
         strong = link.label_at is not None and link.label_at.label.quantity == "voltage" and not link.derived
         if quantity == "voltage" and strong and c is not None and c.start < self.first:
             return  # "Voltage 483, 480, 485" is the supply, whatever was talked about before
@@ -253,10 +260,33 @@ class Places(SaidUnits):
             if quantity == "capacitance":
                 link.component = "run capacitor"
             return
-        if quantity == "current" and c.name in SWITCHGEAR:
-            return
         link.component = c.name
         link.which = link.which or c.which
+
+    def _drawing(self, v: Value, c: ComponentAt | None) -> ComponentAt | None:
+        """Return what draws a current: no switch does, and no valve coil draws more than two amps."""
+        coil = c is not None and c.start < self.first and (c.name.endswith("valve") or "coil" in c.name)
+        if c is None or c.name in SWITCHGEAR:
+            return None
+        if not coil or v.value <= 2:
+            return c
+        for x in reversed(self.r.components):
+            if x.start >= c.start or not ("current" in x.component.measures):
+                continue
+            if v.start - x.end > 250:
+                break
+            if x.component.bare == "current" and x.name != "motor":
+                return x
+        return None
+
+    def _compressor_talk(self, v: Value) -> str | None:
+        """Return the compressor for amps of a start or of the running machine, when nothing else was named."""
+        near = set(self.words[max(0, v.start - 25) : v.end + 8])
+        if {"plate", "nameplate", "rated", "tag", "mca", "label"} & set(
+            self.words[max(0, v.start - 8) : v.end + 4]
+        ):
+            return None
+        return "compressor" if near & word_list("places_compressor_talk") else None
 
     def _numbered(self, zone: Zone, v: Value) -> ComponentAt | None:
         """Return the component that only its number tells: "amps on 4 were 18.2" after "compressor 4"."""

@@ -53,6 +53,7 @@ class Sentence(Ratings):
         zones = self._zones(groups)
         for group, zone in zip(groups, zones, strict=True):
             previous: Taken | None = None
+            begin = len(self.r.found.readings)
             self._share_units(group)
             for value in group:
                 taken = self._take(value, group, zone, previous)
@@ -76,6 +77,7 @@ class Sentence(Ratings):
                     previous.reading.role = "rated"
                     previous.reading.component = taken.reading.component
                 previous = taken
+            self._three_legs(group, self.r.found.readings[begin:])
 
     def _take(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Taken | None:
         link = self._link(v, group, zone, previous)

@@ -117,6 +117,8 @@ class Series:
         if a.start and self.words[a.start - 1] in {"over", "slash", "plus", "/"} and b.quantity is not None:
             return False  # "a 45 over 5, 440 volt"
         between = [w for w in self.words[a.end : b.start] if w not in FILLERS]
+        if between[:1] in (["even"], ["flat"]) and len(between) > 1:
+            between = between[1:]  # "fourteen even, fourteen point three"
         if a.start == b.start:
             return True
         if between[:1] in (["down"], ["up"], ["back"]) and between[1:] == ["to"] and self._moves(a):

@@ -489,6 +489,11 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
                 why = f"{before} {first.word} and then {two:g}, or the one number {one:g}"
                 yield run, (Other((two,), why),)
                 return
+        if _hyphen_pair(narration, first.token) and len(run) > 2 and len(_segment(run[2:])) == 1:
+            yield run[:1], ()
+            yield run[1:2], ()
+            yield run[2:], ()
+            return
         if before in {"to", "l", "leg", "phase"} and _row_of_pairs(narration, first.token):
             yield run[:1], ()
             yield run[1:], ()
@@ -532,9 +537,27 @@ def _row_of_pairs(narration: Narration, i: int) -> bool:
     words = [w for w in words if w not in names]
     if len(words) < 2 or words[-1] != "to" or words[-2] not in small:
         return False
+    later = [t.lower for t in narration.tokens[i + 1 : i + 16]]
+    later = [w for w in later if w not in names]
     return any(
-        words[k] in small and words[k + 1] == "to" and words[k + 2] in small for k in range(len(words) - 4)
+        row[k] in small and row[k + 1] == "to" and row[k + 2] in small
+        for row, stop in ((words, len(words) - 4), (later, len(later) - 2))
+        for k in range(stop)
     )
+
+
+def _hyphen_pair(narration: Narration, i: int) -> bool:
+    """Tell whether "one-two | four seventy-eight" names two legs: another such pair stands near."""
+    small = {"one-", "two-", "three-"}
+    tokens = narration.tokens
+
+    def pair(k: int) -> bool:
+        if not 0 <= k < len(tokens) - 1 or tokens[k].text.lower() not in small:
+            return False
+        other = tokens[k + 1].text.lower()
+        return other in {"one", "two", "three"} and other != tokens[k].text.lower()[:-1]
+
+    return pair(i) and any(pair(k) for k in range(max(0, i - 12), i + 12) if k != i)
 
 
 def _number(
@@ -594,6 +617,13 @@ def _single(narration: Narration) -> Iterator[Number]:
         elif token.lower in ordinals:
             value, start = float(ordinals[token.lower]), token.index
             before = tokens[start - 1].lower if start else ""
+            part = table("numbers")["fraction"].get(token.lower, 0)
+            behind = [t.lower for t in tokens[start + 1 : start + 3]]
+            shared = behind[:1] == ["across"] or behind in (["of", "a"], ["of", "an"])
+            if part >= 10 and before in {"a", "an"} and shared:
+                # "a tenth of a volt", "a tenth across B"
+                yield Number(start - 1, start + 1, 1 / part, "fraction", False)
+                continue
             joined = start and tokens[start - 1].text.endswith("-")
             if value < 10 and (joined or token.lower != "second") and _words().get(before, ("", 0))[0] == "Y":
                 value, start = value + _words()[before][1], start - 1

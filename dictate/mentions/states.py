@@ -38,6 +38,60 @@ class States(Places):
             )
         )
 
+    def _three_legs(self, group: list[Value], made: list[Taken]) -> None:
+        """Give a row of three amps or supply volts its legs: "amps 29, 29.5, 29" on three phases."""
+        if (
+            len(group) != 3
+            or len(made) != 3
+            or any(t.reading.point not in {None, "load", "line"} for t in made)
+        ):
+            return
+        rows = [t.reading for t in made]
+        quantity = rows[0].quantity
+        if any(r.quantity != quantity or r.role != "measured" or not r.value or r.derived for r in rows):
+            return
+        low, high = min(r.value or 0 for r in rows), max(r.value or 0 for r in rows)
+        if quantity not in {"current", "voltage"} or high > (1.6 if quantity == "current" else 1.1) * low:
+            return
+        if quantity == "voltage" and (low < 180 or any(r.point for r in rows)):
+            return
+        near = self.words[max(self.first, group[0].start - 8) : min(self.last, group[-1].end + 5)]
+        several = {
+            "fans",
+            "motors",
+            "heaters",
+            "pumps",
+            "compressors",
+            "elements",
+            "each",
+            "units",
+            "circuits",
+            "one",
+        }
+        named = {"legs", "phases"} & set(near)
+        if several & set(near) and not named:
+            return
+        if any(r.which for r in rows) and not named:
+            return
+        if not (named or self._three_phase()):
+            return
+        for r, point in zip(rows, ALL_THREE[quantity], strict=True):
+            r.point = point
+
+    def _three_phase(self) -> bool:
+        """Tell whether the machine runs on three phases by what was said of it anywhere."""
+        known: bool | None = self.r.narration.found.get("three phase")
+        if known is None:
+            words = self.r.narration.lowers
+            said = any(
+                a == "three" and b in {"phase", "phases", "legs"}
+                for a, b in zip(words, words[1:], strict=False)
+            )
+            legs = {p.name for p in self.r.points if p.kind in {"legs", "leg"}}
+            known = said or bool({"L2-L3", "L1-L3", "L3"} & legs)
+            self.r.narration.found["three phase"] = known
+        return known
+
     def _both_legs(self, v: Value) -> tuple[str, ...]:
         """Return the legs of "zero volts both legs to ground", "both legs zero"."""
         stop = max((x.end for x in self.values if x.end <= v.start), default=self.first)

@@ -100,7 +100,8 @@ def find_values(narration: Narration) -> list[Value]:
             t.lower for t in narration.tokens[max(0, number.start - 6) : number.start]
         }:
             continue  # "at 12:50 cabinet minus 58"
-        if number.form == "fraction" and abs(number.value) < 1:
+        part = narration.tokens[number.end].lower if number.end < len(narration.tokens) else ""
+        if number.form == "fraction" and abs(number.value) < 1 and part != "across":
             continue  # "quarter to four", "half of them": a share of something needs its unit
         dual = _dual_capacitor(narration, number)
         if dual is not None:

@@ -71,6 +71,68 @@ SAID: list[tuple[str, list[tuple[float | None, str, str | None, str | None]]]] =
         "Display case with a condensing unit on top. Fan one, 0.9 amps. Fan two, zero amps, 118 at its plug.",
         [(0.9, "A", "*", None), (0, "A", "*", None), (118, "V", "*", None)],
     ),
+    (
+        "Line: one-two four seventy-eight, two-three four eighty-one, one-three four seventy-five.",
+        [(478, "V", None, "L1-L2"), (481, "V", None, "L2-L3"), (475, "V", None, "L1-L3")],
+    ),
+    (
+        "R to Y 408, Y to B 412, R to B 410 volts.",
+        [(408, "V", "*", "L1-L2"), (412, "V", "*", "L2-L3"), (410, "V", "*", "L1-L3")],
+    ),
+    (
+        "Straight across the closed contacts. Point four on A. Three point six on B. Eight point two on C.",
+        [(0.4, "V", "*", "L1"), (3.6, "V", "*", "L2"), (8.2, "V", "*", "L3")],
+    ),
+    (
+        "A tenth of a volt across A, a tenth across B, point two on C.",
+        [(0.1, "V", "*", "L1"), (0.1, "V", "*", "L2"), (0.2, "V", "*", "L3")],
+    ),
+    (
+        "Half a volt across the left pole and a quarter across the other.",
+        [(0.5, "V", "*", None), (0.25, "V", "*", None)],
+    ),
+    (
+        "Amps are 31.5 on A, 26 on B, 30 on C.",
+        [(31.5, "A", "*", "L1"), (26, "A", "*", "L2"), (30, "A", "*", "L3")],
+    ),
+    (
+        "Compressor legs: twenty-one even, twenty-one and a half, twenty and three quarters.",
+        [(21, "A", "compressor", "L1"), (21.5, "A", "compressor", "L2"), (20.75, "A", "compressor", "L3")],
+    ),
+    (
+        "Running thirty one, thirty and a half and thirty one on the legs.",
+        [(31, "A", "*", "L1"), (30.5, "A", "*", "L2"), (31, "A", "*", "L3")],
+    ),
+    (
+        "L1 to L2 482 volts. Compressor amps 29, 29.5, 29.",
+        [
+            (482, "V", "*", "L1-L2"),
+            (29, "A", "compressor", None),
+            (29.5, "A", "compressor", None),
+            (29, "A", "compressor", None),
+        ],
+    ),
+    (
+        "Three phase. Compressor amps 29, 29.5, 29.",
+        [(29, "A", "compressor", "L1"), (29.5, "A", "compressor", "L2"), (29, "A", "compressor", "L3")],
+    ),
+    (
+        "Compressor hot: common to run open, common to start open, run to start 4.75 ohms. "
+        "Cold now: 0.9, 3.8, 4.7.",
+        [
+            (OPEN, "ohm", "compressor", "common-run"),
+            (OPEN, "ohm", "compressor", "common-start"),
+            (4.75, "ohm", "compressor", "run-start"),
+            (0.9, "ohm", "compressor", "common-run"),
+            (3.8, "ohm", "compressor", "common-start"),
+            (4.7, "ohm", "compressor", "run-start"),
+        ],
+    ),
+    (
+        "Harvest valve coil 480 ohms. Starting, sixty-eight amps for a blink.",
+        [(480, "ohm", "harvest valve", "*"), (68, "A", "compressor", None)],
+    ),
+    ("Suction 68 on A, 70 on B.", [(68, "psi", "*", "suction"), (70, "psi", "*", "suction")]),
     ("The fan on the roof, 1.08 amps.", [(1.08, "A", COND, None)]),
     ("The fan over the coil is pulling 1.2 amps.", [(1.2, "A", EVAP, None)]),
 ]

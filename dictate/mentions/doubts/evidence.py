@@ -75,6 +75,11 @@ def evidence(c: Case) -> tuple[float, float, str]:
         if r.quantity in comp.component.measures:
             d = gap(comp.start, comp.end)
             own = min(own, d + (0 if comp.component.bare == r.quantity else 2))
+    if r.quantity == "current":
+        # "legs: 21, 21 and a half", "14, 14.3 and 14.1 on the legs"
+        for i in range(max(c.low, c.start - 14), min(c.high, c.end + 12)):
+            if talk.words[i] in {"legs", "phases"}:
+                own = min(own, 2.0)
     for p in talk.points_from(c.low, c.high):
         if r.quantity in p.only:
             own = min(own, gap(p.start, p.end))
