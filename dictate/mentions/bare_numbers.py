@@ -28,12 +28,16 @@ class BareNumbers(Electric):
         if repeated is not None:
             return self._like(v, repeated)
         own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
-        again = self._windings_again(v, group)
-        if again is not None:
-            return again
+        rewound = self._windings_again(v, group)
+        if rewound is not None:
+            return rewound
         if self._leg_amps(v, group):
             return self._assume(v, "current", None, "row")
-        if previous is not None and v is not group[0] and previous.reading.quantity in {"current", "resistance"}:
+        if (
+            previous is not None
+            and v is not group[0]
+            and previous.reading.quantity in {"current", "resistance"}
+        ):
             live = self._voltage_place(v)
             if live is not None:
                 return live  # "zero amps, one eighteen at its plug"

@@ -271,7 +271,7 @@ class Places(SaidUnits):
         if not coil or v.value <= 2:
             return c
         for x in reversed(self.r.components):
-            if x.start >= c.start or not ("current" in x.component.measures):
+            if x.start >= c.start or "current" not in x.component.measures:
                 continue
             if v.start - x.end > 250:
                 break
@@ -282,9 +282,8 @@ class Places(SaidUnits):
     def _compressor_talk(self, v: Value) -> str | None:
         """Return the compressor for amps of a start or of the running machine, when nothing else was named."""
         near = set(self.words[max(0, v.start - 25) : v.end + 8])
-        if {"plate", "nameplate", "rated", "tag", "mca", "label"} & set(
-            self.words[max(0, v.start - 8) : v.end + 4]
-        ):
+        plates = {"plate", "nameplate", "rated", "tag", "mca", "label"}
+        if plates & set(self.words[max(0, v.start - 8) : v.end + 4]):
             return None
         return "compressor" if near & word_list("places_compressor_talk") else None
 

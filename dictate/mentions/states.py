@@ -6,6 +6,7 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from dictate.mentions.labels import PointAt
 from dictate.mentions.places import Places
@@ -83,10 +84,7 @@ class States(Places):
         known: bool | None = self.r.narration.found.get("three phase")
         if known is None:
             words = self.r.narration.lowers
-            said = any(
-                a == "three" and b in {"phase", "phases", "legs"}
-                for a, b in zip(words, words[1:], strict=False)
-            )
+            said = any(a == "three" and b in {"phase", "phases", "legs"} for a, b in pairwise(words))
             legs = {p.name for p in self.r.points if p.kind in {"legs", "leg"}}
             known = said or bool({"L2-L3", "L1-L3", "L3"} & legs)
             self.r.narration.found["three phase"] = known
@@ -185,9 +183,10 @@ class States(Places):
         if not points:
             return [taken]
         if taken.value.state == "zero":
-            legs = self._both_legs(taken.value) or (None,) * len(points)
+            sides: tuple[str | None, ...] = self._both_legs(taken.value) or (None,) * len(points)
             return [
-                replace(taken, reading=taken.reading.model_copy(deep=True, update={"point": p})) for p in legs
+                replace(taken, reading=taken.reading.model_copy(deep=True, update={"point": p}))
+                for p in sides
             ]
         reading = taken.reading
         motor = reading.component in MOTORS or reading.component is None
@@ -196,10 +195,10 @@ class States(Places):
             for t in self.r.found.readings[-8:]
             if t.reading.quantity == "resistance" and t.reading.point
         ]
-        legs = [p for p in recent if p.startswith("L")]
+        phases = [p for p in recent if p.startswith("L")]
         if not motor:
             points = ("ground",) * len(points)
-        elif legs and len(legs) >= 2 and "common-run" not in recent:
+        elif len(phases) >= 2 and "common-run" not in recent:
             points = ("L1-ground", "L2-ground", "L3-ground")[: len(points)]
         if reading.component is None:
             reading.component = self._motor(taken.value)
