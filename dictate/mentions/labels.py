@@ -668,7 +668,7 @@ def _legs(narration: Narration, i: int) -> PointAt | None:
 
 
 def _lettered_phases(narration: Narration, i: int) -> PointAt | None:
-    """Read the phases R, Y and B as in "R to Y 408, Y to B 412"; a thermostat has R and Y, but no B with them."""
+    """Read the phases R, Y and B as in "R to Y 408, Y to B 412"; a thermostat has no B."""
     tokens = narration.tokens
     names = {"R": 1, "Y": 2, "B": 3}
     first = names.get(tokens[i].text.rstrip("-/"))
