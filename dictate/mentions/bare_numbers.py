@@ -5,16 +5,16 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 
 from __future__ import annotations
 
-from dictate.mentions.electric import Electric
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.taken import CLOCKED, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
+from dictate.mentions.temperatures import Temperatures
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
 
-class BareNumbers(Electric):
+class BareNumbers(Temperatures):
     """What a number without a unit is a value of."""
 
     def _bare(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
@@ -96,16 +96,14 @@ class BareNumbers(Electric):
         again = self._second_supply(v, best) or self._farads_go_on(v)
         if again is not None:
             return self._like(v, again)
-        if {"makes", "made"} & set(
-            self.words[max(self.first, v.start - 3) : v.start]
-        ) and self._stated_difference(v):
-            link = self._assume(v, "temperature_difference", None, "row")
-            if link is not None:
-                link.derived = True
-            return link
-        weather = self._weather(v)
+        if self._stated_difference(v) or self._bare_difference(v):
+            return self._difference_link(v)
+        weather = self._weather(v) or self._by_place(v)
         if weather is not None:
             return weather
+        tested = self._test_value_again(v)
+        if tested is not None:
+            return self._like(v, tested)
         if point is not None and best is not None and self._point_leads(v, best[1]):
             return self._assume(v, point, None, "point")
         probe = self._probe_goes_on(v)
@@ -115,6 +113,10 @@ class BareNumbers(Electric):
             return self._assume(v, "vacuum", None, "row")
         live = self._voltage_place(v) if best is None or best[1].label.weak else None
         live = live or (self._in_and_out(v) if best is None or best[1].label.weak else None)
+        if live is not None:
+            return live
+        live = self._both_sides(v) if best is None or best[1].label.weak else None
+        live = live or self._at_the_end(v, best)
         if live is not None:
             return live
         side = self._other_side(v)
@@ -129,7 +131,7 @@ class BareNumbers(Electric):
                     f"{self.r.narration.heard(v.start, v.end)!r} was said without its degrees"
                 )
             return link
-        if v.below or self._signed(v, best):
+        if v.below or v.above or self._signed(v, best):
             cold = best[1] if best is not None and best[1].label.fits("temperature") else None
             link = self._assume(v, "temperature", cold, "label")
             before = self._tracked(v)
@@ -291,21 +293,12 @@ class BareNumbers(Electric):
         value = last.reading.value or 0
         return last if value and 0.6 <= v.value / value <= 1.3 else None
 
-    def _stated_difference(self, v: Value) -> bool:
-        """Tell whether degrees are what lies between the two before.
-
-        As in "off at 34, on at 41, that's seven degrees".
-        """
-        lead = self.words[max(self.first, v.start - 3) : v.start]
-        told = bool({"that's", "'s", "so", "makes", "is", "made"} & set(lead)) or lead[-1:] == [","]
-        recent = self.r.found.readings[-3:]
-        if not told or not recent or recent[-1].sentence != self.number:
-            return False
-        levels = [t.reading.value for t in recent if t.reading.quantity == "temperature"]
-        known = [x for x in levels if x is not None]
-        if any(self.last > x.start >= v.end and x.start - v.end <= 1 for x in self.labels):
-            return False
-        return any(abs(abs(a - known[-1]) - v.value) < 0.11 for a in known[:-1])
+    def _test_value_again(self, v: Value) -> Taken | None:
+        """Return the test pressure that a number within a tenth of it is read of: "this morning two forty-seven"."""
+        if not v.bare or v.value < 20 or not self._goes_on_test(v) or self._place_beside(v):
+            return None
+        last = self.r.last("pressure", before=v.start, within=60)
+        return last if last is not None and last.reading.point is None else None
 
     def _weather(self, v: Value) -> Link | None:
         """Read "it's ninety one out" as the temperature outside."""

@@ -425,7 +425,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "count"
         elif after in {"by", "x", "×"} or before in {"by", "x", "×"}:
             neighbour = _neighbour_by(narration, number)
-            if neighbour:
+            if neighbour and not _by_the_clock(narration, number):
                 out[start] = "size"
     narration.found["kept_out"] = out
     return out
@@ -445,6 +445,8 @@ def _measured_after_all(narration: Narration, number: Number) -> bool:
         ahead = {t.lower for t in tokens[number.end + 1 : number.end + 4]}
         if ahead & {"rated", "plate", "nameplate"}:
             return True  # "pulled 41 of the rated 46"
+        if ahead & (word_list("readings_spreads") | {"nitrogen", "nitro"}):
+            return True  # "thirty six of pickup", "three hundred of dry nitrogen"
         return any(
             label.start in {number.end + 1, number.end + 2} and label.label.quantity for label in labels
         )
@@ -470,6 +472,10 @@ def _small_word(narration: Narration, number: Number) -> bool:
     tokens = narration.tokens
     before = tokens[number.start - 1].lower if number.start else "."
     after = tokens[number.end].lower if number.end < len(tokens) else "."
+    at = number.start - (before in {"at", "is", "was", "'s", "to", "on"})
+    cold = next((x for x in find_labels(narration) if x.end == at and x.label.default == "temperature"), None)
+    if cold is not None and at < number.start and after in word_list("not_values_small_word_3"):
+        return False  # "boxes at 4 after half an hour"
     named = next((x for x in find_labels(narration) if x.end == number.start), None)
     pointed = named is not None and named.start and named.end - named.start == 1
     if named is not None and pointed and tokens[number.start].lower == "one":
@@ -518,6 +524,12 @@ def _counts_noun(narration: Narration, number: Number) -> bool:
     if any(x.start == end for x in find_labels(narration)) or end in unit_phrases(narration):
         return False
     return after.isalpha() and after not in word_list("not_values_counts_noun")
+
+
+def _by_the_clock(narration: Narration, number: Number) -> bool:
+    """Tell whether "39 by 3:30" says until when."""
+    other = numbers_by_start(narration).get(number.end + 1)
+    return other is not None and (other.form == "clock" or is_clock(narration, other))
 
 
 def _neighbour_by(narration: Narration, number: Number) -> bool:

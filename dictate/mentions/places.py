@@ -41,6 +41,8 @@ class Places(SaidUnits):
                 ):
                     link.point = label.label.point
                     break
+        if quantity == "temperature" and link.point is None and (link.how == "unit" or not link.explicit):
+            link.point = self._place_behind(v) or self._place_before(v)
         points = self._pts(zone, quantity)
         if points:
             self._point(v, link, points)

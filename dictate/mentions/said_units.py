@@ -76,7 +76,7 @@ class SaidUnits(BareNumbers):
             quantity = going_on
         off = self.words[max(self.first, v.start - 2) : v.start] == ["off", "by"]
         across = (
-            self._across(v) or off or self._stated_difference(v)
+            self._across(v) or off or self._stated_difference(v) or self._apart(v)
             if unit in {"degF", "degC", "delta_degC"}
             else False
         )

@@ -40,6 +40,8 @@ class Value:
     clock: bool = False
     below: bool = False
     """True for "five below": a temperature."""
+    above: bool = False
+    """True for "two above": a temperature."""
     marking: bool = False
     """True for what is printed on a part, whatever stands around it."""
     opens: bool = False
@@ -167,13 +169,15 @@ _MACHINE_TIMES = frozenset({"freeze", "harvest", "cycle", "defrost", "froze", "c
 
 
 def _below_zero(narration: Narration, value: Value) -> None:
-    """Make the bare "five below" negative; nothing but a temperature is said so."""
+    """Make the bare "five below" negative, and note "two above"; nothing but a temperature is said so."""
     tokens = narration.tokens
     end = value.end
-    if end >= len(tokens) or tokens[end].lower != "below" or value.value <= 0:
+    if end >= len(tokens) or tokens[end].lower not in {"below", "above"} or value.value <= 0:
         return
     nxt = tokens[end + 1].lower if end + 1 < len(tokens) else "."
-    if nxt in word_list("values_below_zero"):
+    if tokens[end].lower == "above":
+        value.above = nxt in word_list("values_below_zero")
+    elif nxt in word_list("values_below_zero"):
         value.value, value.end, value.below = -value.value, end + 1 + (nxt == "zero"), True
 
 
