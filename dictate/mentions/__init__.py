@@ -50,4 +50,7 @@ def find(segments: Sequence[Segment]) -> Mentions:
     tell_stages(narration, mentions)
     mentions.holds = find_holds(narration, mentions)
     doubt(narration, mentions)
+    for reading in mentions.readings:
+        # What a speaker calls superheat or subcooling was worked out of a line and a saturation temperature.
+        reading.derived = reading.derived or reading.quantity in {"superheat", "subcooling"}
     return mentions

@@ -96,14 +96,17 @@ class BareNumbers(Temperatures):
         again = self._second_supply(v, best) or self._farads_go_on(v)
         if again is not None:
             return self._like(v, again)
-        if self._stated_difference(v) or self._bare_difference(v):
+        strong = best is not None and not best[1].label.weak and best[0] <= 6
+        if not strong and (self._stated_difference(v) or self._bare_difference(v)):
             return self._difference_link(v)
         weather = self._weather(v) or self._by_place(v)
         if weather is not None:
             return weather
-        tested = self._test_value_again(v)
-        if tested is not None:
-            return self._like(v, tested)
+        if self._of_nitrogen(v):
+            return self._assume(v, "pressure", None, "row")
+        test_before = self._test_value_again(v)
+        if test_before is not None:
+            return self._like(v, test_before)
         if point is not None and best is not None and self._point_leads(v, best[1]):
             return self._assume(v, point, None, "point")
         probe = self._probe_goes_on(v)
@@ -293,8 +296,28 @@ class BareNumbers(Temperatures):
         value = last.reading.value or 0
         return last if value and 0.6 <= v.value / value <= 1.3 else None
 
+    def _of_nitrogen(self, v: Value) -> bool:
+        """Tell whether a bare number is a test pressure.
+
+        As in "three hundred of dry nitrogen", "put one fifty on it".
+        """
+        if v.clock or v.value < (3 if self.r.system.name == "metric" else 20):
+            return False
+        after = self.words[v.end : v.end + 4]
+        if after[:1] == ["of"]:
+            return bool({"nitrogen", "nitro"} & set(after[1:3]))
+        if after[:2] not in (["on", "it"], ["on", "her"], ["in", "it"], ["on", "them"]) and after[:1] != [
+            "nitrogen"
+        ]:
+            return False
+        put = {"put", "pumped", "pressured", "blew", "shot", "loaded"} & set(
+            self.words[max(self.first, v.start - 3) : v.start]
+        )
+        around = self.words[max(0, v.start - 40) : v.end + 12]
+        return bool(put) and bool({"nitrogen", "nitro", "test", "brazed", "tested"} & set(around))
+
     def _test_value_again(self, v: Value) -> Taken | None:
-        """Return the test pressure that a number within a tenth of it is read of: "this morning two forty-seven"."""
+        """Return the test pressure that a number near it is read of: "this morning two forty-seven"."""
         if not v.bare or v.value < 20 or not self._goes_on_test(v) or self._place_beside(v):
             return None
         last = self.r.last("pressure", before=v.start, within=60)

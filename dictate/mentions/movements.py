@@ -711,7 +711,7 @@ class _Finder:
         return best
 
     def counted_up(self, first: int, last: int) -> int:
-        """Return how many words before the amount read the scale: "one seventy, one seventy five, there, ..."""
+        """Return how many words before the amount read the scale: "one seventy, one eighty, there, ..."""
         return sum(b - a + 1 for a, b in self.counted.items() if first <= a and b < last)
 
     def of_scale(self, hit: Hit) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dictate.mentions.labels import ComponentAt, PointAt
 from dictate.mentions.said_units import SaidUnits
 from dictate.mentions.taken import DIFFERENCES, ELECTRICAL, MOTORS, SMALL, SWITCHGEAR, Link, Taken, Zone
+from dictate.mentions.temperature_words import place_behind
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
@@ -42,7 +43,7 @@ class Places(SaidUnits):
                     link.point = label.label.point
                     break
         if quantity == "temperature" and link.point is None and (link.how == "unit" or not link.explicit):
-            link.point = self._place_behind(v) or self._place_before(v)
+            link.point = place_behind(self.words, v.end) or self._place_before(v)
         points = self._pts(zone, quantity)
         if points:
             self._point(v, link, points)
@@ -126,6 +127,9 @@ class Places(SaidUnits):
                 link.point = "return"
             elif "condenser air out" in after:
                 link.point = "ambient"
+        if said[:1] == ["room"] and link.quantity == "temperature":
+            cold = link.amount <= (10 if link.unit == "degC" else 50)
+            link.point = "box" if cold else link.point  # "the room's down at four": a cold room
         if link.point in {"outlet", "inlet"} and link.label is not None and link.label.weak:
             last = self.r.last("temperature", before=v.start, within=10)
             if last is not None and last.sentence == self.number:

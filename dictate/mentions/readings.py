@@ -20,6 +20,7 @@ from __future__ import annotations
 
 from typing import cast
 
+from dictate.mentions.air_sides import settle_sides
 from dictate.mentions.narration import Narration
 from dictate.mentions.plausible import fits, reason
 from dictate.mentions.quantities import FILLERS, tidy
@@ -296,6 +297,7 @@ def find_readings(narration: Narration) -> Found:
                 inside.append(subject.values[position])
             position += 1
         Sentence(subject, number, first, last, inside).run()
+    settle_sides(subject.found, subject.words)
     return subject.found
 
 

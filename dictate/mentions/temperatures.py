@@ -11,16 +11,12 @@ from __future__ import annotations
 from dictate.mentions.electric import Electric
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import COPULAS, ELECTRICAL, Link, Taken
+from dictate.mentions.taken import COPULAS, ELECTRICAL, Link
+from dictate.mentions.temperature_words import STOPS, leaving_behind, place_behind, side_behind
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
 _DEGREES = frozenset(("degree", "fahrenheit", "celsius", "kelvin", "k"))
-_STOPS = frozenset((",", ".", ";", "?", "!", ":", "and", "but", "so", "then", "with"))
-_SIDES = {
-    "on": "in", "in": "in", "off": "out", "out": "out", "entering": "in", "leaving": "out", "onto": "in",
-}  # fmt: skip
-_GOES = frozenset(("going", "coming", "air", "back", "comes", "goes", "went", "came", "it's"))
 
 
 class Temperatures(Electric):
@@ -60,7 +56,9 @@ class Temperatures(Electric):
     def _ends_here(self, v: Value) -> bool:
         """Tell whether nothing that could be measured follows the value in its clause."""
         after = self.words[v.end : v.end + 1]
-        return not after or after[0] in _STOPS or after[0] in {"across", "of", "between", "difference", "apart"}
+        return (
+            not after or after[0] in STOPS or after[0] in {"across", "of", "between", "difference", "apart"}
+        )
 
     def _place_beside(self, v: Value) -> bool:
         """Tell whether a label of a level stands right beside a value."""
@@ -78,7 +76,11 @@ class Temperatures(Electric):
     def _apart(self, v: Value) -> bool:
         """Tell whether degrees are counted from something: "seven over the coil", "twelve above ambient"."""
         after = self.words[v.end : v.end + 5]
-        if after[:1] == ["between"] and after[1:2] and after[1] in {"the", "them", "in", "air", "supply", "those"}:
+        if (
+            after[:1] == ["between"]
+            and after[1:2]
+            and after[1] in {"the", "them", "in", "air", "supply", "those"}
+        ):
             return True
         if after[:1] and after[0] in {"over", "above", "under", "below"}:
             rest = [w for w in after[1:] if w not in {"the", "my", "its", "what", "that", "our", "this"}]
@@ -108,34 +110,33 @@ class Temperatures(Electric):
 
     def _temperatures_lately(self, v: Value) -> bool:
         """Tell whether the talk is of temperatures: two were read in this sentence or the two before."""
-        recent = [t for t in self.r.found.readings[-4:] if self.number - t.sentence <= 2 and v.start - t.end <= 60]
+        recent = [
+            t for t in self.r.found.readings[-4:] if self.number - t.sentence <= 2 and v.start - t.end <= 60
+        ]
         levels = [t for t in recent if t.reading.quantity in {"temperature", "superheat", "subcooling"}]
         return len(levels) >= 1 and recent[-1] in levels
 
     def _difference_link(self, v: Value) -> Link | None:
-        link = self._assume(v, "temperature_difference", None, "row")
+        link = self._assume(v, self._difference_kind(v), None, "row")
         if link is not None:
             link.derived = True
         return link
 
+    def _difference_kind(self, v: Value) -> str:
+        """Tell superheat and subcooling from other differences: one of the two before is a saturation."""
+        recent = [t for t in self.r.found.readings[-4:] if self.number - t.sentence <= 1]
+        points = {t.reading.point for t in recent if t.reading.quantity == "temperature"}
+        said = set(self.words[max(self.first, v.start - 30) : v.start])
+        if points & {"saturated condensing"} and points & {"liquid"}:
+            return "subcooling"
+        if points & {"saturated suction", "saturation"} or {"superheat", "sat", "saturation"} & said:
+            return "subcooling" if {"subcooling", "subcool"} & said else "superheat"
+        return "temperature_difference"
+
     # -- levels
 
-    def _place_behind(self, v: Value) -> str | None:
-        """Return the point that the words behind a value tell: "eighty two up here", "eighteen in there"."""
-        after = self.words[v.end : v.end + 5]
-        while after[:1] and after[0] in {"right", "now", "still", "even", "today", "degrees"}:
-            after = after[1:]
-        for point, name in (("ambient", "readings_places_around"), ("box", "readings_places_inside")):
-            for phrase in word_list(name):
-                said = phrase.split()
-                if after[: len(said)] == said:
-                    rest = after[len(said) : len(said) + 1]
-                    if not rest or rest[0] in _STOPS or rest[0] in word_list("readings_goes_on_behind"):
-                        return point
-        return None
-
     def _place_before(self, v: Value) -> str | None:
-        """Return the point that the subject of the clause tells: "house is sixty one", "the shop's eighty"."""
+        """Return the point that the subject of the clause tells: "house is sixty one"."""
         i = v.start - 1
         while i > self.first and (self.words[i] in COPULAS or self.words[i] in FILLERS):
             i -= 1
@@ -150,7 +151,7 @@ class Temperatures(Electric):
         number = v.numbers[0] if v.numbers else None
         if number is None or v.clock or not self._room_like(v.value):
             return None
-        point = self._place_behind(v)
+        point = place_behind(self.words, v.end)
         if point is not None and not self._free(v):
             return None
         point = point or self._place_before(v)
@@ -169,9 +170,9 @@ class Temperatures(Electric):
         """Tell whether nothing in front of a value says what else it is: "it's", "with it", "still", "at"."""
         i = v.start - 1
         plain = word_list("readings_plain") | FILLERS
-        while i >= self.first and self.words[i] in plain and self.words[i] not in _STOPS:
+        while i >= self.first and self.words[i] in plain and self.words[i] not in STOPS:
             i -= 1
-        if i >= self.first and self.words[i] not in _STOPS:
+        if i >= self.first and self.words[i] not in STOPS:
             return False
         number = v.numbers[0] if v.numbers else None
         if number is not None and number.places:
@@ -181,13 +182,13 @@ class Temperatures(Electric):
 
     def _both_sides(self, v: Value) -> Link | None:
         """Read "forty on, thirty one off", "54 in, 44 out" as temperatures of both sides of a coil."""
-        mine = self._flow_side(v)
+        mine = side_behind(self.words, v.end)
         if mine is None or v.clock or not self._room_like(v.value):
             return None
         for w in self.values:
             if w is v or abs(w.start - v.start) > 9 or w.state != "value" or w.value == v.value:
                 continue
-            if self._flow_side(w) not in {"in", "out"} - {mine} or not self._room_like(w.value):
+            if side_behind(self.words, w.end) not in {"in", "out"} - {mine} or not self._room_like(w.value):
                 continue
             if w.quantity is not None and w.word not in _DEGREES:
                 continue
@@ -199,26 +200,16 @@ class Temperatures(Electric):
             return link
         return None
 
-    def _flow_side(self, v: Value) -> str | None:
-        """Return the side that stands behind a value: "in" for going in and on, "out" for coming off."""
-        after = self.words[v.end : min(self.last, v.end + 4)]
-        while after[:1] and (after[0] in _GOES or after[0] == "degrees"):
-            after = after[1:]
-        if not after or after[0] not in _SIDES:
-            return None
-        rest = after[1:2]
-        if rest and rest[0] not in _STOPS and rest[0] not in {"it", "the", "of"}:
-            return None
-        return _SIDES[after[0]]
-
     def _at_the_end(self, v: Value, best: tuple[float, LabelAt] | None) -> Link | None:
-        """Take "it was two above when I shut the door", "it's holding thirty six now" as the box's temperature.
+        """Take "it was two above when I shut the door", "it's holding thirty six now" as the box's.
 
         What a machine is at when it is left is its temperature, unless the talk is of something else.
         """
         if v.clock or not self.r.system.fits_temperature(v.value) or v.value > (30 if self._metric() else 85):
             return None
-        if best is not None and (not best[1].label.weak or best[1].label.default not in {None, "temperature"}):
+        if best is not None and (
+            not best[1].label.weak or best[1].label.default not in {None, "temperature"}
+        ):
             return None
         if best is not None and best[1].label.point not in {None, "hold"}:
             return None
@@ -228,10 +219,18 @@ class Temperatures(Electric):
         told = {"at", "to", "holding", "was", "is", "'s", "it's"} & set(lead[-1:])
         if not told and v.value >= 0 and not v.above:
             return None
-        if not {"it", "it's", "she", "she's", "everything", "box", "unit", "they're", "both", "they"} & set(lead):
+        if not {"it", "it's", "she", "she's", "everything", "box", "unit", "they're", "both", "they"} & set(
+            lead
+        ):
             return None
-        moment = self._leaving(v)
-        holding = "holding" in lead[-2:] and self.words[v.end : v.end + 1] in (["now"], ["."], [","], ["again"], ["and"])
+        moment = leaving_behind(self.words, v.end)
+        holding = "holding" in lead[-2:] and self.words[v.end : v.end + 1] in (
+            ["now"],
+            ["."],
+            [","],
+            ["again"],
+            ["and"],
+        )
         if not moment and not holding:
             return None
         for x in self.labels:
@@ -249,14 +248,3 @@ class Temperatures(Electric):
 
     def _metric(self) -> bool:
         return self.r.system.name == "metric"
-
-    def _leaving(self, v: Value) -> bool:
-        """Tell whether the words behind a value are the moment of leaving: "when I packed up"."""
-        after = " ".join(self.words[v.end : v.end + 7])
-        for opening in ("when i", "when we", "by the time", "before i", "before we", "as i", "as we", "at the time i"):
-            if after.startswith(opening + " "):
-                return bool(word_list("readings_leaves") & set(self.words[v.end : v.end + 8]))
-        return False
-
-    def _number_before(self, v: Value, quantity: str) -> Taken | None:
-        return self.r.last(quantity, before=v.start)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dictate.mentions.doubts.talk import CUTS, Case
+from dictate.mentions.taken import DIFFERENCES
+from dictate.mentions.temperature_words import leaving_behind, place_behind, side_behind
 from dictate.mentions.word_lists import word_list
 
 
@@ -86,6 +88,39 @@ def evidence(c: Case) -> tuple[float, float, str]:
     return own, other, what
 
 
+def told_by_words(c: Case) -> bool:
+    """Tell whether the words behind a number make it a temperature: "up here", "coming off", "above"."""
+    words = c.talk.words
+    if place_behind(words, c.end) is not None or leaving_behind(words, c.end):
+        return True
+    if words[c.end : c.end + 1] == ["above"]:
+        return True
+    side = side_behind(words, c.end)
+    twins = (c.previous, c.following)
+    return side is not None and any(
+        t is not None
+        and t.reading.quantity == "temperature"
+        and side_behind(words, t.end) not in {None, side}
+        for t in twins
+    )
+
+
+def told_difference(c: Case) -> bool:
+    """Tell whether a bare difference is the one of the two levels before it, or its noun stands behind it."""
+    words = c.talk.words
+    at = c.end + (words[c.end : c.end + 1] == ["of"])
+    if word_list("readings_spreads") & set(words[at : at + 1]):
+        return True
+    levels: list[float] = []
+    p = c.previous
+    while p is not None and len(levels) < 3 and c.start - p.end <= 45:
+        if p.reading.quantity == "temperature" and p.reading.value is not None:
+            levels.append(p.reading.value)
+        p = p.previous
+    value = c.reading.value or 0.0
+    return any(abs(abs(x - levels[0]) - value) < 0.11 for x in levels[1:])
+
+
 def by_itself(c: Case) -> bool:
     """Tell whether the number speaks for its quantity: two mains voltages in a row, a vacuum by the pump."""
     r = c.reading
@@ -101,6 +136,10 @@ def by_itself(c: Case) -> bool:
             behind[:cut]
         ):
             return True  # "one eighteen at its plug"
+    if r.quantity == "temperature":
+        return told_by_words(c)
+    if r.quantity in DIFFERENCES:
+        return told_difference(c)
     if r.quantity != "voltage" or not (195 <= r.value <= 260 or 375 <= r.value <= 500):
         return False
     twins = (c.previous, c.following)

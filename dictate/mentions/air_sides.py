@@ -1,0 +1,93 @@
+"""Both sides of a coil, a barrel or an exchanger: which air or water it was, once both were read.
+
+    settle_sides(found, words)
+
+"Air on" is the room's air at an evaporator and the outdoor air at a condenser, and "going in" and
+"coming off" may be water as well. One temperature does not
+tell; both do: what comes off an evaporator is colder than what goes on, what comes off a condenser is
+warmer, unless the machine heats. Only places that the words leave open are settled: "return 72, supply 54"
+stays as it was said.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from dictate.mentions.taken import Found, Taken
+from dictate.mentions.temperature_words import side_behind
+from dictate.mentions.word_lists import word_list
+
+_IN = frozenset(("inlet", "return", "ambient", "water in"))
+_OUT = frozenset(("outlet", "supply", "condenser air out", "water out"))
+
+
+def settle_sides(found: Found, words: Sequence[str]) -> None:
+    """Settle the points of temperatures that were read on both sides of something, in place."""
+    levels = [
+        t for t in found.readings if t.reading.quantity == "temperature" and t.reading.value is not None
+    ]
+    for a, b in pairwise(levels):
+        if b.sentence - a.sentence > 1 or b.start - a.end > 16 or a.reading.unit != b.reading.unit:
+            continue
+        one, other = _side(a, words), _side(b, words)
+        if {one, other} != {"in", "out"} or not (_open(a, words) and _open(b, words)):
+            continue
+        into, off = (a, b) if one == "in" else (b, a)
+        medium = _medium(a, b, words)
+        if medium is None:
+            continue
+        into.reading.point, off.reading.point = medium
+        if into.reading.component is None or off.reading.component is None:
+            continue
+        if into.reading.component.endswith("coil") and into.reading.component == off.reading.component:
+            into.reading.component = off.reading.component = None
+
+
+def _side(t: Taken, words: Sequence[str]) -> str | None:
+    """Return the side of a value: by the words behind it when they tell, else by its point."""
+    if t.label is None or not t.label_here or t.label.weak:
+        said = side_behind(words, t.end)
+        if said is not None:
+            return said
+    point = t.reading.point
+    return "in" if point in _IN else "out" if point in _OUT else None
+
+
+def _open(t: Taken, words: Sequence[str]) -> bool:
+    """Tell whether the words leave open which air or water it was."""
+    if t.reading.component is not None and not t.reading.component.endswith("coil"):
+        return False  # both sides of a drier or a valve
+    label = t.label
+    told = side_behind(words, t.end) is not None
+    if label is None or not t.label_here:
+        return told
+    return bool(label.hints) or label.point in {"inlet", "outlet", "water"} or (label.weak and told)
+
+
+def _medium(a: Taken, b: Taken, words: Sequence[str]) -> tuple[str, str] | None:
+    """Return the points of both sides: (inside, outside)."""
+    near = words[max(0, a.start - 60) : b.end + 8]
+    wet = _last(near, word_list("air_sides_water"))
+    air = _last(near, word_list("air_sides_air"))
+    one, other = (a, b) if _side(a, words) == "in" else (b, a)
+    if wet > air or {a.reading.point, b.reading.point} & {"water in", "water out", "water"}:
+        return ("water in", "water out")
+    into, off = one.reading.value or 0.0, other.reading.value or 0.0
+    if off < into:
+        return ("return", "supply")
+    if off == into:
+        return None
+    condenser = _last(near, word_list("air_sides_condenser"))
+    indoor = _last(near, word_list("air_sides_indoor"))
+    heats = bool(word_list("air_sides_heating") & set(words[max(0, a.start - 200) : b.end + 20]))
+    if heats and indoor >= condenser:
+        return ("return", "supply")
+    if condenser >= 0:
+        return ("ambient", "condenser air out")
+    return None
+
+
+def _last(words: Sequence[str], wanted: frozenset[str]) -> int:
+    """Return the place of the last of some words, -1 when none stands there."""
+    return max((i for i, w in enumerate(words) if w in wanted), default=-1)

@@ -1,0 +1,63 @@
+"""Words behind a number that make it a temperature, whoever reads them: places, sides of a coil, leaving.
+
+Each function looks at the lower-case words of a narration from the token behind the number.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+
+from dictate.mentions.word_lists import word_list
+
+STOPS = frozenset((",", ".", ";", "?", "!", ":", "and", "but", "so", "then", "with"))
+_BETWEEN = frozenset(("right", "now", "still", "even", "today", "degrees", "degree"))
+_OPENINGS = ("when i ", "when we ", "by the time ", "before i ", "before we ", "as i ", "as we ")
+
+
+@cache
+def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
+    """Return the phrases of a list as words, the longest first."""
+    return tuple(sorted((tuple(p.split()) for p in word_list(name)), key=len, reverse=True))
+
+
+def _said(words: Sequence[str], at: int, name: str) -> int:
+    """Return how many words of a list's phrase stand at a place, 0 when none does."""
+    for phrase in _phrases(name):
+        if tuple(words[at : at + len(phrase)]) == phrase:
+            return len(phrase)
+    return 0
+
+
+def place_behind(words: Sequence[str], end: int) -> str | None:
+    """Return the point that the words behind a value tell: "eighty two up here", "eighteen in there"."""
+    at = end
+    while at < len(words) and at - end < 3 and words[at] in _BETWEEN:
+        at += 1
+    for point, name in (("ambient", "readings_places_around"), ("box", "readings_places_inside")):
+        size = _said(words, at, name)
+        if size:
+            rest = words[at + size : at + size + 1]
+            if not rest or rest[0] in STOPS or rest[0] in word_list("readings_goes_on_behind"):
+                return point
+    return None
+
+
+def side_behind(words: Sequence[str], end: int) -> str | None:
+    """Return the side that stands behind a value: "in" for going in and on, "out" for coming off."""
+    at = end + (words[end : end + 1] in (["degrees"], ["degree"]))
+    for side, name in (("in", "readings_goes_in"), ("out", "readings_comes_off")):
+        size = _said(words, at, name)
+        if size:
+            rest = words[at + size : at + size + 1]
+            if not rest or rest[0] in STOPS or rest[0] in {"before", "after", "now", "which", "at"}:
+                return side
+    return None
+
+
+def leaving_behind(words: Sequence[str], end: int) -> bool:
+    """Tell whether the words behind a value are the moment of leaving: "when I packed up"."""
+    after = " ".join(words[end : end + 7]) + " "
+    if after.startswith(_OPENINGS):
+        return bool(word_list("readings_leaves") & set(words[end : end + 8]))
+    return False
