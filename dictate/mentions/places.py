@@ -286,7 +286,7 @@ class Places(SaidUnits):
         return None
 
     def _compressor_talk(self, v: Value) -> str | None:
-        """Return the compressor for amps of a start or of the running machine, when nothing else was named."""
+        """Return the compressor for amps of a start or of the running machine."""
         near = set(self.words[max(0, v.start - 25) : v.end + 8])
         plates = {"plate", "nameplate", "rated", "tag", "mca", "label"}
         if plates & set(self.words[max(0, v.start - 8) : v.end + 4]):
