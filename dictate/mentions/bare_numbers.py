@@ -8,8 +8,9 @@ from __future__ import annotations
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import CLOCKED, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
+from dictate.mentions.taken import CLOCKED, COPULAS, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
 from dictate.mentions.temperatures import Temperatures
+from dictate.mentions.test_stretches import Stretch, stretch_at, stretch_phrases, stretch_words
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
@@ -19,6 +20,8 @@ class BareNumbers(Temperatures):
 
     def _bare(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
         costs = self._labels(zone, v)
+        if self._minutes_of_the_hour(v):
+            return None
         pair = self._over_pair(v, group)
         if pair is not None:
             return pair
@@ -41,6 +44,14 @@ class BareNumbers(Temperatures):
             live = self._voltage_place(v)
             if live is not None:
                 return live  # "zero amps, one eighteen at its plug"
+        beside = self._beside_test(v)
+        if beside is not None:
+            return beside
+        timed = previous is not None and previous.reading.quantity in {"duration", "temperature"}
+        if timed and v is not group[0]:
+            in_test = self._in_test(v, costs, zone)
+            if in_test is not None:
+                return in_test
         if previous is not None and v is not group[0] and not self._capacitor_marking(v):
             wanted = (own.label.quantity or own.label.default) if own is not None else None
             if wanted is None or (wanted == previous.reading.quantity and own is not None and own.label.weak):
@@ -56,6 +67,9 @@ class BareNumbers(Temperatures):
         shared = v.numbers and v.numbers[0].form == "fraction" and self.words[v.end : v.end + 1] == ["across"]
         if shared and lost is not None and 0 <= (lost.reading.value or 0) < 30:
             return self._like(v, lost)  # "half a volt across the left pole and a quarter across the other"
+        in_test = self._in_test(v, costs, zone)
+        if in_test is not None:
+            return in_test
         if (last_here := self.r.last(before=v.start, within=8)) is not None and self._parallel_place(
             v, last_here
         ):
@@ -247,6 +261,164 @@ class BareNumbers(Temperatures):
         if row is None and not tested and last is None and self._supply_compared(v):
             row = self._assume(v, "voltage", None, "row")
         return row or self._carry(v, zone, last)
+
+    def _in_test(self, v: Value, costs: list[tuple[float, LabelAt]], zone: Zone) -> Link | None:
+        """Read a bare number of a test under way: its value, how warm it was, or its minutes."""
+        stretch = stretch_at(self.r.tests, v.start)
+        if stretch is None or v.value <= 0 or v.range or v.change or v.marking:
+            return None
+        if any(
+            not x.label.weak and x.label.mode is None and (x.label.quantity or x.label.default) and cost <= 4
+            for cost, x in costs
+        ):
+            return None
+        component = self._bare_component(v, zone)
+        if component is not None and component[1] <= 2:
+            return None
+        return self._test_level(v, stretch)
+
+    def _minutes_of_the_hour(self, v: Value) -> bool:
+        """Tell whether a number is a piece of a time of day: "at twenty past", "from quarter to eleven"."""
+        behind, before = self.words[v.end : v.end + 1], self.words[max(0, v.start - 3) : v.start]
+        led = before[-1:] and before[-1] in stretch_words("clocked") | {"about", "around", "to"}
+        if v.value <= 29 and behind == ["past"] and (led or self.words[v.end + 1 : v.end + 2] in ([","], ["."])):
+            return True
+        quarter = before[-1:] in (["to"], ["past"]) and before[-2:-1] in (["quarter"], ["half"])
+        return quarter and 1 <= v.value <= 12 and v.value.is_integer()
+
+    def _beside_test(self, v: Value) -> Link | None:
+        """Read how warm it was during a test and its bare minutes, also where they follow a list."""
+        stretch = stretch_at(self.r.tests, v.start)
+        if stretch is None or v.value <= 0 or v.marking:
+            return None
+        again = self._again(v) if self.words[v.end : v.end + 1] == ["still"] else None
+        if again is not None and again.start >= stretch.start:
+            return self._like(v, again)
+        return self._test_warmth(v) or self._test_minutes(v, stretch)
+
+    def _test_warmth(self, v: Value) -> Link | None:
+        """Read "seventy out there", "the garage at eighty" during a test as how warm it was."""
+        if not self.r.system.fits_temperature(v.value):
+            return None
+        lead = [w for w in self.words[max(self.first, v.start - 6) : v.start] if w not in FILLERS]
+        last = self.r.last(before=v.start, within=3)
+        if (
+            last is not None
+            and last.reading.quantity == "temperature"
+            and last.reading.point == "ambient"
+            and set(self.words[last.end : v.start]) <= {"to", "down", "up", "and", "then", "now", ","}
+            and lead
+        ):
+            return self._like(v, last)
+        while lead and lead[-1] in COPULAS | stretch_words("ambient_moves"):
+            lead.pop()
+        behind = any(
+            tuple(self.words[v.end : v.end + len(p)]) == p for p in stretch_phrases("ambient_after")
+        ) and self.words[v.end : v.end + 1] not in (["micron"], ["microns"])
+        behind = behind and not (
+            self.words[v.end : v.end + 1] == ["out"] and self.words[v.end + 1 : v.end + 2] not in ([","], ["."], ["there"], ["here"])
+        )
+        front = bool(lead) and lead[-1] in stretch_words("ambient_before")
+        if not behind and not front:
+            return None
+        link = self._assume(v, "temperature", None, "row")
+        if link is not None:
+            link.point = "ambient"
+        return link
+
+    def _test_minutes(self, v: Value, stretch: Stretch) -> Link | None:
+        """Read "held for twenty", "another ten", "rose to three fifty in ten" as minutes of the test."""
+        if not 1 <= v.value <= 90 or v.value != int(v.value) or v.start <= stretch.start:
+            return None
+        lead = self.words[max(self.first, v.start - 2) : v.start]
+        after = self.words[v.end : v.end + 1]
+        if lead[-1:] in (["about"], ["around"]):
+            lead = self.words[max(self.first, v.start - 3) : v.start - 1]
+        later = after == ["later"]
+        if not later and (not lead or lead[-1] not in stretch_words("times")):
+            return None
+        if not later and after and after[0] not in stretch_words("time_follows"):
+            return None
+        level = next(
+            (
+                t.reading
+                for t in reversed(self.r.found.readings)
+                if t.start >= stretch.start and t.reading.quantity in {"pressure", "vacuum"}
+            ),
+            None,
+        )
+        timed = self.r.last("duration", before=v.start, within=60)
+        if level is None or (level.value is not None and level.unit in {"bar", "mbar"} and timed is None):
+            return None
+        link = Link("duration", "min", v.value, None, None, unit_said=False, how="test")
+        return link
+
+    def _test_level(self, v: Value, stretch: Stretch) -> Link | None:
+        """Read a bare number that a clause of the test presents as its next level."""
+        quantity = "vacuum" if stretch.kind == "vacuum" else "pressure"
+        levels = [
+            t
+            for t in self.r.found.readings
+            if stretch.start - 12 <= t.start < v.start
+            and t.reading.quantity == quantity
+            and t.reading.reference not in {"vacuum_depth", "differential"}
+            and t.reading.role == "measured"
+            and t.reading.value
+        ]
+        low, high = (0.02, 60.0) if quantity == "vacuum" else (0.5, 2.0)
+        earlier = next(
+            (t for t in reversed(levels[-5:]) if low <= v.value / (t.reading.value or 1) <= high), None
+        )
+        system = self.r.system.name
+        if levels:
+            if earlier is None or (earlier.reading.unit == "micron" and v.value < 60):
+                return None
+            warm = self.r.last(before=v.start, within=12)
+            if warm is not None and warm.reading.quantity == "temperature" and warm.sentence == self.number:
+                degrees, level = warm.reading.value or 0, earlier.reading.value or 0
+                if abs(v.value - degrees) <= 6 and abs(v.value - degrees) < abs(v.value - level):
+                    return self._like(v, warm)  # "21.5 degrees at the start, 21 at the end"
+        elif quantity == "vacuum":
+            if not (60 <= v.value <= 30000 if system == "us" else 0 < v.value < 3000):
+                return None
+        elif not (40 <= v.value <= 700 if system == "us" else 1 <= v.value <= 60):
+            return None
+        if not self._test_clause(v, stretch):
+            return None
+        if v.clock and not self._test_goes_on(v) and self.words[v.start - 1] in stretch_words("clocked"):
+            return None  # "pump on at ten twenty"
+        if earlier is None:
+            link = self._assume(v, quantity, None, "test")
+            if link is not None and quantity == "pressure":
+                link.reference = "gauge"
+            return link
+        link = Link(
+            quantity, earlier.reading.unit, v.value, earlier.label, None, unit_said=False, how="test"
+        )
+        link.reference = earlier.reading.reference
+        return link
+
+    def _test_clause(self, v: Value, stretch: Stretch) -> bool:
+        """Tell whether nothing in the clause in front of a number or right behind it is of another matter."""
+        after = self.words[v.end : v.end + 1]
+        if after and after[0] not in stretch_words("follows"):
+            return False
+        presents = stretch_words("presents")
+        known = {
+            t
+            for x in self.labels
+            if x.label.mode in {"vacuum", "pressure_test"} or x.label.point == "hold"
+            for t in range(x.start, x.end)
+        }
+        times = {t for w in self.values if w.word in {"minute", "hour", "second"} for t in range(w.start, w.end)}
+        valued = {t for t in self.r.found_tokens(self.first, v.start)}
+        for i in range(v.start - 1, max(self.first, v.start - 14) - 1, -1):
+            w = self.words[i]
+            if w in {",", ".", ";", "?", "!"} or i in times or i in valued:
+                return True
+            if w not in presents and w not in FILLERS and i not in known:
+                return False
+        return True
 
     def _again(self, v: Value) -> Taken | None:
         """Return what "still thirty point one" or "nineteen still" repeats: the value nearest to it."""
@@ -611,6 +783,8 @@ class BareNumbers(Temperatures):
             return False
         if v.start - last.end > 3 or not self.r.system.fits_temperature(v.value) or v.value < 0:
             return False
+        if v.clock or self.words[v.end : v.end + 1] in (["past"], ["to"], ["till"], ["o'clock"]):
+            return False  # "at ten past nine"
         reading = last.reading
         if reading.quantity == "resistance":
             return reading.component in {"temperature sensor", "sensor", None} and (reading.value or 0) >= 500

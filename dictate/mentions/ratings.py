@@ -12,9 +12,11 @@ from dictate.mentions.labels import components
 from dictate.mentions.roles import Cue, Roles
 from dictate.mentions.states import States
 from dictate.mentions.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken
+from dictate.mentions.test_stretches import stretch_at
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
+from dictate.record.visit import Reading
 from dictate.vocabulary.load import table
 
 _TEST_VOLTS = frozenset({50, 100, 250, 500, 1000, 2500, 5000})
@@ -30,12 +32,22 @@ def plain_follow() -> frozenset[str]:
 class Ratings(States):
     """The role of a value: measured, or the rating of a plate or a part."""
 
+    def _put_on_test(self, cue: Cue, reading: Reading, v: Value) -> bool:
+        """Tell whether a value was put on a test and is no setting: "put it back to three hundred, let it set"."""
+        stretch = stretch_at(self.r.tests, v.start)
+        if stretch is None or reading.quantity not in {"pressure", "temperature", "duration", "vacuum"}:
+            return False
+        said = set(self.words[cue.start : cue.end])
+        return bool(said & {"set", "put", "back", "left", "brought", "raised", "bumped", "took"})
+
     def _role(self, taken: Taken, roles: Roles, index: int) -> None:
         role, cue = roles.of(index, taken.reading.quantity)
         reading = taken.reading
         v = taken.value
         if v.state == "zero" and role == "rated":
             role = "measured"  # no plate says "nothing"
+        if role == "target" and cue is not None and self._put_on_test(cue, reading, v):
+            role, cue = "measured", None
         if (
             taken.label_here
             and taken.label is not None

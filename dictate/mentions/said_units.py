@@ -9,6 +9,7 @@ from dictate.mentions.bare_numbers import BareNumbers
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.quantities import tidy
 from dictate.mentions.taken import DIFFERENCES, POSSIBLE, Link, Taken, Zone
+from dictate.mentions.test_stretches import stretch_at, stretch_words
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
@@ -346,7 +347,7 @@ class SaidUnits(BareNumbers):
             return True
         if named and not {"an", "hour"} >= set(self.words[v.start : v.end]):
             return True
-        if False:
+        if self._test_time(v):
             return True
         later = self.words[v.end : v.end + 1] == ["later"]
         if (
@@ -364,6 +365,19 @@ class SaidUnits(BareNumbers):
             # A test time stands in a sentence with the test, or right after one.
             return self._test_near(v)
         return False
+
+    def _test_time(self, v: Value) -> bool:
+        """Tell whether a time lies in a test under way, and beside a value of it."""
+        stretch = stretch_at(self.r.tests, v.start)
+        if stretch is None:
+            return False
+        near = set(self.words[max(self.first, v.start - 6) : min(self.last, v.end + 4)])
+        if near & stretch_words("worked"):
+            return False
+        ahead = self.r.labels[self.r.span("labels", v.end, min(self.last, v.end + 5))]
+        if any(x.label.mode is None and x.label.point != "hold" and not x.label.weak for x in ahead):
+            return False  # "twenty minutes later suction was seventeen"
+        return v.word in {"minute", "hour", "second"}
 
     def _test_near(self, v: Value) -> bool:
         for label in self.labels:

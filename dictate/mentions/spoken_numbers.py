@@ -306,6 +306,8 @@ def _integers(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
         if k >= len(atoms):
             continue
         rest = [*_hundreds(atoms, k), *(_Part(e, v) for e, v in _two(atoms, k))]
+        if atoms[k - 1].kind == "K":
+            rest += [p for p in _pairs(atoms, k) if 100 <= p.value <= 999]  # "four thousand one fifty"
         if atoms[j].kind == "M":
             for e, v in [(p.j, p.value) for p in rest]:
                 if e < len(atoms) and atoms[e].kind == "K":

@@ -11,6 +11,7 @@ from bisect import bisect_left
 from dictate.mentions.labels import ComponentAt, LabelAt, find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.taken import Found, Taken
+from dictate.mentions.test_stretches import find_stretches, stretch_at
 from dictate.mentions.units_system import unit_system
 from dictate.mentions.values import find_values
 from dictate.mentions.word_lists import word_list
@@ -64,6 +65,7 @@ class Subject:
         self.points = [p for p in self.points if p.start not in placed]
         self.modes = [x for x in self.labels if x.label.mode]
         self.mode_starts = [x.start for x in self.modes]
+        self.tests = find_stretches(narration)
         self.starts = {
             "labels": [x.start for x in self.labels],
             "components": [x.start for x in self.components],
@@ -118,6 +120,9 @@ class Subject:
 
     def mode_at(self, token: int) -> str | None:
         """Return what the work is about at a token: vacuum, recovery, pressure_test or winding."""
+        stretch = stretch_at(self.tests, token)
+        if stretch is not None:
+            return stretch.kind
         place = bisect_left(self.mode_starts, token)
         best = self.modes[place - 1] if place else None
         vacuum = next(
@@ -145,6 +150,15 @@ class Subject:
         """Return where the mode at a token was said."""
         place = bisect_left(self.mode_starts, token)
         return self.mode_starts[place - 1] if place else -1
+
+    def found_tokens(self, first: int, last: int) -> set[int]:
+        """Return the tokens in [first, last) that readings were taken from."""
+        out: set[int] = set()
+        for taken in reversed(self.found.readings):
+            if taken.end <= first:
+                break
+            out.update(range(max(first, taken.start), min(last, taken.end)))
+        return out
 
     def last(self, quantity: str | None = None, within: int = 10**9, before: int = 10**9) -> Taken | None:
         """Return the last reading taken, of a quantity when one is given."""

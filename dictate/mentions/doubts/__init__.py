@@ -66,7 +66,7 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         if r.role == "retracted":
             continue
         said = bool(r.review)
-        if r.role == "measured" and any(a < case.end and case.start < b and a < b for a, b in moved):
+        if r.role == "measured" and any(_same_words(case, a, b) for a, b in moved):
             r.review.append("the same words are an amount of refrigerant")
         # Only what is measured goes on into the checks; of a plate the damage of the words matters too.
         for look in LOOKS if r.role == "measured" else (split_ounces, other_form):
@@ -88,6 +88,17 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
                 m.review.append(why)
                 m.confidence = min(m.confidence, 0.5)
     doubt_labour(mentions)
+
+
+_LONG_AMOUNT = 14
+"""Tokens; an amount told over more of them was said in two places, at its ends."""
+
+
+def _same_words(case: Case, a: int, b: int) -> bool:
+    """Tell whether a reading stands in the words [a, b) of an amount of refrigerant."""
+    if b - a <= _LONG_AMOUNT:
+        return a < case.end and case.start < b and a < b
+    return (a < case.end and case.start < a + 6) or (b - 6 < case.end and case.start < b)
 
 
 __all__ = ["doubt"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.doubts.talk import CUTS, Case
 from dictate.mentions.taken import DIFFERENCES
 from dictate.mentions.temperature_words import leaving_behind, place_behind, side_behind
+from dictate.mentions.test_stretches import find_stretches, stretch_at
 from dictate.mentions.word_lists import word_list
 
 
@@ -85,6 +86,8 @@ def evidence(c: Case) -> tuple[float, float, str]:
     for p in talk.points_from(c.low, c.high):
         if r.quantity in p.only:
             own = min(own, gap(p.start, p.end))
+    if of_test(c):
+        own = min(own, 1.0)
     return own, other, what
 
 
@@ -119,6 +122,17 @@ def told_difference(c: Case) -> bool:
         p = p.previous
     value = c.reading.value or 0.0
     return any(abs(abs(x - levels[0]) - value) < 0.11 for x in levels[1:])
+
+
+def of_test(c: Case) -> bool:
+    """Tell whether the value is of the quantity of the test that is under way around it."""
+    stretch = stretch_at(find_stretches(c.talk.n), c.start)
+    if stretch is None:
+        return False
+    kind, point = c.reading.quantity, c.reading.point
+    if kind == "vacuum" or (kind == "pressure" and c.bare):
+        return stretch.kind == ("vacuum" if kind == "vacuum" else "pressure_test") and point is None
+    return (kind == "duration" and point in {None, "hold"}) or (kind == "temperature" and point == "ambient")
 
 
 def by_itself(c: Case) -> bool:

@@ -1,0 +1,167 @@
+"""Where a pressure test or an evacuation is under way: `find_stretches(narration) -> list[Stretch]`.
+
+    "Put one fifty on it. Thirty minutes later it was one forty nine. Pump to two eighty, off, three sixty. Weighed in"
+     ^ pressure ...................................................... ^ vacuum ............................^
+
+A stretch begins with the words of the test and ends with the next work. Inside it a bare number is a value
+of the test unless something else claims it, and a time is one of the test.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections import defaultdict
+from dataclasses import dataclass
+from functools import cache
+
+from dictate.mentions.narration import Narration, lowers
+from dictate.mentions.spoken_numbers import numbers_by_start
+from dictate.vocabulary.load import table
+
+_LONGEST = 110
+"""Tokens behind the last cue of a test that still tell of it."""
+
+_DENIED = (["no"], ["without"], ["never"], ["any"], ["not"])
+
+
+@dataclass(slots=True)
+class Stretch:
+    """The tokens [start, end) of a test; `kind` is "pressure_test" or "vacuum", `ended` by other work."""
+
+    kind: str
+    start: int
+    end: int
+    ended: bool = False
+
+
+@cache
+def stretch_words(name: str) -> frozenset[str]:
+    """Return one list of single words as a set."""
+    return frozenset(table("test_stretches")[name])
+
+
+@cache
+def stretch_phrases(name: str) -> frozenset[tuple[str, ...]]:
+    """Return one list of phrases as tuples of tokens."""
+    return frozenset(tuple(lowers(p)) for p in table("test_stretches")[name])
+
+
+@cache
+def _cues() -> dict[str, list[tuple[tuple[str, ...], str]]]:
+    by_first: dict[str, list[tuple[tuple[str, ...], str]]] = defaultdict(list)
+    for name in ("keeps", "pressure", "vacuum", "ends"):
+        for phrase in stretch_phrases(name):
+            by_first[phrase[0]].append((phrase, name))
+    for row in by_first.values():
+        row.sort(key=lambda x: -len(x[0]))
+    return dict(by_first)
+
+
+def find_stretches(narration: Narration) -> list[Stretch]:
+    """Return the stretches in order, without overlaps; computed once per narration."""
+    done: list[Stretch] | None = narration.found.get("test_stretches")
+    if done is not None:
+        return done
+    words = narration.lowers
+    numbers = numbers_by_start(narration)
+    cues = _cues()
+    openers = _openers(narration)
+    out: list[Stretch] = []
+    current: Stretch | None = None
+    i = 0
+    while i < len(words):
+        size, name = 1, openers.get(i)
+        if name is None and words[i] in cues:
+            for phrase, kind in cues[words[i]]:
+                if tuple(words[i : i + len(phrase)]) == phrase:
+                    size, name = len(phrase), kind
+                    break
+        if name in {"pressure", "vacuum"} and _is_other(words, i, i + size, name, current):
+            name = None
+        if current is not None and i >= current.end:
+            current = None
+        if name in {"pressure", "vacuum"} and current is None and words[max(0, i - 1) : i] in _DENIED:
+            name = None
+        if name == "ends" and current is not None:
+            if words[i : i + size] != ["charge"] or words[max(0, i - 1) : i] != ["nitrogen"]:
+                current.end, current.ended = i, True
+                current = None
+        elif name in {"pressure", "vacuum"}:
+            kind = "vacuum" if name == "vacuum" else "pressure_test"
+            if current is None or current.kind != kind:
+                if current is not None:
+                    current.end, current.ended = i, True
+                begin = _clause_start(words, i, out[-1].end if out else 0)
+                current = Stretch(kind, begin, min(len(words), i + _LONGEST))
+                out.append(current)
+            else:
+                current.end = min(len(words), i + size + _LONGEST)
+        elif current is not None and i in numbers:
+            current.end = min(len(words), max(current.end, i + 60))
+        i += size
+    narration.found["test_stretches"] = out
+    return out
+
+
+def _clause_start(words: list[str], i: int, floor: int) -> int:
+    """Return where the clause begins that a test is spoken of in: "thirty minutes at four hundred on nitrogen"."""
+    while i > floor and words[i - 1] not in {".", ",", ";", "?", "!", "then", "and"}:
+        i -= 1
+    return i
+
+
+def _openers(narration: Narration) -> dict[int, str]:
+    """Return the verbs whose number opens a test: "put one fifty on it", "pump to two eighty"."""
+    words = narration.lowers
+    out: dict[int, str] = {}
+    on_it, pumps = stretch_phrases("on_it"), stretch_phrases("pumps")
+    for start, number in numbers_by_start(narration).items():
+        if number.value < 1:
+            continue
+        end = number.end
+        if words[end : end + 1] and words[end] in {"pounds", "psi", "bar", "psig", "pound"}:
+            end += 1
+        if number.value >= 5 and any(tuple(words[end : end + len(p)]) == p for p in on_it):
+            front = words[max(0, start - 4) : start]
+            with_gas = {"nitrogen", "nitro", "n2", "ofn", "dry", "oxygen"} & set(words[end : end + 4])
+            if with_gas or ({"put", "pumped", "blew", "stuck", "threw", "pushed", "built"} & set(front)):
+                out[start] = "pressure"
+        if words[start - 1] != "to" or start < 2 or number.value < 50:
+            continue
+        ends = {start - 1, start - 1 - (words[start - 2] == "down")}
+        said = any(k >= len(p) and tuple(words[k - len(p) : k]) == p for p in pumps for k in ends)
+        sucked = {"pulled", "pull", "pulling", "sucked", "drew"} & set(words[max(0, start - 7) : start - 2])
+        said = said or (bool(sucked) and words[start - 2] == "down" and end == number.end)
+        if said and number.value >= 100:
+            out[start] = "vacuum"
+        elif not said and number.value <= 700:
+            front = words[max(0, start - 5) : start - 1]
+            tight = stretch_words("tight") & set(words[end : end + 45])
+            pumped = {"pumped", "pump"} & set(front) and "down" not in front
+            if (pumped and (number.value <= 160 or tight)) or ("up" in front and tight and pumped):
+                out[start] = "pressure"
+    return out
+
+
+def _is_other(words: list[str], a: int, b: int, name: str, current: Stretch | None) -> bool:
+    """Tell whether a cue is the purge of brazing, a wish, or gas that breaks the vacuum under way."""
+    if words[a:b] == ["on", "the", "pump"]:
+        return bool({"psi", "pounds", "bar", "amps"} & set(words[max(0, a - 3) : a]))  # a water pump
+    if name != "pressure":
+        return False
+    gas = {"nitrogen", "nitro", "n2", "ofn"} & set(words[a:b])
+    if not gas:
+        return False
+    near = words[max(0, a - 4) : a] + words[b : b + 2]
+    cut = [w for w in near if w not in {".", ","}]
+    if stretch_words("flows") & set(cut):
+        return True
+    if current is not None and current.kind == "vacuum":
+        return bool({"broke", "break", "breaking", "with"} & set(words[max(0, a - 4) : a]))
+    return False
+
+
+def stretch_at(stretches: list[Stretch], token: int) -> Stretch | None:
+    """Return the stretch that a token lies in."""
+    n = bisect_right([s.start for s in stretches], token) - 1
+    return stretches[n] if n >= 0 and token < stretches[n].end else None
