@@ -44,7 +44,7 @@ class BareNumbers(Temperatures):
             live = self._voltage_place(v)
             if live is not None:
                 return live  # "zero amps, one eighteen at its plug"
-        beside = self._beside_test(v)
+        beside = self._depth_goes_on(v) or self._beside_test(v)
         if beside is not None:
             return beside
         timed = previous is not None and previous.reading.quantity in {"duration", "temperature"}
@@ -277,11 +277,31 @@ class BareNumbers(Temperatures):
             return None
         return self._test_level(v, stretch)
 
+    def _depth_goes_on(self, v: Value) -> Link | None:
+        """Read "down to ten inches, came up to four" as another depth of the recovery."""
+        if not 0 <= v.value <= 29.9 or self.words[v.start - 1 : v.start] not in (["to"], ["at"]):
+            return None
+        last = self.r.last("pressure", before=v.start, within=20)
+        if last is None or last.reading.unit != "inHg" or self.number - last.sentence > 1:
+            return None
+        between = self.words[last.end : v.start]
+        moved = stretch_words("depth_moves") & set(between)
+        other = self.labels[self.r.span("labels", last.end, v.start)]
+        if not moved or any(x.label.mode != "recovery" and not x.label.weak for x in other):
+            return None
+        if self.r.components[self.r.span("components", last.end, v.start)]:
+            return None
+        return self._like(v, last)
+
     def _minutes_of_the_hour(self, v: Value) -> bool:
         """Tell whether a number is a piece of a time of day: "at twenty past", "from quarter to eleven"."""
         behind, before = self.words[v.end : v.end + 1], self.words[max(0, v.start - 3) : v.start]
         led = before[-1:] and before[-1] in stretch_words("clocked") | {"about", "around", "to"}
-        if v.value <= 29 and behind == ["past"] and (led or self.words[v.end + 1 : v.end + 2] in ([","], ["."])):
+        if (
+            v.value <= 29
+            and behind == ["past"]
+            and (led or self.words[v.end + 1 : v.end + 2] in ([","], ["."]))
+        ):
             return True
         quarter = before[-1:] in (["to"], ["past"]) and before[-2:-1] in (["quarter"], ["half"])
         return quarter and 1 <= v.value <= 12 and v.value.is_integer()
@@ -316,9 +336,13 @@ class BareNumbers(Temperatures):
             tuple(self.words[v.end : v.end + len(p)]) == p for p in stretch_phrases("ambient_after")
         ) and self.words[v.end : v.end + 1] not in (["micron"], ["microns"])
         behind = behind and not (
-            self.words[v.end : v.end + 1] == ["out"] and self.words[v.end + 1 : v.end + 2] not in ([","], ["."], ["there"], ["here"])
+            self.words[v.end : v.end + 1] == ["out"]
+            and self.words[v.end + 1 : v.end + 2] not in ([","], ["."], ["there"], ["here"])
         )
-        front = bool(lead) and lead[-1] in stretch_words("ambient_before")
+        front = bool(lead) and (
+            lead[-1] in stretch_words("ambient_before")
+            or (lead[-3:-1] == ["with", "the"] and lead[-1] not in {"pressure", "gauge", "pump", "needle"})
+        )
         if not behind and not front:
             return None
         link = self._assume(v, "temperature", None, "row")
@@ -335,6 +359,11 @@ class BareNumbers(Temperatures):
         if lead[-1:] in (["about"], ["around"]):
             lead = self.words[max(self.first, v.start - 3) : v.start - 1]
         later = after == ["later"]
+        row = self.r.last("duration", before=v.start, within=9)
+        if row is not None and row.reading.unit == "min" and row.start >= stretch.start and v.value <= 60:
+            nearest = next((w for w in self.values if w.start == v.end), None)
+            if nearest is not None and nearest.bare and v.value > (row.reading.value or 0):
+                return Link("duration", "min", v.value, None, None, unit_said=False, how="test")
         if not later and (not lead or lead[-1] not in stretch_words("times")):
             return None
         if not later and after and after[0] not in stretch_words("time_follows"):
@@ -383,7 +412,7 @@ class BareNumbers(Temperatures):
                 return None
         elif not (40 <= v.value <= 700 if system == "us" else 1 <= v.value <= 60):
             return None
-        if not self._test_clause(v, stretch):
+        if not self._test_clause(v):
             return None
         if v.clock and not self._test_goes_on(v) and self.words[v.start - 1] in stretch_words("clocked"):
             return None  # "pump on at ten twenty"
@@ -392,13 +421,11 @@ class BareNumbers(Temperatures):
             if link is not None and quantity == "pressure":
                 link.reference = "gauge"
             return link
-        link = Link(
-            quantity, earlier.reading.unit, v.value, earlier.label, None, unit_said=False, how="test"
-        )
+        link = Link(quantity, earlier.reading.unit, v.value, earlier.label, None, unit_said=False, how="test")
         link.reference = earlier.reading.reference
         return link
 
-    def _test_clause(self, v: Value, stretch: Stretch) -> bool:
+    def _test_clause(self, v: Value) -> bool:
         """Tell whether nothing in the clause in front of a number or right behind it is of another matter."""
         after = self.words[v.end : v.end + 1]
         if after and after[0] not in stretch_words("follows"):
@@ -410,8 +437,10 @@ class BareNumbers(Temperatures):
             if x.label.mode in {"vacuum", "pressure_test"} or x.label.point == "hold"
             for t in range(x.start, x.end)
         }
-        times = {t for w in self.values if w.word in {"minute", "hour", "second"} for t in range(w.start, w.end)}
-        valued = {t for t in self.r.found_tokens(self.first, v.start)}
+        times = {
+            t for w in self.values if w.word in {"minute", "hour", "second"} for t in range(w.start, w.end)
+        }
+        valued = self.r.found_tokens(self.first, v.start)
         for i in range(v.start - 1, max(self.first, v.start - 14) - 1, -1):
             w = self.words[i]
             if w in {",", ".", ";", "?", "!"} or i in times or i in valued:

@@ -212,5 +212,8 @@ class Series:
                         and right is None
                     ):
                         continue
+                    tested = self.r.mode_at(v.start) in {"vacuum", "pressure_test"}
+                    if tested and self._kind(source) == "duration" and v.value > 3 * source.value:
+                        continue  # "down to 470 and 15 minutes after isolating"
                     v.quantity = source.quantity
                     v.reasons += []

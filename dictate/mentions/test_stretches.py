@@ -103,6 +103,33 @@ def find_stretches(narration: Narration) -> list[Stretch]:
     return out
 
 
+_IN_IT = {("in", "it"), ("in", "her"), ("into", "it"), ("in", "there"), ("into", "the")}
+
+
+def _stood(narration: Narration, start: int, end: int, value: float) -> bool:
+    """Tell whether a pressure with its unit was left to stand: "at 300 psi for half an hour", "150 psi, 30 minutes"."""
+    words = narration.lowers
+    bar = words[end - 1] == "bar"
+    if value < (5 if bar else 80) or stretch_words("sides") & set(words[max(0, start - 5) : end + 1]):
+        return False
+    i = end
+    while i < min(len(words), end + 4) and words[i] in stretch_words("stood_for"):
+        i += 1
+    if i == end:
+        return False
+    if words[i : i + 4][:1] == ["half"] and "hour" in words[i : i + 4]:
+        return True
+    if words[i : i + 2] == ["an", "hour"] or words[i : i + 2] == ["a", "quarter"]:
+        return True
+    number = numbers_by_start(narration).get(i)
+    return number is not None and words[number.end : number.end + 1] in (
+        ["minutes"],
+        ["minute"],
+        ["hours"],
+        ["min"],
+    )
+
+
 def _clause_start(words: list[str], i: int, floor: int) -> int:
     """Return where the clause begins that a test is spoken of in: "thirty minutes at four hundred on nitrogen"."""
     while i > floor and words[i - 1] not in {".", ",", ";", "?", "!", "then", "and"}:
@@ -115,12 +142,19 @@ def _openers(narration: Narration) -> dict[int, str]:
     words = narration.lowers
     out: dict[int, str] = {}
     on_it, pumps = stretch_phrases("on_it"), stretch_phrases("pumps")
+    units = stretch_words("pressure_units")
     for start, number in numbers_by_start(narration).items():
         if number.value < 1:
             continue
         end = number.end
-        if words[end : end + 1] and words[end] in {"pounds", "psi", "bar", "psig", "pound"}:
+        if words[end : end + 1] and words[end] in units:
             end += 1
+            if _stood(narration, start, end, number.value):
+                out[start] = "pressure"
+                continue
+            blown = {"blew", "blown", "pushed", "pumped", "put"} & set(words[max(0, start - 3) : start])
+            if number.value >= 80 and blown and tuple(words[end : end + 2]) in _IN_IT:
+                out[start] = "pressure"
         if number.value >= 5 and any(tuple(words[end : end + len(p)]) == p for p in on_it):
             front = words[max(0, start - 4) : start]
             with_gas = {"nitrogen", "nitro", "n2", "ofn", "dry", "oxygen"} & set(words[end : end + 4])

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Any
 
-from dictate.mentions.doubts.evidence import by_itself, evidence, goes_on
+from dictate.mentions.doubts.evidence import by_itself, evidence, goes_on, of_test
 from dictate.mentions.doubts.talk import CUTS, DIFFERENCES, Case, plain_unit, word_set
 from dictate.vocabulary.load import table
 
@@ -177,12 +177,21 @@ def idle_time(c: Case) -> str | None:
     return None
 
 
+def _stands_in_test(c: Case) -> bool:
+    """Tell whether the next level of a test follows a time, or one stands in front: "waited ten minutes, 305"."""
+    beside = (c.previous, c.following)
+    return of_test(c) and all(
+        x is not None and of_test(x) and max(x.start - c.end, c.start - x.end) <= 25 for x in beside
+    )
+
+
 def other_use(c: Case) -> str | None:
     """Doubt a time that the person spent, and inches that are a length."""
     r = c.reading
     if (
         r.quantity == "duration"
         and r.point in {None, "hold"}
+        and not _stands_in_test(c)
         and not {"still", "held"} & set(c.after(4))
         and not c.bare
     ) and word_set("pause") & set(c.talk.words[max(c.low, c.start - 8) : min(c.high, c.end + 6)]):
