@@ -61,3 +61,39 @@ def reason(quantity: str, point: str | None, value: float, unit: str) -> str | N
     what = quantity.replace("_", " ")
     where = f" at the point {point}" if point else ""
     return f"{value:g} {unit} is outside of what a {what}{where} can be ({low:g} to {high:g} {limit_unit})"
+
+
+@cache
+def bands() -> tuple[dict[str, Any], ...]:
+    """Return the bands of plausible.toml: what is usual for a part and a place."""
+    return tuple(table("plausible")["band"])
+
+
+def band_fits(band: dict[str, Any], quantity: str, component: str | None, point: str | None) -> bool:
+    """Tell whether a band speaks of this quantity of this part at this place."""
+    return not (
+        band["quantity"] != quantity
+        or ("component" in band and component not in band["component"])
+        or component in band.get("not_component", ())
+        or point in band.get("not_point", ())
+        or ("points" in band and point not in band["points"])
+        or (band.get("no_point") and (point is not None or component is not None))
+    )
+
+
+def in_band(band: dict[str, Any], value: float, unit: str) -> bool:
+    """Tell whether a value lies in one of the ranges of a band."""
+    amount = in_unit(value, unit, band["unit"])
+    return any(low <= amount <= high for low, high in band["bands"])
+
+
+_CONDITIONS = frozenset(("machines", "not_machines", "not_refrigerants"))
+
+
+def usual(quantity: str, component: str | None, point: str | None, value: float, unit: str) -> bool:
+    """Tell whether a value is possible and lies in every band that holds for all machines."""
+    return fits(quantity, point, value, unit) and all(
+        in_band(band, value, unit)
+        for band in bands()
+        if not _CONDITIONS & set(band) and band_fits(band, quantity, component, point)
+    )

@@ -22,10 +22,11 @@ from typing import cast
 
 from dictate.mentions.air_sides import settle_sides
 from dictate.mentions.narration import Narration
-from dictate.mentions.plausible import fits, reason
+from dictate.mentions.plausible import fits, reason, usual
 from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.ratings import Ratings
 from dictate.mentions.roles import Roles, relation_of
+from dictate.mentions.second_opinion import Opinion, opinions
 from dictate.mentions.subject import Subject
 from dictate.mentions.taken import COPULAS, LINKING, LOOSE, PLAIN, Found, Link, Taken, Zone
 from dictate.mentions.values import Value
@@ -33,6 +34,19 @@ from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
+
+AGREES, SURE, LIKELY = 0.5, 0.9, 0.2
+"""Chances of the second opinion: it bears a value out; it is enough by itself; it is worth a try.
+
+Chosen on narrations that its weights were not trained on.
+"""
+BY_WORDS = frozenset(
+    {
+        "voltage", "current", "resistance", "capacitance", "pressure", "vacuum", "temperature", "superheat",
+        "subcooling",
+    }
+)  # fmt: skip
+"""The quantities that a bare number may be taken for because of the words around it."""
 
 
 class Sentence(Ratings):
@@ -81,16 +95,22 @@ class Sentence(Ratings):
             self._three_legs(group, self.r.found.readings[begin:])
 
     def _take(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Taken | None:
-        link = self._link(v, group, zone, previous)
+        link = self._link(v, group, zone, previous) or self._by_the_words_around(v)
         if link is None:
             return None
         self._place(v, group, zone, link, previous)
+        first = link
+        link = self._other_kind(v, group, zone, link, previous) or link
         doubt = self._loose(v, zone, link)
         if doubt is not None:
             link.reasons.append(doubt)
         reading = self._reading(v, link)
         if reading is None:
             return None
+        if first is not link:
+            heard = self.r.narration.heard(v.start, v.end)
+            other = Candidate(value=tidy(first.amount), unit=first.unit, heard=heard, why=link.reasons[0])
+            reading.candidates.append(other)
         place = bool(self._comps(zone) or self._pts(zone, link.quantity))
         return Taken(
             reading,
@@ -106,8 +126,55 @@ class Sentence(Ratings):
             link.label_at is not None,
         )
 
+    def _opinion(self, v: Value) -> Opinion | None:
+        return opinions(self.r.narration).get(v.numbers[0].start) if v.numbers else None
+
+    def _by_the_words_around(self, v: Value) -> Link | None:
+        """Take a bare number that nothing ties to a thing, where the words around it leave little doubt."""
+        opinion = self._opinion(v) if v.bare else None
+        if opinion is None or v.clock or opinion.best not in BY_WORDS or opinion.of(opinion.best) < SURE:
+            return None
+        link = self._assume(v, opinion.best, None, "words")
+        if link is not None:
+            heard = self.r.narration.heard(v.start, v.end)
+            what = opinion.best.replace("_", " ")
+            link.reasons.append(f"{heard!r} is taken as a {what} only because of the words around it")
+        return link
+
+    def _other_kind(
+        self, v: Value, group: list[Value], zone: Zone, link: Link, previous: Taken | None
+    ) -> Link | None:
+        """Take a bare number for another quantity where it is out of range for the one carried over.
+
+        "236 before, 211 during" behind amps: no motor draws as much, and the words sound like volts.
+        """
+        if not v.bare or link.label_at is not None or link.unit_said or v.clock:
+            return None
+        if usual(link.quantity, link.component, link.point, link.amount, link.unit):
+            return None
+        opinion = self._opinion(v)
+        if opinion is None:
+            return None
+        for quantity, share in sorted(opinion.quantities.items(), key=lambda x: -x[1]):
+            if share < LIKELY:
+                return None
+            if quantity == link.quantity or quantity not in BY_WORDS:
+                continue
+            other = self._assume(v, quantity, None, "words")
+            if other is None:
+                continue
+            self._place(v, group, zone, other, previous)
+            if usual(quantity, other.component, other.point, other.amount, other.unit):
+                odd, what = f"{link.amount:g} {link.unit} is unusual here", quantity.replace("_", " ")
+                other.reasons.append(f"{odd}: taken as a {what} because of the words around it")
+                return other
+        return None
+
     def _loose(self, v: Value, zone: Zone, link: Link) -> str | None:
         """Return a reason to look when nothing close by says what a bare number is a value of."""
+        opinion = self._opinion(v)
+        if opinion is not None and opinion.of(link.quantity) >= AGREES:
+            return None
         if link.how == "carry":
             last = link.carried
             assert last is not None

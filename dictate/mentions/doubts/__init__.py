@@ -14,6 +14,7 @@ None; looks.py lists them in the order in which they are asked.
     names           is the number a name, a count, a clock time, a piece of a longer number
     markings        is it what a part is made for or a control is set to
     other_words     do the words next to it speak of something else
+    second_look     do the words around it, taken together, look like a value of that kind at all
     neighbours      do the values beside it speak of something else
     other_times     is it of now
     corrections     was a correction said near it that took nothing back

@@ -3,16 +3,10 @@
 from __future__ import annotations
 
 from functools import cache
-from typing import Any
 
 from dictate.mentions.doubts.talk import Case, plain_unit
-from dictate.mentions.plausible import in_unit
+from dictate.mentions.plausible import band_fits, bands, in_band, in_unit
 from dictate.vocabulary.load import table
-
-
-@cache
-def _bands() -> tuple[dict[str, Any], ...]:
-    return tuple(table("plausible")["band"])
 
 
 @cache
@@ -26,16 +20,8 @@ def unusual(c: Case) -> str | None:
     r = c.reading
     if r.value is None or r.derived:
         return None
-    for band in _bands():
-        if band["quantity"] != r.quantity or not (band.get("said") or c.loose):
-            continue
-        if "component" in band and r.component not in band["component"]:
-            continue
-        if r.component in band.get("not_component", ()) or r.point in band.get("not_point", ()):
-            continue
-        if "points" in band and r.point not in band["points"]:
-            continue
-        if band.get("no_point") and (r.point is not None or r.component is not None):
+    for band in bands():
+        if not (band.get("said") or c.loose) or not band_fits(band, r.quantity, r.component, r.point):
             continue
         if any(m in c.talk.machines for m in band.get("not_machines", ())):
             continue
@@ -50,8 +36,7 @@ def unusual(c: Case) -> str | None:
             and "sensor" in (r.component or "")
         ):
             continue
-        amount = in_unit(r.value, r.unit, band["unit"])
-        if not any(low <= amount <= high for low, high in band["bands"]):
+        if not in_band(band, r.value, r.unit):
             what = r.component or (f"the {r.point}" if r.point else f"a {r.quantity.replace('_', ' ')}")
             return f"{r.value:g} {plain_unit(r.unit)} is unusual for {what}: {band['why']}"
     return None

@@ -38,6 +38,7 @@ from dictate.mentions.doubts.other_words import (
     other_words,
     respectively,
 )
+from dictate.mentions.doubts.second_look import unlike
 from dictate.mentions.doubts.talk import Case
 
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
@@ -48,7 +49,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
     left_label, difference, wanted,
     asked, describes, control_setting, plate_like, respectively, other_time, hearsay, uncorrected, other_form,
     open_or_nothing,
-    neighbours_unit, idle_time, other_use, schedule, restarted, follows_doubt,
+    neighbours_unit, idle_time, other_use, schedule, restarted, follows_doubt, unlike,
 )  # fmt: skip
 """One look after the other; the first reason found is the one that is given."""
 

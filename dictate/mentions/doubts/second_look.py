@@ -1,0 +1,26 @@
+"""Do the words around it, taken together, look like a value of that kind at all."""
+
+from __future__ import annotations
+
+from dictate.mentions.doubts.talk import Case
+from dictate.mentions.second_opinion import NONE, opinions
+
+_UNLIKE, _UNLIKE_SAID = 0.1, 0.01
+"""Below these chances a bare value, and one whose unit was said, is doubted.
+
+Chosen on narrations that the weights were not trained on: at these a needless doubt is as rare as a
+found fault.
+"""
+
+
+def unlike(c: Case) -> str | None:
+    """Doubt a value that the second opinion, which knows no grammar, takes for something else."""
+    r, number = c.reading, c.number
+    opinion = opinions(c.talk.n).get(number.start) if number is not None else None
+    if opinion is None or r.state != "value" or not r.value:
+        return None
+    if opinion.of(r.quantity) >= (_UNLIKE if c.bare else _UNLIKE_SAID):
+        return None
+    if opinion.best not in {r.quantity, NONE}:
+        return f"the words around it sound more like a {opinion.best.replace('_', ' ')}"
+    return "the words around it do not sound like a value that was measured now"

@@ -1,0 +1,1 @@
+"""Train and judge the second opinion (`dictate/mentions/second_opinion.py`)."""
