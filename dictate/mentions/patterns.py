@@ -118,6 +118,25 @@ AMBIGUOUS = word_set("same_past")
 """Forms that are both base and past; the words around them decide."""
 
 
+_STATES = word_set("form_states")
+_AFTER_STATE = word_set("after_form_state")
+
+
+def _form_comma(words: list[str], first: int) -> int | None:
+    """Return the comma between a thing and its state where a form is read out ("Power, off", "Customer, told")."""
+    for k in range(first + 1, min(first + 5, len(words) - 1)):
+        if words[k] != ",":
+            continue
+        head = words[first:k]
+        if words[k + 1] not in _STATES or any(
+            (w in _SMALL and w != "the") or (w in forms_of_word() and forms_of_word()[w].kind in ("past", "ing"))
+            for w in head
+        ):
+            return None
+        return k if k + 2 >= len(words) or words[k + 2] in _AFTER_STATE else None
+    return None
+
+
 class Words:
     """The words of a narration without fillers and stutters, with the way back to the tokens."""
 
@@ -148,6 +167,10 @@ class Words:
                     continue
                 words.append(low)
                 tokens.append(token.index)
+            place = _form_comma(words, first)
+            if place is not None:
+                words.pop(place)
+                tokens.pop(place)
             if len(words) > first:
                 self.sentences.append((first, len(words)))
         self.words: tuple[str, ...] = tuple(words)

@@ -16,7 +16,7 @@ from typing import Any, cast
 
 from dictate.mentions.handled import handled_of
 from dictate.mentions.narration import Narration
-from dictate.mentions.patterns import Hit, Matcher, Words, compile_pattern, words_of
+from dictate.mentions.patterns import NUMBER_WORDS, Hit, Matcher, Words, compile_pattern, words_of
 from dictate.mentions.tense import ENDING_LOST, Scopes, Status, scopes_of
 from dictate.mentions.things import things_of
 from dictate.record.visit import Step, StepCode
@@ -68,9 +68,56 @@ def find_steps(narration: Narration) -> list[Step]:
     words = words_of(narration)
     scopes = scopes_of(words)
     found = _phrases(words, scopes) + _handled(narration)
+    found += _stood(words, scopes, found)
     found.sort(key=lambda f: (f.start, f.end))
     found = [f for f in found if not _only_runs(words, f, found)]
     return [_step(narration, words, f, scopes) for f in _once(_corrected(found, words))]
+
+
+def _stood(words: Words, scopes: Scopes, found: list[_Found]) -> list[_Found]:
+    """Return the vacuums that were shut off from the pump and looked at again.
+
+    "... three ninety microns, and fifteen minutes after I had closed the valve it had only crept to four sixty"
+    """
+    row = words.words
+    out: list[_Found] = []
+    pulled = [f for f in found if f.code == "evacuated" and f.status == "done"]
+    for f in pulled:
+        _, last = words.sentences[min(len(words.sentences) - 1, words.sentence_of[f.start] + 2)]
+        last = min(last, f.end + 45)
+        later = [g.start for g in found if g.start > f.end and g.code in ("charged", "ports_capped", "power_restored")]
+        last = min([last, *later])
+        if any(g.code == "vacuum_held" and f.start - 10 <= g.start <= last + 10 for g in found):
+            continue
+        for k in range(f.end, last):
+            if not _shuts(row, k):
+                continue
+            behind = row[k + 1 : min(last, k + 24)]
+            if any(w in word_set("no_vacuum_signs") for w in behind[:12]):
+                break
+            if not any(
+                w in NUMBER_WORDS or w[:1].isdigit() or w in word_set("stood_still") for w in behind
+            ):
+                break
+            if scopes.noun(k, k + 1) == "done":
+                out.append(_Found("vacuum_held", "done", k, k + 1, None))
+            break
+    return out
+
+
+def _shuts(row: tuple[str, ...], k: int) -> bool:
+    """Tell whether a vacuum is shut off from its pump at word k."""
+    word = row[k]
+    if word in ("valved", "blanked", "isolated", "blocked"):
+        return True
+    after = row[k + 1 : k + 5]
+    if word in ("shut", "closed", "killed", "stopped", "turned", "off", "closing", "shutting"):
+        return (
+            any(w in ("valve", "valves", "pump", "tool", "tools", "hose", "tap") for w in after)
+            or after[:1] == ("off",)
+            or (word == "closed" and after[:1] in (("it",), ("off",)))
+        )
+    return word == "pump" and after[:1] == ("off",)
 
 
 _REPAIRED = frozenset(
@@ -134,7 +181,7 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
         code = hit.label.rstrip("?*")
         if any(a < hit.end and hit.start < b for a, b in veto.get(code, ())):
             continue
-        if code == "nitrogen_swept" and _blows_clean(words, hit):
+        if code == "nitrogen_swept" and (_blows_clean(words, hit) or _sweeps_else(words, hit)):
             continue
         if code in _SHY and _said_before(words, hit, _far(code)):
             continue
@@ -206,6 +253,23 @@ def _blows_clean(words: Words, hit: Hit) -> bool:
     return any(
         t.name in _BLOWN_CLEAN and t.start < hit.start and here - words.sentence_of[t.start] <= 1
         for t in things_of(words)
+    )
+
+
+def _sweeps_else(words: Words, hit: Hit) -> bool:
+    """Tell whether what is swept is no circuit, or not with a gas ("swept it with the sniffer", "swept it up")."""
+    if not any(w.startswith(("sweep", "swept")) for w in words.words[hit.start : hit.end]):
+        return False
+    _, end = words.sentences[words.sentence_of[hit.start]]
+    near = words.words[max(0, hit.start - 8) : min(end, hit.end + 6)]
+    if any(w in word_set("nitrogen_names") for w in near):
+        return False
+    number = words.sentence_of[hit.start]
+    first = words.sentences[max(0, number - 1)][0]
+    wide = words.words[first : words.sentences[min(len(words.sentences) - 1, number + 1)][1]]
+    return any(w in word_set("sweeping_else") for w in near) or not any(
+        w in word_set("nitrogen_names") or w.startswith(("braz", "cut", "open", "recover", "vent", "propane"))
+        for w in wide
     )
 
 

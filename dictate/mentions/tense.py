@@ -200,6 +200,8 @@ class Scopes:
         start, end = self.sentence(i)
         if self.words[end - 1] == "?":
             return False
+        if self.framed(i):
+            start = self._frame(self.w.sentence_of[i]) or start  # who gives leave does not do the work
         if self._reported(start, i):
             return False
         subject = self._subject(start, i)
@@ -297,6 +299,8 @@ class Scopes:
     def _machine_does(self, i: int) -> bool:
         """Tell whether the verb at word i is what a machine does."""
         form = self.forms.get(self.words[i])
+        if form is not None and form.kind == "base" and self.words[i - 1] in ("to", "will", "'ll"):
+            return False
         return form is not None and form.verb in word_set("machine_verbs")
 
     def _crew(self, start: int, j: int) -> bool:
@@ -331,6 +335,8 @@ class Scopes:
     def conditional(self, i: int) -> bool:
         """Tell whether the clause of word i is a condition, or comes only when something happens."""
         start, _ = self.sentence(i)
+        if self.framed(i):
+            start = self._frame(self.w.sentence_of[i]) or start
         for j in range(i - 1, start - 1, -1):
             word = self.words[j]
             if self.begins_with(j, "lists", "condition", end=i):
@@ -433,12 +439,56 @@ class Scopes:
             form = self.forms.get(self.words[j]) if j < end else None
             if form is not None and form.kind == "base" and self.words[j] not in AMBIGUOUS:
                 return k + n
+        n = self._leave_given(k, end)
+        if n:
+            return n
         if number:
             before, stop = self.w.sentences[number - 1]
             head = self._frame(number - 1)
             if head is not None and before <= head and all(w in _CLOSERS for w in self.words[head:stop]):
                 return start
         return None
+
+    def _leave_given(self, k: int, end: int) -> int | None:
+        """Return the word behind "when he says go it's", "once the parts are here, it's", if that stands at k."""
+        n = 2 if self.words[k : k + 2] == ("soon", "as") else 1
+        n = 3 if self.words[k : k + 3] == ("as", "soon", "as") else n
+        if k + n >= end or (n == 1 and self.words[k] not in ("when", "once")):
+            return None
+        for j in range(k + n + 1, min(end - 2, k + 14)):
+            if self.words[j - 1] == "then" or self.words[j - 1 : j + 1] in ((",", "it"), (",", "that")):
+                pass
+            elif self.kind(j - 1) == "past" and self.words[j - 1] not in ("approved", "signed", "okayed"):
+                return None
+            if self.words[j] not in ("it", "that") or j == k + n:
+                continue
+            for tail in (("'s",), ("'ll", "be"), ("will", "be"), ("is",)):
+                if self.words[j + 1 : j + 1 + len(tail)] == tail:
+                    return j + 1 + len(tail)
+        return None
+
+    def _told_live(self, i: int) -> bool:
+        """Tell whether a plain form that opens its sentence is told while it is done ("Pull the cord.").
+
+        Its object follows, and behind it comes what was found; nothing before it gives an order, and nobody
+        is spoken to.
+        """
+        number = self.w.sentence_of[i]
+        start, end = self.sentence(i)
+        if self.words[i] in AMBIGUOUS or not self.w.opens(i) or i + 1 >= end:
+            return False
+        if self.words[i + 1] not in word_set("live_objects") or self.words[end - 1] == "?":
+            return False
+        first = self.w.sentences[max(0, number - 2)][0]
+        if any(w in word_set("orders") for w in self.words[first:end]):
+            return False
+        last = self.w.sentences[min(len(self.w.sentences) - 1, number + 1)][1]
+        behind = self.words[i + 2 : last]
+        if any(w in word_set("orders") for w in behind):
+            return False
+        return any(
+            w in NUMBER_WORDS or w[:1].isdigit() or w in word_set("live_results") for w in behind
+        ) and not any(self.words[k] in ("will", "won't", "'ll", "i'll") for k in range(i, last))
 
     def _later(self, i: int) -> bool:
         """Tell whether the words behind a plain form at word i put it off ("braze it tomorrow")."""
@@ -499,19 +549,13 @@ class Scopes:
         if (
             g >= start
             and form is not None
-            and form.verb in ("inform", "advise", "notify", "brief", "update")
+            and form.verb in ("inform", "advise", "notify", "brief", "update", "tell")
             and form.kind == "past"
         ):
             # "Customer notified."
             after = self.words[i + 1] if i + 1 < len(self.words) else "."
             if self.begins_with(g, "lists", "others") and after in (
-                ".",
-                ",",
-                "of",
-                "about",
-                "to",
-                "and",
-                "that",
+                (".", ",") if form.verb == "tell" else (".", ",", "of", "about", "to", "and", "that")
             ):
                 return True
         if g <= start or self.words[g] not in ("was", "were", "been", "is", "are", "'s"):
@@ -638,7 +682,7 @@ class Scopes:
         if g < start:
             if self.framed(i) or self._later(i):
                 return "planned"
-            if self.ending_lost(i, start):
+            if self.ending_lost(i, start) or self._told_live(i):
                 return "done"
             return None  # an imperative: an instruction or a note to self, not a report
         word = words[g]
@@ -669,7 +713,14 @@ class Scopes:
             return None
         if word in _flat("modal", "emphatic"):
             return "done" if word == "did" else None
+        if word in ("was", "is", "'s") and "did" in words[start:g]:
+            return "done"  # "all I did was change the belt"
         if word in ("i", "we"):
+            if any(
+                self.begins_with(k, "lists", "plan_tails") or self.begins_with(k, "lists", "plan_days")
+                for k in range(start, g)
+            ) and not self._past_between(start, g):
+                return "planned"
             before = self.whenever(i)
             if before is not None or self._that_clause(g, start):
                 return None
@@ -677,6 +728,8 @@ class Scopes:
         if word in ("and", "or", ",", "then", "nor", "&"):
             previous = self._previous_verb(g, start)
             if previous is None:
+                if self._told_live(i):
+                    return "done"
                 return "planned" if self._later(i) else None
             return self.verb(previous)
         if word in _flat("lists", "needs"):
