@@ -49,7 +49,7 @@ def stretch_phrases(name: str) -> frozenset[tuple[str, ...]]:
 @cache
 def _cues() -> dict[str, list[tuple[tuple[str, ...], str]]]:
     by_first: dict[str, list[tuple[tuple[str, ...], str]]] = defaultdict(list)
-    for name in ("keeps", "pressure", "vacuum", "ends"):
+    for name in ("keeps", "pressure", "vacuum", "within", "ends"):
         for phrase in stretch_phrases(name):
             by_first[phrase[0]].append((phrase, name))
     for row in by_first.values():
@@ -76,6 +76,8 @@ def find_stretches(narration: Narration) -> list[Stretch]:
                 if tuple(words[i : i + len(phrase)]) == phrase:
                     size, name = len(phrase), kind
                     break
+        if name == "within":
+            name = "vacuum" if current is not None and i < current.end else None
         if name in {"pressure", "vacuum"} and _is_other(words, i, i + size, name, current):
             name = None
         if current is not None and i >= current.end:

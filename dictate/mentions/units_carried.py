@@ -257,6 +257,8 @@ class UnitsCarried(WhoseWords):
         )
         if other and not same:
             return None
+        if earlier is not None and earlier.reading.unit == "inHg":
+            return None
         if earlier is not None and earlier.reading.value:
             ratio = v.value / earlier.reading.value
             if not (0.02 <= ratio <= 60 if quantity == "vacuum" else 0.3 <= ratio <= 3):

@@ -16,8 +16,13 @@ _REPAIR = frozenset(
     {"part_replaced", "filter_drier_replaced", "refrigerant_recovered", "brazed", "charged", "evacuated"}
 )
 _CIRCUIT = frozenset({"refrigerant_recovered", "brazed", "evacuated", "charged", "filter_drier_replaced"})
+_OF_CIRCUIT = frozenset({"pressure", "superheat", "subcooling"})
+_MINOR = frozenset(
+    {"air filter", "filter", "belt", "fan belt", "door gasket", "gasket", "valve cap", "service cap"}
+)
 _LIGHT = frozenset({"cleaned", "adjusted"})
-_NO_STAGE = frozenset({"vacuum", "mass"})
+_NO_STAGE = frozenset({"vacuum"})
+_LATE_ONLY = frozenset({"mass", "duration"})  # what a machine made, and how long it took, once it ran again
 
 
 _DOING = frozenset({"power_restored", "ports_capped", "pressure_tested", "vacuum_held", "nitrogen_purged"})
@@ -38,11 +43,14 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
             continue
         first, last = window
         before, after = "as_found", "as_left"
-        if any(r.stage == "as_left" and place(r.at) < first for r in own):
+        begun = min(place(s.at) for s in work if s.step in _REPAIR | _LIGHT)
+        if any(r.stage == "as_left" and place(r.at) < begun for r in own):
             if not any(r.stage == "as_found" and place(r.at) > last for r in own):
                 continue
             before, after = after, before  # told backwards, and the words say so at both ends
         running = _running_again(work)
+        circuit = sorted(place(s.at) for s in work if s.step in _CIRCUIT)
+        opened = (circuit[0], circuit[-1]) if circuit else None
         for reading in own:
             if (
                 reading.stage is not None
@@ -51,9 +59,18 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
                 or reading.id in tested
             ):
                 continue
-            if reading.quantity == "duration" and reading.point in (None, "hold"):
-                continue
             here = place(reading.at)
+            if opened is not None and reading.quantity in _OF_CIRCUIT and before == "as_found":
+                # What the refrigerant shows changes with work on the circuit, and not with a belt or a filter.
+                if here < opened[0] or here > opened[1]:
+                    reading.stage = "as_found" if here < opened[0] else "as_left"
+                continue
+            if reading.quantity in _LATE_ONLY and (
+                reading.point in (None, "hold") or reading.quantity == "mass"
+            ):
+                if here > last and reading.point != "hold" and before == "as_found":
+                    reading.stage = "as_left"
+                continue
             renewed = _renewed(reading, work) if before == "as_found" else None
             if renewed is not None:
                 reading.stage = "as_left" if here > renewed else "as_found"
@@ -69,6 +86,7 @@ def _all_found(readings: Sequence[Reading], tested: set[str]) -> None:
             reading.stage is None
             and reading.role == "measured"
             and reading.quantity not in _NO_STAGE
+            and reading.quantity != "mass"
             and reading.id not in tested
             and not (reading.quantity == "duration" and reading.point in (None, "hold"))
         ):
@@ -94,8 +112,10 @@ def _running_again(work: Sequence[Step]) -> Place | None:
 
 def _window(work: Sequence[Step]) -> tuple[Place, Place] | None:
     """Return where the repair begins and ends; None when nothing was repaired."""
-    heavy = sorted(place(s.at) for s in work if s.step in _REPAIR)
+    heavy = sorted(place(s.at) for s in work if s.step in _REPAIR and s.component not in _MINOR)
     light = sorted(place(s.at) for s in work if s.step in _LIGHT)
+    if not heavy:
+        heavy = sorted(place(s.at) for s in work if s.step in _REPAIR)
     if not heavy and not light:
         return None
     if heavy:
