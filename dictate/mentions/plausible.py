@@ -87,11 +87,11 @@ def in_band(band: dict[str, Any], value: float, unit: str) -> bool:
     return any(low <= amount <= high for low, high in band["bands"])
 
 
-_CONDITIONS = frozenset(("machines", "not_machines", "not_refrigerants"))
+_CONDITIONS = frozenset(("machines", "not_refrigerants"))
 
 
 def usual(quantity: str, component: str | None, point: str | None, value: float, unit: str) -> bool:
-    """Tell whether a value is possible and lies in every band that holds for all machines."""
+    """Tell whether a value is possible and usual, for all that is known without the machine."""
     return fits(quantity, point, value, unit) and all(
         in_band(band, value, unit)
         for band in bands()

@@ -47,7 +47,7 @@ def test_weights_that_do_not_fit_are_refused() -> None:
     "text",
     [
         "Compressor amps, fifty eight on the start. Voltage sags. Two thirty six before and two eleven during.",
-        "I watched it try. Seventy one amps, maybe four seconds, off. Two thirty six before, two eleven during.",
+        "I watched the compressor try. Seventy one amps, maybe four seconds, off. Two thirty six before, two eleven during.",
     ],
 )
 def test_a_number_that_is_no_current_is_taken_for_what_the_words_say(text: str) -> None:
