@@ -116,6 +116,9 @@ class BareNumbers(Temperatures):
         weather = self._weather(v) or self._by_place(v)
         if weather is not None:
             return weather
+        other_one = self._on_the_other(v)
+        if other_one is not None and (best is None or best[1].label.weak):
+            return self._like(v, other_one)
         if self._of_nitrogen(v):
             return self._assume(v, "pressure", None, "row")
         test_before = self._test_value_again(v)

@@ -521,6 +521,8 @@ def _counts_noun(narration: Narration, number: Number) -> bool:
     from dictate.mentions.labels import find_labels
 
     after = tokens[end].lower
+    if after == "of" and _measured_after_all(narration, number):
+        return False
     if any(x.start == end for x in find_labels(narration)) or end in unit_phrases(narration):
         return False
     return after.isalpha() and after not in word_list("not_values_counts_noun")

@@ -42,8 +42,18 @@ class Places(SaidUnits):
                 ):
                     link.point = label.label.point
                     break
-        if quantity == "temperature" and link.point is None and (link.how == "unit" or not link.explicit):
+        if (
+            quantity == "temperature"
+            and link.point is None
+            and (link.how in {"unit", "condition"} or not link.explicit)
+        ):
             link.point = place_behind(self.words, v.end) or self._place_before(v)
+            if link.point is None and self.r.mode_at(v.start) == "pressure_test":
+                last = self.r.last(before=v.start, within=30)
+                tested = (
+                    last is not None and last.reading.quantity == "pressure" and last.reading.point is None
+                )
+                link.point = "ambient" if tested and self._room_like(link.amount) else None
         points = self._pts(zone, quantity)
         if points:
             self._point(v, link, points)
@@ -129,7 +139,9 @@ class Places(SaidUnits):
                 link.point = "ambient"
         if said[:1] == ["room"] and link.quantity == "temperature":
             cold = link.amount <= (10 if link.unit == "degC" else 50)
-            link.point = "box" if cold else link.point  # "the room's down at four": a cold room
+            warm = link.amount >= (16 if link.unit == "degC" else 60)
+            # "The room's down at four" is a cold room, "the room's 76" is not, whatever was called cold before.
+            link.point = "box" if cold else "ambient" if warm else link.point
         if link.point in {"outlet", "inlet"} and link.label is not None and link.label.weak:
             last = self.r.last("temperature", before=v.start, within=10)
             if last is not None and last.sentence == self.number:

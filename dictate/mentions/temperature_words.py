@@ -12,18 +12,24 @@ from dictate.mentions.word_lists import word_list
 
 STOPS = frozenset((",", ".", ";", "?", "!", ":", "and", "but", "so", "then", "with"))
 _BETWEEN = frozenset(("right", "now", "still", "even", "today", "degrees", "degree"))
+_FIRST = tuple([w] for w in ("when", "by", "before", "as"))
 _OPENINGS = ("when i ", "when we ", "by the time ", "before i ", "before we ", "as i ", "as we ")
 
 
 @cache
-def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
-    """Return the phrases of a list as words, the longest first."""
-    return tuple(sorted((tuple(p.split()) for p in word_list(name)), key=len, reverse=True))
+def _phrases(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """Return the phrases of a list by their first word, the longest first."""
+    out: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in sorted((tuple(p.split()) for p in word_list(name)), key=len, reverse=True):
+        out.setdefault(phrase[0], []).append(phrase)
+    return {first: tuple(rows) for first, rows in out.items()}
 
 
 def _said(words: Sequence[str], at: int, name: str) -> int:
     """Return how many words of a list's phrase stand at a place, 0 when none does."""
-    for phrase in _phrases(name):
+    if at >= len(words):
+        return 0
+    for phrase in _phrases(name).get(words[at], ()):
         if tuple(words[at : at + len(phrase)]) == phrase:
             return len(phrase)
     return 0
@@ -57,6 +63,8 @@ def side_behind(words: Sequence[str], end: int) -> str | None:
 
 def leaving_behind(words: Sequence[str], end: int) -> bool:
     """Tell whether the words behind a value are the moment of leaving: "when I packed up"."""
+    if words[end : end + 1] not in _FIRST:
+        return False
     after = " ".join(words[end : end + 7]) + " "
     if after.startswith(_OPENINGS):
         return bool(word_list("readings_leaves") & set(words[end : end + 8]))

@@ -11,7 +11,7 @@ from __future__ import annotations
 from dictate.mentions.electric import Electric
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import COPULAS, ELECTRICAL, Link
+from dictate.mentions.taken import COPULAS, ELECTRICAL, Link, Taken
 from dictate.mentions.temperature_words import STOPS, leaving_behind, place_behind, side_behind
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
@@ -36,6 +36,9 @@ class Temperatures(Electric):
             for t in self.r.found.readings[-5:]
             if self.number - t.sentence <= 1 and v.start - t.end <= 45 and t.reading.quantity == "temperature"
         ]
+        makes = {"makes", "making", "made"} & set(self.words[max(self.first, v.start - 4) : v.start])
+        if makes:
+            recent = [t for t in self.r.found.readings[-60:] if t.reading.quantity == "temperature"]
         levels = [t for t in recent if t.reading.value is not None and not t.reading.derived]
         if len(levels) < 2 or self._place_beside(v):
             return False
@@ -134,6 +137,15 @@ class Temperatures(Electric):
         return "temperature_difference"
 
     # -- levels
+
+    def _on_the_other(self, v: Value) -> Taken | None:
+        """Return the value that "sixty-four on the other" goes on from: "sixty-six on one and ..."."""
+        if self.words[v.end : v.end + 3] != ["on", "the", "other"] or v.clock:
+            return None
+        last = self.r.last(before=v.start, within=9)
+        if last is None or last.sentence != self.number or last.movement:
+            return None
+        return last if self._alike_said(last, v) else None
 
     def _place_before(self, v: Value) -> str | None:
         """Return the point that the subject of the clause tells: "house is sixty one"."""

@@ -104,6 +104,8 @@ class UnitsCarried(WhoseWords):
             return quantity in ELECTRICAL
         if quantity == "temperature":
             return True
+        if quantity in {"superheat", "subcooling"}:
+            return value <= 2 * before or value <= (20 if reading.unit == "delta_degC" else 36)
         if quantity == "voltage":
             return value == 0 or before == 0 or 0.4 <= value / before <= 2.5 if before >= 0 else True
         if quantity in {"current", "capacitance"}:

@@ -77,6 +77,9 @@ def find_values(narration: Narration) -> list[Value]:
         if not named.isdisjoint(range(q.numbers[0].start, q.numbers[0].end)):
             skip.update(span)
             continue
+        apart = _time_behind(narration, q)
+        if apart is not None:
+            out.append(Value(apart.start, apart.end, apart.value, (apart,)))
         out.append(
             Value(
                 q.start, q.end, q.value, q.numbers, q, range=q.range, change=q.change,
@@ -133,6 +136,23 @@ def find_values(narration: Narration) -> list[Value]:
     _bare_ranges(narration, out)
     narration.found["values"] = out
     return out
+
+
+def _time_behind(narration: Narration, q: Quantity) -> Number | None:
+    """Take "suction forty eight | two minutes in" apart: nobody says minutes and their tenths like that.
+
+    The time keeps the last word; the number in front of it is returned.
+    """
+    number = q.numbers[0]
+    if q.word not in {"minute", "second", "hour"} or len(q.numbers) > 1 or number.form != "short_decimal":
+        return None
+    words = [t.lower for t in narration.tokens[number.start : number.end]]
+    large, small = divmod(round(number.value * 10), 10)
+    if number.written or "point" in words or len(words) < 3 or not small:
+        return None
+    q.start, q.value = number.end - 1, float(small)
+    q.numbers = (Number(number.end - 1, number.end, float(small)),)
+    return Number(number.start, number.end - 1, float(large))
 
 
 def _dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Number] | None:

@@ -114,6 +114,8 @@ def told_difference(c: Case) -> bool:
     at = c.end + (words[c.end : c.end + 1] == ["of"])
     if word_list("readings_spreads") & set(words[at : at + 1]):
         return True
+    if {"makes", "making", "made"} & set(c.before(4)):
+        return True
     levels: list[float] = []
     p = c.previous
     while p is not None and len(levels) < 3 and c.start - p.end <= 45:
