@@ -140,7 +140,7 @@ class Places(SaidUnits):
         if said[:1] == ["room"] and link.quantity == "temperature":
             cold = link.amount <= (10 if link.unit == "degC" else 50)
             warm = link.amount >= (16 if link.unit == "degC" else 60)
-            # "The room's down at four" is a cold room, "the room's 76" is not, whatever was called cold before.
+            # "The room's down at four" is a cold room, "the room's 76" is not, whatever was cold before.
             link.point = "box" if cold else "ambient" if warm else link.point
         if link.point in {"outlet", "inlet"} and link.label is not None and link.label.weak:
             last = self.r.last("temperature", before=v.start, within=10)
