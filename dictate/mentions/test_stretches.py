@@ -1,7 +1,7 @@
 """Where a pressure test or an evacuation is under way: `find_stretches(narration) -> list[Stretch]`.
 
-    "Put one fifty on it. Thirty minutes later it was one forty nine. Pump to two eighty, off, three sixty. Weighed in"
-     ^ pressure ...................................................... ^ vacuum ............................^
+    "Put one fifty on it. Thirty minutes later it was one forty nine. Pump to two eighty, off. Weighed in ..."
+     ^ pressure .................................................... ^ vacuum ............. ^ ended
 
 A stretch begins with the words of the test and ends with the next work. Inside it a bare number is a value
 of the test unless something else claims it, and a time is one of the test.
@@ -13,11 +13,13 @@ from bisect import bisect_right
 from collections import defaultdict
 from dataclasses import dataclass
 from functools import cache
+from operator import attrgetter
 
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.spoken_numbers import numbers_by_start
 from dictate.vocabulary.load import table
 
+_start = attrgetter("start")
 _LONGEST = 110
 """Tokens behind the last cue of a test that still tell of it."""
 
@@ -109,7 +111,7 @@ _IN_IT = {("in", "it"), ("in", "her"), ("into", "it"), ("in", "there"), ("into",
 
 
 def _stood(narration: Narration, start: int, end: int, value: float) -> bool:
-    """Tell whether a pressure with its unit was left to stand: "at 300 psi for half an hour", "150 psi, 30 minutes"."""
+    """Tell whether a pressure was left to stand: "at 300 psi for half an hour", "150 psi, 30 minutes"."""
     words = narration.lowers
     bar = words[end - 1] == "bar"
     if value < (5 if bar else 80) or stretch_words("sides") & set(words[max(0, start - 5) : end + 1]):
@@ -133,7 +135,7 @@ def _stood(narration: Narration, start: int, end: int, value: float) -> bool:
 
 
 def _clause_start(words: list[str], i: int, floor: int) -> int:
-    """Return where the clause begins that a test is spoken of in: "thirty minutes at four hundred on nitrogen"."""
+    """Return where the clause of a test begins: "thirty minutes at four hundred on nitrogen"."""
     while i > floor and words[i - 1] not in {".", ",", ";", "?", "!", "then", "and"}:
         i -= 1
     return i
@@ -144,6 +146,7 @@ def _openers(narration: Narration) -> dict[int, str]:
     words = narration.lowers
     out: dict[int, str] = {}
     on_it, pumps = stretch_phrases("on_it"), stretch_phrases("pumps")
+    firsts = {p[0] for p in on_it}
     units = stretch_words("pressure_units")
     for start, number in numbers_by_start(narration).items():
         if number.value < 1:
@@ -157,7 +160,12 @@ def _openers(narration: Narration) -> dict[int, str]:
             blown = {"blew", "blown", "pushed", "pumped", "put"} & set(words[max(0, start - 3) : start])
             if number.value >= 80 and blown and tuple(words[end : end + 2]) in _IN_IT:
                 out[start] = "pressure"
-        if number.value >= 5 and any(tuple(words[end : end + len(p)]) == p for p in on_it):
+        if (
+            number.value >= 5
+            and words[end : end + 1]
+            and words[end] in firsts
+            and any(tuple(words[end : end + len(p)]) == p for p in on_it)
+        ):
             front = words[max(0, start - 4) : start]
             with_gas = {"nitrogen", "nitro", "n2", "ofn", "dry", "oxygen"} & set(words[end : end + 4])
             if with_gas or ({"put", "pumped", "blew", "stuck", "threw", "pushed", "built"} & set(front)):
@@ -199,5 +207,5 @@ def _is_other(words: list[str], a: int, b: int, name: str, current: Stretch | No
 
 def stretch_at(stretches: list[Stretch], token: int) -> Stretch | None:
     """Return the stretch that a token lies in."""
-    n = bisect_right([s.start for s in stretches], token) - 1
+    n = bisect_right(stretches, token, key=_start) - 1
     return stretches[n] if n >= 0 and token < stretches[n].end else None

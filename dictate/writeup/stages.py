@@ -61,7 +61,7 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
                 continue
             here = place(reading.at)
             if opened is not None and reading.quantity in _OF_CIRCUIT and before == "as_found":
-                # What the refrigerant shows changes with work on the circuit, and not with a belt or a filter.
+                # What the refrigerant shows changes with work on the circuit, not with a belt.
                 if here < opened[0] or here > opened[1]:
                     reading.stage = "as_found" if here < opened[0] else "as_left"
                 continue

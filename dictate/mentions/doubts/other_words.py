@@ -178,7 +178,7 @@ def idle_time(c: Case) -> str | None:
 
 
 def _stands_in_test(c: Case) -> bool:
-    """Tell whether the next level of a test follows a time, or one stands in front: "waited ten minutes, 305"."""
+    """Tell whether a time stands between two levels of a test: "two twenty, waited ten minutes, 305"."""
     beside = (c.previous, c.following)
     return of_test(c) and all(
         x is not None and of_test(x) and max(x.start - c.end, c.start - x.end) <= 25 for x in beside
