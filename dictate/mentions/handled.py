@@ -173,6 +173,11 @@ def handled_of(narration: Narration) -> list[Handled]:
     return out
 
 
+def covered_here(covered: list[tuple[int, int]], i: int) -> bool:
+    """Tell whether word i was read already."""
+    return any(a <= i < b for a, b in covered)
+
+
 class _Finder:
     def __init__(self, narration: Narration) -> None:
         self.w: Words = words_of(narration)
@@ -257,12 +262,16 @@ class _Finder:
         ):
             # "get the new one brazed in"
             pronoun, new = True, "new" in self.words[max(start, verb - 3) : verb]
+        if hit.line in ("in it went", "on it went", "in they went", "on they went"):
+            things, pronoun, new, np, last = [], True, True, None, hit.end
         unknown = None
         if not things and pronoun:
             referent = self.rated(verb) if new else None
             referent = referent or self.referent(verb, action)
             if referent is not None:
                 things = [referent]
+                if any(w in word_set("plural_pronouns") for w in self.words[hit.start + 1 : last + 1]):
+                    things = [*self.joined(referent), referent]
         if (
             not things
             and not pronoun
@@ -312,6 +321,8 @@ class _Finder:
                 for x in things
                 for t in (self.words[x.start],)
             )
+        if action == "installed" and not new and pronoun and things and things[-1].start < verb:
+            new = self.supplied(things[-1], verb)
         if action == "installed" and not new and not passive and things:
             behind = self.words[last : last + 20]
             new = any(behind[k : k + 2] in (("old", "one"), ("new", "one")) for k in range(len(behind) - 1))
@@ -729,6 +740,8 @@ class _Finder:
             k -= 2  # "the filter I have cleaned"
         while k >= start and (self.words[k] in _BE or self.scopes.words[k] in word_set("before_participle")):
             k -= 1
+        if k - 1 > start and self.words[k] in ("both", "all") and self.words[k - 1] == ",":
+            k -= 2  # "the compressor and the drier, both swapped"
         things: list[Thing] = []
         first = verb
         new = False
@@ -864,6 +877,29 @@ class _Finder:
                 return thing
             k -= 1
         return None
+
+    def joined(self, thing: Thing) -> list[Thing]:
+        """Return the parts that are named in one row with a thing, before it ("a relay and an overload")."""
+        out: list[Thing] = []
+        k = bisect_left(self.starts, thing.start)
+        start, _ = self.scopes.sentence(thing.start)
+        while k > 0 and self.things[k - 1].start >= start:
+            previous = self.things[k - 1]
+            between = self.words[previous.end : thing.start]
+            if not any(w in (",", "and", "plus") for w in between) or not all(
+                w in (",", "and", "plus", "both") or w in _DETERMINERS or w in _set("words", "plain_new")
+                for w in between
+            ):
+                break
+            out.insert(0, previous)
+            thing = previous
+            k -= 1
+        return out
+
+    def supplied(self, thing: Thing, verb: int) -> bool:
+        """Tell whether the part that a pronoun stands for was told of as one from the van or a shop."""
+        start, _ = self.scopes.sentence(thing.start)
+        return any(w in word_set("supply_signs") for w in self.words[start:verb])
 
     def beside(self, thing: Thing) -> bool:
         """Tell whether the thing is only a place ("at the compressor", "through the condenser")."""
@@ -1022,17 +1058,30 @@ class _Finder:
                 before = self.words[i - 2] if i - 1 > start else ""
                 if before == "with" or before == "for":
                     pass
-            needed = before in ("need", "needs", "needing", "need's")
+            needed = before in ("need", "needs", "needing", "need's", "wants")
+            fitting = self.fitting(first, start)
             went_in = any(self.words[k : k + 2] == ("went", "in") for k in range(i + 1, min(end, i + 8)))
             if (
                 not needed
                 and not went_in
+                and fitting is None
                 and before not in word_set("before_new_part")
                 and not before.isdigit()
             ):
                 continue
-            things, _, last, _, _ = self.objects(i, end, "replaced")
+            things, _, last, pronoun, np = self.objects(i, end, "replaced")
             things = [t for t in things if t.name not in _set("words", "no_part") or t.name in _SWITCHGEAR]
+            if fitting is not None and not covered_here(covered, fitting):
+                made = self.fitted(fitting, things, last, pronoun, np)
+                if made is not None:
+                    out.append(made)
+                    covered.append((made.start, made.end))
+                    continue
+            if not things and np and first == i and word == "new":
+                made = self.unnamed(i, np, end)
+                if made is not None:
+                    out.append(made)
+                    continue
             if not things:
                 continue
             after = self.words[last] if last < end else ""
@@ -1072,6 +1121,58 @@ class _Finder:
             added = all(t.part in _set("words", "added") for t in things)
             out.append(Handled("installed" if added else "replaced", status, things, first, last, None, True))
         return out
+
+    def fitting(self, first: int, start: int) -> int | None:
+        """Return the verb that puts the new thing at word `first` in ("slid a new board in", "snapped in a new ...")."""
+        j = first - 1
+        if j > start and self.words[j] in ("in", "on", "up", "down"):
+            j -= 1
+            if self.words[j] in ("him", "it", "her"):
+                j -= 1
+        if j < start:
+            return None
+        form = self.scopes.forms.get(self.words[j])
+        if form is None or form.verb not in word_set("fitting_verbs") or self.scopes.verb(j) is None:
+            return None
+        return j
+
+    def fitted(
+        self, verb: int, things: list[Thing], last: int, pronoun: bool, np: str | None
+    ) -> Handled | None:
+        """Return the doing of a verb that only puts something in with "in" or "on" beside it."""
+        _, end = self.scopes.sentence(verb)
+        if not any(w in ("in", "on", "up", "back") for w in (*self.words[verb + 1 : verb + 3], *self.words[last : min(end, last + 2)])):
+            return None
+        unknown = None
+        if not things and pronoun:
+            referent = self.referent(verb, "replaced")
+            if referent is None:
+                return None
+            things = [referent]
+        elif not things:
+            if np is None or np.split()[-1] in word_set("no_new_part"):
+                return None
+            unknown = np
+        status = self.scopes.verb(verb)
+        assert status is not None
+        return Handled("replaced", status, things, verb, last, verb, True, unknown, pronoun)
+
+    def unnamed(self, i: int, np: str, end: int) -> Handled | None:
+        """Read "New cam on the timer.", a part of no vocabulary that a sentence opens with."""
+        last = i + 1 + len(np.split())
+        opens = self.w.opens(i) or self.words[i - 1] in (",", "and")
+        if not opens or np.split()[-1] in word_set("no_new_part") or np.split()[0] in word_set("no_new_part"):
+            return None
+        if self.words[i + 1 : last] != tuple(np.split()):
+            return None
+        after = self.words[last] if last < end else "."
+        if after not in ("on", "in", "from", ".", ",", "and", "for"):
+            return None
+        if after in (".", ",", "and") and not self.w.opens(i):
+            return None
+        if self.scopes.noun(i, last) != "done" or any(self.scopes.forms.get(w) for w in np.split()):
+            return None
+        return Handled("replaced", "done", [], i, last, None, True, np)
 
     def new_one(self, i: int) -> Handled | None:
         """Read "new one's thirty, reads 30.4", "the new one draws two": it was put in."""

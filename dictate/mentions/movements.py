@@ -877,6 +877,8 @@ class _Finder:
             return False
         if hit.verb != i or self.words[i] not in word_set("noted_verbs") or not self.number_at(hit.end):
             return False
+        if self.words[i + 1 : i + 2] == (":",):
+            return False  # "Charge: two pounds" is the head of an entry
         around = self.words[max(0, i - 40) : i + 40]
         near = self.words[max(0, i - 12) : i + 14]
         return any(w in word_set("opened_system") for w in around) and not any(
