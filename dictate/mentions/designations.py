@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 
 from dictate.mentions.narration import Narration, Token
+from dictate.mentions.refrigerants import find_refrigerants
 from dictate.vocabulary.load import word_set
 
 _NATO = {
@@ -118,6 +119,9 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         ):
             i += 1
             continue
+        if low == "," and out and _spelled_on(narration, i, out):
+            i += 1
+            continue
         if low in ("uh", "um", "er") and out:
             i += 1
             continue
@@ -160,6 +164,8 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
             piece, step = _after_hundred(tokens, i, zeros)
         elif low in _SIGNS and out and _continues(tokens, i + 1):
             piece = _SIGNS[low]
+        elif low in _SIGNS_SAID and out and after == "," and _spelled_on(narration, i + 1, [*out, "-"]):
+            piece, step = _SIGNS[low], 2
         elif token.text in ("-", "/") and out and _continues(tokens, i + 1):
             piece = token.text
         elif (
@@ -174,6 +180,8 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
             piece = low.replace(",", "")
         elif _WRITTEN.fullmatch(token.text) and any(c.isdigit() for c in low):
             piece = token.text.upper()
+        elif low.isalpha() and 1 < len(low) <= 5 and not out and _dashed(tokens, i):
+            piece = low.upper()
         elif len(low) == 1 and low.isalpha():
             # "a" is a letter only among letters and digits, "I" likewise.
             if low in ("a", "i") and not _letter_here(tokens, i, bool(out)):
@@ -239,7 +247,7 @@ def _after_hundred(tokens: tuple[Token, ...], i: int, zeros: str) -> tuple[str, 
         return str(value).zfill(len(zeros)), j + n - i
     if low in _TEENS:
         return str(_TEENS[low]).zfill(len(zeros)), j + 1 - i
-    if low in _DIGITS and low not in ("oh", "o", "zero") and j == i + 2:
+    if low in _DIGITS and low not in ("oh", "o", "zero") and (j == i + 2 or len(zeros) == 3):
         return _DIGITS[low].zfill(len(zeros)), j + 1 - i
     return zeros, 1
 
@@ -256,6 +264,50 @@ def _continues(tokens: tuple[Token, ...], i: int) -> bool:
         or (tokens[i].text.isupper() and len(low) <= 5)
         or low in ("double", "triple")
     )
+
+
+_SIGNS_SAID = frozenset(("dash", "hyphen", "slash", "stroke"))
+_ENDS = frozenset((",", ".", ";", ":", "?", "!", "and", "serial", "model", "that", "s", "it"))
+
+
+def _spelled_on(narration: Narration, i: int, out: list[str]) -> bool:
+    """Tell whether the designation goes on behind the comma at token i: "HP, zero three six", "SP, six zero, N".
+
+    What stands up to the next comma must be spelled throughout, and either the part before has no digit yet,
+    or a sign joins the two, or single letters follow. A refrigerant's name and a number with a unit are
+    things of their own.
+    """
+    tokens = narration.tokens
+    k = i + 1
+    while k < len(tokens) and _continues(tokens, k):
+        k += 1
+    if k == i + 1:
+        return False
+    first = tokens[i + 1]
+    after = tokens[k].lower if k < len(tokens) else "."
+    if after not in _ENDS or (after == "s" and tokens[k - 1].lower == "it"):
+        return False
+    if any(n.start < k and n.end > i + 1 for n in find_refrigerants(narration)):
+        return False
+    if out[-1] in ("-", "/") or first.lower in _SIGNS_SAID:
+        return True
+    if not any(c.isdigit() for c in "".join(out)):
+        return any(c.isdigit() for t in tokens[i + 1 : k] for c in _value(t.lower)) or (
+            first.lower in _NATO or len(first.lower) == 1
+        )
+    return k == i + 2 and len(first.text) == 1 and first.text.isupper() and first.text != "I"
+
+
+def _value(low: str) -> str:
+    """Return the digits that a word stands for, or nothing."""
+    if low in _TENS or low in _TEENS or low in ("double", "triple"):
+        return "0"
+    return _DIGITS.get(low, low)
+
+
+def _dashed(tokens: tuple[Token, ...], i: int) -> bool:
+    """Tell whether a word at token i is the letters before a said dash: "ice dash four fifty"."""
+    return i + 1 < len(tokens) and tokens[i + 1].lower in ("dash", "hyphen") and _continues(tokens, i + 2)
 
 
 def _one_character(low: str) -> bool:

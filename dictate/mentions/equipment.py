@@ -270,6 +270,7 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
     row = words.words
     _both(narration, words, entries)
     cues = [(field, _by_first(field)) for field in ("model", "serial")]
+    namings = {n.start: n.end for n in _namings(words)}
     i = 0
     refused = -1
     while i < len(row):
@@ -287,51 +288,158 @@ def _plates(narration: Narration, words: Words, entries: list[tuple[int, Equipme
                 refused = start
                 i += n
                 break
-            k = i + n
-            steps = 0
-            while k < len(row) and row[k] in {w for p in _phrases("between") for w in p} and steps < 5:
-                if (
-                    row[k] == "a"
-                    and k + 1 < len(row)
-                    and (len(row[k + 1]) == 1 or row[k + 1] in NUMBER_WORDS or row[k + 1][:1].isdigit())
-                ):
-                    break
-                if (
-                    row[k] == "."
-                    and words.sentence_of[min(k + 1, len(row) - 1)] != words.sentence_of[k]
-                    and steps > 0
-                ):
-                    break
-                k += 1
-                steps += 1
-            if k >= len(row):
-                i += n
-                break
-            made = read_designation(narration, words.tokens[k])
+            made = _said_before(narration, words, i, i + n, start, field)
             if made is None:
-                i += n
-                break
-            made = _corrected(narration, made)
-            target = _current(entries, i)
-            if target is None:
-                following = [
-                    e for s, e in entries if s > i and words.sentence_of[s] - words.sentence_of[i] <= 1
-                ]
-                target = following[0] if following else None
-            if target is None:
-                s, _ = words.span(i, min(len(row), k + 1))
-                target = Equipment(at=narration.at(s, made.end), heard=narration.heard(s, made.end))
-                entries.insert(0, (i, target))
-            correcting = i >= 2 and any(
-                w in row[max(start, i - 6) : i] for w in ("no", "sorry", "correction", "wait", "mean")
-            )
-            if getattr(target, field) is None or correcting:
-                setattr(target, field, made.text)
-            if field == "serial" and target.model is None:
-                target.model = _before_serial(narration, words, i, start)
+                k = _first_of_number(words, i + n, namings)
+                if k >= len(row):
+                    i += n
+                    break
+                made = read_designation(narration, words.tokens[k])
+                if made is None or (field == "model" and len(made.text) < 2):
+                    made = _said_before(narration, words, i, i + n, start, field, bare=True)
+                if made is None:
+                    i += n
+                    break
+                made = _corrected(narration, made)
+            _give(narration, words, entries, made, field, i)
             i = max(i + n, words.word_of_token(made.end) - 1)
             break
         i += 1
+    _weakly_named(narration, words, entries, namings)
+
+
+def _first_of_number(words: Words, k: int, namings: dict[int, int]) -> int:
+    """Return the word where the number announced right before word k begins."""
+    row = words.words
+    between = {w for p in _phrases("between") for w in p}
+    steps = 0
+    while k < len(row) and steps < 7:
+        if namings.get(k, k) > k and row[k - 1] in _DETERMINERS and row[namings[k] : namings[k] + 1] in _IS:
+            k = namings[k]  # "the serial number on this reach-in is ..."
+            continue
+        if row[k] not in between and not (row[k] in _DETERMINERS and k + 1 in namings):
+            break
+        if (
+            row[k] == "a"
+            and k + 1 < len(row)
+            and (
+                len(row[k + 1]) == 1
+                or row[k + 1] in NUMBER_WORDS
+                or row[k + 1][:1].isdigit()
+                or row[k + 1 : k + 3] == ("as", "in")
+            )
+        ):
+            break
+        if (
+            row[k] == "."
+            and words.sentence_of[min(k + 1, len(row) - 1)] != words.sentence_of[k]
+            and steps > 0
+        ):
+            break
+        k += 1
+        steps += 1
+    return k
+
+
+_IS = (("is",), ("'s",), ("was",), ("reads",), ("says",))
+_THAT_IS = frozenset(("that", "'s", "is", "the", "for", "its", "it", ",", "was", "a", "as", "be", "would"))
+
+
+def _said_before(
+    narration: Narration, words: Words, i: int, end: int, start: int, field: str, *, bare: bool = False
+) -> Designation | None:
+    """Return the number said before its own word: "UC24, that's the model", and `bare`: "TF23, model."."""
+    row = words.words
+    k = i
+    while k > start and i - k < 5 and row[k - 1] in _THAT_IS:
+        k -= 1
+    lead = row[k:i]
+    if k == start or not ({"is", "'s", "for", "was", "as"} & set(lead) or (bare and lead in ((), (",",)))):
+        return None
+    if row[end : end + 1] not in ((",",), (".",), (";",), ("and",), ()):
+        return None
+    made = _ending_at(narration, words, k, start)
+    if made is None or (field == "model" and not any(c.isalpha() for c in made.text)):
+        return None
+    return made
+
+
+def _ending_at(narration: Narration, words: Words, k: int, start: int) -> Designation | None:
+    """Return the longest designation of the sentence that ends right before word k."""
+    end = words.tokens[k - 1] + 1
+    named = {t for n in find_refrigerants(narration) for t in range(n.start, n.end)}
+    for j in range(max(start, k - 14), k):
+        token = narration.tokens[words.tokens[j]]
+        letters = token.text.rstrip("-")
+        said = letters.lower() in NUMBER_WORDS or letters[:1].isdigit() or letters.lower() in _REPEATS
+        if not said and not (letters[:1].isalpha() and letters == letters.upper()):
+            continue
+        made = read_designation(narration, words.tokens[j])
+        if made is None or made.end != end or not named.isdisjoint(range(made.start, made.end)):
+            continue
+        if any(c.isdigit() for c in made.text) and 3 <= len(made.text) <= 16:
+            return made
+    return None
+
+
+_REPEATS = frozenset(("double", "triple", "oh"))
+
+
+def _give(
+    narration: Narration,
+    words: Words,
+    entries: list[tuple[int, Equipment]],
+    made: Designation,
+    field: str,
+    i: int,
+) -> None:
+    """Put a number announced at word i into the machine that is spoken of."""
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[i]]
+    target = _current(entries, i)
+    if target is None:
+        following = [e for s, e in entries if s > i and words.sentence_of[s] - words.sentence_of[i] <= 1]
+        target = following[0] if following else None
+    if target is None:
+        s, _ = words.span(i, min(len(row), words.word_of_token(made.end)))
+        target = Equipment(at=narration.at(min(s, made.start), made.end), heard=narration.heard(s, made.end))
+        entries.insert(0, (i, target))
+    correcting = i >= 2 and any(
+        w in row[max(start, i - 6) : i] for w in ("no", "sorry", "correction", "wait", "mean")
+    )
+    if getattr(target, field) is None or correcting:
+        setattr(target, field, made.text)
+    if field == "serial" and target.model is None:
+        before = _before_serial(narration, words, i, start)
+        target.model = before.text if before is not None else None
+
+
+def _weakly_named(
+    narration: Narration, words: Words, entries: list[tuple[int, Equipment]], namings: dict[int, int]
+) -> None:
+    """Read a model behind "it's marked", "type" or "the badge says": letters and digits, of no part."""
+    row = words.words
+    begun = _by_first("model_weak")
+    named = {t for n in find_refrigerants(narration) for t in range(n.start, n.end)}
+    for i in range(len(row)):
+        n = max((len(p) for p in begun.get(row[i], ()) if row[i : i + len(p)] == p), default=0)
+        target = _current(entries, i) if n else None
+        if target is None or target.model is not None:
+            continue
+        start, _ = words.sentences[words.sentence_of[i]]
+        if any(t.start < i and not t.modifier for t in things_of(words) if start <= t.start):
+            continue
+        k = _first_of_number(words, i + n, namings)
+        token = narration.tokens[words.tokens[k]].text if k < len(row) else ""
+        if not token[:1].isupper() or token.upper() != token:
+            continue
+        made = read_designation(narration, words.tokens[k])
+        if made is None or not named.isdisjoint(range(made.start, made.end)):
+            continue
+        behind = narration.tokens[made.end].lower if made.end < len(narration.tokens) else "."
+        whole = behind in (",", ".", ";", "and", "serial", "with")
+        if whole and len(made.text) >= 3 and any(c.isdigit() for c in made.text) and made.text[0].isalpha():
+            target.model = made.text
 
 
 _TO_SERIAL = frozenset(
@@ -339,26 +447,17 @@ _TO_SERIAL = frozenset(
 )
 
 
-def _before_serial(narration: Narration, words: Words, i: int, start: int) -> str | None:
+def _before_serial(narration: Narration, words: Words, i: int, start: int) -> Designation | None:
     """Return the model right before "serial" without its own word: "a CU nine hundred, serial ..."."""
     k = i
     while k > start and i - k < 7 and words.words[k - 1] in _TO_SERIAL:
         k -= 1
     if k in (start, i):
         return None
-    end = words.tokens[k - 1] + 1
-    named = {t for n in find_refrigerants(narration) for t in range(n.start, n.end)}
-    for j in range(max(start, k - 7), k):
-        token = narration.tokens[words.tokens[j]]
-        letters = token.text.rstrip("-")
-        if not (letters[:1].isupper() and letters == letters.upper() and letters[:1].isalpha()):
-            continue
-        made = read_designation(narration, words.tokens[j])
-        if made is None or made.end != end or not named.isdisjoint(range(made.start, made.end)):
-            continue
-        if any(c.isdigit() for c in made.text) and 3 <= len(made.text) <= 14:
-            return made.text
-    return None
+    made = _ending_at(narration, words, k, start)
+    if made is None or not made.text[0].isalpha() or len(made.text) > 14:
+        return None
+    return made
 
 
 def _both(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
