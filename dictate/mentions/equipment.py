@@ -85,7 +85,9 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     """Return the machines as they are named, each naming once, with what was said of their plates."""
     words = words_of(narration)
     scopes = scopes_of(words)
-    namings = _accepted(_namings(words), words, scopes)
+    found = _namings(words)
+    namings = _accepted(found, words, scopes)
+    namings = sorted([*namings, *_selected(found, namings, words)], key=lambda n: n.start)
     entries: list[tuple[int, Equipment]] = []
     for n in namings:
         start, end = words.span(n.start, n.end)
@@ -109,8 +111,16 @@ def _namings(words: Words) -> list[_Naming]:
     lexicon, longest = _lexicon()
     out: list[_Naming] = []
     row = words.words
+    products = {p[-1] for p in _phrases("products")}
     i = 0
     while i < len(row):
+        if row[i] in ("a", "ac") and _spelled_model(words, i):
+            i += 1  # "model number A C forty slash two"
+            continue
+        if row[i] in products and row[i + 1 : i + 2] in (("case",), ("cases",)) and row[i] not in longest:
+            out.append(_Naming(i, i + 2, _Kind("display case", False), "", row[i + 1] == "cases"))
+            i += 2
+            continue
         for length in range(min(longest.get(row[i], 0), len(row) - i), 0, -1):
             kind = lexicon.get(row[i : i + length])
             if kind is not None:
@@ -122,6 +132,95 @@ def _namings(words: Words) -> list[_Naming]:
     for n in out:
         _name(n, words)
     return out
+
+
+_OPENERS = frozenset(
+    ("okay", "ok", "then", "now", "and", "so", "next", "back", "to", "on", "in", "at", "the", "over", "moving")
+    + ("moved", "onto", "up", "alright", "right", ",", "first", "well", "start", "started", "with", "for")
+)
+_GOES_ON_WITH = frozenset(
+    (",", ".", ":", ";", "is", "'s", "was", "has", "had", "then", "first", "now", "reads", "draws", "pulls")
+    + ("runs", "shows", "did", "does", "got", "needs", "needed", "on", "at", "came", "with", "trips", "drips")
+    + ("and", "again", "next", "isn't", "wasn't", "won't", "not", "serial", "model", "same")
+)
+_COUNTED = frozenset(("two", "three", "four", "five", "six", "2", "3", "4", "5", "6", "both", "couple", "pair"))
+_ONE_OF_THEM = frozenset(("one", "unit", "machine", "box", "case", "cabinet", "'s", "side"))
+_SELECTING = frozenset(
+    ("first", "second", "third", "fourth", "left", "right", "other", "big", "small", "smaller", "bigger")
+    + ("larger", "upper", "lower", "top", "bottom", "front", "back", "upstairs", "downstairs", "outside")
+    + ("inside", "last", "old", "older", "new", "newer", "near", "far", "north", "south", "east", "west")
+)
+
+
+def _selected(found: list[_Naming], accepted: list[_Naming], words: Words) -> list[_Naming]:
+    """Return the machines of a counted row that are picked at the head of a sentence.
+
+    "Two water coolers ... Left one, ..."; "three PTACs ... Room 112 ..."; "two condensing units ... Unit
+    number two is ...".
+    """
+    row = words.words
+    rows = [n for n in found if n.plural and _counted(words, n)]
+    out: list[_Naming] = []
+    for start, end in words.sentences:
+        before = [n for n in rows if n.start < start]
+        cases = [n for n in found if n.start < start and n.kind.type in ("rack", "display case", "case")]
+        if not before and not cases:
+            continue
+        k = start
+        while k < end and k - start < 5 and row[k] in _OPENERS and not _picks(words, k, end):
+            k += 1
+        picked = _picks(words, k, end) if k < end else 0
+        if picked and before:
+            name = " ".join(w for w in row[k : k + picked] if w not in ("number", "#", "no"))
+            kind = before[-1].kind
+            if any(a.start in range(k, k + picked + 2) for a in accepted):
+                continue
+            out.append(_Naming(k, k + picked, kind, f"{name} {kind.type}", False))
+        elif cases and row[k : k + 1] and row[k] in {p[-1] for p in _phrases("products")}:
+            # "Dairy first, ...": the case is called by what it holds.
+            if row[k + 1 : k + 2] in (("first",), ("next",), ("now",), ("then",)):
+                out.append(_Naming(k, k + 2, _Kind("display case", False), row[k], False))
+    return out
+
+
+def _counted(words: Words, n: _Naming) -> bool:
+    """Tell whether a naming counts several machines: "two water coolers", "both of the reach-ins"."""
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[n.start]]
+    return any(w in _COUNTED for w in row[max(start, n.start - 3) : n.start])
+
+
+def _picks(words: Words, k: int, end: int) -> int:
+    """Return how many words at word k pick one of several: "left one", "unit number two", "room 112"."""
+    row = words.words
+    if row[k] in _SELECTING and row[k + 1 : k + 2] and row[k + 1] in _ONE_OF_THEM:
+        return 2 if row[k + 1] != "'s" else 1
+    if row[k] not in ("unit", "machine", "room", "case", "number", "no", "#", "system"):
+        return 0
+    j = k + 1
+    if j < end and row[j] in ("number", "no", "#"):
+        j += 1
+    if row[k] == "number" and j > k + 1:
+        return 0
+    first = j
+    while j < end and j - first < 3 and (row[j].isdigit() or row[j] in _NUMBERS or row[j] in NUMBER_WORDS):
+        j += 1
+    if j == first or (j < end and row[j] not in _GOES_ON_WITH):
+        return 0
+    if row[k] in ("number", "no", "#"):
+        return 0
+    return j - k
+
+
+def _spelled_model(words: Words, i: int) -> bool:
+    """Tell whether the letters at word i begin a model that is announced before or goes on behind."""
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[i]]
+    end = i + 1 if row[i] == "ac" else i + 2
+    if row[i] == "a" and row[i + 1 : i + 2] != ("c",):
+        return False
+    digits = end < len(row) and (row[end] in NUMBER_WORDS or row[end][:1].isdigit())
+    return digits and any(w in row[max(start, i - 4) : i] for w in ("model", "number", "serial", "type"))
 
 
 def _name(n: _Naming, words: Words) -> None:
@@ -148,10 +247,20 @@ def _name(n: _Naming, words: Words) -> None:
         last < stop
         and (row[last] in _NUMBERS or row[last].isdigit())
         and not n.plural
-        and (last + 1 >= stop or row[last + 1] in (",", ".", "is", "'s", "and", "has", "was"))
+        and (last + 1 >= stop or row[last + 1] in _AFTER_NUMBER)
     ):
         last += 1
+    if row[last : last + 2] == ("in", "room") and last + 2 < stop and row[last + 2].isdigit():
+        last += 3
+    elif not n.plural and row[last : last + 1] in (("upstairs",), ("downstairs",)):
+        last += 1
     n.name = " ".join(row[first:last])
+
+
+_AFTER_NUMBER = frozenset(
+    (",", ".", ":", ";", "is", "'s", "and", "has", "was", "at", "then", "reads", "draws", "pulls", "runs")
+    + ("shows", "holds", "sits", "needs", "wants", "on", "first", "now", "are", "had", "got", "gets")
+)
 
 
 def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Naming]:
@@ -173,7 +282,11 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
         # naming.
         place = _ends(row, i, "place", start)
         moved = row[i - 1] == "to" and i - 2 >= start and row[i - 2] in _MOVES
-        introduced = _ends(row, i, "introduces", start) if not place or moved else 0
+        introduced = _ends(row, i, "introduces", start)
+        if introduced > place:
+            place = 0  # "called out to a heat pump"
+        elif place and not moved:
+            introduced = 0
         opens = i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
         if (
             place
@@ -189,6 +302,19 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
         listed = bool(out) and start <= out[-1].start and i - out[-1].end <= 1 and row[i - 1] == "and"
         if listed and not n.kind.weak and words.sentence_of[i] <= 1:
             out.append(n)  # "the prep table and the reach-in freezer next to it"
+            continue
+        if n.kind.type == "rooftop unit" and out and out[-1].kind.type in _VEHICLES:
+            continue  # "dairy van, roof unit"
+        told_apart = _key(n.name, n.kind.type)
+        if (
+            n.kind.weak
+            and told_apart
+            and not n.plural
+            and any(o.kind.type == n.kind.type and _key(o.name, o.kind.type) != told_apart for o in out)
+            and (opens or introduced or on_it or i - start <= 3)
+        ):
+            # "condensing unit two", "the second freezer": one of several of a kind that was named.
+            out.append(n)
             continue
         if n.kind.weak and out and (on_it or opens or introduced):
             # "at the case", "back on the freezer": a short name of one that was named.
@@ -220,15 +346,31 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
                 continue
         same = [o for o in out if o.kind.type == n.kind.type]
         beside = i - start > 3 and row[i - 1] not in ("on", "at")
+        if row[i - 1] in ("and", "but") and row[n.end : n.end + 1] in _STANDS:
+            beside = False  # "..., and the walk-in sits at 37"
         if out and not same and not introduced and not opens and beside:
             # A machine of another kind in the middle of a sentence is mostly a place or a neighbour.
             continue
+        if out and _described(out[-1].kind.type, n.kind.type) and not told_apart:
+            near = words.sentence_of[n.start] - words.sentence_of[out[-1].start]
+            if near <= 1 and not {"next", "then", "second", "also", "another", "and"} & set(row[start:i]):
+                continue  # "Heat pump, north side. Three ton split, ...": what the machine is, once more
         if n.kind.type == "display case" and out and out[-1].kind.type == "rack" and out[-1].start >= start:
             out.pop()
         if same and not introduced and not opens and _key(n.name, n.kind.type) == "":
             continue
         out.append(n)
     return out
+
+
+_STANDS = (("is",), ("'s",), ("was",), ("sits",), ("holds",), ("reads",), ("shows",), ("runs",), ("had",))
+_VEHICLES = frozenset(("refrigerated van", "refrigerated truck", "refrigerated trailer"))
+
+
+def _described(known: str, again: str) -> bool:
+    """Tell whether a general name can describe a machine named by its own ("bottle cooler under the bar")."""
+    described: dict[str, list[str]] = table("machines")["described_by"]
+    return again in described.get(known, ())
 
 
 def _related(known: str, weak: str) -> bool:
@@ -510,6 +652,9 @@ def _of_a_new_part(words: Words, i: int, start: int, namings: list[int]) -> bool
     """
     row = words.words
     told = [t for t in things_of(words) if start <= t.start and t.end <= i and not t.modifier]
+    if told and told[0].start - start <= 2 and row[told[0].end : told[0].end + 1] in (("on",), ("in",), ("of",)):
+        if not any(start <= n < told[0].start for n in namings):
+            return True  # "the compressor on the walk-in is model ..."
     if not told or any(told[-1].start < n <= i for n in namings):
         return False
     if any(w in ("unit", "machine", "its", "it's") for w in row[told[-1].end : i]):
@@ -537,6 +682,7 @@ def _of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:
 def _refrigerants(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
     """Give each machine the first refrigerant that was named while it was the subject."""
     names = find_refrigerants(narration)
+    rows = {words.sentence_of[n.start]: n.kind.type for n in _namings(words) if n.plural and _counted(words, n)}
     if not names or not entries:
         if names and not entries:
             own = [n for n in names if not n.others]
@@ -560,8 +706,22 @@ def _refrigerants(narration: Narration, words: Words, entries: list[tuple[int, E
         before = words.words[max(start, i - 4) : i]
         if any(w in ("not", "instead", "old", "or", "isn't", "than") for w in before):
             continue
+        if any(w in before for w in ("all", "both", "each")) and words.sentence_of[i] in rows:
+            # "Three PTACs, all 410A": it is every one's.
+            for _, each in entries:
+                if each.type == rows[words.sentence_of[i]] and each.refrigerant is None:
+                    each.refrigerant = name.name
         target = _current(entries, i) or entries[0][1]
-        if target.refrigerant is None:
+        if target.refrigerant is None and not any(
+            e.model and _inside(e.model, narration, name.start, name.end) for _, e in entries
+        ):
             target.refrigerant = name.name
             if name.others:
                 target.review.extend(r for r in name.reasons if r not in target.review)
+
+
+def _inside(model: str, narration: Narration, start: int, end: int) -> bool:
+    """Tell whether what sounds like a refrigerant is the end of a model ("model ICE dash four fifty A")."""
+    made = read_designation(narration, start)
+    dashed = narration.tokens[start - 1].lower in ("dash", "hyphen", "-") if start else False
+    return dashed and made is not None and model.endswith(made.text)
