@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from typing import Any
 
 from dictate.mentions.designations import Designation, read_designation
@@ -79,6 +80,8 @@ class _Naming:
     kind: _Kind
     name: str
     plural: bool
+    last: int = 0  # the word behind its name
+    short: bool = False  # a general word for one that was named ("at the case")
 
 
 def find_equipment(narration: Narration) -> list[Equipment]:
@@ -88,6 +91,9 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     found = _namings(words)
     namings = _accepted(found, words, scopes)
     namings = sorted([*namings, *_selected(found, namings, words)], key=lambda n: n.start)
+    for before, n in pairwise(namings):
+        if n.short and n.kind.type == before.kind.type:
+            n.name = before.name  # the one that is spoken of
     entries: list[tuple[int, Equipment]] = []
     for n in namings:
         start, end = words.span(n.start, n.end)
@@ -131,11 +137,37 @@ def _namings(words: Words) -> list[_Naming]:
         i += 1
     for n in out:
         _name(n, words)
+        if n.kind.type == "transport refrigeration unit":
+            # The vehicle that the unit is on tells what it is called.
+            for vehicle in ("van", "truck", "trailer"):
+                if vehicle in row:
+                    n.kind = _Kind(f"refrigerated {vehicle}", False)
+                    break
     return out
 
 
+_MACHINES_OF_THEIR_OWN = frozenset(
+    ("compressor", "condenser fan motor", "evaporator fan motor", "fan motor", "pump", "water pump", "motor")
+    + ("control board", "controller", "contactor", "expansion valve", "gear motor", "blower motor")
+)
 _OPENERS = frozenset(
-    ("okay", "ok", "then", "now", "and", "so", "next", "back", "to", "on", "in", "at", "the", "over", "moving")
+    (
+        "okay",
+        "ok",
+        "then",
+        "now",
+        "and",
+        "so",
+        "next",
+        "back",
+        "to",
+        "on",
+        "in",
+        "at",
+        "the",
+        "over",
+        "moving",
+    )
     + ("moved", "onto", "up", "alright", "right", ",", "first", "well", "start", "started", "with", "for")
 )
 _GOES_ON_WITH = frozenset(
@@ -143,7 +175,9 @@ _GOES_ON_WITH = frozenset(
     + ("runs", "shows", "did", "does", "got", "needs", "needed", "on", "at", "came", "with", "trips", "drips")
     + ("and", "again", "next", "isn't", "wasn't", "won't", "not", "serial", "model", "same")
 )
-_COUNTED = frozenset(("two", "three", "four", "five", "six", "2", "3", "4", "5", "6", "both", "couple", "pair"))
+_COUNTED = frozenset(
+    ("two", "three", "four", "five", "six", "2", "3", "4", "5", "6", "both", "couple", "pair")
+)
 _ONE_OF_THEM = frozenset(("one", "unit", "machine", "box", "case", "cabinet", "'s", "side"))
 _SELECTING = frozenset(
     ("first", "second", "third", "fourth", "left", "right", "other", "big", "small", "smaller", "bigger")
@@ -170,6 +204,12 @@ def _selected(found: list[_Naming], accepted: list[_Naming], words: Words) -> li
         while k < end and k - start < 5 and row[k] in _OPENERS and not _picks(words, k, end):
             k += 1
         picked = _picks(words, k, end) if k < end else 0
+        if k + 2 < end and row[k] in ("number", "no", "#") and row[k + 2] in _GOES_ON_WITH:
+            # "Number 31 then": the machine that was named with this number.
+            meant = [a for a in accepted if a.start < k and row[k + 1] in a.name.split()]
+            if meant:
+                out.append(_Naming(k, k + 2, meant[-1].kind, meant[-1].name, False))
+                continue
         if picked and before:
             name = " ".join(w for w in row[k : k + picked] if w not in ("number", "#", "no"))
             kind = before[-1].kind
@@ -250,11 +290,20 @@ def _name(n: _Naming, words: Words) -> None:
         and (last + 1 >= stop or row[last + 1] in _AFTER_NUMBER)
     ):
         last += 1
+    if (
+        row[last : last + 1] == (",",)
+        and row[last + 1 : last + 2] in (("number",), ("no",), ("#",))
+        and row[last + 2 : last + 3]
+        and (row[last + 2] in _NUMBERS or row[last + 2].isdigit())
+        and not n.plural
+    ):
+        last += 3
     if row[last : last + 2] == ("in", "room") and last + 2 < stop and row[last + 2].isdigit():
         last += 3
     elif not n.plural and row[last : last + 1] in (("upstairs",), ("downstairs",)):
         last += 1
-    n.name = " ".join(row[first:last])
+    n.last = last
+    n.name = " ".join(w for w in row[first:last] if w != ",")
 
 
 _AFTER_NUMBER = frozenset(
@@ -299,11 +348,12 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
         on_it = i > start and row[i - 1] in ("at", "on", "back")
         if out and start <= out[-1].start and i - out[-1].end <= 1 and row[out[-1].end] == ",":
             continue  # "larder fridge, back bar": where it stands
-        listed = bool(out) and start <= out[-1].start and i - out[-1].end <= 1 and row[i - 1] == "and"
+        listed = bool(out) and start <= out[-1].start and row[i - 1] == "and"
+        listed = listed and i - max(out[-1].end, out[-1].last) <= 1
         if listed and not n.kind.weak and words.sentence_of[i] <= 1:
             out.append(n)  # "the prep table and the reach-in freezer next to it"
             continue
-        if n.kind.type == "rooftop unit" and out and out[-1].kind.type in _VEHICLES:
+        if out and out[-1].kind.type in _VEHICLES and n.kind.type in _ON_VEHICLES:
             continue  # "dairy van, roof unit"
         told_apart = _key(n.name, n.kind.type)
         if (
@@ -320,7 +370,7 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
             # "at the case", "back on the freezer": a short name of one that was named.
             meant = [o for o in out if n.kind.type in o.kind.type]
             if meant:
-                out.append(_Naming(n.start, n.end, meant[-1].kind, meant[-1].name, n.plural))
+                out.append(_Naming(n.start, n.end, meant[-1].kind, meant[-1].name, n.plural, short=True))
                 continue
         if (
             out
@@ -357,7 +407,8 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
                 continue  # "Heat pump, north side. Three ton split, ...": what the machine is, once more
         if n.kind.type == "display case" and out and out[-1].kind.type == "rack" and out[-1].start >= start:
             out.pop()
-        if same and not introduced and not opens and _key(n.name, n.kind.type) == "":
+        returned = row[i - 1] in ("on", "at", "back", "in") and i - start <= 3
+        if same and not introduced and not opens and not returned and _key(n.name, n.kind.type) == "":
             continue
         out.append(n)
     return out
@@ -365,6 +416,7 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
 
 _STANDS = (("is",), ("'s",), ("was",), ("sits",), ("holds",), ("reads",), ("shows",), ("runs",), ("had",))
 _VEHICLES = frozenset(("refrigerated van", "refrigerated truck", "refrigerated trailer"))
+_ON_VEHICLES = frozenset(("rooftop unit", "transport refrigeration unit", "refrigerated van"))
 
 
 def _described(known: str, again: str) -> bool:
@@ -390,8 +442,11 @@ def _related(known: str, weak: str) -> bool:
 
 def _key(name: str, kind: str) -> str:
     """Return what tells the machine from others of its kind."""
+    products = {p[-1] for p in _phrases("products")} if kind == "display case" else frozenset()
     kept = [
-        w for w in name.split() if any(w in p for p in _phrases("ordinals")) or w in _NUMBERS or w.isdigit()
+        w
+        for w in name.split()
+        if any(w in p for p in _phrases("ordinals")) or w in _NUMBERS or w.isdigit() or w in products
     ]
     kind_words = set(kind.replace("-", " ").split())
     return " ".join(_NUMBERS.get(w, w) for w in kept if w not in kind_words)
@@ -500,13 +555,15 @@ def _said_before(
         return None
     if row[end : end + 1] not in ((",",), (".",), (";",), ("and",), ()):
         return None
-    made = _ending_at(narration, words, k, start)
+    made = _ending_at(narration, words, k, start, letters_first=field == "model")
     if made is None or (field == "model" and not any(c.isalpha() for c in made.text)):
         return None
     return made
 
 
-def _ending_at(narration: Narration, words: Words, k: int, start: int) -> Designation | None:
+def _ending_at(
+    narration: Narration, words: Words, k: int, start: int, *, letters_first: bool = False
+) -> Designation | None:
     """Return the longest designation of the sentence that ends right before word k."""
     end = words.tokens[k - 1] + 1
     named = {t for n in find_refrigerants(narration) for t in range(n.start, n.end)}
@@ -514,6 +571,8 @@ def _ending_at(narration: Narration, words: Words, k: int, start: int) -> Design
         token = narration.tokens[words.tokens[j]]
         letters = token.text.rstrip("-")
         said = letters.lower() in NUMBER_WORDS or letters[:1].isdigit() or letters.lower() in _REPEATS
+        if said and letters_first:
+            continue
         if not said and not (letters[:1].isalpha() and letters == letters.upper()):
             continue
         made = read_designation(narration, words.tokens[j])
@@ -596,7 +655,7 @@ def _before_serial(narration: Narration, words: Words, i: int, start: int) -> De
         k -= 1
     if k in (start, i):
         return None
-    made = _ending_at(narration, words, k, start)
+    made = _ending_at(narration, words, k, start, letters_first=True)
     if made is None or not made.text[0].isalpha() or len(made.text) > 14:
         return None
     return made
@@ -652,7 +711,12 @@ def _of_a_new_part(words: Words, i: int, start: int, namings: list[int]) -> bool
     """
     row = words.words
     told = [t for t in things_of(words) if start <= t.start and t.end <= i and not t.modifier]
-    if told and told[0].start - start <= 2 and row[told[0].end : told[0].end + 1] in (("on",), ("in",), ("of",)):
+    if (
+        told
+        and told[0].name in _MACHINES_OF_THEIR_OWN
+        and told[0].start - start <= 2
+        and row[told[0].end : told[0].end + 1] in (("on",), ("in",), ("of",))
+    ):
         if not any(start <= n < told[0].start for n in namings):
             return True  # "the compressor on the walk-in is model ..."
     if not told or any(told[-1].start < n <= i for n in namings):
@@ -682,7 +746,9 @@ def _of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:
 def _refrigerants(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
     """Give each machine the first refrigerant that was named while it was the subject."""
     names = find_refrigerants(narration)
-    rows = {words.sentence_of[n.start]: n.kind.type for n in _namings(words) if n.plural and _counted(words, n)}
+    rows = {
+        words.sentence_of[n.start]: n.kind.type for n in _namings(words) if n.plural and _counted(words, n)
+    }
     if not names or not entries:
         if names and not entries:
             own = [n for n in names if not n.others]
@@ -704,13 +770,35 @@ def _refrigerants(narration: Narration, words: Words, entries: list[tuple[int, E
             continue
         start, _ = words.sentences[words.sentence_of[i]]
         before = words.words[max(start, i - 4) : i]
-        if any(w in ("not", "instead", "old", "or", "isn't", "than") for w in before):
+        behind = words.words[words.word_of_token(name.end) : words.word_of_token(name.end) + 8]
+        if any(w in ("not", "instead", "old", "or", "isn't", "than") for w in before) and behind[:1] not in (
+            ("system",),
+            ("unit",),
+            ("machine",),
+        ):
             continue
         if any(w in before for w in ("all", "both", "each")) and words.sentence_of[i] in rows:
             # "Three PTACs, all 410A": it is every one's.
             for _, each in entries:
                 if each.type == rows[words.sentence_of[i]] and each.refrigerant is None:
                     each.refrigerant = name.name
+        if any(w in before for w in ("both", "all", "each")):
+            # "Cold room and the freezer room, both R 449A".
+            for k, each in entries:
+                if start <= k < i and each.refrigerant is None:
+                    each.refrigerant = name.name
+        for k, each in entries:
+            # "It's 404A too, same as the chiller".
+            if (
+                each.refrigerant is None
+                and each.type
+                and any(
+                    behind[j : j + 3] == ("same", "as", "the")
+                    and behind[j + 3 : j + 4] == (each.type.split()[-1],)
+                    for j in range(len(behind))
+                )
+            ):
+                each.refrigerant = name.name
         target = _current(entries, i) or entries[0][1]
         if target.refrigerant is None and not any(
             e.model and _inside(e.model, narration, name.start, name.end) for _, e in entries

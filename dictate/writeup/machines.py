@@ -7,9 +7,11 @@ everything is its own; with several, what was said before any of them was named 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 
 from dictate.record.base import At
 from dictate.record.visit import Equipment
+from dictate.vocabulary.load import table
 from dictate.writeup.order import Place, place
 
 _FIRST = frozenset({"", "1", "first"})
@@ -59,6 +61,9 @@ class Machines:
         for machine, known in same:
             if known in _FIRST and key in _FIRST:
                 return machine
+        within = [m for m, known in same if set(key.split()) < set(known.split())]
+        if len(within) == 1:
+            return within[0]  # "dairy case number 12 ... dairy first"
         for machine, known in same:
             if machine.type is None or (known == "" and not _another(key) and len(same) == 1):
                 self.keys[self.machines.index(machine)] = key
@@ -93,8 +98,15 @@ def _key(naming: Equipment) -> str:
     """
     kind = set((naming.type or "").replace("-", " ").split())
     words = [w for w in (naming.name or "").lower().replace("-", " ").split() if w not in kind]
-    kept = [_NUMBERS.get(w, w) for w in words if w in _TELLING or w.isdigit() or w in _NUMBERS]
+    telling = _TELLING | _products() if naming.type == "display case" else _TELLING
+    kept = [_NUMBERS.get(w, w) for w in words if w in telling or w.isdigit() or w in _NUMBERS]
     return " ".join(kept)
+
+
+@cache
+def _products() -> frozenset[str]:
+    """Return what a display case is called by: "the ham case"."""
+    return frozenset(table("machines")["words"]["products"])
 
 
 _TELLING = frozenset(
