@@ -323,6 +323,8 @@ class _Finder:
             )
         if action == "installed" and not new and pronoun and things and things[-1].start < verb:
             new = self.supplied(things[-1], verb)
+        if action == "installed" and not new and not passive and not pronoun and things:
+            new = self.put_where_one_failed(hit, things, last, end)
         if action == "installed" and not new and not passive and things:
             behind = self.words[last : last + 20]
             new = any(behind[k : k + 2] in (("old", "one"), ("new", "one")) for k in range(len(behind) - 1))
@@ -552,7 +554,11 @@ class _Finder:
                 and not (
                     word == "one"
                     and self.words[k + 1 : k + 2]
-                    and self.words[k + 1] in word_set("counted_by_one")
+                    and (
+                        self.words[k + 1] in word_set("counted_by_one")
+                        or self.words[k + 1] in ("new", "replacement", "spare", "fresh")
+                        or self.thing_from(k + 1) is not None
+                    )
                 )
                 and (
                     word != "that"
@@ -896,6 +902,23 @@ class _Finder:
             k -= 1
         return out
 
+    def put_where_one_failed(self, hit: Hit, things: list[Thing], last: int, end: int) -> bool:
+        """Tell whether "put the relay in" is a new one: one of its name had failed, or it came from a kit."""
+        told = self.words[hit.start : min(end, last + 2)]
+        if "back" in told or not any(w in ("in", "on") for w in told):
+            return False
+        names = {t.name for t in things}
+        if any(t.generic or t.name in _set("words", "no_part") for t in things):
+            return False
+        if any(w in word_set("supply_signs") and w not in ("set", "box") for w in self.words[last:end]):
+            return True
+        return any(
+            t.name in names
+            and any(w in word_set("failed") for w in self.words[t.end : t.end + 8])
+            and hit.start - t.start < 250
+            for t in self.things[: bisect_left(self.starts, hit.start)]
+        )
+
     def supplied(self, thing: Thing, verb: int) -> bool:
         """Tell whether the part that a pronoun stands for was told of as one from the van or a shop."""
         start, _ = self.scopes.sentence(thing.start)
@@ -926,8 +949,12 @@ class _Finder:
             return False
         if verb.startswith("switch") and any(n in _SWITCHGEAR or "switch" in n for n in names):
             return False
-        if passive and verb == "took":
-            return False  # "the fan took off"
+        if passive and verb in ("took", "blew"):
+            return False  # "the fan took off", "a bend blew bubbles"
+        if verb.startswith("swap") and self.words[hit.end : hit.end + 1] == ("with",):
+            other = self.words[hit.end + 1 : hit.end + 4]
+            if not any(w in ("a", "an", "new", "one", "another", "spare") for w in other):
+                return False  # "swapped with the air sensor": two changed places
         if passive and hit.label == "installed" and verb in word_set("no_passive_install"):
             return False
         if passive and action == "removed" and verb == "cut":
@@ -1094,6 +1121,20 @@ class _Finder:
                 )
                 or (after in ("is", "'s") and last + 1 < end and self.words[last + 1] == "in")
                 or after in word_set("after_new_part")
+                or (
+                    self.w.opens(i)
+                    and self.words[last : last + 3]
+                    in (
+                        ("out", "of", "the"),
+                        ("off", "the", "truck"),
+                        ("off", "the", "van"),
+                        ("from", "the", "van"),
+                        ("from", "the", "truck"),
+                        ("off", "my", "truck"),
+                        ("out", "of", "stock"),
+                        ("from", "the", "kit"),
+                    )
+                )
             )
             if needed:
                 b = first - 1
@@ -1141,7 +1182,10 @@ class _Finder:
     ) -> Handled | None:
         """Return the doing of a verb that only puts something in with "in" or "on" beside it."""
         _, end = self.scopes.sentence(verb)
-        if not any(w in ("in", "on", "up", "back") for w in (*self.words[verb + 1 : verb + 3], *self.words[last : min(end, last + 2)])):
+        if not any(
+            w in ("in", "on", "up", "back")
+            for w in (*self.words[verb + 1 : verb + 3], *self.words[last : min(end, last + 2)])
+        ):
             return None
         unknown = None
         if not things and pronoun:
@@ -1320,6 +1364,19 @@ class _Finder:
             while k < end and self.words[k] in ("so", "and", "the", "for", ",", "my", "i", "we"):
                 k += 1
             headed, alone = alone, False
+            if (
+                k + 2 < end
+                and self.words[k] in ("fitted", "replaced", "installed", "changed", "swapped", "renewed")
+                and self.words[k + 1] == ":"
+            ):
+                k += 2
+                things, _, last, _, _ = self.objects(k, end, "replaced")
+                things = [
+                    t for t in things if t.name not in _set("words", "no_part") or t.name in _SWITCHGEAR
+                ]
+                if things and self.scopes.noun(k, last) == "done":
+                    out.append(Handled("replaced", "done", things, k, last, None, True))
+                continue
             if k >= end or self.words[k] not in (
                 "parts",
                 "bits",

@@ -54,6 +54,7 @@ def find_parts(narration: Narration) -> list[Part]:
             listed[thing.part] = part
             out.append((thing.start if h.start <= thing.start else h.start, part))
     _numbers(narration, words, [p for _, p in sorted(out, key=lambda x: x[0])], sorted(i for i, _ in out))
+    _bare_numbers(narration, words, out)
     return [p for _, p in sorted(out, key=lambda x: x[0])]
 
 
@@ -271,3 +272,90 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
         if owner is not None and owner.part_number is None:
             owner.part_number = made.text
         i = max(i + n, words.word_of_token(made.end))
+
+
+def _bare_numbers(narration: Narration, words: Words, out: list[tuple[int, Part]]) -> None:
+    """Give a part the designation that is said right behind it, without "part number" ("new belt, a B 54")."""
+    row = words.words
+    places = {p.at.model_dump_json(): i for i, p in out}
+    for _, part in out:
+        if part.part_number is not None or part.action not in ("replaced", "installed"):
+            continue
+        first = places[part.at.model_dump_json()]
+        named = [
+            t for t in things_of(words) if first <= t.start < first + 14 and part.name in (t.part, t.name)
+        ]
+        k = named[0].end if named else first + 1
+        number = words.sentence_of[first]
+        _, end = words.sentences[min(len(words.sentences) - 1, number + 1)]
+        made = _number_behind(narration, words, k, min(end, k + 26), others=named)
+        if made is not None and not any(p.part_number == made for _, p in out):
+            part.part_number = made
+
+
+def _number_behind(
+    narration: Narration, words: Words, k: int, end: int, *, others: list[Thing]
+) -> str | None:
+    """Return a designation behind a part: in apposition, or behind a word that announces a number."""
+    row = words.words
+    start = k
+    while k < end:
+        cue = next((n for n in (5, 4, 3, 2, 1) if row[k : k + n] in _number_cues()), 0)
+        sure = cue > 0 and row[k + cue - 1] not in _WEAK_CUES
+        if not cue:
+            if any(t.start == k for t in things_of(words) if t not in others) and row[k - 1] not in (
+                "the",
+                "a",
+            ):
+                return None
+            k += 1
+            continue
+        made = read_designation(narration, words.tokens[k + cue]) if k + cue < end else None
+        if made is not None and _is_part_number(narration, made.text, words, k + cue, made.end, sure):
+            return made.text
+        k += cue
+        if not sure and k - start > 12:
+            return None
+    return None
+
+
+_WEAK_CUES = (",", ".", "a", "an", "'s", "is", "the", "type")
+
+
+@cache
+def _number_cues() -> frozenset[tuple[str, ...]]:
+    return frozenset(tuple(p.split()) for p in table("parts")["words"]["bare_numbered"])
+
+
+def _is_part_number(
+    narration: Narration, text: str, words: Words, k: int, end_token: int, sure: bool
+) -> bool:
+    """Tell whether a designation is the mark of a part: letters and digits, and no size, value or gas."""
+    letters = sum(c.isalpha() for c in text)
+    digits = sum(c.isdigit() for c in text)
+    if not letters or not digits or (letters + digits < 3 and not sure):
+        return False
+    first = narration.tokens[words.tokens[k]]
+    if first.lower in ("a", "i", "an", "o", "oh") and first.text != first.text.upper():
+        return False
+    if first.lower in ("l", "t", "phase", "leg", "e", "circuit") and digits == 1:
+        return False
+    if (
+        text[:1] == "R"
+        and letters <= 2
+        and digits >= 2
+        and text[1:3].isdigit()
+        and len(text) <= 6
+        and text[1:4] in _GASES
+    ):
+        return False
+    behind = narration.tokens[end_token].lower if end_token < len(narration.tokens) else "."
+    if behind in _VALUE_UNITS:
+        return False
+    return all(c.isalnum() or c in "-/." for c in text) and text[0].isalpha() or (sure and letters > 0)
+
+
+_GASES = frozenset(
+    ("404", "134", "410", "22", "290", "448", "449", "407", "454", "513", "507", "452", "600", "32", "744")
+)
+_VALUE_UNITS = word_set("value_units")

@@ -129,7 +129,8 @@ def _form_comma(words: list[str], first: int) -> int | None:
             continue
         head = words[first:k]
         if words[k + 1] not in _STATES or any(
-            (w in _SMALL and w != "the") or (w in forms_of_word() and forms_of_word()[w].kind in ("past", "ing"))
+            (w in _SMALL and w != "the")
+            or (w in forms_of_word() and forms_of_word()[w].kind in ("past", "ing"))
             for w in head
         ):
             return None

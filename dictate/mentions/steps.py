@@ -85,7 +85,11 @@ def _stood(words: Words, scopes: Scopes, found: list[_Found]) -> list[_Found]:
     for f in pulled:
         _, last = words.sentences[min(len(words.sentences) - 1, words.sentence_of[f.start] + 2)]
         last = min(last, f.end + 45)
-        later = [g.start for g in found if g.start > f.end and g.code in ("charged", "ports_capped", "power_restored")]
+        later = [
+            g.start
+            for g in found
+            if g.start > f.end and g.code in ("charged", "ports_capped", "power_restored")
+        ]
         last = min([last, *later])
         if any(g.code == "vacuum_held" and f.start - 10 <= g.start <= last + 10 for g in found):
             continue
@@ -95,9 +99,7 @@ def _stood(words: Words, scopes: Scopes, found: list[_Found]) -> list[_Found]:
             behind = row[k + 1 : min(last, k + 24)]
             if any(w in word_set("no_vacuum_signs") for w in behind[:12]):
                 break
-            if not any(
-                w in NUMBER_WORDS or w[:1].isdigit() or w in word_set("stood_still") for w in behind
-            ):
+            if not any(w in NUMBER_WORDS or w[:1].isdigit() or w in word_set("stood_still") for w in behind):
                 break
             if scopes.noun(k, k + 1) == "done":
                 out.append(_Found("vacuum_held", "done", k, k + 1, None))
@@ -183,6 +185,8 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
             continue
         if code == "nitrogen_swept" and (_blows_clean(words, hit) or _sweeps_else(words, hit)):
             continue
+        if code in ("evacuated", "vacuum_held") and _other_pump(words, hit):
+            continue
         if code in _SHY and _said_before(words, hit, _far(code)):
             continue
         made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
@@ -254,6 +258,19 @@ def _blows_clean(words: Words, hit: Hit) -> bool:
         t.name in _BLOWN_CLEAN and t.start < hit.start and here - words.sentence_of[t.start] <= 1
         for t in things_of(words)
     )
+
+
+def _other_pump(words: Words, hit: Hit) -> bool:
+    """Tell whether a pump that runs or is isolated is no vacuum pump: nothing near speaks of a vacuum."""
+    if not any(w in ("pump", "pumps") for w in words.words[hit.start : hit.end]):
+        return False
+    near = words.words[max(0, hit.start - 60) : hit.end + 45]
+    return any(w in word_set("other_pump_signs") for w in near) and not any(
+        w.startswith(_VACUUM_SIGNS) for w in near
+    )
+
+
+_VACUUM_SIGNS = ("vac", "micron", "evac", "mbar", "millibar", "nitrogen", "torr", "valved", "pascal", "blank")
 
 
 def _sweeps_else(words: Words, hit: Hit) -> bool:

@@ -696,6 +696,8 @@ class Scopes:
             return "not_done"
         if word in _flat("modal", "negative"):
             who = words[self.skip_back(g - 1, start)] if g > start else ""
+            if word == "never" and who in ("i'd", "we'd", "would"):
+                return None  # "I'd never swap that board": what one would do
             if not who and word in ("don't", "never", "not"):
                 return None  # "don't braze it with the charge in": advice
             return (

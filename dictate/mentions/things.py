@@ -73,20 +73,24 @@ def _lexicon() -> tuple[
     return phrases, frozenset(generic), families, frozenset(article), longest
 
 
+_CHANGED = word_set("changed_like_a_part")
 _ORDINALS = word_set("ordinals")
 _BAD = word_set("failed")
 _CAPACITOR = word_set("capacitor_signs")
 _PORT = word_set("valve_cap_signs")
 
 
-def _coil_before(out: list[Thing], i: int) -> Thing | None:
+def _coil_before(words: Words, out: list[Thing], i: int) -> Thing | None:
     """Return the valve or contactor whose coil was spoken of last, unless a heat exchanger was since."""
     for thing in reversed(out):
         if i - thing.start > 40 or thing.name in ("condenser coil", "evaporator coil"):
-            return None
+            break
         if thing.part.endswith(" coil"):
             return thing
-    return None
+    if not any(w in _CHANGED for w in words.words[max(0, i - 4) : i]):
+        return None
+    # A coil that is swapped like a part is a valve's; one of tubes is brazed in.
+    return next((t for t in reversed(out) if i - t.start < 300 and t.part.endswith(" coil")), None)
 
 
 def _is_new(words: Words, i: int) -> bool:
@@ -176,6 +180,10 @@ def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | No
     if family is None:
         return None
     exact = [f for f in family if f in recent and i - recent[f] < 150]
+    if not exact:
+        # The only one of the family that was spoken of is still meant much later.
+        named = [f for f in family if f in recent and f != word and i - recent[f] < 500]
+        exact = named if len(named) == 1 and word in ("valve", "switch", "sensor") else []
     name = (
         max(exact, key=lambda f: recent[f])
         if exact
@@ -259,7 +267,7 @@ def things_of(words: Words) -> list[Thing]:
                 broken = bad[words.words[i]]
                 thing = replace(thing, name=broken.name, part=broken.part, generic=False)
             elif thing is not None and words.words[i] == "coil":
-                valve = _coil_before(out, i)
+                valve = _coil_before(words, out, i)
                 if valve is not None:
                     thing = replace(thing, name=valve.name, part=valve.part, generic=False)
             if thing is not None and thing.generic and thing.name == "coil":
