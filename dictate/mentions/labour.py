@@ -295,6 +295,8 @@ class _Finder:
             return False
         if phrase == ("off", "at"):
             return self.started_in(start)
+        if phrase == ("start",) and self.row[k - 2 : k - 1] in (("the",), ("a",), ("hard",), ("soft",)):
+            return False  # "one eighteen at the plug, on the start, one oh four"
         if phrase[0] in ("in", "out") and (len(phrase) == 1 or phrase[1] in ("at", "by")):
             head = k - n == start or self.row[k - n - 1] in (",", "and", "time")
             if not head and not (phrase[0] == "out" and self.started_in(start)):
@@ -391,6 +393,13 @@ class _Finder:
                 # "Ten to three I pulled out": minutes before an hour, told by the words behind them
                 clock = said_first if self.cue_behind(said_first.end, end) else clock
             cue = self.cue(i, start) or self.reached(i, start) or self.cue_behind(clock.end, end)
+            if cue is None and self.row[max(start, i - 2) : i] == ("it", "'s"):
+                # "I started one fifteen and it's five till three"
+                now = _minutes_to(self.row, i) or clock
+                if not now.bare and self.started_in(start):
+                    clock, cue = now, "end"
+            if cue is None and i == 0 and not clock.bare and self.row[clock.end : clock.end + 1] in _AT_ONCE:
+                cue = "start"  # "7:40 at the dairy, ..."
             if re.fullmatch(r"\d{3,4}", self.row[i]) and not clock.exact and self.row[i - 1] == "from":
                 # "head went from 140 to 290"
                 who = self.row[max(start, i - 5) : i - 1]
@@ -494,7 +503,9 @@ class _Finder:
 
     def cue_behind(self, i: int, end: int) -> str | None:
         """Return "start" or "end" when the words behind a clock time say so ("ten to three I pulled out")."""
-        if i >= end or self.row[i] not in ("i", "we", "when", "is", "was"):
+        if i + 1 < end and self.row[i] == "," and self.row[i + 1] in ("i", "we", "i'm", "we're"):
+            i += 1
+        if i >= end or self.row[i] not in ("i", "we", "when", "is", "was", "i'm", "we're"):
             return None
         rest = " ".join(self.row[i : min(end, i + 5)])
         if any(
@@ -516,6 +527,13 @@ class _Finder:
                 "got away",
                 "signed off",
                 "quitting time",
+                "out of here",
+                "'m done",
+                "i'm gone",
+                "i'm out",
+                "we're done",
+                "we're out",
+                "was gone",
             )
         ):
             return "end"
@@ -526,11 +544,15 @@ class _Finder:
     def retracts(self, first: int, last: int) -> bool:
         """Tell whether the words between two clock times take the first back."""
         between = [w for w in self.row[first:last] if w not in (",", ".")]
+        if between[-1:] == ["that"] and self.row[last : last + 1] == ("one",):
+            return False  # "till half twelve, that one"
         return bool(between) and all(w in _TAKEN_BACK for w in between)
 
     def plausible(self, clock: _Clock) -> bool:
         """Tell whether the words can be a time of day: no unit behind, not inside another number."""
-        if any(k in self.units for k in range(clock.start, clock.end)):
+        if any(k in self.units for k in range(clock.start, clock.end)) and (
+            "minutes" not in self.row[clock.start : clock.end]
+        ):
             return False
         if clock.end < len(self.row):
             nxt = self.row[clock.end]
@@ -668,8 +690,11 @@ class _Finder:
                 s, e = self.w.span(i, i + 4)
                 at, heard = self.narration.at(s, e), self.narration.heard(s, e)
                 out.append(LabourMention("work", None, 1.5, at, heard))
-            if word == "hour" and i == start and self.row[i + 1 : i + 3] != ("and", "a"):
+            if word == "hour" and i == start and self.row[i + 1 : i + 4] != ("and", "a", "half"):
                 extra, k = self.trailing_minutes(i + 1)
+                for said, minutes in _QUARTERS.items():
+                    if self.row[i + 1 : i + 1 + len(said)] == said:
+                        extra, k = minutes, i + 1 + len(said)
                 if extra and self.duration_kind(i, k, False) == "work":
                     s, e = self.w.span(i, k)
                     hours = round(1 + extra / 60, 4)
@@ -740,6 +765,12 @@ class _Finder:
         tail = [w for w in whole_tail if w not in (".", ",", "!")]
         head = [w for w in self.row[s0:start] if w not in word_set("around_duration")]
         alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
+        if any(near_before[k : k + 3] == ("put", "me", "down") for k in range(len(near_before))):
+            return "work"
+        if "minimum" in near_before:
+            return None  # "minimum charge is an hour"
+        if _LABELS & set(head) and all(w in _LABELS or w in _OF_LABELS for w in head) and len(tail) <= 3:
+            return "work"  # "Time on this one, two and a quarter hours"
         if alone and (not minutes or self.w.sentence_of[start] >= len(self.w.sentences) - 2):
             return "work"
         if not minutes and near_before[-2:] in (("took", "me"), ("took", "us"), ("total", "of")):
@@ -774,6 +805,29 @@ class _Finder:
         return None
 
 
+_QUARTERS = {("and", "three", "quarters"): 45, ("and", "a", "quarter"): 15, ("and", "quarter"): 15}
+_LABELS = frozenset(("time", "labor", "labour", "work", "working", "hours"))
+_OF_LABELS = frozenset(
+    (
+        "on",
+        "this",
+        "one",
+        "job",
+        "total",
+        "for",
+        "the",
+        "my",
+        "site",
+        "call",
+        "it",
+        "is",
+        "was",
+        "'s",
+        ":",
+        "here",
+    )
+)
+_AT_ONCE = (("at",), ("on",), ("in",), (",",))
 _EARLY = "morning or evening was not said"
 
 
