@@ -1,33 +1,27 @@
 """US or metric: which units a visit is spoken in, and the unit of a bare number.
 
-Counted are the units that belong to one system only (psi, ounces, Fahrenheit; bar, kilograms, Celsius).
-Grams are on plates of both. Nothing said either way means US, as an assumption.
+Weighed are the units that belong to one system (psi, ounces, Fahrenheit; bar, kilograms, Celsius), words of
+one system's trade, and the sizes of numbers (unit_systems.toml). Nothing said either way means US, as an
+assumption.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from functools import cache
+from typing import TYPE_CHECKING, Any
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.quantities import find_quantities
+from dictate.mentions.not_values import identity_spans
+from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.visit import UnitSystem as Name
+from dictate.vocabulary.load import table
 
 if TYPE_CHECKING:
     from dictate.mentions.taken import Found
     from dictate.mentions.values import Value
 
-_METRIC = {
-    "celsius": 4, "bar": 3, "kilogram": 2, "kilopascal": 3, "millibar": 2, "pascal": 2, "kelvin": 3,
-    "gram": 1, "lpm": 2,
-    "millimetre": 1, "centimetre": 1, "metre": 1, "megapascal": 3,
-}  # fmt: skip
-_US = {
-    "fahrenheit": 4, "psi": 3, "psia": 3, "pound": 3, "ounce": 3, "inch_mercury": 3, "inch": 1, "foot": 1,
-    "gpm": 2,
-    "cfh": 2, "sterling": 1, "ton": 1, "btu": 1, "micron": 1, "inch_water": 2,
-}  # fmt: skip
 _UNITS = {
     "us": {"pressure": "psi", "vacuum": "micron", "temperature": "degF",
     "temperature_difference": "delta_degF",
@@ -79,63 +73,71 @@ class UnitSystem:
 
 
 def unit_system(narration: Narration) -> UnitSystem:
-    """Infer the unit system of a visit from the units said in it."""
-    us = metric = 0
+    """Infer the unit system of a visit: the units said in it, its words, and the sizes of its bare numbers.
+
+    One misheard unit must not turn a whole visit, and a visit without a single unit of one system can still
+    tell where it was by its mains and its temperatures.
+    """
+    data = table("unit_systems")
+    names = {t for start, end in identity_spans(narration) for t in range(start, end)}
+    weight = {"us": float(data["us_first"]), "metric": 0.0}
     exact = False
+    sized: dict[int, Quantity] = {}
     for q in find_quantities(narration):
-        if q.word == "degree" or q.kind == "price":
-            continue
-        us += _US.get(q.word, 0)
-        metric += _METRIC.get(q.word, 0)
-        exact = exact or q.word in {"fahrenheit", "celsius"}
-    if us == metric == 0:
-        return UnitSystem("us", True)
-    by_range = _by_range(narration)
-    # One misheard unit must not turn the whole visit: the sizes of the bare numbers have a say, too.
-    us += by_range[0]
-    metric += by_range[1]
-    return UnitSystem("metric" if metric > us else "us", not exact)
+        if q.kind == "price" or q.start in names or (q.word in _SCALES and abs(q.value) > _HOTTEST):
+            continue  # "serial 7720 C"
+        sized[q.numbers[0].start] = q
+        for system in weight:
+            weight[system] += data["units"][system].get(q.word, 0)
+        exact = exact or q.word in _SCALES
+    spoken = set(narration.lowers)
+    for system, words in data["words"].items():
+        weight[system] += min(words["most"], words["each"] * len(spoken.intersection(words["said"])))
+    for system, amount in _by_size(narration, sized, names).items():
+        weight[system] += amount
+    return UnitSystem("metric" if weight["metric"] > weight["us"] else "us", not exact)
 
 
-_HIGH = frozenset(("head", "discharge", "liquid", "condensing"))
-_LOW = frozenset(("suction", "low"))
-_AIR = frozenset(("ambient", "outdoor", "outside", "return", "supply", "room", "kitchen", "roof", "water"))
+_SCALES = frozenset(("celsius", "fahrenheit"))
+_HOTTEST = 400
+"""No temperature of the trade is above it, on either scale."""
 _BESIDE = 4
 
 
-def _by_range(narration: Narration) -> tuple[int, int]:
-    """Return what the sizes of numbers beside pressure and air words speak for: (US, metric).
+@cache
+def _sizes() -> tuple[dict[str, Any], ...]:
+    return tuple(
+        {
+            **row,
+            "near": frozenset(row.get("near", ())),
+            "not_near": frozenset(row.get("not_near", ())),
+        }
+        for row in table("unit_systems")["size"]
+    )
 
-    A head of 165 is psi and one of 14.2 is bar; air of 78 is Fahrenheit and 24 beside it says little.
-    """
-    us = metric = 0
+
+def _by_size(narration: Narration, sized: dict[int, Quantity], names: set[int]) -> dict[str, float]:
+    """Return what the sizes of the numbers speak for."""
+    found = {"us": 0.0, "metric": 0.0}
     tokens = narration.tokens
     for number in find_numbers(narration):
+        if number.start in names:
+            continue
+        said = sized.get(number.start)
+        if said is not None and said.word not in {"degree", "volt"}:
+            continue
         before = [t.lower for t in tokens[max(0, number.start - _BESIDE) : number.start]]
         if "." in before:
             before = before[len(before) - before[::-1].index(".") :]
-        after = tokens[number.end].lower if number.end < len(tokens) else ""
-        if after in {
-            "volt",
-            "volts",
-            "v",
-            "amp",
-            "amps",
-            "ohm",
-            "ohms",
-            "minutes",
-            "hours",
-            "micron",
-            "microns",
-        }:
-            continue
-        value, near = number.value, set(before)
-        if near & _HIGH and "line" not in near:
-            us += 2 * (value >= 60)
-            metric += 2 * (4 <= value <= 40)
-        elif near & _LOW and "line" not in near:
-            us += value >= 16
-            metric += 0 < value < 8 and value != int(value)
-        elif near & _AIR:
-            us += 2 * (50 <= value <= 130)
-    return min(us, 8), min(metric, 8)
+        near = set(before)
+        value = -abs(number.value) if near & {"minus", "negative"} else number.value
+        for row in _sizes():
+            if (row.get("unit") == "volt") != (said is not None and said.word == "volt"):
+                continue
+            if row["near"] and (row["near"].isdisjoint(near) or not row["not_near"].isdisjoint(near)):
+                continue
+            if row["low"] <= value < row["high"] and (not row.get("decimals") or number.places):
+                for system in found:
+                    found[system] += row.get(system, 0)
+    most = table("unit_systems")["most"]
+    return {system: min(most, amount) for system, amount in found.items()}
