@@ -150,8 +150,9 @@ class Sentence(Ratings):
         """
         if not v.bare or link.label_at is not None or link.unit_said or v.clock:
             return None
-        if usual(link.quantity, link.component, link.point, link.amount, link.unit):
-            return None
+        derived = link.derived or (link.carried is not None and link.carried.reading.derived)
+        if derived or usual(link.quantity, link.component, link.point, link.amount, link.unit):
+            return None  # volts lost across a contact are no supply
         opinion = self._opinion(v)
         if opinion is None:
             return None

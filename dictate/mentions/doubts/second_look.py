@@ -8,8 +8,8 @@ from dictate.mentions.second_opinion import NONE, opinions
 _UNLIKE, _UNLIKE_SAID = 0.1, 0.01
 """Below these chances a bare value, and one whose unit was said, is doubted.
 
-Chosen on narrations that the weights were not trained on: at these a needless doubt is as rare as a
-found fault.
+Chosen on narrations that the weights were not trained on: at these a needless doubt is about as rare as a
+found fault. Whether it is of now is left to the roles: a plate value beside it colours the words around.
 """
 
 
@@ -19,8 +19,8 @@ def unlike(c: Case) -> str | None:
     opinion = opinions(c.talk.n).get(number.start) if number is not None else None
     if opinion is None or r.state != "value" or not r.value:
         return None
-    if opinion.of(r.quantity) >= (_UNLIKE if c.bare else _UNLIKE_SAID):
+    if opinion.quantities.get(r.quantity, 0.0) >= (_UNLIKE if c.bare else _UNLIKE_SAID):
         return None
     if opinion.best not in {r.quantity, NONE}:
         return f"the words around it sound more like a {opinion.best.replace('_', ' ')}"
-    return "the words around it do not sound like a value that was measured now"
+    return "the words around it do not sound like a value that was read"
