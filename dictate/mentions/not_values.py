@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from dictate.mentions.narration import Narration, Token
+from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
@@ -144,8 +145,74 @@ def identity_spans(narration: Narration) -> list[tuple[int, int]]:
             and len(token.text) > 2
         ):
             out.append((token.index, token.index + 1))
+    out += _spelled_codes(narration)
     narration.found["identity"] = out
     return out
+
+
+_WIRING = frozenset("abclnrstuvwg")
+"""Letters that name terminals and legs, two of which name the pair between them."""
+
+
+def _spelled_codes(narration: Narration) -> list[tuple[int, int]]:
+    """Return letters and the number said behind them: "CU forty-two", "W F three oh", "S P six zero, N".
+
+    At least two letters, spelled one by one or written as one word in capitals, and no word of the trade
+    ("TD 10", "DC 24", "C R 2.1"): nothing that is measured has such a name. Behind "is a" or "a" it is one
+    in any case.
+    """
+    from dictate.mentions.labels import find_components, find_labels, find_points
+
+    tokens = narration.tokens
+    starts = numbers_by_start(narration)
+    units = unit_phrases(narration)
+    known: set[int] | None = None
+    out: list[tuple[int, int]] = []
+    for number in starts.values():
+        end = number.start - 1 if tokens[number.start - 1].lower in {"dash", "hyphen", "-"} else number.start
+        i = end
+        while i > 0 and len(tokens[i - 1].lower) == 1 and tokens[i - 1].lower.isalpha():
+            i -= 1
+        while i < end and tokens[i].text in {"a", "i", "I", "o"}:
+            i += 1  # "on a C U forty-two"
+        whole = tokens[i - 1].text if i == end and i > 0 else ""
+        if whole.isupper() and whole.isalpha() and 2 <= len(whole) <= 4:
+            i -= 1
+        letters = "".join(tokens[k].lower for k in range(i, end))
+        if len(letters) < 2 or number.negative or number.form in {"clock", "ordinal", "decimal", "fraction"}:
+            continue
+        if number.places and number.form != "two_digits":
+            continue
+        if number.end in units:
+            continue
+        shouted = i > 0 and tokens[i - 1].text.isupper() and len(tokens[i - 1].text) > 1
+        named = i > 0 and tokens[i - 1].lower in word_list("not_values_code_leads")
+        wired = len(letters) == 2 and set(letters) <= _WIRING
+        if shouted or (not named and (wired or letters in word_list("not_values_no_codes"))):
+            continue
+        if known is None:
+            known = {
+                t
+                for x in (*find_labels(narration), *find_components(narration))
+                for t in range(x.start, x.end)
+            }
+            known |= {t for r in find_refrigerants(narration) for t in range(r.start, r.end)}
+        pointed = not named and any(p.start < number.end and p.end > i for p in find_points(narration))
+        if known.isdisjoint(range(i, number.end)) and not pointed:
+            out.append((i, _code_end(tokens, starts, number.end)))
+    return out
+
+
+def _code_end(tokens: Sequence[Token], starts: dict[int, Number], end: int) -> int:
+    """Return where a code ends that goes on behind its first number: "TX dash four four eight dash one"."""
+    while end + 1 < len(tokens) and tokens[end].lower in {"dash", "hyphen", "slash"}:
+        if end + 1 in starts:
+            end = starts[end + 1].end
+        elif len(tokens[end + 1].lower) == 1:
+            end += 2
+        else:
+            break
+    return end
 
 
 def _names_something(tokens: Sequence[Token], j: int, numbers: set[int], begin: int) -> bool:

@@ -193,8 +193,8 @@ class SaidUnits(BareNumbers):
                 or {"vacuum", "mercury", "compound"} & around
             )
             not_size = v.end >= self.last or self.words[v.end] in word_list("readings_meaning")
-            if first == "length":
-                return "in"
+            if first == "length" or (v.value < 1 and v.numbers and v.numbers[0].form == "fraction"):
+                return "in"  # "quarter inch", "half inch shim": no gauge shows so little
             pulled = mode in {"vacuum", "recovery"} and {"down", "to", "at", "pulled"} & set(
                 self.words[max(self.first, v.start - 3) : v.start]
             )
