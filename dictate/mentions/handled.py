@@ -87,6 +87,7 @@ _STATE_PASTS = frozenset(
         "got",
     )
 )
+_PERHAPS = ("maybe", "might", "may", "could", "perhaps", "probably", "possibly", "would", "guess", "think")
 _DETERMINERS = word_set("determiners")
 _NO_NOUN = word_set("no_nouns")
 _SWITCHGEAR = frozenset({"disconnect", "disconnect switch", "breaker", "fuse"})
@@ -271,7 +272,27 @@ class _Finder:
             if referent is not None:
                 things = [referent]
                 if any(w in word_set("plural_pronouns") for w in self.words[hit.start + 1 : last + 1]):
-                    things = [*self.joined(referent), referent]
+                    row = self.joined(referent)
+                    if not row and "both" in self.words[hit.start + 1 : last + 1]:
+                        row = self.other_one(referent)
+                    things = [*row, referent]
+        if (
+            not things
+            and not pronoun
+            and action == "replaced"
+            and self.words[hit.end : hit.end + 1] in (("was",), ("were",))
+        ):
+            things, _, last, _, _ = self.objects(hit.end + 1, end, action)  # "what I changed was the relay"
+        if (
+            not things
+            and not pronoun
+            and action == "replaced"
+            and self.words[verb - 1] in ("got", "was", "is", "'s", "were")
+            and self.words[verb - 2 : verb - 1] in (("that",), ("it",), ("those",), ("both",), ("they",))
+        ):
+            referent = self.referent(verb - 1, action)
+            if referent is not None:
+                things, pronoun = [referent], True
         if (
             not things
             and not pronoun
@@ -296,6 +317,8 @@ class _Finder:
             return None
         if action == "installed" and not new and not passive and not pronoun:
             new = self.indefinite(hit, things, last, end)
+        if action == "installed" and not new and pronoun and things and things[-1].start < verb:
+            new = "back" not in self.words[verb : verb + 4] and self.supplied(things[-1], verb)
         if not self.fits(action, hit, things, new, last, passive):
             return None
         if action == "installed" and not new and pronoun:
@@ -728,8 +751,9 @@ class _Finder:
                 return False
             if word in (",",) or (word == "and" and steps):
                 return False
-            if self.scopes.kind(k) in ("past", "third", "base") and word not in word_set("verbs_in_names"):
-                return False
+            if self.scopes.kind(k) is not None and word not in word_set("verbs_in_names"):
+                if self.scopes.kind(k) != "ing" or word in word_set("doing_ings"):
+                    return False
             steps += 1
             k += 1
         return False
@@ -919,10 +943,23 @@ class _Finder:
             for t in self.things[: bisect_left(self.starts, hit.start)]
         )
 
+    def other_one(self, thing: Thing) -> list[Thing]:
+        """Return the part named before a thing in its sentence, or in the one before ("... and so is the heater")."""
+        number = self.w.sentence_of[thing.start]
+        for previous in reversed(self.things[: bisect_left(self.starts, thing.start)]):
+            if number - self.w.sentence_of[previous.start] > 1:
+                break
+            if previous.name != thing.name and previous.name not in _set("words", "no_part") and not previous.modifier:
+                return [previous]
+        return []
+
     def supplied(self, thing: Thing, verb: int) -> bool:
         """Tell whether the part that a pronoun stands for was told of as one from the van or a shop."""
         start, _ = self.scopes.sentence(thing.start)
-        return any(w in word_set("supply_signs") for w in self.words[start:verb])
+        told = self.words[start:verb]
+        return any(
+            w in word_set("supply_signs") and (w != "set" or told[k - 1] == "a") for k, w in enumerate(told)
+        )
 
     def beside(self, thing: Thing) -> bool:
         """Tell whether the thing is only a place ("at the compressor", "through the condenser")."""
@@ -1087,11 +1124,13 @@ class _Finder:
                     pass
             needed = before in ("need", "needs", "needing", "need's", "wants")
             fitting = self.fitting(first, start)
+            the_new = before == "the" and self.w.opens(i)
             went_in = any(self.words[k : k + 2] == ("went", "in") for k in range(i + 1, min(end, i + 8)))
             if (
                 not needed
                 and not went_in
                 and fitting is None
+                and not the_new
                 and before not in word_set("before_new_part")
                 and not before.isdigit()
             ):
@@ -1143,9 +1182,12 @@ class _Finder:
                 if (
                     status is not None
                     and whose not in ("didn't", "don't", "doesn't", "not", "you", "they", "won't")
+                    and not any(w in _PERHAPS for w in self.words[max(start, b - 4) : b])
                     and self.scopes.ours(first)
                 ):
                     out.append(Handled("replaced", "planned", things, first, last, None, True))
+                continue
+            if the_new and not (after in ("is", "'s") and self.words[last + 1 : last + 2] == ("in",)):
                 continue
             counted = bool(after) and (after.isdigit() or after in NUMBER_WORDS)
             pieces = (
@@ -1210,11 +1252,13 @@ class _Finder:
         if self.words[i + 1 : last] != tuple(np.split()):
             return None
         after = self.words[last] if last < end else "."
-        if after not in ("on", "in", "from", ".", ",", "and", "for"):
+        if after not in ("on", "in", "from", ".", ",", "and", "for", "under", "behind", "at"):
             return None
         if after in (".", ",", "and") and not self.w.opens(i):
             return None
-        if self.scopes.noun(i, last) != "done" or any(self.scopes.forms.get(w) for w in np.split()):
+        if self.scopes.noun(i, last) != "done" or any(
+            self.scopes.kind(k) in ("past", "third") for k in range(i + 1, last)
+        ):
             return None
         return Handled("replaced", "done", [], i, last, None, True, np)
 
@@ -1435,6 +1479,7 @@ class _Finder:
         before = self.words[self.scopes.skip_back(i - 1, start)] if i > start else ""
         if (
             before in ("didn't", "don't", "doesn't", "not", "you", "they", "won't", "no")
+            or any(w in _PERHAPS for w in self.words[max(start, i - 4) : i])
             or not self.scopes.ours(i)
             or self.scopes.conditional(i)
         ):

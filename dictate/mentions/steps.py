@@ -181,7 +181,9 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
     named: list[Hit] = []
     for hit in said.hits(words):
         code = hit.label.rstrip("?*")
-        if any(a < hit.end and hit.start < b for a, b in veto.get(code, ())):
+        if any(
+            a < hit.end and hit.start < b and not _only_named(words, hit, a) for a, b in veto.get(code, ())
+        ):
             continue
         if code == "nitrogen_swept" and (_blows_clean(words, hit) or _sweeps_else(words, hit)):
             continue
@@ -257,6 +259,16 @@ def _blows_clean(words: Words, hit: Hit) -> bool:
     return any(
         t.name in _BLOWN_CLEAN and t.start < hit.start and here - words.sentence_of[t.start] <= 1
         for t in things_of(words)
+    )
+
+
+def _only_named(words: Words, hit: Hit, a: int) -> bool:
+    """Tell whether the words from a on are only the object of a clear verb ("weighed the charge in")."""
+    return (
+        hit.verb is not None
+        and hit.verb < a
+        and words.words[a] in ("the", "a")
+        and words.words[hit.verb] in ("weighed", "dumped", "weighing", "dumping")
     )
 
 

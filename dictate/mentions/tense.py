@@ -225,7 +225,11 @@ class Scopes:
     def _since(self, old: int, first: int) -> bool:
         """Tell whether a time of long ago is only a comparison ("same as last time", "since last year")."""
         before = self.words[max(first, old - 2) : old]
-        return any(w in ("since", "than", "as", "from", "like", "unlike") for w in before)
+        return any(
+            w
+            in ("since", "than", "as", "from", "like", "unlike", "due", "again", "until", "till", "by", "next")
+            for w in before
+        )
 
     def _reported(self, start: int, i: int) -> bool:
         """Tell whether somebody else's account runs up to word i."""
@@ -717,12 +721,11 @@ class Scopes:
             return "done" if word == "did" else None
         if word in ("was", "is", "'s") and "did" in words[start:g]:
             return "done"  # "all I did was change the belt"
+        if word == "was" and "do" in words[start:g] and any(w in ("needed", "had") for w in words[start:g]):
+            return "done"  # "all I had to do was clear the drain"
+        if self._dated(i, start):
+            return "planned"
         if word in ("i", "we"):
-            if any(
-                self.begins_with(k, "lists", "plan_tails") or self.begins_with(k, "lists", "plan_days")
-                for k in range(start, g)
-            ) and not self._past_between(start, g):
-                return "planned"
             before = self.whenever(i)
             if before is not None or self._that_clause(g, start):
                 return None
@@ -760,6 +763,19 @@ class Scopes:
     def _tells_in_the_past(self) -> bool:
         heard = any(t.probability is not None for t in self.w.narration.tokens)
         return heard and sum(self.kind(k) == "past" for k in range(len(self.words))) >= _PASTS_OF_A_REPORT
+
+    def _dated(self, i: int, start: int) -> bool:
+        """Tell whether the words before a plain form put it on a day to come ("Thursday I come back and braze it")."""
+        if any(self.kind(k) == "past" and self.words[k] not in AMBIGUOUS and self.words[k] != "come" for k in range(start, i)):
+            return False
+        told = self.words[start:i]
+        if not any(w in ("i", "we", "i'll", "we'll") for w in told):
+            return False
+        if any(self.begins_with(k, "lists", "plan_tails", end=i) for k in range(start, i)):
+            return True
+        return any(w in ("come", "comes", "coming", "back", "return") for w in told) and any(
+            self.begins_with(k, "lists", "plan_days", end=i) for k in range(start, i)
+        )
 
     def _that_clause(self, g: int, start: int) -> bool:
         return self.advised(g) or (g > start and self.words[g - 1] in ("that", "should"))
