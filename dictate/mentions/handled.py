@@ -247,6 +247,12 @@ class _Finder:
                 things, passive, new = left, True, left_new
                 last = hit.end
                 made_start = left_start
+        if passive and action == "replaced" and self.words[last : last + 1] == (",",):
+            joiner = self.behind_apposition(last, end)
+            if joiner is not None:
+                more, _, behind, _, _ = self.objects(joiner + 1, end, action)
+                if more:
+                    things, last = [*things, *more], behind
         if not passive:
             made_start = hit.start
         if (
@@ -949,7 +955,11 @@ class _Finder:
         for previous in reversed(self.things[: bisect_left(self.starts, thing.start)]):
             if number - self.w.sentence_of[previous.start] > 1:
                 break
-            if previous.name != thing.name and previous.name not in _set("words", "no_part") and not previous.modifier:
+            if (
+                previous.name != thing.name
+                and previous.name not in _set("words", "no_part")
+                and not previous.modifier
+            ):
                 return [previous]
         return []
 
@@ -1279,6 +1289,11 @@ class _Finder:
             good = any(
                 self.scopes.kind(k) == "past" and self.scopes.forms[self.words[k]].verb in _PUTS_IN
                 for k in range(i + 3, min(end, i + 14))
+            ) or (
+                self.words[i + 3 : i + 5] == ("part", "number")
+                and not any(
+                    w in ("order", "ordered", "coming", "friday", "tomorrow") for w in self.words[i:end]
+                )
             )
         elif after[0] in ("'s", "is", "are"):
             good = len(after) > 1 and (

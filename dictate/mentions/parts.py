@@ -276,12 +276,9 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
 
 def _bare_numbers(narration: Narration, words: Words, out: list[tuple[int, Part]]) -> None:
     """Give a part the designation that is said right behind it, without "part number" ("new belt, a B 54")."""
-    row = words.words
-    places = {p.at.model_dump_json(): i for i, p in out}
-    for _, part in out:
+    for first, part in out:
         if part.part_number is not None or part.action not in ("replaced", "installed"):
             continue
-        first = places[part.at.model_dump_json()]
         named = [
             t for t in things_of(words) if first <= t.start < first + 14 and part.name in (t.part, t.name)
         ]

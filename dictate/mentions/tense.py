@@ -227,7 +227,20 @@ class Scopes:
         before = self.words[max(first, old - 2) : old]
         return any(
             w
-            in ("since", "than", "as", "from", "like", "unlike", "due", "again", "until", "till", "by", "next")
+            in (
+                "since",
+                "than",
+                "as",
+                "from",
+                "like",
+                "unlike",
+                "due",
+                "again",
+                "until",
+                "till",
+                "by",
+                "next",
+            )
             for w in before
         )
 
@@ -766,7 +779,10 @@ class Scopes:
 
     def _dated(self, i: int, start: int) -> bool:
         """Tell whether the words before a plain form put it on a day to come ("Thursday I come back and braze it")."""
-        if any(self.kind(k) == "past" and self.words[k] not in AMBIGUOUS and self.words[k] != "come" for k in range(start, i)):
+        if any(
+            self.kind(k) == "past" and self.words[k] not in AMBIGUOUS and self.words[k] != "come"
+            for k in range(start, i)
+        ):
             return False
         told = self.words[start:i]
         if not any(w in ("i", "we", "i'll", "we'll") for w in told):
