@@ -17,6 +17,7 @@ from dictate.record.transcript import Segment
 def find(segments: Sequence[Segment]) -> Mentions:
     """Return everything that the segments of one visit mention, each list in the order of the words."""
     from dictate.mentions.conclusions import find_conclusions, find_remarks
+    from dictate.mentions.default_points import settle_points
     from dictate.mentions.doubts import doubt
     from dictate.mentions.equipment import find_equipment
     from dictate.mentions.events import find_events
@@ -50,6 +51,7 @@ def find(segments: Sequence[Segment]) -> Mentions:
     tell_stages(narration, mentions)
     mentions.holds = find_holds(narration, mentions)
     doubt(narration, mentions)
+    settle_points(found, narration.lowers)
     for reading in mentions.readings:
         # What a speaker calls superheat or subcooling was worked out of a line and a saturation temperature.
         reading.derived = reading.derived or reading.quantity in {"superheat", "subcooling"}

@@ -100,6 +100,9 @@ class Electric(Markings):
                 continue
             if p.name in {"run", "start"} and p.kind == "point" and "winding" in self.words[p.start : p.end]:
                 return "resistance"
+            if p.only == frozenset({"resistance"}):
+                near = self.r.last("resistance", before=v.start, within=16)
+                return "resistance" if near is not None and (p.end <= v.start or v.value < 200) else None
             if p.kind == "leg":
                 return "voltage" if self._contact_drop(v) else self._electric_talk(v, "current")
             if p.only == frozenset({"voltage"}):
@@ -113,6 +116,10 @@ class Electric(Markings):
             if p.only == frozenset({"capacitance"}):
                 return "capacitance"
             if p.name in {"primary", "secondary"} and v.value <= 600:
+                near = self.r.last(before=v.start, within=14)
+                wound = near is not None and near.reading.quantity == "resistance"
+                if wound and near is not None and near.reading.point in {"primary", "secondary"}:
+                    return "resistance"
                 return "voltage"
             if p.name in {"primary", "secondary", "coil"}:
                 if p.name != "coil" or self._live(v):
@@ -349,8 +356,12 @@ class Electric(Markings):
                 ),
                 None,
             )
+            fed = next((c for c in reversed(self.r.components) if c.start < v.start), None)
+            sides = ("line", "load")
+            if fed is not None and fed.name == "transformer" and v.start - fed.end < 30:
+                sides = ("primary", "secondary")
             if link is not None:
-                link.point = leg.name if leg is not None else "line" if mine == "in" else "load"
+                link.point = leg.name if leg is not None else sides[mine == "out"]
             return link
         return None
 

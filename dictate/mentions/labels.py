@@ -201,6 +201,9 @@ def find_components(narration: Narration) -> list[ComponentAt]:
         name = component.name
         if component.name == "pump" and _vacuum_talk(narration, phrase.start):
             continue
+        led = narration.tokens[phrase.start - 1].lower if phrase.start else ""
+        if component.name == "fan motor" and led in word_list("labels_other_fans"):
+            continue
         which = _which(narration, phrase.start, phrase.end)
         if component.generic:
             generic = component.name
@@ -699,7 +702,14 @@ def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> boo
     row = narration.found.setdefault("pair_rows", [])
     if any(0 <= start - e <= 10 for e in row):
         talk = talk | {"row"}
+    if not talk:
+        said = " ".join(t.lower for t in tokens[max(0, start - 12) : end + 14])
+        if sum(f" {p} " in f" {said} " for p in word_list("labels_pair_rows")) >= 2:
+            talk = talk | {"row"}
     value = any(i in numbers_by_start(narration) for i in range(end, end + 3))
+    # "481 A to C", "202 on A to C": the value stands in front
+    value = value or any(i in numbers_by_end(narration) for i in range(max(0, start - 2), start + 1))
+    value = value or any(0 <= start - e <= 2 for e in row)
     letters = (
         family != "a"
         or (tokens[start].text.isupper() and tokens[end - 1].text.isupper())

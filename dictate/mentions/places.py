@@ -6,14 +6,14 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 from __future__ import annotations
 
 from dictate.mentions.labels import ComponentAt, PointAt
-from dictate.mentions.said_units import SaidUnits
+from dictate.mentions.rows_of_points import RowsOfPoints
 from dictate.mentions.taken import DIFFERENCES, ELECTRICAL, MOTORS, SMALL, SWITCHGEAR, Link, Taken, Zone
 from dictate.mentions.temperature_words import place_behind
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
 
-class Places(SaidUnits):
+class Places(RowsOfPoints):
     """Where it was measured: the component, the point on it, which of several."""
 
     def _place(self, v: Value, group: list[Value], zone: Zone, link: Link, previous: Taken | None) -> None:
@@ -55,7 +55,11 @@ class Places(SaidUnits):
                 )
                 link.point = "ambient" if tested and self._room_like(link.amount) else None
         points = self._pts(zone, quantity)
-        if points:
+        rowed = self._row_point(v)
+        if rowed is not None and quantity in rowed.only:
+            points = [rowed]
+            link.point, link.which = rowed.name, rowed.which
+        elif points:
             self._point(v, link, points)
         comps = self._comps(zone)
         fitting = [c for c in comps if quantity in c.component.measures and not self._switched(c)]
@@ -161,7 +165,7 @@ class Places(SaidUnits):
         point = link.carried.reading.point if link.carried else None
         if point is not None and link.carried is not None and point[:1] in {"L"} and point[1:2].isdigit():
             return None
-        if point in {"line", "load", "common-run", "common-start", "run-start"}:
+        if point in {"line", "load", "common-run", "common-start", "run-start", "run", "start"}:
             return None
         return point
 
@@ -224,8 +228,16 @@ class Places(SaidUnits):
             link.component = link.component or self._cold_component(link, chosen)
             link.which = link.which or chosen.which
             return
-        link.component = chosen.name
+        link.component = self._which_motor(v) if chosen.name == "motor" else chosen.name
         link.which = link.which or chosen.which
+
+    def _which_motor(self, v: Value) -> str:
+        """Return the motor that plain "motor" means: the last one named."""
+        for c in reversed(self.r.components):
+            near = c.start < v.start and v.start - c.end <= 120
+            if near and c.name != "motor" and (c.name in MOTORS or c.name in word_list("places_motored")):
+                return c.name
+        return "motor"
 
     def _cold_component(self, link: Link, chosen: ComponentAt) -> str | None:
         """Return the component of a temperature or a pressure; a place on the circuit needs none."""
@@ -265,7 +277,10 @@ class Places(SaidUnits):
         if numbered is not None and quantity in numbered.component.measures:
             link.component, link.which = numbered.name, link.which or numbered.which
             return
-        c = self.r.component_before(v.start, quantity)
+        if quantity == "resistance" and link.point in {"run", "start"}:
+            link.component = self._motor(v)
+            return
+        c = self._able(v, quantity, link)
         if quantity == "current":
             c = self._drawing(v, c)
             if c is None:
@@ -280,6 +295,43 @@ class Places(SaidUnits):
             return
         link.component = c.name
         link.which = link.which or c.which
+
+    def _able(self, v: Value, quantity: str, link: Link) -> ComponentAt | None:
+        """Return the component under talk that can have this value: a coil when a coil is said."""
+        c = self.r.component_before(v.start, quantity)
+        if quantity not in {"resistance", "voltage"} or c is None:
+            return c
+        kinds: list[str] = []
+        if self._said_alone(v, "valve"):
+            kinds = ["valves"]
+        elif self._said_alone(v, "coil"):
+            kinds = ["coils"]
+        elif quantity == "resistance" and v.state == "value" and link.amount >= 1000:
+            kinds = ["kilohms", "coils"]
+        elif quantity == "resistance" and (
+            link.amount < 90 if v.state == "value" else self._grounded_words(v)
+        ):
+            kinds = ["ohms", "coils"]
+        elif quantity == "voltage" and 18 <= link.amount <= 30 and c.name == "temperature sensor":
+            kinds = ["coils", "control"]
+        if not kinds:
+            return c
+        able = frozenset().union(*(word_list(f"places_{kind}") for kind in kinds))
+        other = self.r.component_before(v.start, quantity, 120, able)
+        return other if other is not None else c
+
+    def _grounded_words(self, v: Value) -> bool:
+        """Tell whether an open circuit was looked for to ground: a winding, not a sensor."""
+        near = (
+            self.words[max(self.first, v.start - 5) : v.start] + self.words[v.end : min(self.last, v.end + 4)]
+        )
+        return bool({"earth", "ground", "shell", "frame", "case", "casing"} & set(near))
+
+    def _said_alone(self, v: Value, word: str) -> bool:
+        """Tell whether plain "coil" or "valve" is what a value is of: "coil itself is fine, eleven ohms"."""
+        begin = max([self.first, v.start - 9, *(x.end for x in self.values if x.end <= v.start)])
+        near = self.words[begin : v.start] + self.words[v.end : min(self.last, v.end + 4)]
+        return bool({word, f"{word}'s"} & set(near))
 
     def _drawing(self, v: Value, c: ComponentAt | None) -> ComponentAt | None:
         """Return what draws a current: no switch does, and no valve coil draws more than two amps."""
@@ -321,6 +373,11 @@ class Places(SaidUnits):
         return bool({"incoming", "supply", "mains", "service"} & near)
 
     def _switchgear(self, v: Value) -> str | None:
+        end = self._group_of(v)[-1].end
+        for c in self.components:
+            led = self.words[max(0, c.start - 5) : c.start]
+            if 0 <= c.start - end <= 8 and led[-5:] == ["in", "and", "out", "of", "the"]:
+                return c.name
         for c in reversed(self.r.components):
             if c.start < v.start and c.name in SWITCHGEAR and "voltage" in c.component.measures:
                 return c.name
@@ -328,15 +385,33 @@ class Places(SaidUnits):
 
     def _motor(self, v: Value, default: str | None = "compressor") -> str | None:
         """Return the motor whose windings are under test: the last one named, a compressor before a fan."""
+        last = self.r.last("resistance", before=v.start, within=40)
+        going = last is not None and self.number - last.sentence <= 2 and last.reading.component in MOTORS
         near: ComponentAt | None = None
         for c in reversed(self.r.components):
             if c.start >= v.start or c.name not in MOTORS:
                 continue
+            if going and last is not None and c.start < last.start:
+                return last.reading.component  # the windings of one motor go on
             if c.name == "compressor" and v.start - c.end < 90:
                 return c.name
             if near is None and v.start - c.end < 30:
+                if self._heads(c):
+                    return c.name
                 near = c
+        if going and last is not None:
+            return last.reading.component
         return near.name if near is not None else default
+
+    def _heads(self, c: ComponentAt) -> bool:
+        """Tell whether a component heads what follows: "Fan motor: ...", "Fan motor by itself, ..."."""
+        opens = c.start == 0 or self.words[c.start - 1] in {".", "?", "!", ";", "the", "and", "then", ","}
+        read = any(
+            t.reading.component == c.name and t.start >= c.start and t.reading.quantity != "resistance"
+            for t in self.r.found.readings[-4:]
+        )
+        after = self.words[c.end : c.end + 1]
+        return opens and not read and after in ([":"], ["windings"], ["winding"], ["ohms"], ["next"], [","])
 
     def _ground(self, v: Value, zone: Zone, link: Link) -> None:
         """Settle on which points "nothing to ground" was said."""

@@ -11,8 +11,8 @@ before it. Its unit is then the one that the measured thing has in the visit's u
 with a reason in `review`.
 
 The work is a chain of classes, one subject a module, each using those before it: `series` (lists),
-`whose_words` (zones), `units_carried`, `markings`, `electric`, `bare_numbers`, `said_units`, `places`,
-`states`, `ratings`, and `Sentence` here, which makes the readings. `taken` holds what they pass on,
+`whose_words` (zones), `units_carried`, `markings`, `electric`, `bare_numbers`, `said_units`,
+`rows_of_points`, `places`, `states`, `ratings`, and `Sentence` here, which makes the readings. `taken` holds what they pass on,
 `subject` what is under test.
 """
 
@@ -28,7 +28,7 @@ from dictate.mentions.ratings import Ratings
 from dictate.mentions.roles import Roles, relation_of
 from dictate.mentions.second_opinion import Opinion, opinions
 from dictate.mentions.subject import Subject
-from dictate.mentions.taken import COPULAS, LINKING, LOOSE, PLAIN, Found, Link, Taken, Zone
+from dictate.mentions.taken import COPULAS, LINKING, LOOSE, PLAIN, Found, Link, Taken, Zone, mains
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
@@ -98,6 +98,15 @@ class Sentence(Ratings):
         link = self._link(v, group, zone, previous) or self._by_the_words_around(v)
         if link is None:
             return None
+        if (
+            link.quantity == "resistance"
+            and not link.unit_said
+            and v.state == "value"
+            and self._live_again(v)
+        ):
+            # No ohms are read on a live circuit.
+            link.quantity, link.unit, link.label, link.how = "voltage", "V", None, "carry"
+            link.carried = None
         self._place(v, group, zone, link, previous)
         first = link
         link = self._other_kind(v, group, zone, link, previous) or link
@@ -171,6 +180,17 @@ class Sentence(Ratings):
                 return other
         return None
 
+    def _live_again(self, v: Value) -> bool:
+        """Tell whether a bare number of the size of a supply was read after the power came back on."""
+        if not mains(v.value) or not v.bare:
+            return False
+        for i in range(v.start - 1, max(0, v.start - 45), -1):
+            if self.words[i] in word_list("readings_power_off"):
+                return False
+            if " ".join(self.words[max(0, i - 2) : i + 1]).endswith(tuple(word_list("readings_power_on"))):
+                return True
+        return False
+
     def _loose(self, v: Value, zone: Zone, link: Link) -> str | None:
         """Return a reason to look when nothing close by says what a bare number is a value of."""
         opinion = self._opinion(v)
@@ -178,7 +198,8 @@ class Sentence(Ratings):
             return None
         if link.how == "carry":
             last = link.carried
-            assert last is not None
+            if last is None:
+                return f"what {self.r.narration.heard(v.start, v.end)!r} is a value of {LOOSE}"
             before = [w for w in self.words[zone.pre[0] : v.start] if w not in FILLERS]
             if before and self.number - last.sentence == 1 and all(w in PLAIN for w in before):
                 return None
@@ -198,7 +219,7 @@ class Sentence(Ratings):
             ]
             if len(odd) >= 2:
                 return f"what {self.r.narration.heard(v.start, v.end)!r} is a value of {LOOSE}"
-        if link.how in {"component", "weak label", "point"}:
+        if link.how in {"component", "weak label", "point"} and self._row_point(v) is None:
             unknown = self._unknown_between(v, zone)
             if unknown:
                 heard = self.r.narration.heard(v.start, v.end)
@@ -212,6 +233,8 @@ class Sentence(Ratings):
             return None
         for i in range(begin + self._place_words(begin, v.start), v.start):
             w = self.words[i]
+            if w in {"ground", "earth", "shell", "frame"} and self.words[i - 1] == "to":
+                continue
             if (
                 i not in known
                 and w.isalpha()

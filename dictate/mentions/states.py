@@ -21,28 +21,27 @@ class States(Places):
     def _on_all_three(self, v: Value) -> bool:
         after = " ".join(self.words[v.end : min(self.last, v.end + 6)])
         cut = after.split(" , ")[0].split(" and ")[0]
-        return any(
-            p in cut
-            for p in (
-                "on all three",
-                "all three legs",
-                "all three phases",
-                "each leg",
-                "each phase",
-                "all the way round",
-                "all the way around",
-                "across all three",
-                "on every leg",
-                "on all 3",
-                "per phase",
-                "per leg",
-            )
+        if any(f" {p} " in f" {cut} " for p in word_list("states_all_three")):
+            return True
+        leads = ("amp ", "amps ", "volt ", "volts ", "ohm ", "ohms ", "")
+        counted = any(cut in {f"{x}{p}", f"{x}{p} ."} for x in leads for p in word_list("states_every_one"))
+        return counted and v.start == self._group_of(v)[0].start and self._motor_on_three(v)
+
+    def _motor_on_three(self, v: Value) -> bool:
+        """Tell whether "each" is each leg: three phases are known and no several things are under talk."""
+        near = set(self.words[max(0, v.start - 25) : v.start])
+        return (
+            self._three_phase()
+            and not near & word_list("states_several")
+            and bool(near & word_list("states_legs"))
         )
 
     def _three_legs(self, group: list[Value], made: list[Taken]) -> None:
         """Give a row of three amps or supply volts its legs: "amps 29, 29.5, 29" on three phases."""
+        while len(made) > 3 and made[-1].reading.role != "measured":
+            made = made[:-1]  # "22, 22.4 and 21.8 against a rated 26"
         if (
-            len(group) != 3
+            not 3 <= len(group) <= 4
             or len(made) != 3
             or any(t.reading.point not in {None, "load", "line"} for t in made)
         ):
@@ -56,19 +55,8 @@ class States(Places):
             return
         if quantity == "voltage" and (low < 180 or any(r.point for r in rows)):
             return
-        near = self.words[max(self.first, group[0].start - 8) : min(self.last, group[-1].end + 5)]
-        several = {
-            "fans",
-            "motors",
-            "heaters",
-            "pumps",
-            "compressors",
-            "elements",
-            "each",
-            "units",
-            "circuits",
-            "one",
-        }
+        near = self.words[max(self.first, made[0].start - 8) : min(self.last, made[-1].end + 5)]
+        several = word_list("states_several")
         named = {"legs", "phases"} & set(near)
         if several & set(near) and not named:
             return

@@ -180,8 +180,13 @@ class Subject:
                 return taken.reading.value
         return None
 
-    def component_before(self, token: int, quantity: str, within: int = 250) -> ComponentAt | None:
-        """Return the component under talk at a token: the last one named on which this can be measured."""
+    def component_before(
+        self, token: int, quantity: str, within: int = 250, able: frozenset[str] | None = None
+    ) -> ComponentAt | None:
+        """Return the component under talk at a token: the last one named on which this can be measured.
+
+        With `able`, only the components of these names count.
+        """
         for c in reversed(self.components):
             if c.start >= token:
                 continue
@@ -193,7 +198,7 @@ class Subject:
                 and self.words[c.start - 1] not in {"at", "on", "the", "from"}
             ):
                 continue
-            if c.name == "motor":
+            if c.name in {"motor", "wiring"} or (able is not None and c.name not in able):
                 continue
             if quantity in c.component.measures:
                 return c

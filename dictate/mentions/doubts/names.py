@@ -78,7 +78,13 @@ def name_or_count(c: Case) -> str | None:
         and c.after(1)[:1] != ["degrees"]
     ):
         return "may be the refrigerant and not a value"
-    if whole and len(before) == 1 and before.isalpha() and before not in {"a", "b", "c", "i", "l", "t"}:
+    if (
+        whole
+        and len(before) == 1
+        and before.isalpha()
+        and before not in {"a", "b", "c", "i", "l", "t"}
+        and not (r.point or "").startswith("L")
+    ):
         return "may be a piece of a model or serial number"
     if (
         small
