@@ -1192,6 +1192,22 @@ class _Finder:
                 return True
         return False
 
+    def said_by_name(self, a: _Amount, out: list[_Amount], s0: int) -> bool:
+        """Correct what is named without its number: "the recovered weight I gave you is wrong, it was 3"."""
+        row = self.words[s0 : a.start]
+        if self.numbers_in(s0, a.start) or not {"wrong", "should", "off", "mistake"} & set(row):
+            return False
+        for kind, said in (
+            ("recovered", ("out", "recovered", "recovery")),
+            ("charged", ("in", "charged", "charge")),
+        ):
+            if any(w in row for w in said):
+                meant = next((m for m in reversed(out) if m.kind == kind and m.end <= s0), None)
+                if meant is not None and self.apart(meant, a) < 0.8:
+                    self.replace(meant, a.value, a.unit, a)
+                    return True
+        return False
+
     def restates(self, a: _Amount, out: list[_Amount]) -> bool:
         """Put an earlier amount right where "I said nine ounces before, it was eight" stands."""
         s0, s1 = self.scopes.sentence(a.start)
@@ -1199,6 +1215,8 @@ class _Finder:
         if not any(c in said for c in _SAID) and self.words[a.start - 1 : a.start] != ("not",):
             return self.denies(a, out)
         if self.said_bare(a, out, s0):
+            return True
+        if self.said_by_name(a, out, s0):
             return True
         moved = [m for m in out if m.kind in ("recovered", "charged")]
         meant = min(moved, key=lambda m: self.apart(m, a), default=None)

@@ -28,7 +28,9 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase, Phrases
 from dictate.mentions.plausible import fits, reason
 from dictate.mentions.quantities import tidy
+from dictate.mentions.restated import Restated
 from dictate.mentions.roles import find_correction_cues
+from dictate.mentions.spoken_numbers import Number
 from dictate.mentions.taken import DIFFERENCES, LOOSE, Found, Taken
 from dictate.mentions.taken_back import (
     Back,
@@ -107,13 +109,14 @@ class _Corrector:
         return _Cue(p.start, p.end, text in _STRONG)
 
     def run(self) -> list[Reading]:
+        Restated(self.n, self.back, self._of_number).run()
         self.back.recalls()
         self.back.by_number()
         self._by_name()
         self.taken += self.back.swaps()
         self.taken.sort(key=lambda t: t.start)
         self.back.sets()
-        self.cues = [c for c in self.cues if not any(a <= c.start < b for a, b in self.back.done)]
+        self.cues = [c for c in self.cues if not self.back.handled(c.start, c.end)]
         self._other_side()
         self._adopt()
         self._adopt_before()
@@ -339,6 +342,15 @@ class _Corrector:
     def _stands_alone(self, v: Value) -> bool:
         """Tell whether the number counts nothing: it ends its clause, or a unit was said."""
         return v.quantity is not None or self.words[v.end : v.end + 1] in ([","], ["."], [], ["and"], ["?"])
+
+    def _of_number(self, old: Taken, x: Number) -> Taken | None:
+        """Make a value out of a number that puts another one right, after that one."""
+        made = self._made(old, Value(x.start, x.end, x.value, (x,)))
+        if made is not None and (phrase := unit_phrases(self.n).get(x.end)) is not None:
+            made.end = phrase.end
+            made.reading.heard = self.n.heard(x.start, phrase.end)
+            made.reading.at = self.n.at(x.start, phrase.end)
+        return made
 
     def _made(self, old: Taken, v: Value) -> Taken | None:
         a = old.reading
@@ -916,7 +928,7 @@ class _Corrector:
         leads = [tuple(x.split()) for x in table("cues")["correction"]["by_name"]]
         firsts = {x[0] for x in leads}
         for i, word in enumerate(self.words):
-            if word not in firsts:
+            if word not in firsts or self.back.handled(i, i + 2):
                 continue
             lead = next((x for x in leads if tuple(self.words[i : i + len(x)]) == x), None)
             if lead is None or (

@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from dictate.mentions.labels import find_labels
+from dictate.mentions.labels import find_components, find_labels
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.spoken_numbers import find_numbers
@@ -347,6 +347,8 @@ class Back:
     def recalls(self) -> None:
         """Handle "I said nine ounces before, it was eight"."""
         for start, end in Recalls(self.n):
+            if self.handled(start, end):
+                continue
             if self._named(start, end):
                 continue
             first, repair = self._pair(start, end)
@@ -372,6 +374,10 @@ class Back:
             repair.reading.role = role if role in {"rated", "target"} else "measured"
             self.repaired.append((old or first, repair))
             self.done.append((start, repair.start))
+
+    def handled(self, start: int, end: int) -> bool:
+        """Tell whether what stands at these tokens has done its work already."""
+        return any(a < end and start < b for a, b in self.done)
 
     def _pair(self, start: int, end: int) -> tuple[Taken | None, Taken | None]:
         """Return the value that is spoken of again, and the right one."""
@@ -409,6 +415,8 @@ class Back:
         put_right = put_right or self.words[t.end : t.end + 1] == ["actually"]
         if not (put_right or _words("recall", "presents") & set(gap)) or sum(w in _STOPS for w in gap) > 1:
             return False
+        if {"sags", "sagged", "dips", "dipped", "drops", "dropped", "climbs", "climbed", "fell"} & set(gap):
+            return False  # "I said 119, that was before. While it starts it sags to 111": another moment
         if t.label_here and not alike(first, t) and t.reading.quantity != first.reading.quantity:
             return False
         if t.reading.role == "rated" and first.reading.role != "rated":
@@ -493,6 +501,9 @@ class Back:
     def take_over(self, old: Taken, first: Taken, repair: Taken) -> None:
         """Give a repair the quantity, unit and place of what it repairs, where it brings none."""
         a, b = old.reading, repair.reading
+        low = self.n.sentences[self.sentence_at[repair.start]][0]
+        if repair.place_said and not any(low <= c.start < repair.end for c in find_components(self.n)):
+            b.component = a.component or b.component  # it was carried along, not said
         if not repair.said_unit and (b.quantity, b.unit) != (a.quantity, a.unit):
             b.quantity, b.unit, b.ucum = a.quantity, a.unit, a.ucum
             q = old.value.quantity
@@ -521,6 +532,8 @@ class Back:
         verbs, odd = _words("set", "verbs"), _words("recall", "at_odds")
         for v in find_values(self.n):
             if v.state != "value" or self.words[v.start - 1 : v.start] not in (["the"], ["that"], ["my"]):
+                continue
+            if self.handled(v.start, v.end):
                 continue
             before = self.words[max(0, v.start - 4) : v.start - 1]
             taken_off = bool({*verbs, "change", "take", "correct", "fix", "amend"} & set(before))
@@ -622,6 +635,8 @@ class Back:
         """Handle "I had those two the wrong way round"; return the values that are new."""
         new: list[Taken] = []
         for start, end in Swaps(self.n):
+            if self.handled(start - 6, end):
+                continue
             before = [t for t in self.taken if t.end <= start and t.reading.role == "measured"]
             after = [t for t in self.taken if t.start >= end and t.start - end <= 30][:4]
             before = [t for t in before if t.sentence >= self.sentence_at[start] - 2][-4:]

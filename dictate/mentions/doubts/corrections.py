@@ -7,6 +7,8 @@ from dictate.mentions.doubts.talk import STOPS, Case
 
 def uncorrected(c: Case) -> str | None:
     """Doubt a value beside words of correction that took nothing back."""
+    if c.reading.retracts is not None:
+        return None  # it puts another value right
     talk = c.talk
     for cue in talk.n.found["doubt cues"]:
         if cue.start >= c.end:
