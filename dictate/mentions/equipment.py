@@ -123,17 +123,24 @@ def _namings(words: Words) -> list[_Naming]:
         if row[i] in ("a", "ac") and _spelled_model(words, i):
             i += 1  # "model number A C forty slash two"
             continue
-        if row[i] in products and row[i + 1 : i + 2] in (("case",), ("cases",)) and row[i] not in longest:
-            out.append(_Naming(i, i + 2, _Kind("display case", False), "", row[i + 1] == "cases"))
-            i += 2
-            continue
         for length in range(min(longest.get(row[i], 0), len(row) - i), 0, -1):
             kind = lexicon.get(row[i : i + length])
             if kind is not None:
                 end = i + length
+                if kind.type == "cooler" and row[end : end + 1] == ("unit",):
+                    continue  # "fridge unit VF 20" on a van
                 out.append(_Naming(i, end, kind, "", row[end - 1].endswith("s")))
                 i = end - 1
                 break
+        else:
+            after = row[i + 1 : i + 2]
+            if row[i] in products and after in (("case",), ("cases",)):
+                out.append(_Naming(i, i + 2, _Kind("display case", False), "", after == ("cases",)))
+                i += 1
+            elif row[i] in products and after and after[0] in _CARS:
+                kind = _Kind(f"refrigerated {_CARS[after[0]]}", False)
+                out.append(_Naming(i, i + 2, kind, "", False))
+                i += 1
         i += 1
     for n in out:
         _name(n, words)
@@ -302,6 +309,8 @@ def _name(n: _Naming, words: Words) -> None:
         last += 3
     elif not n.plural and row[last : last + 1] in (("upstairs",), ("downstairs",)):
         last += 1
+    if n.plural and _counted(words, n):
+        first = n.start  # "two new package units": of all of them
     n.last = last
     n.name = " ".join(w for w in row[first:last] if w != ",")
 
@@ -366,9 +375,15 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
             # "condensing unit two", "the second freezer": one of several of a kind that was named.
             out.append(n)
             continue
+        if n.kind.type == "van" and not any(o.kind.type in _VEHICLES for o in out):
+            continue
         if n.kind.weak and out and (on_it or opens or introduced):
             # "at the case", "back on the freezer": a short name of one that was named.
-            meant = [o for o in out if n.kind.type in o.kind.type]
+            meant = [
+                o
+                for o in out
+                if n.kind.type in o.kind.type or (n.kind.type == "van" and o.kind.type in _VEHICLES)
+            ]
             if meant:
                 out.append(_Naming(n.start, n.end, meant[-1].kind, meant[-1].name, n.plural, short=True))
                 continue
@@ -415,6 +430,7 @@ def _accepted(namings: list[_Naming], words: Words, scopes: Scopes) -> list[_Nam
 
 
 _STANDS = (("is",), ("'s",), ("was",), ("sits",), ("holds",), ("reads",), ("shows",), ("runs",), ("had",))
+_CARS = {"van": "van", "truck": "truck", "lorry": "truck", "trailer": "trailer"}
 _VEHICLES = frozenset(("refrigerated van", "refrigerated truck", "refrigerated trailer"))
 _ON_VEHICLES = frozenset(("rooftop unit", "transport refrigeration unit", "refrigerated van"))
 
@@ -610,9 +626,41 @@ def _give(
     )
     if getattr(target, field) is None or correcting:
         setattr(target, field, made.text)
+    if field == "model" and target.serial is None:
+        number = _number_behind(narration, words, made)
+        target.serial = number.text if number is not None else None
     if field == "serial" and target.model is None:
         before = _before_serial(narration, words, i, start)
         target.model = before.text if before is not None else None
+
+
+def _number_behind(narration: Narration, words: Words, made: Designation) -> Designation | None:
+    """Return the number that follows a model at once: "type PS 61, number 10 22 7"."""
+    row = words.words
+    k = words.word_of_token(made.end)
+    if row[k : k + 1] != (",",):
+        return None
+    k += 2 if row[k + 1 : k + 2] in (("plate",), ("and",)) else 1
+    if row[k : k + 1] not in (("number",), ("no",), ("nr",)) or k + 1 >= len(row):
+        return None
+    number = read_designation(narration, words.tokens[k + 1])
+    if number is None or len(number.text) < 4 or number.end >= len(narration.tokens):
+        return None
+    return number if narration.tokens[number.end].lower in (",", ".", ";", "and") else None
+
+
+def _same_model(words: Words, entries: list[tuple[int, Equipment]]) -> None:
+    """Give a machine of "same model" the model of the one before it of its kind."""
+    row = words.words
+    for i in range(len(row) - 2):
+        if row[i : i + 2] != ("same", "model") or row[i + 2] in ("as", "number"):
+            continue
+        target = _current(entries, i)
+        if target is None or target.model is not None:
+            continue
+        before = [e for k, e in entries if k < i and e.type == target.type and e.model and e is not target]
+        if before:
+            target.model = before[-1].model
 
 
 def _weakly_named(
@@ -622,13 +670,20 @@ def _weakly_named(
     row = words.words
     begun = _by_first("model_weak")
     named = {t for n in find_refrigerants(narration) for t in range(n.start, n.end)}
+    at_once = {
+        namings[k] - 1: k for k, _ in entries if k in namings and row[namings[k] : namings[k] + 1] == (",",)
+    }
     for i in range(len(row)):
         n = max((len(p) for p in begun.get(row[i], ()) if row[i : i + len(p)] == p), default=0)
+        if not n and i in at_once:
+            n = 2  # "the prep table, PT forty-eight, ..."
         target = _current(entries, i) if n else None
         if target is None or target.model is not None:
             continue
         start, _ = words.sentences[words.sentence_of[i]]
-        if any(t.start < i and not t.modifier for t in things_of(words) if start <= t.start):
+        if i not in at_once and any(
+            t.start < i and not t.modifier for t in things_of(words) if start <= t.start
+        ):
             continue
         k = _first_of_number(words, i + n, namings)
         token = narration.tokens[words.tokens[k]].text if k < len(row) else ""
@@ -638,9 +693,14 @@ def _weakly_named(
         if made is None or not named.isdisjoint(range(made.start, made.end)):
             continue
         behind = narration.tokens[made.end].lower if made.end < len(narration.tokens) else "."
-        whole = behind in (",", ".", ";", "and", "serial", "with")
-        if whole and len(made.text) >= 3 and any(c.isdigit() for c in made.text) and made.text[0].isalpha():
+        whole = behind in (",", ".", ";", "and", "serial", "with", "on", "no")
+        digits = sum(c.isdigit() for c in made.text)
+        if whole and len(made.text) >= 3 and digits >= (2 if i in at_once else 1) and made.text[0].isalpha():
             target.model = made.text
+            if target.serial is None:
+                number = _number_behind(narration, words, made)
+                target.serial = number.text if number is not None else None
+    _same_model(words, entries)
 
 
 _TO_SERIAL = frozenset(

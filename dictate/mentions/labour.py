@@ -193,6 +193,8 @@ def clock_at(row: tuple[str, ...], i: int) -> _Clock | None:
             "ten": 10,
             "five": 5,
         }.get(lead)
+        if row[k + 1 : k + 2] == ("minutes",) and n is not None and k + 3 < len(row):
+            k += 1  # "five minutes past nine"
         if (
             n is not None
             and k + 2 < len(row)
@@ -299,6 +301,9 @@ class _Finder:
             return False  # "one eighteen at the plug, on the start, one oh four"
         if phrase[0] in ("in", "out") and (len(phrase) == 1 or phrase[1] in ("at", "by")):
             head = k - n == start or self.row[k - n - 1] in (",", "and", "time")
+            head = head or (
+                len(phrase) == 2 and self.row[k - n - 2 : k - n] in (("i", "was"), ("we", "were"))
+            )
             if not head and not (phrase[0] == "out" and self.started_in(start)):
                 return False
         if phrase in (
@@ -350,6 +355,8 @@ class _Finder:
                     ("completed",),
                 )
             ):
+                if "," in self.row[k:i] and "at" not in self.row[k:i]:
+                    return False  # "at 12 when I started, 9 now"
                 # "from eight to six" may be a superheat; a bare hour needs "at" or a person.
                 between = self.row[k:i]
                 if "at" in between or "around" in between or "about" in between:
@@ -392,13 +399,19 @@ class _Finder:
             if i == start and (said_first := _minutes_to(self.row, i)) is not None:
                 # "Ten to three I pulled out": minutes before an hour, told by the words behind them
                 clock = said_first if self.cue_behind(said_first.end, end) else clock
-            cue = self.cue(i, start) or self.reached(i, start) or self.cue_behind(clock.end, end)
+            cue = self.cue(i, start) or self.reached(i, start)
+            cue = cue or (None if clock.bare else self.cue_behind(clock.end, end))
             if cue is None and self.row[max(start, i - 2) : i] == ("it", "'s"):
                 # "I started one fifteen and it's five till three"
                 now = _minutes_to(self.row, i) or clock
                 if not now.bare and self.started_in(start):
                     clock, cue = now, "end"
-            if cue is None and i == 0 and not clock.bare and self.row[clock.end : clock.end + 1] in _AT_ONCE:
+            if (
+                cue is None
+                and i == 0
+                and ":" in self.row[0]
+                and self.row[clock.end : clock.end + 1] in _AT_ONCE
+            ):
                 cue = "start"  # "7:40 at the dairy, ..."
             if re.fullmatch(r"\d{3,4}", self.row[i]) and not clock.exact and self.row[i - 1] == "from":
                 # "head went from 140 to 290"
@@ -756,8 +769,10 @@ class _Finder:
             return None
         if has("travel", near):
             return "travel"
-        if has("breaks", near):
+        if has("breaks", near) and "without" not in near_after:
             return "break"
+        if has("breaks", near):
+            return "work"  # "seven and a half hours without lunch"
         whole_tail = self.row[end:s1]
         whole_tail = whole_tail[
             : next((k for k, w in enumerate(whole_tail) if w in ("plus", ",", ";")), len(whole_tail))
@@ -765,6 +780,9 @@ class _Finder:
         tail = [w for w in whole_tail if w not in (".", ",", "!")]
         head = [w for w in self.row[s0:start] if w not in word_set("around_duration")]
         alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
+        beside = [c for c in self.read if c.end == start - 1 or 0 < c.start - end <= 6]
+        if beside and not near_before and not near_after and self.row[start - 1] in (",", ".", ";"):
+            return "work"  # "Left at twenty to four, two hours ten"
         if any(near_before[k : k + 3] == ("put", "me", "down") for k in range(len(near_before))):
             return "work"
         if "minimum" in near_before:
@@ -834,7 +852,11 @@ _EARLY = "morning or evening was not said"
 def find_labour(narration: Narration) -> list[LabourMention]:
     """Return the working times as said, in order."""
     finder = _Finder(narration)
-    clocks = [c for c in finder.clocks() if finder.scopes.ours(c.start)]
+    clocks = [
+        c
+        for c in finder.clocks()
+        if finder.scopes.ours(c.start) or "signed" in finder.row[max(0, c.start - 3) : c.start]
+    ]
     _halves(clocks)
     out: list[tuple[int, LabourMention]] = []
     for c in clocks:

@@ -109,6 +109,11 @@ class _Amount:
     first: int = 0
 
 
+_AFTER_COMMA = {
+    "kilos": "kg", "kilograms": "kg", "pounds": "lb", "ounces": "oz", "grams": "g", "grammes": "g",
+}  # fmt: skip
+
+
 class _Finder:
     def __init__(self, narration: Narration) -> None:
         self.narration = narration
@@ -293,6 +298,19 @@ class _Finder:
                 out.append(Quantity(i, end, value, tokens[i + 1].lower, "reading", ((one, 1.0),), ()))
         for number in numbers.values():
             i = number.end
+            unit = _AFTER_COMMA.get(tokens[i + 1].lower) if i + 1 < len(tokens) else None
+            if (
+                unit is not None
+                and tokens[i].lower == ","
+                and number.start not in taken
+                and not number.pronoun
+                and number.form not in ("clock", "ordinal")
+                and (i + 2 >= len(tokens) or tokens[i + 2].lower in (".", ",", "of", "in"))
+            ):
+                word = tokens[i + 1].lower
+                out.append(
+                    Quantity(number.start, i + 2, number.value, word, "reading", ((unit, 1.0),), (number,))
+                )
             if (
                 number.start in taken
                 or i + 1 >= len(tokens)
@@ -419,6 +437,9 @@ class _Finder:
                 "of",
                 "in",
                 "total",
+                "even",
+                "flat",
+                "exactly",
             ):
                 continue
             if left is None or left.label not in ("recovered", "charged") or not (before or after):
@@ -429,7 +450,7 @@ class _Finder:
                 continue
             unit = (before or after)[-1 if before else 0].unit
             meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
-            why = f"the unit was not said; {unit} is taken from the amount beside it"
+            why = [f"the unit was not said; {unit} is taken from the amount beside it"]
             extra.append(
                 _Amount(
                     meant,
@@ -440,7 +461,7 @@ class _Finder:
                     left.label,
                     self.trigger_status(left),
                     left.start,
-                    [why],
+                    why,
                     [],
                     first=start,
                 )
@@ -551,6 +572,10 @@ class _Finder:
             return "other", None, start
         if self.difference(start, end, s0, s1) or self.of_container(rest):
             return "other", None, start
+        if (head := self.headed(start, s0)) is not None:
+            return head, "done", s0
+        if (scaled := self.by_scale(start, s0, rest)) is not None:
+            return scaled, "done", s0
         left = self.left(start, s0, q)
         moved = self.behind(rest, "after_in") or self.behind(rest, "after_out")
         verb_before = left is not None and left.label in ("recovered", "charged") and start - left.end <= 1
@@ -573,6 +598,53 @@ class _Finder:
         if right is not None:
             return right[0], self.status(right[1], end), right[1]
         return self.from_before(start, s0)
+
+    def headed(self, start: int, s0: int) -> str | None:
+        """Return what a heading right before the amount says: "Out: 5 lb 2 oz.", "virgin R404A in, 2 lb"."""
+        k = start
+        while k > s0 and self.words[k - 1] in (":", ",", "-"):
+            k -= 1
+        first = max((j + 1 for j in range(s0, k) if self.words[j] in (",", ":", ";")), default=s0)
+        if k == start or k - first > 6:
+            return None
+        named = {t for n in self.names for t in range(n.start, n.end)}
+        head = tuple(
+            self.words[j]
+            for j in range(first, k)
+            if self.w.tokens[j] not in named
+            and self.words[j] not in ("virgin", "the", "then", "and", "total", "new")
+        )
+        if head in _words("heads_out"):
+            return "recovered"
+        if head in _words("heads_in"):
+            return "charged"
+        if head in _words("heads_in_after") and any(
+            a.kind == "recovered" and self.w.sentence_of[start] - self.w.sentence_of[a.start] <= 2
+            for a in self.amounts
+        ):
+            return "charged"
+        return None
+
+    def by_scale(self, start: int, s0: int, rest: tuple[str, ...]) -> str | None:
+        """Read what a cylinder or its scale lost or gained: "the scale dropped by 3.4 pounds"."""
+        k = start
+        while k > s0 and self.words[k - 1] in ("by", "about", "exactly", "just", "a", "another", "of"):
+            k -= 1
+        if k > s0 + 1 and self.words[k - 2 : k] in (("went", "down"), ("came", "down"), ("went", "up")):
+            verb, subject = "gained" if self.words[k - 1] == "up" else "lost", self.words[k - 3]
+        elif k > s0:
+            verb, subject = self.words[k - 1], self.words[k - 2] if k - 2 >= s0 else ""
+        else:
+            return None
+        if verb in ("reads", "read", "shows", "is") and "scale" in self.words[max(s0, k - 3) : k]:
+            if rest[:1] == ("less",) or rest[:1] == ("lighter",):
+                return "charged"
+            return "recovered" if rest[:1] in (("more",), ("heavier",)) else None
+        if subject not in ("scale", "scales", "cylinder", "bottle", "tank", "drum", "jug"):
+            return None
+        if verb in ("dropped", "lost", "fell", "decreased"):
+            return "charged"
+        return "recovered" if verb in ("gained", "rose", "increased") else None
 
     def of_else(self, rest: tuple[str, ...]) -> bool:
         """Tell whether the amount is one of oil, ice or another stuff ("four ounces of oil")."""

@@ -29,7 +29,7 @@ def labour_of(mentions: Sequence[LabourMention]) -> Labour | None:
         review=[r for m in mentions for r in m.review],
     )
     clocked = _between(start, end)
-    if clocked is not None and out.break_hours:
+    if clocked is not None and out.break_hours and out.break_hours < clocked:
         clocked = round(clocked - out.break_hours, 4)
     said = [m.hours for m in mentions if m.kind == "work" and m.hours]
     distinct = list(dict.fromkeys(said))
