@@ -355,8 +355,8 @@ class _Finder:
         if action == "installed" and not new and not passive and not pronoun and things:
             new = self.put_where_one_failed(hit, things, last, end)
         if action == "installed" and not new and not passive and things:
-            behind = self.words[last : last + 20]
-            new = any(behind[k : k + 2] in (("old", "one"), ("new", "one")) for k in range(len(behind) - 1))
+            told = self.words[last : last + 20]
+            new = any(told[k : k + 2] in (("old", "one"), ("new", "one")) for k in range(len(told) - 1))
         if pronoun and status == "not_done" and hit.line in ("braze!", "sweat!", "solder!"):
             return None  # "no brazing on this"
         if (
@@ -365,6 +365,14 @@ class _Finder:
             and not any(t.name in _set("words", "no_part") for t in things)
         ):
             new = True  # "the gasket isn't fitted, I'll hang it Thursday"
+        if action == "repaired" and new and pronoun and things and things[0].start < verb:
+            action = "replaced"  # "a new start capacitor fixed it"
+        if (
+            action == "installed"
+            and not new
+            and any(w in ("order", "ordered") for w in self.words[last : min(end, last + 5)])
+        ):
+            new = True  # "installed the board that was on order"
         if action == "installed" and new and all(t.part not in _set("words", "added") for t in things):
             action = "replaced"
         return Handled(
@@ -757,9 +765,12 @@ class _Finder:
                 return False
             if word in (",",) or (word == "and" and steps):
                 return False
-            if self.scopes.kind(k) is not None and word not in word_set("verbs_in_names"):
-                if self.scopes.kind(k) != "ing" or word in word_set("doing_ings"):
-                    return False
+            if (
+                self.scopes.kind(k) is not None
+                and word not in word_set("verbs_in_names")
+                and (self.scopes.kind(k) != "ing" or word in word_set("doing_ings"))
+            ):
+                return False
             steps += 1
             k += 1
         return False
@@ -950,7 +961,7 @@ class _Finder:
         )
 
     def other_one(self, thing: Thing) -> list[Thing]:
-        """Return the part named before a thing in its sentence, or in the one before ("... and so is the heater")."""
+        """Return the part named before a thing, in its sentence or in the one before."""
         number = self.w.sentence_of[thing.start]
         for previous in reversed(self.things[: bisect_left(self.starts, thing.start)]):
             if number - self.w.sentence_of[previous.start] > 1:
@@ -1216,7 +1227,7 @@ class _Finder:
         return out
 
     def fitting(self, first: int, start: int) -> int | None:
-        """Return the verb that puts the new thing at word `first` in ("slid a new board in", "snapped in a new ...")."""
+        """Return the verb that puts the new thing at word `first` in ("slid a new board in")."""
         j = first - 1
         if j > start and self.words[j] in ("in", "on", "up", "down"):
             j -= 1

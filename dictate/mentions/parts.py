@@ -275,7 +275,7 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
 
 
 def _bare_numbers(narration: Narration, words: Words, out: list[tuple[int, Part]]) -> None:
-    """Give a part the designation that is said right behind it, without "part number" ("new belt, a B 54")."""
+    """Give a part the designation said right behind it, without "part number" ("new belt, a B 54")."""
     for first, part in out:
         if part.part_number is not None or part.action not in ("replaced", "installed"):
             continue
@@ -299,6 +299,9 @@ def _number_behind(
     while k < end:
         cue = next((n for n in (5, 4, 3, 2, 1) if row[k : k + n] in _number_cues()), 0)
         sure = cue > 0 and row[k + cue - 1] not in _WEAK_CUES
+        if cue and not sure and k - start > 12:
+            k += cue
+            continue
         if not cue:
             if any(t.start == k for t in things_of(words) if t not in others) and row[k - 1] not in (
                 "the",
@@ -311,8 +314,6 @@ def _number_behind(
         if made is not None and _is_part_number(narration, made.text, words, k + cue, made.end, sure):
             return made.text
         k += cue
-        if not sure and k - start > 12:
-            return None
     return None
 
 
@@ -349,7 +350,7 @@ def _is_part_number(
     behind = narration.tokens[end_token].lower if end_token < len(narration.tokens) else "."
     if behind in _VALUE_UNITS:
         return False
-    return all(c.isalnum() or c in "-/." for c in text) and text[0].isalpha() or (sure and letters > 0)
+    return (all(c.isalnum() or c in "-/." for c in text) and text[0].isalpha()) or (sure and letters > 0)
 
 
 _GASES = frozenset(

@@ -123,7 +123,7 @@ _AFTER_STATE = word_set("after_form_state")
 
 
 def _form_comma(words: list[str], first: int) -> int | None:
-    """Return the comma between a thing and its state where a form is read out ("Power, off", "Customer, told")."""
+    """Return the comma between a thing and its state where a form is read out ("Power, off")."""
     for k in range(first + 1, min(first + 5, len(words) - 1)):
         if words[k] != ",":
             continue

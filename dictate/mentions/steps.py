@@ -77,7 +77,7 @@ def find_steps(narration: Narration) -> list[Step]:
 def _stood(words: Words, scopes: Scopes, found: list[_Found]) -> list[_Found]:
     """Return the vacuums that were shut off from the pump and looked at again.
 
-    "... three ninety microns, and fifteen minutes after I had closed the valve it had only crept to four sixty"
+    "... three ninety microns, and fifteen minutes after I had closed the valve it had crept to four sixty"
     """
     row = words.words
     out: list[_Found] = []
@@ -286,7 +286,7 @@ _VACUUM_SIGNS = ("vac", "micron", "evac", "mbar", "millibar", "nitrogen", "torr"
 
 
 def _sweeps_else(words: Words, hit: Hit) -> bool:
-    """Tell whether what is swept is no circuit, or not with a gas ("swept it with the sniffer", "swept it up")."""
+    """Tell whether what is swept is no circuit, or not with a gas ("swept it up")."""
     if not any(w.startswith(("sweep", "swept")) for w in words.words[hit.start : hit.end]):
         return False
     _, end = words.sentences[words.sentence_of[hit.start]]

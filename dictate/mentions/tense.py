@@ -456,9 +456,9 @@ class Scopes:
             form = self.forms.get(self.words[j]) if j < end else None
             if form is not None and form.kind == "base" and self.words[j] not in AMBIGUOUS:
                 return k + n
-        n = self._leave_given(k, end)
-        if n:
-            return n
+        leave = self._leave_given(k, end)
+        if leave is not None:
+            return leave
         if number:
             before, stop = self.w.sentences[number - 1]
             head = self._frame(number - 1)
@@ -467,7 +467,7 @@ class Scopes:
         return None
 
     def _leave_given(self, k: int, end: int) -> int | None:
-        """Return the word behind "when he says go it's", "once the parts are here, it's", if that stands at k."""
+        """Return the word behind "when he says go it's", "once they agree, it's", if that stands at k."""
         n = 2 if self.words[k : k + 2] == ("soon", "as") else 1
         n = 3 if self.words[k : k + 3] == ("as", "soon", "as") else n
         if k + n >= end or (n == 1 and self.words[k] not in ("when", "once")):
@@ -491,7 +491,7 @@ class Scopes:
         is spoken to.
         """
         number = self.w.sentence_of[i]
-        start, end = self.sentence(i)
+        _start, end = self.sentence(i)
         if self.words[i] in AMBIGUOUS or not self.w.opens(i) or i + 1 >= end:
             return False
         if self.words[i + 1] not in word_set("live_objects") or self.words[end - 1] == "?":
@@ -778,7 +778,7 @@ class Scopes:
         return heard and sum(self.kind(k) == "past" for k in range(len(self.words))) >= _PASTS_OF_A_REPORT
 
     def _dated(self, i: int, start: int) -> bool:
-        """Tell whether the words before a plain form put it on a day to come ("Thursday I come back and braze it")."""
+        """Tell whether the words before a plain form put it off ("Thursday I come back, braze it")."""
         if any(
             self.kind(k) == "past" and self.words[k] not in AMBIGUOUS and self.words[k] != "come"
             for k in range(start, i)

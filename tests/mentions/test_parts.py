@@ -163,6 +163,12 @@ def test_handled(text: str, want: list[tuple[str, str]]) -> None:
         ("Replaced the contactor, part number C S two four zero.", "CS240"),
         ("New coil for the harvest valve, part number eighty eight dash one oh four. Put it in.", "88-104"),
         ("Changed the third defrost heater, 1,200 watts, part number DH-1204.", "DH-1204"),
+        ("New belt, a B fifty four, and new filters.", "B54"),
+        ("New box probe, SN twelve. Ten point two K in my hand.", "SN12"),
+        ("New contactor put in, a 30 amp 3 pole with a 24 volt coil, number C30-3.", "C30-3"),
+        ("Swapped the compressor, number C R seven oh, and a new drier.", "CR70"),
+        ("Door heater changed, kit number DH 7.", "DH7"),
+        ("Replaced the ignitor. The box says IG 200.", "IG200"),
     ],
 )
 def test_part_number(text: str, number: str) -> None:
@@ -174,3 +180,22 @@ def test_count_and_rating() -> None:
     assert fuse.quantity == 3
     (contactor,) = find_parts(Narration.from_text("Put in a new two pole 30 amp contactor."))
     assert (contactor.quantity, contactor.rating) == (1, "two pole 30 amp")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Put a new expansion valve in, half ton, R 448A.",
+        "New contactor, two pole, thirty amp, 24 volt coil.",
+        "New contactor, L1 to T1 point one.",
+        "New cap, thirty five and five, four forty.",
+        "New compressor, it pulls four amps.",
+    ],
+)
+def test_a_size_or_a_gas_is_no_part_number(text: str) -> None:
+    assert [p.part_number for p in find_parts(Narration.from_text(text))] == [None]
+
+
+def test_a_pronoun_of_several_stands_for_the_row() -> None:
+    parts = find_parts(Narration.from_text("Relay and overload come as a set. Put those on."))
+    assert [p.action for p in parts] == ["replaced", "replaced"]

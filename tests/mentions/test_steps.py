@@ -23,7 +23,7 @@ CASES = Path(__file__).parent / "cases"
 
 def cases() -> list[tuple[str, list[str]]]:
     out = []
-    for name in ("steps", "steps_more", "steps_ways"):
+    for name in ("steps", "steps_more", "steps_ways", "steps_told"):
         for group in tomllib.loads((CASES / f"{name}.toml").read_text(encoding="utf-8")).values():
             out += [(text, want) for text, want in group["cases"]]
     return out
