@@ -8,7 +8,7 @@ import pytest
 from dictate.errors import RecordError
 from dictate.mentions import second_opinion
 from dictate.mentions.narration import Narration
-from dictate.mentions.second_opinion import features, opinions
+from dictate.mentions.second_opinion import Opinion, features, opinions
 from dictate.pipeline import read_text
 from tests.narrations.labels import all_of
 
@@ -43,23 +43,41 @@ def test_weights_that_do_not_fit_are_refused() -> None:
         second_opinion._Model(data)
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        "Compressor amps, fifty eight on the start. Voltage sags. Two thirty six before and two eleven during.",
-        "I watched the compressor try. Seventy one amps, maybe four seconds, off. Two thirty six before, two eleven during.",
-    ],
-)
-def test_a_number_that_is_no_current_is_taken_for_what_the_words_say(text: str) -> None:
-    """Left out or carried on from amps by the rules; no motor of such a machine draws 236 A. A person is asked."""
-    found = [r for r in read_text(text).readings if r.value in (236, 211)]
-    assert [(r.value, r.unit) for r in found] == [(236, "V"), (211, "V")]
-    assert all(r.review and r.unit_assumed for r in found)
+def _say(monkeypatch: pytest.MonkeyPatch, shares: dict[str, float]) -> None:
+    """Put an opinion of one's own in the place of the trained one: what is asked of it is under test here."""
+    opinion = Opinion(shares, 0.97)
+
+    def all_alike(narration: Narration) -> dict[int, Opinion]:
+        return dict.fromkeys(range(len(narration.tokens)), opinion)
+
+    monkeypatch.setattr("dictate.mentions.readings.opinions", all_alike)
+    monkeypatch.setattr("dictate.mentions.doubts.second_look.opinions", all_alike)
 
 
-def test_an_opinion_takes_no_reason_away_from_what_it_finds_unlikely() -> None:
-    """A bare number behind amps that sounds like a count keeps its reason."""
-    readings = read_text(
-        "Fan's drawing one point two amps. Then I sat there and had four of my sandwiches."
-    ).readings
-    assert [r.value for r in readings if not r.review] == [1.2]
+def test_a_number_carried_to_what_it_cannot_be_is_taken_for_what_the_words_say(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """No motor of such a machine draws 236 A; a person is asked, and the first reading of it is kept."""
+    _say(monkeypatch, {"voltage": 0.8, "current": 0.2})
+    text = "I watched the compressor try. Seventy one amps, maybe four seconds, off. Two thirty six before."
+    last = read_text(text).readings[-1]
+    assert (last.value, last.unit) == (236, "V")
+    assert "236 A is unusual here" in last.review[0]
+    assert (last.candidates[0].value, last.candidates[0].unit) == (236, "A")
+
+
+@pytest.mark.parametrize(("share", "values"), [(0.99, [119.0]), (0.5, [])])
+def test_a_number_that_nothing_ties_is_taken_only_where_there_is_little_doubt(
+    monkeypatch: pytest.MonkeyPatch, share: float, values: list[float]
+) -> None:
+    _say(monkeypatch, {"voltage": share, "none": 1 - share})
+    readings = read_text("Then one nineteen over there.").readings
+    assert [r.value for r in readings] == values
+    assert all("because of the words around it" in r.review[0] for r in readings)
+
+
+def test_a_bare_value_that_sounds_like_something_else_gets_a_reason(monkeypatch: pytest.MonkeyPatch) -> None:
+    _say(monkeypatch, {"pressure": 0.95, "temperature": 0.05})
+    assert "sound more like a pressure" in read_text("Box is at thirty eight.").readings[0].review[0]
+    _say(monkeypatch, {"pressure": 0.05, "temperature": 0.95})
+    assert read_text("Box is at thirty eight.").readings[0].review == []

@@ -27,8 +27,9 @@ from __future__ import annotations
 
 from dictate.mentions.doubts.forms import other_form, split_ounces
 from dictate.mentions.doubts.labour import doubt_labour
-from dictate.mentions.doubts.looks import CARRIED, LOOKS
+from dictate.mentions.doubts.looks import CARRIED, LOOKS, YIELDING
 from dictate.mentions.doubts.movements import doubts_of_movement
+from dictate.mentions.doubts.second_look import bears_out
 from dictate.mentions.doubts.talk import ELECTRIC, Case, Talk, case_value, corrections
 from dictate.mentions.narration import Narration
 from dictate.mentions.taken_back import words_of_correction
@@ -70,7 +71,10 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         if r.role == "measured" and any(_same_words(case, a, b) for a, b in moved):
             r.review.append("the same words are an amount of refrigerant")
         # Only what is measured goes on into the checks; of a plate the damage of the words matters too.
+        borne_out = case.bare and bears_out(case)
         for look in LOOKS if r.role == "measured" else (split_ounces, other_form):
+            if borne_out and look in YIELDING:
+                continue
             why = look(case)
             if why is not None and r.retracts and why.startswith("'"):
                 # "looking again it was 72": the words tell of the correction

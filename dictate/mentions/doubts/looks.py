@@ -55,3 +55,9 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
 
 CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wanted, parallel, follows_doubt})
 """The looks whose doubt also holds for a value that was carried on from the doubted one."""
+
+YIELDING = frozenset(
+    {other_words, ambiguous_words, asked_by_verb, same_number, far_off, parallel, left_label, respectively,
+     follows_doubt, wanted}
+)  # fmt: skip
+"""The looks at a few words beside the value, which give way where all the words around it bear it out."""

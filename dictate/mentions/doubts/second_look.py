@@ -11,6 +11,8 @@ _UNLIKE, _UNLIKE_SAID = 0.1, 0.01
 Chosen on narrations that the weights were not trained on: at these a needless doubt is about as rare as a
 found fault. Whether it is of now is left to the roles: a plate value beside it colours the words around.
 """
+_BORNE_OUT = 0.7
+"""From this chance on, the looks at a few words beside a value give way (`YIELDING` in looks.py)."""
 
 
 def unlike(c: Case) -> str | None:
@@ -24,3 +26,9 @@ def unlike(c: Case) -> str | None:
     if opinion.best not in {r.quantity, NONE}:
         return f"the words around it sound more like a {opinion.best.replace('_', ' ')}"
     return "the words around it do not sound like a value that was read"
+
+
+def bears_out(c: Case) -> bool:
+    """Tell whether the words around a value, taken together, clearly look like a value of its kind."""
+    opinion = opinions(c.talk.n).get(c.number.start) if c.number is not None else None
+    return opinion is not None and opinion.of(c.reading.quantity) >= _BORNE_OUT

@@ -65,7 +65,7 @@ def cases(labelled: Labelled) -> list[Case]:
                 row = rows[0]  # a value of several numbers: "sixteen minutes forty"
         if row is not None:
             role = (row.options("role") or [MEASURED])[0]
-            quantity = row.get("quantity")
+            quantity = (row.options("quantity") or [NONE])[0]
             meaning = role if role in {MEASURED, "retracted"} else "not now"
         elif any(m.first <= last and first <= m.last for m in labelled.movements):
             quantity = meaning = "movement"
