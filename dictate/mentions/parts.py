@@ -303,9 +303,8 @@ def _number_behind(
             k += cue
             continue
         if not cue:
-            if any(t.start == k for t in things_of(words) if t not in others) and row[k - 1] not in (
-                "the",
-                "a",
+            if row[k - 1] in _OPENS_ANOTHER and any(
+                t.start == k for t in things_of(words) if t not in others
             ):
                 return None
             k += 1
@@ -317,6 +316,7 @@ def _number_behind(
     return None
 
 
+_OPENS_ANOTHER = (",", "and", "new", "plus", ".")
 _WEAK_CUES = (",", ".", "a", "an", "'s", "is", "the", "type")
 
 
