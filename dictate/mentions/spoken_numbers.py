@@ -269,7 +269,7 @@ def _digit_runs(atoms: Sequence[_Atom], i: int) -> Iterator[_Part]:
             split, joined = float(f"{digits[0]}.{digits[1]}"), float(digits)
             other = Other((joined,), TWO_DIGITS.format(f"{split:g}", f"{joined:g}"))
             yield _Part(j, split, "two_digits", 0.3, places=1, text=digits, others=(other,))
-        elif n >= 2:
+        elif n >= 2 and digits.strip("0"):  # "zero zero zero" is what three legs showed
             yield _Part(j, float(digits), "digits", 0.0 if n > 2 else 0.1, text=digits)
 
 
@@ -473,7 +473,7 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
         yield run[1:], ()
         return
     if len(run) > 1 and first.kind == "D":
-        if before in _set("designator", "said"):
+        if before in _set("designator", "said") and not _named_already(narration, run):
             yield run[:1], ()
             yield run[1:], ()
             return
@@ -529,6 +529,23 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+def _named_already(narration: Narration, run: list[_Atom]) -> bool:
+    """Tell whether the noun before a digit needs no name: "B leg | six point four", "leg | six point four".
+
+    There are three legs and phases, and those with a letter or a place before them have their name.
+    """
+    tokens = narration.tokens
+    first = run[0]
+    noun = tokens[first.token - 1].lower
+    behind = [t.lower for t in tokens[run[-1].token + 1 : run[-1].token + 3]]
+    if noun in {"legs", "phases", "poles"} and behind == [",", first.word]:
+        return True  # "on the legs one nineteen, one twenty, one twenty-one"
+    if noun in _set("designator", "three") and first.value > 3:
+        return True
+    before = tokens[first.token - 2].lower if first.token > 1 else ""
+    return noun in _set("designator", "placed") and before in _set("designator", "places")
 
 
 def _row_of_pairs(narration: Narration, i: int) -> bool:
@@ -638,7 +655,15 @@ def find_numbers(narration: Narration) -> list[Number]:
     if done is not None:
         return done
     out: list[Number] = []
-    for run in _runs(narration):
+    runs = list(_runs(narration))
+    named = _numbered(narration, runs)
+    for run in runs:
+        if run[0].token in named:
+            first = run[0]
+            out.append(Number(first.token, first.token + 1, first.value, "ordinal", first.kind == "N"))
+            run = run[1:]
+            if not run:
+                continue
         if all(a.kind in {"A", "&", "P"} for a in run):
             continue
         # A fraction word alone is an ordinal or a noun unless it is a half or a quarter.
@@ -665,6 +690,59 @@ def find_numbers(narration: Narration) -> list[Number]:
     out.sort(key=lambda n: n.start)
     narration.found["numbers"] = out
     return out
+
+
+def _numbered(narration: Narration, runs: list[list[_Atom]]) -> set[int]:
+    """Return the tokens of digits that count things off: "one is thirty-two, two is thirty, three thirty-five".
+
+    Each item has the next digit and a value, right behind it or behind a word such as "is"; the values are
+    alike in size. Three items are a row, and two where a word stands between digit and value, or where the
+    thing is named before ("compressor one twenty-two, two twenty-one").
+    """
+    words = narration.lowers
+    presents = _set("counted_off", "presents")
+    found: set[int] = set()
+    row: list[tuple[int, float, bool, int]] = []  # token of the digit, value, a word between, end
+
+    def settle() -> None:
+        named = bool(row) and row[0][0] > 0 and words[row[0][0] - 1] in _set("counted_off", "nouns")
+        spoken = any(between for _, _, between, _ in row)
+        if len(row) >= 3 or (len(row) == 2 and (spoken or named)):
+            values = [v for _, v, _, _ in row]
+            if min(values) > 0 and max(values) <= 1.6 * min(values):
+                found.update(t for t, _, _, _ in row)
+        row.clear()
+
+    k = 0
+    while k < len(runs):
+        run = runs[k]
+        first = run[0]
+        item: tuple[int, float, bool, int] | None = None
+        digit = first.kind == "D" or (first.kind == "N" and first.word in {"1", "2", "3", "4", "5", "6"})
+        step = 1
+        if digit and len(run) > 1 and run[1].kind not in {"P", "H", "K", "&", "M", "Z"}:
+            rest = _segment(run[1:])
+            if len(rest) == 1:
+                item = (first.token, rest[0][1].value, False, run[-1].token + 1)
+        elif digit and len(run) == 1 and k + 1 < len(runs):
+            after = runs[k + 1]
+            between = words[first.token + 1 : after[0].token]
+            rest = _segment(after)
+            if 1 <= len(between) <= 2 and set(between) <= presents and len(rest) == 1:
+                item = (first.token, rest[0][1].value, True, after[-1].token + 1)
+                step = 2
+        if item is not None and row:
+            gap = words[row[-1][3] : item[0]]
+            last = next(r for r in runs if r[0].token == row[-1][0])[0].value
+            if first.value != last + 1 or len(gap) > 3 or not set(gap) <= _set("counted_off", "between"):
+                settle()
+        elif item is None and row:
+            settle()
+        if item is not None and (row or first.value <= 2):
+            row.append(item)
+        k += step
+    settle()
+    return found
 
 
 def numbers_by_start(narration: Narration) -> dict[int, Number]:
