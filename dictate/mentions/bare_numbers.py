@@ -6,7 +6,7 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 from __future__ import annotations
 
 from dictate.mentions.labels import LabelAt
-from dictate.mentions.plausible import fits
+from dictate.mentions.plausible import fits, usual
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.taken import CLOCKED, COPULAS, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
 from dictate.mentions.temperatures import Temperatures
@@ -124,6 +124,8 @@ class BareNumbers(Temperatures):
         test_before = self._test_value_again(v)
         if test_before is not None:
             return self._like(v, test_before)
+        if best is not None and self._mains(v, best[1]):
+            return self._assume(v, "voltage", None, "point")
         if point is not None and best is not None and self._point_leads(v, best[1]):
             return self._assume(v, point, None, "point")
         probe = self._probe_goes_on(v)
@@ -280,6 +282,12 @@ class BareNumbers(Temperatures):
             return None
         return self._test_level(v, stretch)
 
+    def _mains(self, v: Value, label: LabelAt) -> bool:
+        """Tell whether "line" is the supply and no pipe: "line's two oh six" is as no suction line can be."""
+        if v.value < 105 or self.words[label.start] != "line" or label.label.default != "temperature":
+            return False
+        return usual("voltage", None, "line", v.value, "V")
+
     def _depth_goes_on(self, v: Value) -> Link | None:
         """Read "down to ten inches, came up to four" as another depth of the recovery."""
         if not 0 <= v.value <= 29.9 or self.words[v.start - 1 : v.start] not in (["to"], ["at"]):
@@ -367,7 +375,11 @@ class BareNumbers(Temperatures):
             nearest = next((w for w in self.values if w.start == v.end), None)
             if nearest is not None and nearest.bare and v.value > (row.reading.value or 0):
                 return Link("duration", "min", v.value, None, None, unit_said=False, how="test")
-        if not later and (not lead or lead[-1] not in stretch_words("times")):
+        left = bool(lead) and (
+            lead[-1] in stretch_words("left")
+            or (lead[-1] in {"off", "out", "in", "shut"} and lead[0] in stretch_words("left_off"))
+        )
+        if not later and not left and (not lead or lead[-1] not in stretch_words("times")):
             return None
         if not later and after and after[0] not in stretch_words("time_follows"):
             return None
@@ -380,8 +392,12 @@ class BareNumbers(Temperatures):
             None,
         )
         timed = self.r.last("duration", before=v.start, within=60)
-        if level is None or (level.value is not None and level.unit in {"bar", "mbar"} and timed is None):
+        if level is None or (
+            level.value is not None and level.unit in {"bar", "mbar"} and timed is None and not left
+        ):
             return None
+        if left and level.value is not None and 0.8 * level.value <= v.value <= 1.15 * level.value:
+            return None  # "put sixty on it, held sixty"
         link = Link("duration", "min", v.value, None, None, unit_said=False, how="test")
         return link
 

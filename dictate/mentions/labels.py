@@ -646,6 +646,9 @@ def _legs(narration: Narration, i: int) -> PointAt | None:
     if second is not None and second[0] != number:
         if bare and not _is_pair_row(narration, i, second[1], family):
             return None
+        behind = tokens[second[1]].lower if second[1] < len(tokens) else "."
+        if tokens[second[1] - 1].lower == "a" and behind in table("numbers")["fraction"]:
+            return None  # "the first one thirty-two and a half"
         if (
             tokens[end].lower in {"and", "through"}
             and not bare

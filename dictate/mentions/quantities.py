@@ -438,8 +438,11 @@ _CYCLES = word_list("quantities_cycles")
 
 
 def _bare_seconds(narration: Narration, numbers: Sequence[Number], q: Quantity, used: set[int]) -> None:
-    """Take "two minutes ten" and "a minute fifty" as minutes and seconds."""
+    """Take "two minutes ten" and "a minute fifty" as minutes and seconds, "an hour and ten" as minutes."""
     tokens = narration.tokens
+    if q.word == "hour":
+        _bare_minutes(narration, numbers, q, used)
+        return
     cycle = bool(_CYCLES & {t.lower for t in tokens[max(0, q.start - 6) : q.start]})
     if q.word != "minute" or q.parts or not q.value.is_integer() or q.value > (60 if cycle else 15):
         return
@@ -452,6 +455,25 @@ def _bare_seconds(narration: Narration, numbers: Sequence[Number], q: Quantity, 
         return
     q.parts = (q.value, nxt.value)
     q.value += nxt.value / 60
+    q.numbers = (*q.numbers, nxt)
+    q.end = nxt.end
+    used.add(id(nxt))
+
+
+def _bare_minutes(narration: Narration, numbers: Sequence[Number], q: Quantity, used: set[int]) -> None:
+    """Take "an hour and ten" and "two hours twenty" as minutes."""
+    words = narration.lowers
+    if q.parts or not q.value.is_integer() or not 1 <= q.value <= 48 or q.range or q.change:
+        return
+    start = q.end + (words[q.end : q.end + 1] == ["and"])
+    nxt = next((m for m in numbers if m.start == start), None)
+    if nxt is None or nxt.form != "plain" or not nxt.value.is_integer() or not 5 <= nxt.value < 60:
+        return
+    after = words[nxt.end] if nxt.end < len(words) else "."
+    if after not in word_list("quantities_bare_minutes") or _unit_at(narration, nxt.end, nxt):
+        return
+    q.parts = (q.value, nxt.value)
+    q.value, q.word, q.means = q.value * 60 + nxt.value, "minute", (("min", 1.0),)
     q.numbers = (*q.numbers, nxt)
     q.end = nxt.end
     used.add(id(nxt))

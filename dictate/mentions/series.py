@@ -117,6 +117,7 @@ class Series:
         if a.start and self.words[a.start - 1] in {"over", "slash", "plus", "/"} and b.quantity is not None:
             return False  # "a 45 over 5, 440 volt"
         between = [w for w in self.words[a.end : b.start] if w not in FILLERS]
+        between = self._without_count(a.end, b.start) or between
         if between[:1] in (["even"], ["flat"]) and len(between) > 1:
             between = between[1:]  # "fourteen even, fourteen point three"
         if a.start == b.start:
@@ -140,6 +141,14 @@ class Series:
         if a.word is None or b.word is None:
             return a.word == b.word or self._same_size(a, b)
         return self._kind(a) == self._kind(b)
+
+    def _without_count(self, start: int, end: int) -> list[str] | None:
+        """Return the words between two values less what counts the second off: "thirty, three thirty-five"."""
+        counts: set[int] = self.r.narration.found.get("counted_off", set())
+        at = next((t for t in range(start, end) if t in counts), None)
+        if at is None:
+            return None
+        return [w for w in self.words[start:at] if w not in FILLERS and w != "number"] or [","]
 
     def _other_difference(self, a: Value, b: Value) -> bool:
         """Tell whether b names its own difference behind it: "subcool 10 | , 18 degree split"."""

@@ -657,6 +657,7 @@ def find_numbers(narration: Narration) -> list[Number]:
     out: list[Number] = []
     runs = list(_runs(narration))
     named = _numbered(narration, runs)
+    narration.found["counted_off"] = named
     for run in runs:
         if run[0].token in named:
             first = run[0]

@@ -170,6 +170,11 @@ def _openers(narration: Narration) -> dict[int, str]:
             with_gas = {"nitrogen", "nitro", "n2", "ofn", "dry", "oxygen"} & set(words[end : end + 4])
             if with_gas or ({"put", "pumped", "blew", "stuck", "threw", "pushed", "built"} & set(front)):
                 out[start] = "pressure"
+        pulled = words[start - 1] == "pulled" or words[max(0, start - 2) : start] == ["pulled", "to"]
+        sucked_to = pulled and end == number.end and 100 <= number.value <= 5000
+        if sucked_to and number.value.is_integer() and stretch_words("shut_in") & set(words[end : end + 4]):
+            out[start] = "vacuum"  # "pulled 430, isolated 15, went to 450"
+            continue
         if words[start - 1] != "to" or start < 2 or number.value < 50:
             continue
         ends = {start - 1, start - 1 - (words[start - 2] == "down")}
