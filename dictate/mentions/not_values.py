@@ -191,11 +191,8 @@ def _spelled_codes(narration: Narration) -> list[tuple[int, int]]:
         if shouted or (not named and (wired or letters in word_list("not_values_no_codes"))):
             continue
         if known is None:
-            known = {
-                t
-                for x in (*find_labels(narration), *find_components(narration))
-                for t in range(x.start, x.end)
-            }
+            known = {t for x in find_labels(narration) for t in range(x.start, x.end)}
+            known |= {t for c in find_components(narration) for t in range(c.start, c.end)}
             known |= {t for r in find_refrigerants(narration) for t in range(r.start, r.end)}
         pointed = not named and any(p.start < number.end and p.end > i for p in find_points(narration))
         if known.isdisjoint(range(i, number.end)) and not pointed:
@@ -369,7 +366,8 @@ def _dotted_time(narration: Narration, number: Number) -> bool:
             and not any(tokens[t].lower in _CLAUSE_ENDS for t in between)
         )
 
-    named = any(leads_here(x.end) for x in (*find_labels(narration), *find_components(narration)))
+    ends = [x.end for x in find_labels(narration)] + [x.end for x in find_components(narration)]
+    named = any(leads_here(end) for end in ends)
     told = bool(_set("clock") & set(before))
     return told or (minutes % 5 == 0 and not named)
 
