@@ -16,7 +16,8 @@ from __future__ import annotations
 
 import io
 import math
-from collections.abc import Iterable
+from bisect import bisect_left
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
@@ -61,8 +62,9 @@ def opinions(narration: Narration) -> dict[int, Opinion]:
     """Return an opinion on every number of a narration, by its first token; computed once per narration."""
     done: dict[int, Opinion] | None = narration.found.get("second opinion")
     if done is None:
-        model = _model()
-        done = {number.start: model.judge(seen) for number, seen in features(narration)}
+        described = features(narration)
+        judged = _model().judge([seen for _, seen in described])
+        done = {number.start: opinion for (number, _), opinion in zip(described, judged, strict=True)}
         narration.found["second opinion"] = done
     return done
 
@@ -99,6 +101,7 @@ class _Surroundings:
             self._tag(c.start, c.end, tags)
         for p in find_points(narration):
             self._tag(p.start, p.end, [f"P:{p.name}", f"Pk:{p.kind}"])
+        self.tagged = sorted(self.tags)
 
     def _tag(self, start: int, end: int, tags: Iterable[str]) -> None:
         for t in range(start, end):
@@ -195,9 +198,12 @@ class _Surroundings:
             seen[f"r2:{self.words[at]} {self.words[at + 1]}"] = 1.0
 
     def _further(self, seen: dict[str, float], at: int, sentence: int) -> None:
-        for t in range(at - 1, max(-1, at - _AROUND), -1):
-            for tag in self.tags.get(t, ()):
-                _put(seen, f"w:{tag}", 1 / (1 + (at - t) / 12))
+        place = bisect_left(self.tagged, at)
+        while place and self.tagged[place - 1] > at - _AROUND:
+            place -= 1
+            near = 1 / (1 + (at - self.tagged[place]) / 12)
+            for tag in self.tags[self.tagged[place]]:
+                seen.setdefault(f"w:{tag}", near)  # the nearest comes first
         if sentence + 1 < len(self.narration.sentences):
             first, last = self.narration.sentences[sentence + 1]
             for t in range(first, min(last, first + 8)):
@@ -260,27 +266,41 @@ class _Model:
         if self.weights.shape != (len(names), len(self.quantities) + len(self.meanings)):
             raise RecordError("second_opinion.npz does not fit together.", "Reinstall the package.")
 
-    def judge(self, seen: dict[str, float]) -> Opinion:
-        """Return the opinion on one number from what stands around it."""
+    def judge(self, described: Sequence[dict[str, float]]) -> list[Opinion]:
+        """Return the opinions on numbers from what stands around each; all at once, which is faster."""
         import numpy as np
 
-        known = [(self.row[name], weight) for name, weight in seen.items() if name in self.row]
-        score = self.bias.copy()
-        if known:
-            rows, weights = zip(*known, strict=True)
-            score += np.asarray(weights, dtype="float32") @ self.weights[list(rows)]
+        rows: list[int] = []
+        weights: list[float] = []
+        begins: list[int] = []
+        for seen in described:
+            begins.append(len(rows))
+            rows.append(0)
+            weights.append(0.0)  # one for each number, so that none is without a row
+            for name, weight in seen.items():
+                row = self.row.get(name)
+                if row is not None:
+                    rows.append(row)
+                    weights.append(weight)
+        if not rows:
+            return []
+        parts = self.weights[rows] * np.asarray(weights, dtype="float32")[:, None]
+        scores = np.add.reduceat(parts, begins, axis=0) + self.bias
         cut = len(self.quantities)
-        quantities = dict(zip(self.quantities, _shares(score[:cut]), strict=True))
-        meanings = dict(zip(self.meanings, _shares(score[cut:]), strict=True))
-        return Opinion(quantities, meanings.get(MEASURED, 0.0))
+        measured = self.meanings.index(MEASURED)
+        meant = _shares(scores[:, cut:])[:, measured].tolist()
+        shares = _shares(scores[:, :cut]).tolist()
+        return [
+            Opinion(dict(zip(self.quantities, share, strict=True)), chance)
+            for share, chance in zip(shares, meant, strict=True)
+        ]
 
 
-def _shares(scores: Any) -> list[float]:
+def _shares(scores: Any) -> Any:
     import numpy as np
 
-    grown = np.exp(scores - scores.max())
-    shares: list[float] = (grown / grown.sum()).tolist()
-    return shares
+    grown = np.exp(scores - scores.max(axis=1, keepdims=True))
+    return grown / grown.sum(axis=1, keepdims=True)
 
 
 @cache
