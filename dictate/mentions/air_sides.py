@@ -60,6 +60,15 @@ def _open(t: Taken, words: Sequence[str]) -> bool:
         return False  # both sides of a drier or a valve
     label = t.label
     told = side_behind(words, t.end) is not None
+    lead = list(words[max(0, t.start - 4) : t.start])
+    while lead and lead[-1] in {"is", "'s", "was", "at", "are"}:
+        lead.pop()
+    if (
+        lead
+        and lead[-1] in {"in", "out"}
+        and (lead[-2:-1] in ([], [","], ["."], ["and"]) or lead[-2] == "air")
+    ):
+        return True  # "air in 74, out 57"
     if label is None or not t.label_here:
         return told
     return bool(label.hints) or label.point in {"inlet", "outlet", "water"} or (label.weak and told)
@@ -81,6 +90,10 @@ def _medium(a: Taken, b: Taken, words: Sequence[str]) -> tuple[str, str] | None:
     condenser = _last(near, word_list("air_sides_condenser"))
     indoor = _last(near, word_list("air_sides_indoor"))
     heats = bool(word_list("air_sides_heating") & set(words[max(0, a.start - 200) : b.end + 20]))
+    close = set(words[max(0, a.start - 30) : a.start])
+    outdoors = {"condenser", "outdoor", "outside"} & set(words[max(0, a.start - 6) : b.end])
+    if not outdoors and word_list("air_sides_heating") & close:
+        return ("return", "supply")
     if heats and indoor >= condenser:
         return ("return", "supply")
     if condenser >= 0:

@@ -18,6 +18,13 @@ from dictate.mentions.word_lists import word_list
 class BareNumbers(Temperatures):
     """What a number without a unit is a value of."""
 
+    def _alike_mains(self, group: list[Value], best: tuple[float, LabelAt] | None) -> bool:
+        """Tell whether three numbers of one size are a three-phase supply: "line's 206, 209, 208"."""
+        low, high = min(x.value for x in group), max(x.value for x in group)
+        if high > 1.06 * low or not all(mains(x.value) for x in group):
+            return False
+        return best is None or self.words[best[1].start : best[1].start + 1] == ["line"]
+
     def _bare(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
         costs = self._labels(zone, v)
         if self._minutes_of_the_hour(v):
@@ -128,6 +135,12 @@ class BareNumbers(Temperatures):
             return self._assume(v, "voltage", None, "point")
         if point is not None and best is not None and self._point_leads(v, best[1]):
             return self._assume(v, point, None, "point")
+        if (
+            len(group) == 3
+            and all(x.bare and x.value >= 180 for x in group)
+            and self._alike_mains(group, best)
+        ):
+            return self._supply_list(v, group)
         probe = self._probe_goes_on(v)
         if probe is not None:
             return self._like(v, probe)

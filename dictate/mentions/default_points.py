@@ -11,6 +11,7 @@ nothing. All common practice.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from dictate.mentions.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
@@ -24,6 +25,7 @@ _CONTROL = 60.0
 def settle_points(found: Found, words: Sequence[str]) -> None:
     """Give the values without a point the usual one of the thing, in place."""
     _windings(found, words)
+    _other_gauge(found, words)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None
@@ -128,3 +130,29 @@ def _windings(found: Found, words: Sequence[str]) -> None:
             before = {x.reading.point for x in found.readings[i - 2 : i]}
             if before == pairs and any(p in said for p in word_list("default_points_both_windings")):
                 r.point = "run-start"
+
+
+def _other_gauge(found: Found, words: Sequence[str]) -> None:
+    """Name the side of a pressure beside one of the other side: "355 with 128 on the suction"."""
+    for a, b in pairwise(found.readings):
+        pair = (a.reading, b.reading)
+        if any(r.quantity != "pressure" or r.role != "measured" or not r.value for r in pair):
+            continue
+        if (
+            b.start - a.end > 8
+            or {".", ";", "nitrogen", "temp"} & set(words[a.end : b.start])
+            or a.reading.unit != b.reading.unit
+        ):
+            continue
+        for one, other in (pair, pair[::-1]):
+            if (
+                one.point is not None
+                or one.component is not None
+                or other.point not in {"suction", "discharge"}
+            ):
+                continue
+            ratio = (one.value or 0) / (other.value or 1)
+            if other.point == "suction" and ratio >= 1.8:
+                one.point = "discharge"
+            elif other.point == "discharge" and ratio <= 0.55:
+                one.point = "suction"

@@ -116,9 +116,9 @@ class Electric(Markings):
             if p.only == frozenset({"capacitance"}):
                 return "capacitance"
             if p.name in {"primary", "secondary"} and v.value <= 600:
-                near = self.r.last(before=v.start, within=14)
-                wound = near is not None and near.reading.quantity == "resistance"
-                if wound and near is not None and near.reading.point in {"primary", "secondary"}:
+                prior = self.r.last(before=v.start, within=14)
+                ohms = prior is not None and prior.reading.quantity == "resistance"
+                if ohms and prior is not None and prior.reading.point in {"primary", "secondary"}:
                     return "resistance"
                 return "voltage"
             if p.name in {"primary", "secondary", "coil"}:

@@ -270,6 +270,10 @@ class Places(RowsOfPoints):
                 return
         wound = link.label is not None and link.label.mode == "winding" and link.label.quantity is None
         if quantity == "resistance" and (wound or link.amount >= 100_000):
+            heated = self.r.component_before(v.start, quantity, 40)
+            if heated is not None and heated.name in word_list("places_heaters") and link.amount < 100_000:
+                link.component, link.which = heated.name, link.which or heated.which
+                return
             named = any(c.name in {"compressor", "motor"} for c in self.r.components)
             link.component = self._motor(v, "compressor" if named else None)
             return
@@ -311,6 +315,9 @@ class Places(RowsOfPoints):
         elif quantity == "resistance" and (
             link.amount < 90 if v.state == "value" else self._grounded_words(v)
         ):
+            row = self.r.last("resistance", before=v.start, within=40)
+            if row is not None and (row.reading.value or 0) >= 1000 and row.reading.component == c.name:
+                return c  # "the other sensor forty one point two": thousands go without saying
             kinds = ["ohms", "coils"]
         elif quantity == "voltage" and 18 <= link.amount <= 30 and c.name == "temperature sensor":
             kinds = ["coils", "control"]

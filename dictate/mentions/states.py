@@ -62,7 +62,8 @@ class States(Places):
             return
         if any(r.which for r in rows) and not named:
             return
-        if not (named or self._three_phase()):
+        supply = quantity == "voltage" and high <= 1.06 * low and group[0].bare
+        if not (named or supply or self._three_phase()):
             return
         for r, point in zip(rows, ALL_THREE[quantity], strict=True):
             r.point = point

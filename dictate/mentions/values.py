@@ -449,6 +449,8 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     last = before[-1] if before else ""
     if {"if", "should", "would"} & set(before):
         return False
+    if said == "open" and last in {"wide", "dead", "flat"} and _wide_open(words, a):
+        return True
     if said not in {"open", "oh well", "out of range", "open line"}:
         return True
     if said == "oh well":
@@ -529,6 +531,31 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     return comp is None and metered and last in {"reads", "read", "was", "is", "'s", "ohmed"}
 
 
+def _wide_open(words: list[str], a: int) -> bool:
+    """Tell whether "wide open" is what a meter says: one of a row of ohms, a coil; no door, no seat."""
+    before = words[max(0, a - 5) : a - 1]
+    subject = {
+        "coil",
+        "winding",
+        "element",
+        "heater",
+        "overload",
+        "one",
+        "first",
+        "second",
+        "third",
+        "fourth",
+        "other",
+    }
+    subject |= {"pair", "third's", "second's", "it's", "overload's", "read", "reads", "ohms", "'s", "it"}
+    if not subject & set(before) or {"door", "doors", "damper", "lid", "port", "window", "txv"} & set(
+        words[max(0, a - 12) : a]
+    ):
+        return False
+    near = set(words[max(0, a - 40) : a + 6])
+    return bool(near & {"ohm", "ohms", "ohmed", "winding", "windings", "continuity", "meter"})
+
+
 def _winding_said(narration: Narration, words: list[str], a: int) -> bool:
     """Tell whether two terminals were named just before: "common to run, nothing, wide open"."""
     for p in find_points(narration):
@@ -573,6 +600,10 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     if said == "dead":
         if last in word_list("values_is_zero_6"):
             return False
+        everywhere = after[:2] in (["on", "all"], ["on", "both"], ["on", "every"], ["on", "each"])
+        cut_off = {"off", "locked", "out", "pulled", "isolated", "killed"}
+        if everywhere and cut_off & set(words[max(0, a - 14) : a]):
+            return True
         if nxt in word_list("values_is_zero_5") and not place_after:
             return False
         if {"tested", "verified", "checked", "proved", "confirmed", "it's", "test"} & set(
@@ -587,6 +618,15 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         )
     # "nothing"
     told = last in {"says", "said", "was"} and place_after and nxt in {"between", "across", "to"}
+    told = told or (
+        last in {"says", "said"}
+        and nxt in {"on", "at"}
+        and bool({"meter", "tester", "voltmeter"} & set(before))
+        and bool(word_list("values_is_zero_3") & set(near))
+    )
+    ends = {"line", "leg", "phase", "hot", "live", "l1", "l2", "l3", "neutral", "pole"}
+    if after[1:2] == ["to"] and nxt in ends and set(after[2:3]) & (ends | {"ground", "earth"}):
+        return not word_list("values_ohms_talk") & set(words[max(0, a - 10) : a])
     if (last in {"with", "for", "was", "did", "do", "says", "said"} and not told) or nxt in {
         "calling",
         "running",

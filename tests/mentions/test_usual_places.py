@@ -36,6 +36,19 @@ SAID: list[tuple[str, list[tuple[float | None, str | None, str | None]]]] = [
     ("Agitator motor. Main is fourteen ohms, start's twenty two, end to end thirty six.",
      [(14, "agitator motor", "common-run"), (22, "agitator motor", "common-start"),
       (36, "agitator motor", "run-start")]),
+    ("Suction nought point two bar, delivery nine bar.", [(0.2, None, "suction"), (9, None, "discharge")]),
+    ("Line's two oh six, two oh nine, two oh eight.", [(206, "*", "L1-L2"), (209, "*", "L2-L3"), (208, "*", "L1-L3")]),
+    ("Runs again, compressor 4.6 amps, and air in 74, air out 53.",
+     [(4.6, "compressor", None), (74, None, "return"), (53, None, "supply")]),
+    ("Condenser fan good, air in 74, air out 92.", [(74, None, "ambient"), (92, None, "condenser air out")]),
+    ("Pulled the disconnect, meter says nothing on the line side, nothing on load.",
+     [(0, "disconnect switch", "line"), (0, "disconnect switch", "load")]),
+    ("Isolator off, proved dead, nothing line to neutral.", [(0, None, "line-neutral")]),
+    ("Disconnect off and locked, dead on all 3.", [(0, "*", None)]),
+    ("The harvest coil read wide open on the ohms.", [(None, "harvest valve", "*")]),
+    ("The door was wide open when I got there, box at 52.", [(52, None, "box")]),
+    ("Glycol pump four point four amps.", [(4.4, "glycol pump", None)]),
+    ("Ice machine. Pump's point seven amps.", [(0.7, "water pump", None)]),
 ]  # fmt: skip
 
 
