@@ -118,7 +118,8 @@ class Ratings(States):
             role == "measured"
             and taken.how == "setting"
             and (cue is None or cue.role != "measured" or cue.end < v.start - 1)
-            and not word_list("readings_role") & set(self.words[max(self.first, v.start - 6) : v.start])
+            and not (word_list("readings_role") | {"saw", "watched", "caught"})
+            & set(self.words[max(self.first, v.start - 6) : v.start])
         ):
             role = "target"
         if role == "rated":

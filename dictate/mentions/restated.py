@@ -68,7 +68,9 @@ class Restated:
             if not x.pronoun and self.words[x.start] not in _words("ordinals")
         ]
         self.told = [(p.start, p.end) for p in _phrases("told").find(narration)]
+        self.erred = [(p.start, p.end) for p in _phrases("erred").find(narration)]
         self.so = [(p.start, p.end) for p in _phrases("so").find(narration)]
+        self.other = [(p.start, p.end) for p in _phrases("other").find(narration)]
         self.why = [(p.start, p.end) for p in _phrases("why").find(narration)]
         self.swaps = list(Swaps(narration))
         self.mistakes = [(m.start, m.end) for m in find_mistakes(narration)]
@@ -84,10 +86,12 @@ class Restated:
                 if x.start in done:
                     continue
                 pair = self._by_number(x, a, b)
+                if pair is None and self._of_other(x, a, b):
+                    break
                 if pair is not None:
                     done.update(p.start for p in pair)
             for y in here:
-                if y.start not in done:
+                if y.start not in done and not self._by_place(y, a, b):
                     self._by_name(y, a)
 
     def _telling(self, a: int, b: int, i: int) -> bool:
@@ -103,7 +107,8 @@ class Restated:
         definite, recalled = self._definite(x, a), self._recalled(x, a, b)
         ordered = self._ordered(x, a)
         found = self._right(x)
-        if found is None or not (definite or recalled or ordered or self._so_behind(x)):
+        denied = self.words[a] == "not" and x.start == a + 1
+        if found is None or not (definite or recalled or ordered or denied or self._so_behind(x)):
             return None
         y, before = found
         small = 0 <= x.value < 10 and float(x.value).is_integer() and not x.places
@@ -115,6 +120,23 @@ class Restated:
         if not self._put_right(x, y, before, a, b, definite or recalled, ordered):
             return None
         return (x, y) if self._apply(old, x, y) else None
+
+    def _of_other(self, x: Number, a: int, b: int) -> bool:
+        """Handle "the supply was 55; 52 was the other unit": the number of before, and what it was of."""
+        behind = self.words[self._unit_end(x) : self._unit_end(x) + 2]
+        odd = any(x.end <= p <= x.end + 4 for p, _ in (*self.mistakes, *self.why, *self.other))
+        if behind[:1] not in (["was"], ["is"], ["were"], ["belongs"]) or not odd:
+            return False
+        old = self._old(x, a, b)
+        if old is None or old.reading.role != "measured":
+            return False
+        for y in reversed(self.numbers):
+            if not a <= y.start < x.start or abs(y.value - x.value) < 1e-9:
+                continue
+            names = self._names(max(a, y.start - 8), y.start)
+            if names and any(n.fits(old) for n in names) and self.words[y.start - 1] in _words("copulas"):
+                return self._apply(old, x, y)
+        return False
 
     def _definite(self, x: Number, a: int) -> bool:
         """Tell whether "the" or "that" stands in front: "the 230", "that first suction, 68"."""
@@ -145,9 +167,9 @@ class Restated:
         for p, q in self.told:
             if end <= p <= end + 3 and p < b and not _STOPS & set(self.words[end:p]):
                 return True
-            gap = self.words[q : x.start]
-            if a <= p and 0 <= len(gap) <= 4 and not _STOPS & set(gap):
-                return set(gap) <= _words("between") | _words("the") | {","}
+            gap = {self.words[k] for k in range(q, x.start) if k not in self._named_tokens()}
+            if a <= p and q <= x.start <= q + 4 and not _STOPS & gap:
+                return gap <= _words("between") | _words("the") | {","}
         return False
 
     def _ordered(self, x: Number, a: int) -> bool:
@@ -209,8 +231,14 @@ class Restated:
             return False
         if ordered:
             return presents or bool({"to", "for", "with", "into", "a"} & set(gap[-2:]))
+        if any(end <= p <= end + 2 for p, _ in self.told) and presents and len(gap) <= 12:
+            return True  # "seventeen, I said? It's seventy one"
+        if self.words[a] == "not" and x.start == a + 1 and set(gap) <= {",", "it", "'s", "it's", "but"}:
+            return True  # "Not 76, 74."
         if not pointed or not presents:
             return False
+        if set(gap) <= {",", "it", "it's", "'s", "that", "that's", "was"} and self._recalled(x, a, y.end):
+            return True  # "I called the low side 68, it's 58"
         if not (_CUTS | {"and", "but"}) & set(gap) and gap and gap[-1] in _words("copulas"):
             return True  # "the 13 bar head from before was 11 bar"
         told = any(a <= p < y.end + 12 for p, _ in (*self.mistakes, *self.why, *self.so))
@@ -258,6 +286,11 @@ class Restated:
         so = not {"should", "supposed"} & set(gap) and any(
             names[-1].end <= p and y.start - q <= 1 and q <= y.start for p, q in self.so
         )
+        so = so or (
+            bool({"that", "it", "that's", "it's"} & set(gap))
+            and bool({"was", "is", "'s", "that's", "it's", "were"} & set(gap[-2:]))
+            and behind[:1] in (["actually"], ["really"])
+        )
         called = any(w in {"call", "make"} for w in gap) and bool({"that", "it", "them"} & set(gap[-2:]))
         recalled = any(first <= p and q <= y.start for p, q in self.told)
         ordered = any(
@@ -265,7 +298,18 @@ class Restated:
             for k in range(a, first)
         )
         leads = _words("presents") & set(gap) or (ordered and gap[-1:] == ["to"])
-        if not (so or called or ((recalled or ordered) and leads)):
+        verbs = {"take", "taking", "do", "redo"} & set(self.words[a:first])
+        anew = (
+            gap[:1] == ["again"]
+            and gap[1:2] in ([","], [":"])
+            and bool(verbs or {"that's", "that"} & set(gap))
+        )
+        erred = any(a <= p and q <= first + 1 and first - q <= 2 for p, q in self.erred)
+        figure = _words("figure") & set(gap)
+        odd = bool(figure and leads and {"wrong", "off", "mistaken", "out"} & set(gap))
+        bare = set(gap) <= _words("figure") | {",", ":"}
+        told = (recalled or ordered) and (leads or (ordered and bare))
+        if not (so or called or anew or odd or (erred and (leads or bare)) or told):
             return
         phrase = unit_phrases(self.n).get(y.end)
         means = dict(unit_words()[phrase.key].means) if phrase is not None else {}
@@ -287,6 +331,43 @@ class Restated:
         if old is None or (so and old.reading.role != "measured"):
             return
         self._apply(old, None, y)
+
+    def _by_place(self, y: Number, a: int, b: int) -> bool:
+        """Put "the middle one is really 14.1", "sorry, the last one is 1.9" right: one of a row."""
+        places = _words("places")
+        at = next(
+            (
+                k
+                for k in range(y.start - 1, max(a, y.start - 9), -1)
+                if self.words[k] in _words("ones") and self.words[k - 1] in places
+            ),
+            None,
+        )
+        if at is None or self.words[at - 2] not in _words("the"):
+            return False
+        gap = self.words[at + 1 : y.start]
+        behind = self.words[self._unit_end(y) : self._unit_end(y) + 3]
+        if not _words("presents") & set(gap) or _words("changes") & set(gap):
+            return False
+        if _words("now") & {*gap, *behind}:
+            return False
+        told = any(a <= p < b for p, _ in (*self.why, *self.so, *self.told, *self.mistakes))
+        if not told:
+            return False
+        before = [t for t in self.taken if t.end <= at - 2 and t.reading.role in {"measured", "retracted"}]
+        row: list[Taken] = []
+        for t in reversed(before):
+            if row and (t.reading.quantity != row[0].reading.quantity or t.sentence != row[0].sentence):
+                break
+            row.insert(0, t)
+        if len(row) < 2:
+            return False
+        word = self.words[at - 1]
+        order = {"first": 0, "second": 1, "third": 2, "fourth": 3, "last": -1, "middle": len(row) // 2}
+        n = order[word]
+        if n >= len(row) or row[n].reading.role != "measured" or row[n].value.value == y.value:
+            return False
+        return self._apply(row[n], None, y)
 
     def _names(self, a: int, b: int) -> list[_Name]:
         """Return what is named at the tokens [a, b), in order."""

@@ -30,7 +30,7 @@ from dictate.mentions.plausible import fits, reason
 from dictate.mentions.quantities import tidy
 from dictate.mentions.restated import Restated
 from dictate.mentions.roles import find_correction_cues
-from dictate.mentions.spoken_numbers import Number
+from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.taken import DIFFERENCES, LOOSE, Found, Taken
 from dictate.mentions.taken_back import (
     Back,
@@ -153,7 +153,9 @@ class _Corrector:
                 continue
             if self._said_again(old, new):
                 # "18.6, oh wait, that's the fan column, no, it's right, 18.6"
-                if old.reading.role in {"rated", "target"} or not new.place_said:
+                if new.reading.role in {"rated", "target"} and old.reading.role == "measured":
+                    old.reading.role = new.reading.role  # "superheat 10, no, 10 is the target"
+                elif old.reading.role in {"rated", "target"} or not new.place_said:
                     new.reading.role = old.reading.role
                     new.reading.component = old.reading.component
                 continue
@@ -173,7 +175,10 @@ class _Corrector:
             return None
         for cue in self.cues:
             if old.end <= cue.start and cue.end <= new.start and cue.strong and not cue.only_clause:
-                near = self.words[old.end : cue.start] in (["."], ["!"]) and new.start - cue.end <= 5
+                head = self.n.sentences[self.back.sentence_at[cue.start]][0]
+                opens = set(self.words[head : cue.start]) <= {"ah", "oh", "uh", "um", "er", ",", "and"}
+                far = 14 if new.reading.point and new.reading.point == old.reading.point else 6
+                near = opens and head >= old.end and head - old.end <= far and new.start - cue.end <= 5
                 return cue if near and not _ENDS & set(self.words[cue.end + 1 : new.start]) else None
         return None
 
@@ -194,6 +199,12 @@ class _Corrector:
         """Return what a bare repair puts right: "32,650 at 32 degrees, no, 9,795" is not of the degrees."""
         i = self.taken.index(old)
         before = self.taken[i - 1] if i else None
+        if old.reading.role in {"target", "rated"} and before is not None and self._misread(new):
+            # "it's at eighteen, needs to be ten. Make that twenty, I read the wrong line"
+            like = (
+                alike(before, old) and before.reading.role == "measured" and before.sentence == old.sentence
+            )
+            return before if like else old
         if (
             new.said_unit
             or before is None
@@ -208,6 +219,13 @@ class _Corrector:
         near = before.value.value and 0.1 <= new.value.value / before.value.value <= 10
         possible = fits(before.reading.quantity, before.reading.point, new.value.value, before.reading.unit)
         return before if near and possible else old
+
+    def _misread(self, new: Taken) -> bool:
+        """Tell whether a reading is said to have been taken wrongly right behind a repair."""
+        after = [m for m in self.mistakes if new.end <= m.start <= new.end + 10]
+        return any(
+            {"i", "wrong", "misread"} & set(self.words[max(new.end, m.start - 4) : m.end]) for m in after
+        )
 
     def _said_again(self, old: Taken, new: Taken) -> bool:
         """Tell whether the second value is the first one once more, and nothing is put right."""
@@ -234,6 +252,18 @@ class _Corrector:
         if nxt is not None and nxt.start - at < 6 and not (nxt.label_here or _ENDS & {self.words[at + 1]}):
             return None
         return _Cue(at, at + 1, True) if gap == [","] and new.value.bare else None
+
+    def _another(self, old: Taken, cue: _Cue, new: Taken) -> bool:
+        """Tell whether a number nearer to the cue is what is put right: "18.6, the third 19, make that 19.4"."""
+        return any(
+            old.end <= x.start
+            and x.end <= cue.start <= x.end + 3
+            and not x.pronoun
+            and x.form != "ordinal"
+            and x.value >= 10
+            and 0.8 <= x.value / (new.value.value or 1.0) <= 1.25
+            for x in find_numbers(self.n)
+        )
 
     def _unheard(self, start: int, end: int) -> bool:
         """Tell whether a value that was not taken for one stands between two tokens."""
@@ -411,6 +441,8 @@ class _Corrector:
             if len(before) > 12 or len(after) > 14 or self._unheard(old.end, cue.start):
                 continue
             if cue.only_clause and not self._told_between(old, new, cue):
+                continue
+            if self._another(old, cue, new):
                 continue
             if "." in before[:-1] and not cue.strong:
                 continue

@@ -93,7 +93,7 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
         elif word in {"that's", "that"} and "other" in words[i + 1 : i + 4]:
             j = words.index("other", i + 1)
             if words[i + 1 : j] in (["the"], ["was", "the"], ["is", "the"], ["'s", "the"]) and (
-                words[j + 1 : j + 2] and words[j + 1] in other
+                words[j + 1 : j + 2] and words[j + 1] in other and not _named_before(words, i)
             ):
                 out.append(Mistake(i, j + 2, True))
         elif word == "that" and words[i + 1 : i + 2] in (["was"], ["'s"], ["is"]) and (
@@ -115,6 +115,13 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
     kept.sort(key=lambda m: m.start)
     narration.found["mistakes"] = kept
     return kept
+
+
+def _named_before(words: list[str], at: int) -> bool:
+    """Tell whether an aside only says which thing was named: "circuit two, that's the other one, 65"."""
+    return bool(words[at - 1 : at] == [","] and words[at - 3 : at - 2]) and (
+        words[at - 3] in _words("mistake", "other") and words[at - 2] in _words("mistake", "which")
+    )  # fmt: skip
 
 
 def _wrong_thing(words: list[str], at: int) -> int | None:

@@ -63,6 +63,13 @@ def _of(words: str, quantity: str) -> tuple[list[float | None], list[float | Non
             72,
             70,
         ),
+        ("Coil reads 17 ohms. Load side 0 volts. Seventeen, I said? It's seventy one.", "resistance", 17, 71),
+        ("Supply air 52, return 71. The supply was 55; 52 was the other unit.", "temperature", 52, 55),
+        ("Heater 4.1 amps at 231 volts. Amps again: that's 3.9, clamp wasn't closed.", "current", 4.1, 3.9),
+        ("Head 262, suction 60. Ambient 90. I fat fingered the head, 226.", "pressure", 262, 226),
+        ("Motor 5.6, 5.8 and 5.5 amps. Sorry, the last one is 5.7, I misread it.", "current", 5.5, 5.7),
+        ("Low side 68, high side 250. I called the low side 68, it's 58.", "pressure", 68, 58),
+        ("Head 395 when it tripped. Reset. Box 38. Cross out 395, it was 405.", "pressure", 395, 405),
     ],
 )
 def test_a_later_sentence_puts_a_value_right(words: str, quantity: str, wrong: float, right: float) -> None:
