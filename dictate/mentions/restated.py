@@ -259,7 +259,9 @@ class Restated:
         ]
         here = next((t for t in self.taken if t.start <= x.start < t.end), None)
         if here is not None and (here.said_unit or here.label_here):
-            found = [t for t in found if t.reading.quantity == here.reading.quantity]
+            alike = [t for t in found if t.reading.quantity == here.reading.quantity]
+            # "I called the low side 68": a bare number may have been taken for something else of that place
+            found = alike if here.said_unit or alike or not self._recalled(x, a, b) else found
         if not found:
             return None
         names = [n for n in self._names(max(a, x.start - 8), min(b, x.end + 6)) if n.start < x.start + 6]

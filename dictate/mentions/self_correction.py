@@ -254,7 +254,7 @@ class _Corrector:
         return _Cue(at, at + 1, True) if gap == [","] and new.value.bare else None
 
     def _another(self, old: Taken, cue: _Cue, new: Taken) -> bool:
-        """Tell whether a number nearer to the cue is what is put right: "18.6, the third 19, make that 19.4"."""
+        """Tell whether a number nearer to the cue is put right: "18.6, the third 19, make that 19.4"."""
         return any(
             old.end <= x.start
             and x.end <= cue.start <= x.end + 3
