@@ -430,7 +430,7 @@ class BareNumbers(Temperatures):
         earlier = next(
             (t for t in reversed(levels[-5:]) if low <= v.value / (t.reading.value or 1) <= high), None
         )
-        system = self.r.system.name
+        system = self.r.system.pressure
         if levels:
             if earlier is None or (earlier.reading.unit == "micron" and v.value < 60):
                 return None
@@ -534,7 +534,7 @@ class BareNumbers(Temperatures):
 
         As in "three hundred of dry nitrogen", "put one fifty on it".
         """
-        if v.clock or v.value < (3 if self.r.system.name == "metric" else 20):
+        if v.clock or v.value < (3 if self.r.system.pressure == "metric" else 20):
             return False
         after = self.words[v.end : v.end + 4]
         if after[:1] == ["of"]:
@@ -600,7 +600,7 @@ class BareNumbers(Temperatures):
 
     def _pulled_down(self, v: Value) -> bool:
         """Tell whether a number is a vacuum: "pulled that section down to 380", "pump took it to 420"."""
-        if self.r.system.name != "us" or v.value < 150 or v.word is not None or v.clock:
+        if self.r.system.pressure != "us" or v.value < 150 or v.word is not None or v.clock:
             return False
         front = self.words[max(self.first, v.start - 9) : v.start]
         if front[-1:] != ["to"] or {"psi", "pounds", "nitrogen", "ohms", "volts"} & set(front):
@@ -690,7 +690,7 @@ class BareNumbers(Temperatures):
         number = v.numbers[0] if v.numbers else None
         if kind not in {"temperature", "pressure"} or number is None or not number.places or v.value >= 30:
             return None
-        if kind == "pressure" and (self.r.system.name != "us" or best[1].label.point == "suction"):
+        if kind == "pressure" and (self.r.system.pressure != "us" or best[1].label.point == "suction"):
             return None
         for cost, label in costs:
             if (

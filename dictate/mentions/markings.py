@@ -197,7 +197,7 @@ class Markings(UnitsCarried):
         if not costs or (costs[0][1].label.quantity or costs[0][1].label.default) != "pressure":
             return False
         named = costs[0][1]
-        if named.label.point == "static" and -5 < v.value < 5 and self.r.system.name == "us":
+        if named.label.point == "static" and -5 < v.value < 5 and self.r.system.pressure == "us":
             return True
         return bool(
             {"static", "airflow", "cfm", "duct", "filter"} & set(self.words[self.first : self.last])

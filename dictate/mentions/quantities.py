@@ -133,6 +133,8 @@ def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phra
             return None  # "121 circuit B"
         if low == "second" and number is not None and number.form == "ordinal":
             return None
+        if low == "flat" and not _turned(tokens, number, i):
+            return None  # "fourteen flat": exactly fourteen
         if low in {"time", "times", "point", "head", "speed", "way", "foot"} and number is not None:
             # "head two ten" and "210 head" belong to what was measured: only a hyphen makes it a size
             joined = tokens[phrase.start - 1].text.endswith("-") and not word.space_before
@@ -141,6 +143,14 @@ def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phra
             if low == "foot" and tokens[i - 1].lower == "on":
                 return None
     return phrase
+
+
+def _turned(tokens: Sequence[Token], number: Number | None, i: int) -> bool:
+    """Tell whether a flat is one of a nut or a spindle: "opened it one flat", "half a flat out"."""
+    if number is not None and (number.value > 3 or number.form == "decimal"):
+        return False
+    near = {t.lower for t in tokens[max(0, i - 12) : i + 5]}
+    return bool(near & word_list("quantities_turning"))
 
 
 def _row_of_letters(tokens: Sequence[Token], at: int) -> bool:

@@ -276,7 +276,7 @@ class UnitsCarried(WhoseWords):
             and last.reading.quantity not in {"duration", "pressure", "vacuum"}
         ):
             return None
-        if self.r.system.name == "us" and v.value >= 20:
+        if self.r.system.pressure == "us" and v.value >= 20:
             return self._assume(v, quantity, None)
         return None
 

@@ -15,6 +15,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.not_values import identity_spans
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.word_lists import word_list
 from dictate.record.visit import UnitSystem as Name
 from dictate.vocabulary.load import table
 
@@ -44,6 +45,8 @@ class UnitSystem:
 
     name: Name
     assumed: bool
+    pressure: Name = "us"
+    """The system of pressures, vacuums and other amounts; that of the name unless the words tell otherwise."""
 
     def fits_temperature(self, value: float) -> bool:
         """Tell whether a bare number can be a temperature in a machine."""
@@ -59,17 +62,17 @@ class UnitSystem:
             same = taken.reading.quantity == quantity
             if same and taken.said_unit and taken.reading.unit not in {"inHg"}:
                 unit = taken.reading.unit
-                if quantity == "pressure" and unit == "bar" and self.name == "us" and value.value > 60:
+                if quantity == "pressure" and unit == "bar" and self.pressure == "us" and value.value > 60:
                     continue  # one odd "bar" in a visit spoken in psi
                 if quantity == "pressure" and unit in {"psi", "kPa", "bar"}:
                     return unit
-                if quantity == "vacuum" and self.name == "metric":
+                if quantity == "vacuum" and self.pressure == "metric":
                     return unit
                 if quantity not in {"pressure", "vacuum"}:
                     return unit
-        if quantity == "vacuum" and self.name == "metric" and value.value >= 50:
+        if quantity == "vacuum" and self.pressure == "metric" and value.value >= 50:
             return "micron"
-        return _UNITS[self.name][quantity]
+        return _UNITS[self.pressure if quantity in _NO_DEGREES else self.name][quantity]
 
 
 def unit_system(narration: Narration) -> UnitSystem:
@@ -81,7 +84,7 @@ def unit_system(narration: Narration) -> UnitSystem:
     data = table("unit_systems")
     names = {t for start, end in identity_spans(narration) for t in range(start, end)}
     weight = {"us": float(data["us_first"]), "metric": 0.0}
-    exact = False
+    exact, degrees = False, 0.0
     sized: dict[int, Quantity] = {}
     for q in find_quantities(narration):
         if q.kind == "price" or q.start in names or (q.word in _SCALES and abs(q.value) > _HOTTEST):
@@ -89,16 +92,24 @@ def unit_system(narration: Narration) -> UnitSystem:
         sized[q.numbers[0].start] = q
         for system in weight:
             weight[system] += data["units"][system].get(q.word, 0)
+        if q.word in {"celsius", "kelvin"}:
+            degrees += data["units"]["metric"].get(q.word, 0)
         exact = exact or q.word in _SCALES
     spoken = set(narration.lowers)
     for system, words in data["words"].items():
         weight[system] += min(words["most"], words["each"] * len(spoken.intersection(words["said"])))
     for system, amount in _by_size(narration, sized, names).items():
         weight[system] += amount
-    return UnitSystem("metric" if weight["metric"] > weight["us"] else "us", not exact)
+    name: Name = "metric" if weight["metric"] > weight["us"] else "us"
+    # A cabinet that shows Celsius stands in a US laboratory as well: degrees say little about its gauges.
+    pressure: Name = "metric" if weight["metric"] - degrees > weight["us"] else "us"
+    if name == "metric" and weight["metric"] - degrees >= weight["us"] - data["us_first"]:
+        pressure = "metric"
+    return UnitSystem(name, not exact, pressure)
 
 
 _SCALES = frozenset(("celsius", "fahrenheit"))
+_NO_DEGREES = frozenset(("pressure", "vacuum", "mass", "flow", "length"))
 _HOTTEST = 400
 """No temperature of the trade is above it, on either scale."""
 _BESIDE = 4
