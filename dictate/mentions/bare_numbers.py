@@ -29,6 +29,8 @@ class BareNumbers(Temperatures):
         costs = self._labels(zone, v)
         if self._minutes_of_the_hour(v):
             return None
+        if self._of_phases(v):
+            return self._assume(v, "voltage", None, "marking")
         pair = self._over_pair(v, group)
         if pair is not None:
             return pair
@@ -48,7 +50,7 @@ class BareNumbers(Temperatures):
             and v is not group[0]
             and previous.reading.quantity in {"current", "resistance"}
         ):
-            live = self._voltage_place(v)
+            live = self._voltage_place(v) or self._framed_volts(v, None)
             if live is not None:
                 return live  # "zero amps, one eighteen at its plug"
         beside = self._depth_goes_on(v) or self._beside_test(v)
@@ -88,11 +90,16 @@ class BareNumbers(Temperatures):
                     continue
                 if self._set_to(label) and not self._set_temperature(v):
                     continue
+                if label.label.default == "current" and label.label.weak and not self._motor_runs(label, v):
+                    continue
                 if self._vacuum_on(v, label) or self._pulled_to(v, label):
                     continue
                 if cost <= self._limit(label, v):
                     best = (cost, label)
                     break
+        framed = self._framed_volts(v, best)
+        if framed is not None:
+            return framed
         drawn = self._drawn(v, costs, best)
         best = drawn or best
         if best is not None and self._takes_amps(v, best[1]):
@@ -147,7 +154,8 @@ class BareNumbers(Temperatures):
         if self._pulled_down(v):
             return self._assume(v, "vacuum", None, "row")
         live = self._voltage_place(v) if best is None or best[1].label.weak else None
-        live = live or (self._in_and_out(v) if best is None or best[1].label.weak else None)
+        sided = best is None or best[1].label.weak or best[1].label.point in {"inlet", "outlet"}
+        live = live or (self._in_and_out(v) if sided else None)
         if live is not None:
             return live
         live = self._both_sides(v) if best is None or best[1].label.weak else None
@@ -327,6 +335,10 @@ class BareNumbers(Temperatures):
             and (led or self.words[v.end + 1 : v.end + 2] in ([","], ["."]))
         ):
             return True
+        until = behind in (["till"], ["until"])
+        later = set(self.words[v.end + 1 : v.end + 4]) & {"quarter", "half", "past", "noon", "lunch"}
+        if until and 100 <= v.value <= 1259 and v.value % 100 < 60 and later:
+            return True  # "two fifteen till a quarter past three"
         quarter = before[-1:] in (["to"], ["past"]) and before[-2:-1] in (["quarter"], ["half"])
         return quarter and 1 <= v.value <= 12 and v.value.is_integer()
 

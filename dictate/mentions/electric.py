@@ -20,7 +20,7 @@ from dictate.mentions.taken import (
     mains,
 )
 from dictate.mentions.values import Value
-from dictate.mentions.word_lists import word_list
+from dictate.mentions.word_lists import phrase_at, word_list
 
 
 class Electric(Markings):
@@ -361,15 +361,20 @@ class Electric(Markings):
             if fed is not None and fed.name == "transformer" and v.start - fed.end < 30:
                 sides = ("primary", "secondary")
             if link is not None:
+<<<<<<< HEAD
+=======
+                wound = any(c.name == "transformer" for c in self.components)
+                sides = ("primary", "secondary") if wound else ("line", "load")
+>>>>>>> 52c94d9 (wip)
                 link.point = leg.name if leg is not None else sides[mine == "out"]
             return link
         return None
 
     def _way(self, v: Value) -> str | None:
         """Return the side that a value was said of: "in" or "out"."""
-        after = self.words[v.end : min(self.last, v.end + 2)]
-        after = after[1:] if after[:1] in (["coming"], ["going"]) else after
-        return after[0] if after[:1] and after[0] in {"in", "out"} else None
+        if phrase_at("live_into", self.words, v.end):
+            return "in"
+        return "out" if phrase_at("live_out_of", self.words, v.end) else None
 
     def _supply_compared(self, v: Value) -> bool:
         """Tell whether a bare number is a supply set against its rating: "rated 460, I'm reading 408"."""

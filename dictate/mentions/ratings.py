@@ -40,6 +40,11 @@ class Ratings(States):
         said = set(self.words[cue.start : cue.end])
         return bool(said & {"set", "put", "back", "left", "brought", "raised", "bumped", "took"})
 
+    def _read_here(self, v: Value) -> bool:
+        """Tell whether a word of reading a meter leads to the value."""
+        lead = self.words[max(self.first, v.start - 4) : v.start]
+        return bool({"got", "getting", "reading", "reads", "read", "measured", "metered", "have"} & set(lead))
+
     def _role(self, taken: Taken, roles: Roles, index: int) -> None:
         role, cue = roles.of(index, taken.reading.quantity)
         reading = taken.reading
@@ -48,6 +53,14 @@ class Ratings(States):
             role = "measured"  # no plate says "nothing"
         if role == "target" and cue is not None and self._put_on_test(cue, reading, v):
             role, cue = "measured", None
+        if (
+            role == "measured"
+            and reading.quantity == "voltage"
+            and self._of_phases(v)
+            and not self._read_here(v)
+        ):
+            role, reading.component, reading.point = "rated", None, None  # "two oh eight three phase"
+            reading.review.clear()
         if (
             taken.label_here
             and taken.label is not None

@@ -153,6 +153,9 @@ def _runs(narration: Narration) -> Iterator[list[_Atom]]:
         if atom is not None and run and _half_a_time(narration, i):
             yield run
             run = []  # "52 | and half an hour later 44"
+        if atom is not None and run and _of_phases(narration, i):
+            yield run
+            run = []  # "two oh eight | three phase"
         if atom is None:
             if run:
                 yield run
@@ -161,6 +164,21 @@ def _runs(narration: Narration) -> Iterator[list[_Atom]]:
         run.append(atom)
     if run:
         yield run
+
+
+def _of_phases(narration: Narration, i: int) -> bool:
+    """Tell whether the number at token i counts the phases or the poles of what was said before it."""
+    words = narration.lowers[i : i + 2]
+    return (
+        words[:1] in (["three"], ["one"], ["two"], ["3"], ["1"], ["2"])
+        and words[1:]
+        in (
+            ["phase"],
+            ["pole"],
+            ["wire"],
+        )
+        and narration.lowers[i - 1] not in {"phase", "l", "leg", "and"}
+    )
 
 
 def _half_a_time(narration: Narration, i: int) -> bool:

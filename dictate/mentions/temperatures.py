@@ -8,8 +8,8 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 
 from __future__ import annotations
 
-from dictate.mentions.electric import Electric
 from dictate.mentions.labels import LabelAt
+from dictate.mentions.live_volts import LiveVolts
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.taken import COPULAS, ELECTRICAL, Link, Taken
 from dictate.mentions.temperature_words import STOPS, leaving_behind, place_behind, side_behind
@@ -19,7 +19,7 @@ from dictate.mentions.word_lists import word_list
 _DEGREES = frozenset(("degree", "fahrenheit", "celsius", "kelvin", "k"))
 
 
-class Temperatures(Electric):
+class Temperatures(LiveVolts):
     """Temperatures that no word of temperature stands beside, and the differences between them."""
 
     # -- differences

@@ -9,7 +9,7 @@ from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.roles import find_correction_cues
-from dictate.mentions.taken import COPULAS, ELECTRICAL, LOOSE, WORK, Link, Taken, Zone
+from dictate.mentions.taken import COPULAS, ELECTRICAL, LOOSE, WORK, Link, Taken, Zone, mains
 from dictate.mentions.values import Value
 from dictate.mentions.whose_words import WhoseWords
 from dictate.mentions.word_lists import word_list
@@ -357,6 +357,9 @@ class UnitsCarried(WhoseWords):
         distance = self.number - last.sentence
         if not self._says_value(v, before, distance):
             return None
+        outsized = self._outsized_amps(v, last)
+        if outsized is not None:
+            return outsized
         if reading.quantity == "concentration" and v.value > 100:
             return None
         link = Link(
@@ -366,6 +369,23 @@ class UnitsCarried(WhoseWords):
         link.amount = self._scaled(v, last)
         link.reference = reading.reference
         link.carried = last
+        return link
+
+    def _outsized_amps(self, v: Value, last: Taken) -> Link | None:
+        """Take what is much too big for the amps it follows, and of the size of a supply, as volts."""
+        reading = last.reading
+        if reading.quantity != "current" or reading.value is None or not v.value.is_integer():
+            return None
+        if v.value < 105 or not mains(v.value) or v.value < 1.8 * max(reading.value, 1.0):
+            return None
+        if {"inrush", "locked", "start", "starting", "lra"} & set(
+            self.words[max(0, v.start - 8) : v.end + 4]
+        ):
+            return None
+        link = self._assume(v, "voltage", None, "row")
+        if link is not None:
+            heard = self.r.narration.heard(v.start, v.end)
+            link.reasons.append(f"{heard!r} is taken as volts by its size: amps were spoken of before it")
         return link
 
     def _tracked(self, v: Value) -> Taken | None:

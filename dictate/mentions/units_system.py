@@ -15,7 +15,6 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.not_values import identity_spans
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
-from dictate.mentions.word_lists import word_list
 from dictate.record.visit import UnitSystem as Name
 from dictate.vocabulary.load import table
 
@@ -46,7 +45,7 @@ class UnitSystem:
     name: Name
     assumed: bool
     pressure: Name = "us"
-    """The system of pressures, vacuums and other amounts; that of the name unless the words tell otherwise."""
+    """The system of pressures, vacuums and other amounts: that of the name unless words say otherwise."""
 
     def fits_temperature(self, value: float) -> bool:
         """Tell whether a bare number can be a temperature in a machine."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache
 
 from dictate.vocabulary.load import table
@@ -11,3 +12,16 @@ from dictate.vocabulary.load import table
 def word_list(name: str) -> frozenset[str]:
     """Return one list as a set."""
     return frozenset(table("reading_words")[name])
+
+
+@cache
+def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
+    return tuple(sorted((tuple(p.split()) for p in word_list(name)), key=len, reverse=True))
+
+
+def phrase_at(name: str, words: Sequence[str], at: int) -> int:
+    """Return how many words the longest phrase of a list that stands at a place has, 0 for none."""
+    for phrase in _phrases(name):
+        if tuple(words[at : at + len(phrase)]) == phrase:
+            return len(phrase)
+    return 0

@@ -6,7 +6,7 @@ from dictate.mentions.doubts.talk import CUTS, Case
 from dictate.mentions.taken import DIFFERENCES
 from dictate.mentions.temperature_words import leaving_behind, place_behind, side_behind
 from dictate.mentions.test_stretches import find_stretches, stretch_at
-from dictate.mentions.word_lists import word_list
+from dictate.mentions.word_lists import phrase_at, word_list
 
 
 def goes_on(c: Case, low: float = 0.7, high: float = 1.4) -> bool:
@@ -108,6 +108,14 @@ def told_by_words(c: Case) -> bool:
     )
 
 
+def told_by_frame(c: Case) -> bool:
+    """Tell whether the words behind a number of the size of a supply make it volts: "on it", "before"."""
+    words, at = c.talk.words, c.end
+    return any(
+        phrase_at(name, words, at) for name in ("live_on_it", "live_moments", "live_into", "live_out_of")
+    )
+
+
 def told_difference(c: Case) -> bool:
     """Tell whether a bare difference is the one of the two levels before it, or its noun stands behind it."""
     words = c.talk.words
@@ -152,6 +160,8 @@ def by_itself(c: Case) -> bool:
             behind[:cut]
         ):
             return True  # "one eighteen at its plug"
+    if r.quantity == "voltage" and (r.value >= 95 or 20 <= r.value <= 30) and told_by_frame(c):
+        return True
     if r.quantity == "temperature":
         return told_by_words(c)
     if r.quantity in DIFFERENCES:
