@@ -57,13 +57,13 @@ def _say(monkeypatch: pytest.MonkeyPatch, shares: dict[str, float]) -> None:
 def test_a_number_carried_to_what_it_cannot_be_is_taken_for_what_the_words_say(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    """No motor of such a machine draws 236 A; a person is asked, and the first reading of it is kept."""
-    _say(monkeypatch, {"voltage": 0.8, "current": 0.2})
-    text = "I watched the compressor try. Seventy one amps, maybe four seconds, off. Two thirty six before."
+    """No motor of such a machine draws 160 A; a person is asked, and the first reading of it is kept."""
+    _say(monkeypatch, {"temperature": 0.8, "current": 0.2})
+    text = "I watched the compressor try. Seventy one amps, maybe four seconds, off. One sixty before."
     last = read_text(text).readings[-1]
-    assert (last.value, last.unit) == (236, "V")
-    assert "236 A is unusual here" in last.review[0]
-    assert (last.candidates[0].value, last.candidates[0].unit) == (236, "A")
+    assert (last.value, last.unit) == (160, "degF")
+    assert "160 A is unusual here" in last.review[0]
+    assert (last.candidates[0].value, last.candidates[0].unit) == (160, "A")
 
 
 @pytest.mark.parametrize(("share", "values"), [(0.99, [119.0]), (0.5, [])])
