@@ -358,14 +358,10 @@ class Electric(Markings):
             )
             fed = next((c for c in reversed(self.r.components) if c.start < v.start), None)
             sides = ("line", "load")
-            if fed is not None and fed.name == "transformer" and v.start - fed.end < 30:
+            near = fed is not None and fed.name == "transformer" and v.start - fed.end < 30
+            if near or any(c.name == "transformer" for c in self.components):
                 sides = ("primary", "secondary")
             if link is not None:
-<<<<<<< HEAD
-=======
-                wound = any(c.name == "transformer" for c in self.components)
-                sides = ("primary", "secondary") if wound else ("line", "load")
->>>>>>> 52c94d9 (wip)
                 link.point = leg.name if leg is not None else sides[mine == "out"]
             return link
         return None
