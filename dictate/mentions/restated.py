@@ -14,6 +14,7 @@ back at it. What counts is whether the words say that it was wrong: "the 68 is 7
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
@@ -29,6 +30,8 @@ from dictate.vocabulary.load import table
 
 _STOPS = frozenset({".", "?", "!"})
 _CUTS = _STOPS | {",", ";", ":"}
+_LONGEST = 12
+"""No number has more tokens: how far back one may begin that ends at a place."""
 
 Make = Callable[[Taken, Number], "Taken | None"]
 """Makes a value out of a number that nothing else took for one, after the value that it puts right."""
@@ -67,6 +70,9 @@ class Restated:
             for x in find_numbers(narration)
             if not x.pronoun and self.words[x.start] not in _words("ordinals")
         ]
+        self.starts = [x.start for x in self.numbers]
+        self.by_value: dict[float, list[Taken]] = {}
+        self.indexed = -1
         self.told = [(p.start, p.end) for p in _phrases("told").find(narration)]
         self.erred = [(p.start, p.end) for p in _phrases("erred").find(narration)]
         self.so = [(p.start, p.end) for p in _phrases("so").find(narration)]
@@ -78,7 +84,7 @@ class Restated:
     def run(self) -> None:
         """Take back, sentence by sentence."""
         for i, (a, b) in enumerate(self.n.sentences):
-            here = [x for x in self.numbers if a <= x.start < b]
+            here = self._between(a, b)
             if not here or not self._telling(a, b, i):
                 continue
             done: set[int] = set()
@@ -93,6 +99,10 @@ class Restated:
             for y in here:
                 if y.start not in done and not self._by_place(y, a, b):
                     self._by_name(y, a)
+
+    def _between(self, a: int, b: int) -> list[Number]:
+        """Return the numbers that begin in the tokens [a, b)."""
+        return self.numbers[bisect_left(self.starts, a) : bisect_left(self.starts, b)]
 
     def _telling(self, a: int, b: int, i: int) -> bool:
         """Tell whether a sentence holds any word that points back or puts right: most hold none."""
@@ -130,8 +140,8 @@ class Restated:
         old = self._old(x, a, b)
         if old is None or old.reading.role != "measured":
             return False
-        for y in reversed(self.numbers):
-            if not a <= y.start < x.start or abs(y.value - x.value) < 1e-9:
+        for y in reversed(self._between(a, x.start)):
+            if abs(y.value - x.value) < 1e-9:
                 continue
             names = self._names(max(a, y.start - 8), y.start)
             if names and any(n.fits(old) for n in names) and self.words[y.start - 1] in _words("copulas"):
@@ -192,15 +202,14 @@ class Restated:
 
     def _right(self, x: Number) -> tuple[Number, bool] | None:
         """Return the number that may be the right one, and whether it stands in front."""
-        for y in self.numbers:
-            if y.start >= self._unit_end(x) and y.start - x.end <= 24:
-                gap = self.words[x.end : y.start]
-                if abs(y.value - x.value) < 1e-9 or sum(w in _STOPS for w in gap) > 1:
-                    return None
-                if self.words[y.start - 1] in _words("counted") or self._counts(y):
-                    continue
-                return y, False
-        for y in reversed(self.numbers):
+        for y in self._between(self._unit_end(x), x.end + 25):
+            gap = self.words[x.end : y.start]
+            if abs(y.value - x.value) < 1e-9 or sum(w in _STOPS for w in gap) > 1:
+                return None
+            if self.words[y.start - 1] in _words("counted") or self._counts(y):
+                continue
+            return y, False
+        for y in reversed(self._between(x.start - 6 - _LONGEST, x.start)):
             if y.end <= x.start and x.start - y.end <= 6 and abs(y.value - x.value) > 1e-9:
                 gap = self.words[y.end : x.start]
                 if _words("not") & set(gap) and not _STOPS & set(gap):
@@ -250,14 +259,13 @@ class Restated:
         means = dict(unit_words()[phrase.key].means) if phrase is not None else {}
         found = [
             t
-            for t in self.taken
+            for t in self._taken_as(x.value)
             if t.end <= a
             and t.reading.role != "retracted"
             and t.value.state == "value"
-            and abs(t.value.value - x.value) < 1e-9
             and (not means or t.reading.unit in means or not t.said_unit or t.value.word == phrase.key)  # type: ignore[union-attr]
         ]
-        here = next((t for t in self.taken if t.start <= x.start < t.end), None)
+        here = next((t for t in self._taken_as(x.value) if t.start <= x.start < t.end), None)
         if here is not None and (here.said_unit or here.label_here):
             alike = [t for t in found if t.reading.quantity == here.reading.quantity]
             # "I called the low side 68": a bare number may have been taken for something else of that place
@@ -267,6 +275,15 @@ class Restated:
         names = [n for n in self._names(max(a, x.start - 8), min(b, x.end + 6)) if n.start < x.start + 6]
         named = [t for t in found if any(n.fits(t) for n in names)]
         return (named or found)[-1]
+
+    def _taken_as(self, value: float) -> list[Taken]:
+        """Return what was taken with this number, in order."""
+        if len(self.taken) != self.indexed:
+            self.indexed = len(self.taken)
+            self.by_value = {}
+            for t in self.taken:
+                self.by_value.setdefault(round(t.value.value, 9), []).append(t)
+        return self.by_value.get(round(value, 9), [])
 
     # -- what was measured again
 
@@ -280,9 +297,9 @@ class Restated:
         behind = self.words[self._unit_end(y) : self._unit_end(y) + 3]
         if _words("changes") & set(gap) or _words("now") & {*gap, *behind}:
             return
-        if any(names[-1].end <= x.end and x.end <= y.start for x in self.numbers if x is not y):
+        if any(names[-1].end <= x.end <= y.start for x in self._between(names[-1].end - _LONGEST, y.start)):
             return
-        if any(a <= x.start < y.start and self._old(x, a, y.end) is not None for x in self.numbers):
+        if any(self._old(x, a, y.end) is not None for x in self._between(a, y.start)):
             return  # it is named by its number, too
         first = names[0].start
         so = not {"should", "supposed"} & set(gap) and any(
