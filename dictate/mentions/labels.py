@@ -339,11 +339,11 @@ def _which(narration: Narration, start: int, end: int) -> str | None:
     following = numbers.get(at)
     if (
         following is not None
-        and following.form == "plain"
+        and following.form in {"plain", "counted"}
         and following.end - following.start == 1
         and following.value.is_integer()
         and 1 <= following.value <= 12
-        and (at > end or _names(narration, following.end, at))
+        and (at > end or following.form == "counted" or _names(narration, following.end, at))
     ):
         return f"{following.value:g}"
     return None

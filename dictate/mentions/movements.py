@@ -24,6 +24,7 @@ from dictate.mentions.quantities import Quantity, find_quantities, mass_of
 from dictate.mentions.refrigerants import RefrigerantName, find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.tense import ENDING_LOST, Scopes, scopes_of
+from dictate.mentions.test_stretches import find_stretches, stretch_words
 from dictate.record.visit import Amount, Candidate, Movement
 from dictate.units import convert
 from dictate.vocabulary.load import table, word_set
@@ -414,7 +415,7 @@ class _Finder:
                 number.start in taken
                 or number.start in named
                 or f"{number.value:g}" in _numbered_names()
-                or number.form in ("clock", "ordinal")
+                or number.form in ("clock", "ordinal", "counted")
                 or number.pronoun
             ):
                 continue
@@ -447,6 +448,8 @@ class _Finder:
             if before and left.start < before[-1].end:
                 continue
             if start - left.end > 1:
+                continue
+            if self.pressure(start, end, s0, s1) or self.of_the_test(number.value, start, end, s0, s1):
                 continue
             unit = (before or after)[-1 if before else 0].unit
             meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
@@ -582,7 +585,11 @@ class _Finder:
         plate = self.behind(rest, "after_rated") and rest[:1] not in (("per",), ("by",))
         if plate and not moved and (not verb_before or rest[:1] == ("on",)):
             return "rated", None, end
-        if not q.parts and any(u == "psi" for u, _ in q.means) and self.pressure(start, end, s0, s1):
+        if (
+            not q.parts
+            and any(u == "psi" for u, _ in q.means)
+            and (self.pressure(start, end, s0, s1) or self.of_the_test(q.value, start, end, s0, s1))
+        ):
             return "other", None, start
         right = self.right(end, s1)
         if left is not None:
@@ -690,6 +697,27 @@ class _Finder:
             if rest[: len(phrase)] == phrase:
                 best = max(best, len(phrase))
         return best
+
+    def of_the_test(self, value: float, start: int, end: int, s0: int, s1: int) -> bool:
+        """Tell whether many pounds are nitrogen's: "one fifty of nitrogen, no, two hundred fifty pounds".
+
+        Said in a pressure test, or in a sentence with nitrogen; a refrigerant named with them takes them.
+        """
+        if value < 40:
+            return False
+        named = [self.w.word_of_token(n.start) for n in self.names]
+        if any(start - 3 <= n <= end + 3 for n in named):
+            return False
+        gas = [k for k in range(s0, s1) if self.words[k] in stretch_words("gases")]
+        if gas:
+            moved = stretch_words("charges") & set(self.words[gas[0] : start])
+            return not moved and not any(s0 <= n < s1 for n in named)
+        first, last = self.w.tokens[s0], self.w.tokens[start]
+        tested = any(
+            x.kind == "pressure_test" and x.start <= last and x.end > first
+            for x in find_stretches(self.narration)
+        )
+        return tested and not stretch_words("charges") & set(self.words[s0:start])
 
     def pressure(self, start: int, end: int, s0: int, s1: int) -> bool:
         """Tell whether pounds are a pressure here."""
@@ -1168,7 +1196,11 @@ class _Finder:
             return
         for number in self.numbers_in(a.end, a.end + 20):
             k = self.w.word_of_token(number.start)
-            if not a.end <= k < a.end + 20 or number.form in ("clock", "ordinal") or number.pronoun:
+            if (
+                not a.end <= k < a.end + 20
+                or number.form in ("clock", "ordinal", "counted")
+                or number.pronoun
+            ):
                 continue
             if any(
                 0 <= self.w.word_of_token(q.start) - k <= 4 and mass_of(q) is not None
@@ -1220,7 +1252,11 @@ class _Finder:
         _, s1 = self.scopes.sentence(a.start)
         for number in self.numbers_in(a.end, min(s1, a.end + 26)):
             k = self.w.word_of_token(number.start)
-            if not a.end <= k < min(s1, a.end + 26) or number.pronoun or number.form in ("clock", "ordinal"):
+            if (
+                not a.end <= k < min(s1, a.end + 26)
+                or number.pronoun
+                or number.form in ("clock", "ordinal", "counted")
+            ):
                 continue
             cue = self.words[k - 2 : k]
             if cue not in _SETTLED:

@@ -104,7 +104,7 @@ def identity_spans(narration: Narration) -> list[tuple[int, int]]:
     numbers = {
         t
         for n in find_numbers(narration)
-        if n.form not in {"ordinal", "clock"}
+        if n.form not in {"ordinal", "clock", "counted"}
         for t in range(n.start, n.end)
     }
     out: list[tuple[int, int]] = []
@@ -179,7 +179,11 @@ def _spelled_codes(narration: Narration) -> list[tuple[int, int]]:
         if whole.isupper() and whole.isalpha() and 2 <= len(whole) <= 4:
             i -= 1
         letters = "".join(tokens[k].lower for k in range(i, end))
-        if len(letters) < 2 or number.negative or number.form in {"clock", "ordinal", "decimal", "fraction"}:
+        if (
+            len(letters) < 2
+            or number.negative
+            or number.form in {"clock", "ordinal", "counted", "decimal", "fraction"}
+        ):
             continue
         if number.places and number.form != "two_digits":
             continue
@@ -439,7 +443,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "name"
         elif number.value == 0 and tokens[start].lower == "zero" and after in {"the", "my", "your"}:
             out[start] = "count"  # "didn't zero the leads"
-        elif number.form in {"ordinal", "clock"}:
+        elif number.form in {"ordinal", "clock", "counted"}:
             out[start] = "clock" if number.form == "clock" else "ordinal"
         elif number.pronoun and before != "between":
             out[start] = "pronoun"

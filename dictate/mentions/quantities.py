@@ -339,7 +339,7 @@ def find_quantities(narration: Narration) -> list[Quantity]:
     homophones = {q.start: q for q in _homophone_quantities(narration)}
     taken_homophones: set[int] = set()
     for n, number in enumerate(numbers):
-        if id(number) in used or number.form in {"clock", "ordinal"}:
+        if id(number) in used or number.form in {"clock", "ordinal", "counted"}:
             continue
         start = number.start
         sign = unit_phrases(narration).get(start - 1) if start else None
@@ -476,11 +476,23 @@ def _bare_minutes(narration: Narration, numbers: Sequence[Number], q: Quantity, 
     if q.parts or not q.value.is_integer() or not 1 <= q.value <= 48 or q.range or q.change:
         return
     start = q.end + (words[q.end : q.end + 1] == ["and"])
+    if start == q.end and words[max(0, q.start - 1) : q.start] not in (
+        ["took"],
+        ["takes"],
+        ["for"],
+        ["ran"],
+        ["in"],
+    ):
+        return  # "after an hour | forty one"
     nxt = next((m for m in numbers if m.start == start), None)
     if nxt is None or nxt.form != "plain" or not nxt.value.is_integer() or not 5 <= nxt.value < 60:
         return
     after = words[nxt.end] if nxt.end < len(words) else "."
-    if after not in word_list("quantities_bare_minutes") or _unit_at(narration, nxt.end, nxt):
+    if (
+        nxt.value % 5
+        or after not in word_list("quantities_bare_minutes")
+        or _unit_at(narration, nxt.end, nxt)
+    ):
         return
     q.parts = (q.value, nxt.value)
     q.value, q.word, q.means = q.value * 60 + nxt.value, "minute", (("min", 1.0),)
@@ -591,7 +603,7 @@ def _ranges(narration: Narration, numbers: Sequence[Number], found: list[Quantit
             continue
         first = numbers[k - 1]
         joined = _range_of(narration, first, second)
-        if joined is None or first.form in {"clock", "ordinal"}:
+        if joined is None or first.form in {"clock", "ordinal", "counted"}:
             continue
         other = by_number.get(id(first))
         if other is None:

@@ -143,7 +143,7 @@ class Series:
         return self._kind(a) == self._kind(b)
 
     def _without_count(self, start: int, end: int) -> list[str] | None:
-        """Return the words between two values less what counts the second off: "thirty, three thirty-five"."""
+        """Return the words between two values less the count: "thirty, three thirty-five"."""
         counts: set[int] = self.r.narration.found.get("counted_off", set())
         at = next((t for t in range(start, end) if t in counts), None)
         if at is None:

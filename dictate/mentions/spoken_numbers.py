@@ -43,7 +43,8 @@ class Number:
 
     `form` is one of: `plain` (a usual cardinal, in words or digits), `pair` (hundreds as pairs), `digits`
     (digit by digit; `text` then has them, "007"), `decimal`, `fraction`, `ordinal`, `clock` (value in hours),
-    `two_digits` ("six eight"), `short_decimal` ("eleven two": 11.2, the point left out). `written` is true
+    `counted` (counts things off), `two_digits` ("six eight"),
+    `short_decimal` ("eleven two": 11.2, the point left out). `written` is true
     when it stands in digits. `places` counts the decimal places said. `pronoun` marks a "one" that stands for
     a thing.
     """
@@ -679,7 +680,7 @@ def find_numbers(narration: Narration) -> list[Number]:
     for run in runs:
         if run[0].token in named:
             first = run[0]
-            out.append(Number(first.token, first.token + 1, first.value, "ordinal", first.kind == "N"))
+            out.append(Number(first.token, first.token + 1, first.value, "counted", first.kind == "N"))
             run = run[1:]
             if not run:
                 continue
@@ -712,7 +713,7 @@ def find_numbers(narration: Narration) -> list[Number]:
 
 
 def _numbered(narration: Narration, runs: list[list[_Atom]]) -> set[int]:
-    """Return the tokens of digits that count things off: "one is thirty-two, two is thirty, three thirty-five".
+    """Return the digits that count things off: "one is thirty-two, two is thirty, three thirty-five".
 
     Each item has the next digit and a value, right behind it or behind a word such as "is"; the values are
     alike in size. Three items are a row, and two where a word stands between digit and value, or where the
@@ -739,6 +740,8 @@ def _numbered(narration: Narration, runs: list[list[_Atom]]) -> set[int]:
         item: tuple[int, float, bool, int] | None = None
         digit = first.kind == "D" or (first.kind == "N" and first.word in {"1", "2", "3", "4", "5", "6"})
         step = 1
+        if not row and not any(r[0].value == first.value + 1 for r in runs[k + 1 : k + 3]):
+            digit = False  # nothing goes on counting behind it
         if digit and len(run) > 1 and run[1].kind not in {"P", "H", "K", "&", "M", "Z"}:
             rest = _segment(run[1:])
             if len(rest) == 1:

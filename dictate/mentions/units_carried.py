@@ -39,7 +39,7 @@ class UnitsCarried(WhoseWords):
         link.how = how or (
             "weak label" if label is not None and label.label.weak else "label" if label else "component"
         )
-        if quantity == "duration" and not self._clock_duration(v, link):
+        if quantity == "duration" and not self._clock_duration(v, link, label):
             return None
         return link
 
@@ -47,7 +47,7 @@ class UnitsCarried(WhoseWords):
         said = self.words[label.start : label.end]
         return any(w.startswith(("meg", "insulation")) for w in said)
 
-    def _clock_duration(self, v: Value, link: Link) -> bool:
+    def _clock_duration(self, v: Value, link: Link, label: LabelAt | None) -> bool:
         """Read "two forty" as minutes and seconds of a freeze or a harvest."""
         number = v.numbers[0] if v.numbers else None
         last = self.r.last("duration", before=v.start, within=40)
@@ -56,6 +56,9 @@ class UnitsCarried(WhoseWords):
             link.amount, link.unit = tidy(minutes + seconds / 60), "min"
             if last is None:
                 link.reasons.append(f"{number.value:g} can be minutes and seconds or a plain number")
+            return True
+        if label is not None and self._told_time(label, v):
+            link.unit = "min"
             return True
         if last is not None and last.reading.unit in {"s", "min"}:
             link.unit = last.reading.unit

@@ -12,6 +12,7 @@ from dictate.mentions.quantities import FILLERS
 from dictate.mentions.series import Series
 from dictate.mentions.taken import BREAKS, COPULAS, DIFFERENCES, PREPOSITIONS, WORK, Zone
 from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
 
 
 class WhoseWords(Series):
@@ -250,11 +251,26 @@ class WhoseWords(Series):
             if label.label.quantity is not None:
                 cost -= 3
             if label.end <= v.start and self._only_place(label):
-                if label.label.default == "duration" and v.bare:
+                if label.label.default == "duration" and v.bare and not self._told_time(label, v):
                     continue  # "end of freeze 34" says when
                 cost += 8
             out.append((cost, label))
         return sorted(out, key=lambda x: x[0])
+
+    def _told_time(self, label: LabelAt, v: Value) -> bool:
+        """Tell whether a number is how long a freeze or harvest took: "freeze time thirteen and a half"."""
+        if label.label.point not in {"freeze", "harvest", "defrost"} or label.end > v.start:
+            return False
+        told = word_list("readings_told_time") & set(self.words[label.start : v.start])
+        gap = set(self.words[label.end : v.start]) - word_list("readings_told_time")
+        after = self.words[v.end] if v.end < self.last else "."
+        if (
+            not told
+            or not gap <= word_list("readings_time_gap")
+            or after not in word_list("readings_time_ends")
+        ):
+            return False
+        return v.value <= 9 if label.label.point == "harvest" else 4 <= v.value <= 60
 
     def _place_words(self, start: int, end: int) -> int:
         """Return how many words at `start` only say where.

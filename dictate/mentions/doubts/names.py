@@ -108,7 +108,7 @@ def name_or_count(c: Case) -> str | None:
         } and not (r.point or "").startswith("L"):
             return "nothing says that these are amps, and of what"
     row = c.previous if c.previous is not None and c.previous.reading.quantity == r.quantity else None
-    tenths = row is not None and row.reading.unit == r.unit and row.value.value % 1 > 0
+    tenths = row is not None and row.reading.unit == r.unit and (row.reading.value or 0) % 1 > 0
     exact = nxt in {"flat", "even"} or (tenths and row is not None and c.start - row.end <= 2)
     if r.quantity == "current" and small and number.value <= 12 and not exact:
         near = set(words[max(c.low, c.start - 7) : c.start]) | set(c.after(4))
