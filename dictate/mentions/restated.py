@@ -18,8 +18,17 @@ from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
+from operator import attrgetter
+from typing import TypeVar
 
-from dictate.mentions.labels import find_components, find_labels, find_points
+from dictate.mentions.labels import (
+    ComponentAt,
+    LabelAt,
+    PointAt,
+    find_components,
+    find_labels,
+    find_points,
+)
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.spoken_numbers import Number, find_numbers
@@ -45,6 +54,15 @@ def _words(name: str) -> frozenset[str]:
 @cache
 def _phrases(name: str) -> Phrases:
     return Phrases({name: table("corrections")["again"][name]})
+
+
+_Placed = TypeVar("_Placed", LabelAt, ComponentAt, PointAt)
+
+
+def _within(found: list[_Placed], a: int, b: int) -> list[_Placed]:
+    """Return what begins in the tokens [a, b), of a list in the order of the words."""
+    start = attrgetter("start")
+    return found[bisect_left(found, a, key=start) : bisect_left(found, b, key=start)]
 
 
 @dataclass(slots=True)
@@ -177,8 +195,10 @@ class Restated:
         for p, q in self.told:
             if end <= p <= end + 3 and p < b and not _STOPS & set(self.words[end:p]):
                 return True
+            if not (a <= p and q <= x.start <= q + 4):
+                continue
             gap = {self.words[k] for k in range(q, x.start) if k not in self._named_tokens()}
-            if a <= p and q <= x.start <= q + 4 and not _STOPS & gap:
+            if not _STOPS & gap:
                 return gap <= _words("between") | _words("the") | {","}
         return False
 
@@ -391,8 +411,8 @@ class Restated:
     def _names(self, a: int, b: int) -> list[_Name]:
         """Return what is named at the tokens [a, b), in order."""
         out: list[_Name] = []
-        for x in find_labels(self.n):
-            if a <= x.start and x.end <= b:
+        for x in _within(find_labels(self.n), a, b):
+            if x.end <= b:
                 label = x.label
                 if label.point or label.mode or label.rated:
                     fits = _of_label(label)
@@ -402,11 +422,11 @@ class Restated:
         for k in range(a, b):
             if self.words[k] in _words("plate"):
                 out.append(_Name(k, k + 1, _rated))
-        for c in find_components(self.n):
-            if a <= c.start and c.end <= b:
+        for c in _within(find_components(self.n), a, b):
+            if c.end <= b:
                 out.append(_Name(c.start, c.end, _of_component(c.name, c.which)))
-        for p in find_points(self.n):
-            if a <= p.start and p.end <= b:
+        for p in _within(find_points(self.n), a, b):
+            if p.end <= b:
                 out.append(_Name(p.start, p.end, _of_point(p.name)))
         out.sort(key=lambda n: (n.start, n.end))
         return out
