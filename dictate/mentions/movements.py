@@ -110,6 +110,17 @@ class _Amount:
     first: int = 0
 
 
+_NEAR = 1.25
+"""Two amounts this near to one another are of one unit, also where it was said once."""
+
+
+def unit_taken_over(value: float, other: _Amount) -> list[str]:
+    """Return the reason to look at a number that takes its unit from another amount, none where both are alike."""
+    if other.value / _NEAR <= value <= other.value * _NEAR:
+        return []  # "charge on the plate is ten pounds and I weighed in ten"
+    return [f"the unit was not said; {other.unit} is taken from the amount beside it"]
+
+
 _AFTER_COMMA = {
     "kilos": "kg", "kilograms": "kg", "pounds": "lb", "ounces": "oz", "grams": "g", "grammes": "g",
 }  # fmt: skip
@@ -184,8 +195,10 @@ class _Finder:
             return self.misheard(q, start, end)
         value, unit = mass
         kind, status, trigger = self.kind(start, end, q)
+        plated = any(a.kind == "rated" and a.unit == unit and a.value == value for a in self.amounts)
         if self.vacuum:
-            review.append("it was said behind the vacuum, without a word of charging")
+            if not plated:
+                review.append("it was said behind the vacuum, without a word of charging")
             self.vacuum = False
         if self.far:
             review.append("what was moved was said some sentences before")
@@ -194,7 +207,10 @@ class _Finder:
             status = None
         if kind in ("recovered", "charged") and _OUNCES_UNSAID in review:
             review.remove(_OUNCES_UNSAID)
-        if q.word == "sterling" and kind in ("recovered", "charged"):
+        if kind in ("recovered", "charged") and q.parts and unit == "lb":
+            # "Two pounds for ounces" has no other reading.
+            review = [r for r in review if not r.startswith('"for" before a unit')]
+        if q.word == "sterling" and kind in ("recovered", "charged") and not q.parts:
             review.append("written as money; pounds fit a refrigerant weight")
         if kind in ("recovered", "charged"):
             review += self.vague(start, end)
@@ -427,6 +443,9 @@ class _Finder:
             after = [a for a in amounts if end <= a.start < s1 and a.start - end <= 10]
             if not before and not after and left is not None:
                 before = self.earlier(amounts, number.value, start, left)
+            if (weight := self.weight_goes_on(number, amounts, start, end)) is not None:
+                extra.append(weight)
+                continue
             if (behind := self.by_words_behind(number, amounts, start, end)) is not None:
                 extra.append(behind)
                 continue
@@ -453,7 +472,7 @@ class _Finder:
                 continue
             unit = (before or after)[-1 if before else 0].unit
             meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
-            why = [f"the unit was not said; {unit} is taken from the amount beside it"]
+            why = unit_taken_over(number.value, (before or after)[-1 if before else 0])
             extra.append(
                 _Amount(
                     meant,
@@ -470,6 +489,23 @@ class _Finder:
                 )
             )
         return sorted([*amounts, *extra], key=lambda a: a.start)
+
+    def weight_goes_on(
+        self, number: Number, amounts: list[_Amount], start: int, end: int
+    ) -> _Amount | None:
+        """Take the second weight of a cylinder, without its unit: "the jug went from 24 pounds to 20 and a half"."""
+        last = next((a for a in reversed(amounts) if a.end <= start), None)
+        if last is None or last.kind != "weight" or number.pronoun or number.form in ("clock", "ordinal"):
+            return None
+        gap = [w for w in self.words[last.end : start] if w != ","]
+        if len(gap) > 4 or not gap or gap[-1] not in ("to", "at", "was", "reads", "now", "is") or gap[0] == ".":
+            return None
+        if not last.value / 5 <= number.value <= last.value * 5:
+            return None
+        meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+        return _Amount(
+            meant, start, end, number.value, last.unit, "weight", last.status, last.trigger, [], first=start
+        )
 
     def by_words_behind(self, number: Number, amounts: list[_Amount], start: int, end: int) -> _Amount | None:
         """Take "the tag calls for fourteen ounces and fourteen went in": the unit from the amount before."""
@@ -489,9 +525,9 @@ class _Finder:
             return None
         kind = "charged" if n_in > n_out or rest[:1] == ("charged",) else "recovered"
         meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
-        why = f"the unit was not said; {last.unit} is taken from the amount beside it"
+        why = unit_taken_over(number.value, last)
         status = self.status(end, end)
-        return _Amount(meant, start, end, number.value, last.unit, kind, status, end, [why], first=start)
+        return _Amount(meant, start, end, number.value, last.unit, kind, status, end, why, first=start)
 
     def counted_more(self, number: Number, amounts: list[_Amount], extra: list[_Amount]) -> bool:
         """Take "then four more" right behind a moved amount for one more portion of the same unit."""
@@ -573,12 +609,12 @@ class _Finder:
         rest = self.words[end : min(s1, end + 6)]
         if self.of_else(rest):
             return "other", None, start
+        if (scaled := self.by_scale(start, s0, rest)) is not None:
+            return scaled, "done", s0
         if self.difference(start, end, s0, s1) or self.of_container(rest):
             return "other", None, start
         if (head := self.headed(start, s0)) is not None:
             return head, "done", s0
-        if (scaled := self.by_scale(start, s0, rest)) is not None:
-            return scaled, "done", s0
         left = self.left(start, s0, q)
         moved = self.behind(rest, "after_in") or self.behind(rest, "after_out")
         verb_before = left is not None and left.label in ("recovered", "charged") and start - left.end <= 1
@@ -1240,7 +1276,8 @@ class _Finder:
                 a.value = a.q.parts[0] + number.value / 16
             else:
                 a.value = number.value
-                if told or behind != "." or not a.value / 2 <= a.retracted[-1].value <= a.value * 2:
+                more = "then" in self.words[end : end + 3]
+                if more or not a.value / 2 <= a.retracted[-1].value <= a.value * 2:
                     a.review.append(f"the unit was not said with the correction; {a.unit} is taken over")
             a.end = end
             return
@@ -1296,7 +1333,9 @@ class _Finder:
             meant = exact or [m for m in moved if m.q.parts[:1] == (number.value,)]
             if meant:
                 self.replace(meant[-1], a.value, a.unit, a)
-                meant[-1].review.append("corrected in a later sentence that names it by its number only")
+                if len(exact) != 1 or not number.value / _NEAR <= a.value <= number.value * _NEAR:
+                    why = "corrected in a later sentence that names it by its number only"
+                    meant[-1].review.append(why)
                 return True
         return False
 
@@ -1534,7 +1573,9 @@ class _Finder:
             difference = round(abs(b.value - a.value), 6)
             both = f"{a.value:g} and {b.value:g} {a.unit}"
             why = f"worked out from the cylinder's weights, {both}; the amount itself was not said"
-            reasons = [why]
+            told = self.by_cylinder(a, b) == direction and (b.value > a.value) == (direction == "recovered")
+            # Two weights of a cylinder, each with its unit, and which way it went say the amount as well.
+            reasons = [] if told and a.q.unit and b.q.unit else [why]
             if (b.value > a.value) != (direction == "recovered"):
                 reasons.append(f"the weight {'rose' if b.value > a.value else 'fell'}, which does not fit")
             out.append(

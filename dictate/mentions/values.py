@@ -368,6 +368,8 @@ def _states(narration: Narration) -> list[Value]:
         if before is not None and a - before.end <= 5 and not {".", "and", "to"} & set(words[before.end : a]):
             before.end = b  # "open, OL": said twice
             continue
+        if before is not None and words[a - 1] in {"burnt", "burned"} and "." not in words[before.end : a]:
+            continue  # "ohms at open, nothing through it, so it's burned open"
         if _is_open(narration, words, a, b):
             out.append(Value(a, b, 0.0, state="open"))
             taken.update(range(a, b))
@@ -449,9 +451,9 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     last = before[-1] if before else ""
     if {"if", "should", "would"} & set(before):
         return False
-    if said == "open" and last in {"wide", "dead", "flat"} and _wide_open(words, a):
-        return True
     if said not in {"open", "oh well", "out of range", "open line"}:
+        return True
+    if said == "open" and _conductor_said(narration, words, a, b):
         return True
     if said == "oh well":
         if any(p.kind in {"winding", "ground"} and 0 <= a - p.end <= 2 for p in find_points(narration)):
@@ -531,29 +533,67 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     return comp is None and metered and last in {"reads", "read", "was", "is", "'s", "ohmed"}
 
 
-def _wide_open(words: list[str], a: int) -> bool:
-    """Tell whether "wide open" is what a meter says: one of a row of ohms, a coil; no door, no seat."""
-    before = words[max(0, a - 5) : a - 1]
-    subject = {
-        "coil",
-        "winding",
-        "element",
-        "heater",
-        "overload",
-        "one",
-        "first",
-        "second",
-        "third",
-        "fourth",
-        "other",
-    }
-    subject |= {"pair", "third's", "second's", "it's", "overload's", "read", "reads", "ohms", "'s", "it"}
-    if not subject & set(before) or {"door", "doors", "damper", "lid", "port", "window", "txv"} & set(
-        words[max(0, a - 12) : a]
-    ):
+def _conductor_said(narration: Narration, words: list[str], a: int, b: int) -> bool:
+    """Tell whether "open" was said of something that should conduct, or of one of a row that was ohmed.
+
+    As in "that coil read wide open", "second one's eighteen point eight, the third's wide open". Doors and valves stand open
+    as well, so the thing itself has to be named, or ohms of its neighbours.
+    """
+    i = a
+    while i > 0 and words[i - 1] in word_list("values_open_adverbs"):
+        i -= 1
+    if words[b : b + 1] and words[b] in word_list("values_is_open_4") - {"and", "for", "all", "a", "the"}:
         return False
-    near = set(words[max(0, a - 40) : a + 6])
-    return bool(near & {"ohm", "ohms", "ohmed", "winding", "windings", "continuity", "meter"})
+    on = words[b : b + 1] in (["on"], ["through"], ["across"], ["for"])
+    if on and _row_ohmed(narration, words, a):
+        after = [w for w in words[b + 1 : b + 4] if w not in {"the", "that"}]
+        return bool(after) and after[0] in word_list("values_row_names")
+    j = i
+    while j > 0 and words[j - 1] in word_list("values_open_verbs"):
+        j -= 1
+    if j == 0 or (j < i and {"left", "be", "not", "if", "when"} & set(words[j:i])):
+        return False
+    subject = words[j - 1]
+    lead = words[max(0, j - 4) : j - 1]
+    if word_list("values_is_open") & set(lead) or {"if", "when", "with", "leave", "held"} & set(lead):
+        return False
+    if subject in word_list("values_conductors") or (subject == "overload" and i < a):
+        if j == a and lead[-2:] in (["at", "the"], ["on", "the"], ["across", "the"], ["to", "the"]):
+            return False  # "twenty five volts at the coil open and twenty four pulled in"
+        return not word_list("values_no_conductors") & set(lead[-1:])
+    near = [c for c in find_components(narration) if c.end <= j]
+    last = near[-1] if near else None
+    if last is not None and last.end == j and not {"valve", "door", "switch"} & set(last.name.split()):
+        return any(w in last.name for w in ("heater", "element", "transformer", "sensor"))
+    here = words[max(0, j - 12) : j]
+    here = here[max((k for k, w in enumerate(here) if w in {"?", "!"}), default=-1) + 1 :]
+    if subject == "it" or (subject in {",", "and"} and here.count(".") == 0 and a - i >= 1):
+        return bool(word_list("values_conductors") & set(here)) or _row_ohmed(narration, words, a)
+    if subject in word_list("values_row_names") or subject.isdigit():
+        return _row_ohmed(narration, words, a)
+    if last is not None and last.end == j:
+        return _row_ohmed(narration, words, a) and not {"door", "switch"} & set(last.name.split())
+    if subject in {",", "and", ":", "circuit"}:
+        number = next((n for n in find_numbers(narration) if 0 <= j - 1 - n.end <= 1), None)
+        if number is not None:
+            return _row_ohmed(narration, words, a)
+        return bool({"coil", "winding", "element", "overload", "leads"} & set(here[-9:])) and j == i
+    return False
+
+
+def _row_ohmed(narration: Narration, words: list[str], a: int) -> bool:
+    """Tell whether ohms were read in this sentence or the one before it, with a number to them."""
+    first, stops = a, 0
+    while first > 0 and a - first < 40:
+        if words[first - 1] in {".", "?", "!"}:
+            stops += 1
+            if stops > 1:
+                break
+        first -= 1
+    talk = set(words[first : a + 3])
+    if not word_list("values_row_ohms") & talk or {"door", "doors", "valve"} & set(words[max(0, a - 3) : a]):
+        return False
+    return any(first <= n.start and n.end <= a for n in find_numbers(narration))
 
 
 def _winding_said(narration: Narration, words: list[str], a: int) -> bool:

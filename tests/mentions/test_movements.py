@@ -108,9 +108,11 @@ def test_a_cylinder_s_weights_give_an_amount_only_with_a_reason() -> None:
     assert m.review
 
 
-def test_a_unit_carried_over_is_flagged() -> None:
+def test_a_unit_carried_over_is_flagged_where_the_amounts_are_unlike() -> None:
     out = find_movements(Narration.from_text("I took out 600 grams and put in 650."))
-    assert [(m.value, bool(m.review)) for m in out] == [(600.0, False), (650.0, True)]
+    assert [(m.value, bool(m.review)) for m in out] == [(600.0, False), (650.0, False)]
+    out = find_movements(Narration.from_text("I took out 600 grams and put in 950."))
+    assert [(m.value, bool(m.review)) for m in out] == [(600.0, False), (950.0, True)]
 
 
 @pytest.mark.parametrize(

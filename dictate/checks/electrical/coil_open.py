@@ -11,9 +11,9 @@ from dictate.checks.rule import Finding, ok, problem, rule
 from dictate.record.visit import Reading
 
 OPEN_COIL = re.compile(
-    r"\b(coil|winding|primary|secondary|element|heater)s? "
-    r"(is |was |reads |measured |measures |tests |tested |are )?"
-    r"(burned |burnt )?(open|infinite|o l|ol)\b"
+    r"\b(coil|winding|primary|secondary|element|heater)(?:'?s)? "
+    r"(is |was |reads |read |measured |measures |tests |tested |are |came up |comes up |shows |showed )?"
+    r"(burned |burnt |wide |dead |completely )?(open|infinite|o l|ol)\b"
 )
 ALWAYS = ("valve", "solenoid", "heater", "transformer", "element", "coil")
 ONLY_WHERE_COIL_WAS_SAID = ("relay", "contactor", "starter", "timer")
@@ -23,12 +23,24 @@ NOT = ("sensor", "switch", "thermostat", "evaporator coil", "condenser coil")
 def is_coil(facts: Facts, reading: Reading) -> bool:
     """True for a resistance across a coil or an element; contacts of a relay are none."""
     name = reading.component or ""
-    if not name or to_ground(reading, facts) or any(word in name for word in NOT):
+    if to_ground(reading, facts) or any(word in name for word in NOT):
         return False
+    if not name:
+        return reading.point in ("coil", "primary", "secondary") or (
+            reading.state == "open" and "coil" in _before(facts, reading)
+        )
     if any(word in name for word in ONLY_WHERE_COIL_WAS_SAID):
         said = f"{reading.point or ''} {reading.heard} {reading.which or ''} {name}".lower()
-        return "coil" in said
+        return "coil" in said or "coil" in _before(facts, reading)
     return any(word in name for word in ALWAYS)
+
+
+def _before(facts: Facts, reading: Reading) -> list[str]:
+    """Return the words before a reading in its sentence: "coil between two and five reads open"."""
+    if reading.at.first_word is None:
+        return []
+    said = facts.around(reading, before=8, after=0, sentence=True)[0].split()
+    return [] if {"contact", "contacts", "evaporator", "condenser"} & set(said) else said
 
 
 @rule(
@@ -45,7 +57,7 @@ def check(facts: Facts) -> Iterator[Finding]:
     for reading in facts.readings("resistance"):
         if not is_coil(facts, reading):
             continue
-        said = f"{reading.component}, {cite(reading)}"
+        said = f"{reading.component or 'coil'}, {cite(reading)}"
         if reading.state == "open":
             done = facts.replaced(reading.component, reading.equipment)
             yield problem(f"{said}: it is open.", reading, resolved=done)

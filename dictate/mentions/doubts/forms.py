@@ -103,6 +103,8 @@ def open_or_nothing(c: Case) -> str | None:
     said = words[c.start : c.end]
     if r.state == "open" and "open" in said:
         near = set(words[max(c.low, c.start - 8) : c.start])
+        if near & word_set("conducts") and not {"door", "doors"} & near:
+            return None  # "the hot gas valve coil is dead open": a coil does not stand open
         if near & word_set("stands_open") and not near & word_set("meter"):
             return "what stands open here need not be a circuit"
         meter = near & word_set("meter")

@@ -9,6 +9,7 @@ from dictate.record.visit import Candidate, Movement
 from dictate.vocabulary.load import table
 
 _MASSES = frozenset(("lb", "oz", "g", "kg"))
+_THEN = frozenset(("so", "then", "and"))
 _LATER = 3
 """Sentences behind an amount in which it may still be corrected."""
 
@@ -38,7 +39,9 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
     }
     if len(plates) == 1 and not out:
         plate = plates.pop()
-        if pounds > limits["over_plate"] * plate or (m.direction == "charged" and pounds < plate / 40):
+        portions = [o for o in talk.mentions.movements if o.direction == m.direction and o is not m]
+        part = m.direction == "charged" and pounds < plate / 40 and not portions  # "then four ounces more"
+        if pounds > limits["over_plate"] * plate or part:
             out.append(f"{m.value:g} {m.unit} does not fit the charge on the plate")
     numbers = [n for n in talk.numbers_in(start, end + LONGEST) if n.start < end]
     last = numbers[-1] if numbers else None
@@ -53,7 +56,8 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
             m.candidates.append(Candidate(value=whole + rest / 16, unit="lb", heard=m.heard, why=why))
     before = words[max(low, start - 5) : start]
     lead = words[start:end]
-    planned = word_set("planned") & set(before + lead[: max(0, len(lead) - 2)])
+    cut = max((k + 1 for k, w in enumerate(before) if w in _THEN), default=0)  # "book wants eight, so I"
+    planned = word_set("planned") & set(before[cut:] + ([] if m.retracted else lead[: max(0, len(lead) - 2)]))
     if planned:
         out.append(f"{min(planned)!r} beside it: it may be planned or wanted, not moved")
     if not m.retracted:
@@ -108,6 +112,8 @@ def _cue_near(talk: Talk, start: int, end: int) -> str | None:
         gap = talk.words[end : cue.start] if cue.start >= end else talk.words[cue.end : start]
         if len(gap) > (6 if cue.start >= end else 4) or STOPS & set(gap[1:]):
             continue
+        if (cue.end <= start or start < cue.start < end) and any(n.end == cue.start for n in talk.numbers_in(cue.start - LONGEST, cue.start)):
+            continue  # "one point one, no wait, one point three kilos": the number before it was taken back
         if not talk.numbers_between(end, cue.start):
             return f"{talk.n.heard(cue.start, cue.end)!r} was said beside it and nothing was taken back"
     return None
