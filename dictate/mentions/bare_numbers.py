@@ -8,14 +8,14 @@ from __future__ import annotations
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits, usual
 from dictate.mentions.quantities import FILLERS
+from dictate.mentions.said_before import SaidBefore
 from dictate.mentions.taken import CLOCKED, COPULAS, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
-from dictate.mentions.temperatures import Temperatures
 from dictate.mentions.test_stretches import Stretch, stretch_at, stretch_phrases, stretch_words
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
 
-class BareNumbers(Temperatures):
+class BareNumbers(SaidBefore):
     """What a number without a unit is a value of."""
 
     def _alike_mains(self, group: list[Value], best: tuple[float, LabelAt] | None) -> bool:
@@ -39,6 +39,9 @@ class BareNumbers(Temperatures):
         repeated = self._again(v)
         if repeated is not None:
             return self._like(v, repeated)
+        told = self._by_said_before(v, group)
+        if told is not None:
+            return told
         own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
         rewound = self._windings_again(v, group)
         if rewound is not None:

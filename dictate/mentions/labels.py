@@ -706,7 +706,7 @@ def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> boo
     if any(0 <= start - e <= 10 for e in row):
         talk = talk | {"row"}
     if not talk:
-        said = " ".join(t.lower for t in tokens[max(0, start - 12) : end + 14])
+        said = " ".join(t.lower for t in tokens[max(0, start - 14) : end + 16])
         if sum(f" {p} " in f" {said} " for p in word_list("labels_pair_rows")) >= 2:
             talk = talk | {"row"}
     value = any(i in numbers_by_start(narration) for i in range(end, end + 3))
@@ -715,6 +715,7 @@ def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> boo
     value = value or any(0 <= start - e <= 2 for e in row)
     letters = (
         family != "a"
+        or "row" in talk
         or (tokens[start].text.isupper() and tokens[end - 1].text.isupper())
         or bool(near & {"phase", "leg", "legs", "phases"})
     )

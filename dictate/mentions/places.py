@@ -66,7 +66,9 @@ class Places(RowsOfPoints):
         wound = link.label is not None and link.label.mode == "winding" and link.label.quantity is None
         if wound and fitting and fitting[0].name in {"overload", "contactor", "relay", "start relay"}:
             fitting = []
-        if fitting:
+        if link.how == "battery":
+            link.component = "battery"  # "battery with the motor off was 12.6"
+        elif fitting:
             self._take_component(link, fitting, v)
         elif link.how == "list" and link.carried is not None:
             link.component = link.carried.reading.component

@@ -487,6 +487,8 @@ def _bare_minutes(narration: Narration, numbers: Sequence[Number], q: Quantity, 
     nxt = next((m for m in numbers if m.start == start), None)
     if nxt is None or nxt.form != "plain" or not nxt.value.is_integer() or not 5 <= nxt.value < 60:
         return
+    if start == q.end and nxt.value % 5 and words[q.start - 1 : q.start] != ["in"]:
+        return  # "after an hour | forty one": nobody rounds to a minute
     after = words[nxt.end] if nxt.end < len(words) else "."
     if (
         nxt.value % 5

@@ -11,9 +11,9 @@ before it. Its unit is then the one that the measured thing has in the visit's u
 with a reason in `review`.
 
 The work is a chain of classes, one subject a module, each using those before it: `series` (lists),
-`whose_words` (zones), `units_carried`, `markings`, `electric`, `bare_numbers`, `said_units`,
-`rows_of_points`, `places`, `states`, `ratings`, and `Sentence` here, which makes the readings. `taken` holds what they pass on,
-`subject` what is under test.
+`whose_words` (zones), `units_carried`, `markings`, `electric`, `said_before`, `bare_numbers`, `said_units`,
+`rows_of_points`, `places`, `states`, `ratings`, and `Sentence` here, which makes the readings. `taken` holds
+what they pass on, `subject` what is under test.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ from dictate.mentions.ratings import Ratings
 from dictate.mentions.roles import Roles, relation_of
 from dictate.mentions.second_opinion import Opinion, opinions
 from dictate.mentions.subject import Subject
-from dictate.mentions.taken import COPULAS, LINKING, LOOSE, PLAIN, Found, Link, Taken, Zone, mains
+from dictate.mentions.taken import ALL_THREE, COPULAS, LINKING, LOOSE, PLAIN, Found, Link, Taken, Zone, mains
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
@@ -159,6 +159,9 @@ class Sentence(Ratings):
         """
         if not v.bare or link.label_at is not None or link.unit_said or v.clock:
             return None
+        legs = link.quantity == "voltage" and link.point in ALL_THREE["voltage"]
+        if link.how == "battery" or (legs and v.value >= 20):
+            return None  # between two legs, where one is lost, stands half of the supply
         derived = link.derived or (link.carried is not None and link.carried.reading.derived)
         if derived or usual(link.quantity, link.component, link.point, link.amount, link.unit):
             return None  # volts lost across a contact are no supply

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dictate.mentions.bare_numbers import BareNumbers
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.quantities import tidy
-from dictate.mentions.taken import DIFFERENCES, POSSIBLE, Link, Taken, Zone
+from dictate.mentions.taken import DIFFERENCES, POSSIBLE, SMALL, Link, Taken, Zone
 from dictate.mentions.test_stretches import stretch_at, stretch_words
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
@@ -29,8 +29,12 @@ class SaidUnits(BareNumbers):
     def _zero(self, v: Value, previous: Taken | None) -> Link:
         said = self.words[v.start : v.end]
         last = previous or self.r.last(before=v.start, within=25)
+        here = last is not None and last.sentence == self.number
+        if last is not None and self.number - last.sentence == 1:
+            lead = [w for w in self.words[self.first : v.start] if w not in {",", "one", "is", "'s"}]
+            here = len(lead) == 1 and (lead[0] in word_list("readings_sides") or lead[0] in SMALL)
         current = {"amps", "current", "amp"} & set(said) or (
-            last is not None and last.reading.quantity == "current" and last.sentence == self.number
+            last is not None and last.reading.quantity == "current" and here
         )
         link = Link("current" if current else "voltage", "A" if current else "V", 0.0, explicit=True)
         link.unit_said = not current or bool({"amps", "current", "amp"} & set(said))
@@ -278,6 +282,14 @@ class SaidUnits(BareNumbers):
         front = self.words[max(self.first, v.start - 6) : v.start]
         if "pumped" in front and front[-1:] == ["to"]:
             return "psi"
+        side = self.words[v.end : v.end + 1]
+        if side in (["in"], ["out"]):
+            twin = next((w for w in self.values if v.end < w.start <= v.end + 6), None)
+            if twin is not None and [*side, *self.words[twin.end : twin.end + 1]] in (
+                ["in", "out"],
+                ["out", "in"],
+            ):
+                return "psi"  # "26 pounds in, 51 out"
         told = previous or self.r.last(before=v.start, within=12)
         if (
             told is not None

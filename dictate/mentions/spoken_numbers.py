@@ -138,7 +138,11 @@ def _atom(narration: Narration, i: int) -> _Atom | None:
     if kind == "P" and i and narration.tokens[i - 1].lower in _set("point", "never_after"):
         # "pole A point oh four" is a number after a name; "a point" is a noun.
         before = narration.tokens[i - 2].lower if i > 1 else ""
-        if not (narration.tokens[i - 1].lower in {"a", "b", "c"} and before in _set("designator", "said")):
+        letter = narration.tokens[i - 1].lower in {"a", "b", "c"}
+        named = before in _set("designator", "said") or (
+            narration.tokens[i - 1].text == "A" and before[:1].isalpha()
+        )
+        if not (letter and named):
             return None
     return _Atom(kind, value, i, low)
 
@@ -519,7 +523,8 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
             yield run[:1], ()
             yield run[1:], ()
             return
-        if first.word == "one" and before in _set("pronoun", "split_after") and run[1].kind == "P":
+        led = before in _set("pronoun", "split_after") and not _came_back(narration, first.token)
+        if first.word == "one" and led and run[1].kind == "P":
             rest = _segment(run[1:])
             if len(rest) == 1:
                 yield (
@@ -532,11 +537,7 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
                     ),
                 )
                 return
-        if (
-            first.word == "one"
-            and before in _set("pronoun", "split_after")
-            and run[1].kind not in {"P", "H", "K"}
-        ):
+        if first.word == "one" and led and run[1].kind not in {"P", "H", "K"}:
             yield run[:1], ()
             yield run[1:], ()
             return
@@ -548,6 +549,15 @@ def _cut(narration: Narration, run: list[_Atom]) -> Iterator[tuple[list[_Atom], 
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+def _came_back(narration: Narration, i: int) -> bool:
+    """Tell whether "back" in front of token i is where a value came back to: "came back one fifty"."""
+    words = narration.lowers[max(0, i - 3) : i]
+    return words[-1:] == ["back"] and bool(
+        {"came", "come", "comes", "coming", "went", "read", "reads", "it", "'s", "is", "was"}
+        & set(words[:-1])
+    )
 
 
 def _named_already(narration: Narration, run: list[_Atom]) -> bool:

@@ -23,6 +23,13 @@ class States(Places):
         cut = after.split(" , ")[0].split(" and ")[0]
         if any(f" {p} " in f" {cut} " for p in word_list("states_all_three")):
             return True
+        led = self.words[max(self.first, v.start - 9) : v.start]
+        if len(self._group_of(v)) == 1 and led[-1:] != [":"]:
+            for i in range(len(led) - 2):
+                if led[i : i + 2] == ["all", "three"] and "to" in led[i + 2 : i + 5]:
+                    first = v.start - len(led) + i
+                    if not any(first <= x.start < v.start for x in self.values):
+                        return True  # "all three to earth, over 200 megohms"
         leads = ("amp ", "amps ", "volt ", "volts ", "ohm ", "ohms ", "")
         counted = any(cut in {f"{x}{p}", f"{x}{p} ."} for x in leads for p in word_list("states_every_one"))
         return counted and v.start == self._group_of(v)[0].start and self._motor_on_three(v)

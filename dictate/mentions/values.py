@@ -410,11 +410,21 @@ def _one_of_a_row(narration: Narration, words: list[str], a: int) -> bool:
     }:
         i -= 1
     counted = i > 0 and (words[i - 1] in word_list("readings_sides") or words[i - 1].isdigit())
+    # "two point five, | three, nothing"
+    counted = counted or (i > 1 and words[i - 1] in _COUNTS and words[i - 2] in {",", ".", "and"})
     named = any(c.which is not None and 0 <= a - c.end <= 3 for c in find_components(narration))
     if not (counted or named):
         return False
     row = set(words[max(0, i - 25) : i - 1]) & word_list("values_row_talk")
     return bool(row) and any(i - 20 <= n.end <= i - 1 for n in find_numbers(narration))
+
+
+def _ohms_row(narration: Narration, words: list[str], a: int) -> bool:
+    """Tell whether ohms of several things are being read off in front of token a."""
+    near = set(words[max(0, a - 40) : a])
+    return bool(near & {"ohm", "ohms", "ohmed", "resistance"}) and any(
+        a - 14 <= n.end <= a - 1 and n.value > 12 for n in find_numbers(narration)
+    )
 
 
 def _dead_test(words: list[str], a: int, b: int) -> bool:
@@ -438,6 +448,7 @@ def _ground_is_wiring(words: list[str], a: int, b: int) -> bool:
     return bool(word_list("values_ground_is_wiring") & set(near[-3:]))
 
 
+_COUNTS = frozenset({"one", "two", "three", "four", "five", "six", "seven", "eight"})
 _METER = word_list("values_meter")
 _DOERS = word_list("values_doers")
 _SWITCHES = word_list("values_switches")
@@ -461,6 +472,9 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return bool({"reads", "read", "reading", "meter", "shows"} & set(before))
     if _winding_said(narration, words, a):
         return True
+    counted = last in _COUNTS or last.isdigit() or last in {"a", "b", "c"}
+    if counted and before[-2:-1] in ([","], ["."], ["and"], [";"]) and _ohms_row(narration, words, a):
+        return True  # "one is 172, two 174, three open"
     if last in {"coil", "winding", "windings", "element"} and (
         not after or after[0] in {".", ",", "so", ";"}
     ):
