@@ -32,6 +32,7 @@ _NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six
 class _Kind:
     type: str
     weak: bool
+    room: bool = False
 
 
 @cache
@@ -39,8 +40,8 @@ def _lexicon() -> tuple[dict[tuple[str, ...], _Kind], dict[str, int]]:
     """Return phrase -> kind, and first word -> how many words the longest phrase has that begins so."""
     out: dict[tuple[str, ...], _Kind] = {}
     for entry in table("machines")["machine"]:
-        kind = _Kind(entry["type"], bool(entry.get("weak")))
-        for said in [entry["type"], *entry.get("said", [])]:
+        kind = _Kind(entry["type"], bool(entry.get("weak")), bool(entry.get("room")))
+        for said in [*([] if kind.room else [entry["type"]]), *entry.get("said", [])]:
             words = lowers(said)
             out.setdefault(words, kind)
             if not words[-1].endswith("s"):
@@ -89,7 +90,15 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     words = words_of(narration)
     scopes = scopes_of(words)
     found = _namings(words)
-    namings = _accepted(found, words, scopes)
+    namings = _accepted([n for n in found if not n.kind.room], words, scopes)
+    if not namings or namings[0].kind.type in _GENERAL or words.sentence_of[namings[0].start] >= _FIRST:
+        rooms = [n for n in found if n.kind.room and words.sentence_of[n.start] < _FIRST]
+        at_home = [n for n in rooms if not _only_where(words, n)]
+        kinds = _of_an_unknown_kind(words, namings, found)
+        own = [k for k in kinds if not k.kind.weak] or at_home or kinds[: 0 if namings else 1] or rooms
+        if own and own[0] in rooms and own[0] not in at_home and namings:
+            own = []
+        namings = [*own[:1], *(n for n in namings if not own or n.kind.type not in _GENERAL)]
     namings = sorted([*namings, *_selected(found, namings, words)], key=lambda n: n.start)
     for before, n in pairwise(namings):
         if n.short and n.kind.type == before.kind.type:
@@ -153,6 +162,88 @@ def _namings(words: Words) -> list[_Naming]:
     return out
 
 
+_GENERAL = frozenset(("cooler", "freezer", "case"))
+_FIRST = 2  # sentences in which a narration says what it is about
+
+
+@cache
+def _unknown_words(name: str) -> frozenset[str]:
+    return frozenset(table("machines")["unknown"][name])
+
+
+def _only_where(words: Words, n: _Naming) -> bool:
+    """Tell whether a room is only where something stands: "down at the ice rink", "in the server room"."""
+    row = words.words
+    i = n.start
+    start, _ = words.sentences[words.sentence_of[i]]
+    while i > start and (row[i - 1] in _DETERMINERS or row[i - 1] in _unknown_words("no_part")):
+        i -= 1
+    return i > start and row[i - 1] in _WHERE
+
+
+_WHERE = frozenset("at in by near behind from inside outside next to below above".split())
+
+
+def _of_an_unknown_kind(words: Words, namings: list[_Naming], found: list[_Naming]) -> list[_Naming]:
+    """Return the machine of a kind that no list has, called as it was said: "the tobacco fridge, model ...".
+
+    Only in the first sentences: a noun that machines end in, with words before it that are neither its
+    place nor its owner, at the head of a clause or behind an article.
+    """
+    row = words.words
+    listed = {t for n in found if not n.kind.weak and not n.kind.room for t in range(n.start, n.end)}
+    heads, no_part, never = _unknown_words("heads"), _unknown_words("no_part"), _unknown_words("never")
+    for start, end in words.sentences[:_FIRST]:
+        for h in range(start + 1, end):
+            if row[h] not in heads or h in listed or row[h + 1 : h + 2] not in _unknown_behind():
+                continue
+            k = h
+            while (
+                k > start
+                and h - k < 3
+                and row[k - 1].isalpha()
+                and len(row[k - 1]) > 2
+                and row[k - 1] not in no_part
+                and row[k - 1] not in _DETERMINERS
+                and row[k - 1] not in NUMBER_WORDS
+                and (row[k - 1],) not in _phrases("introduces")
+                and (row[k - 1],) not in _phrases("place")
+                and row[k - 1] not in _PREPOSITIONS
+                and row[k - 1] not in _MOVES
+            ):
+                k -= 1
+            name = row[k:h]
+            general = _lexicon()[0].get((row[h],))
+            if not never.isdisjoint(name) or (not name and general is None):
+                continue
+            j = k
+            while j > start and (row[j - 1] in no_part or row[j - 1] in NUMBER_WORDS):
+                j -= 1
+            article = j > start and row[j - 1] in _DETERMINERS
+            if not article and j > start and row[j - 1] not in (",", ":", "-"):
+                continue
+            lead = j - 1 if article else j
+            if _ends(row, lead, "place", start) > _ends(row, lead, "introduces", start):
+                continue
+            if any(t.start < h and t.end > k for t in things_of(words) if not t.modifier):
+                continue
+            if any(not n.kind.weak and start <= n.start < end for n in namings):
+                continue
+            said = " ".join(row[k : h + 1])
+            kind = _Kind(said, False) if name or general is None else general
+            return [_Naming(k, h + 1, kind, said, False)]
+    return []
+
+
+@cache
+def _unknown_behind() -> frozenset[tuple[str, ...]]:
+    return frozenset([*((w,) for w in _unknown_words("behind")), ()])
+
+
+_PREPOSITIONS = frozenset(
+    "of for at in on with from behind to is was has and or but are were be been by got had have called not off "
+    "into like just very".split()
+)
 _MACHINES_OF_THEIR_OWN = frozenset(
     ("compressor", "condenser fan motor", "evaporator fan motor", "fan motor", "pump", "water pump", "motor")
     + ("control board", "controller", "contactor", "expansion valve", "gear motor", "blower motor")
