@@ -25,7 +25,10 @@ _CONTROL = 60.0
 def settle_points(found: Found, words: Sequence[str]) -> None:
     """Give the values without a point the usual one of the thing, in place."""
     _windings(found, words)
+    _windings_again(found)
+    _legs_in_a_row(found, words)
     _other_gauge(found, words)
+    _low_and_high(found, words)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None
@@ -119,7 +122,8 @@ def _windings(found: Found, words: Sequence[str]) -> None:
             if behind[:1] == ["on"] and (word == "," or not lead or lead[-1] in {".", "and"}):
                 word = behind[1] if behind[1:] else ""
             r.point = "common-run" if word in {"main", "run"} else "common-start" if word in named else None
-        if r.point in pairs | {None} and i >= 2:
+        kept = [x for x in found.readings[max(0, i - 6) : i] if x.reading.role != "retracted"]
+        if r.point in pairs | {None} and len(kept) >= 2:
             said = " ".join(
                 [
                     *words[max(t.start - 6, found.readings[i - 1].end) : t.start],
@@ -127,9 +131,87 @@ def _windings(found: Found, words: Sequence[str]) -> None:
                     *words[t.end : t.end + 4],
                 ]
             )
-            before = {x.reading.point for x in found.readings[i - 2 : i]}
+            before = {x.reading.point for x in kept[-2:]}
             if before == pairs and any(p in said for p in word_list("default_points_both_windings")):
                 r.point = "run-start"
+
+
+def _windings_again(found: Found) -> None:
+    """Give three ohms or opens in a row the windings of the row before: "still OL, OL and 11.8"."""
+    ohms = [t for t in found.readings if t.reading.quantity == "resistance" and t.reading.role == "measured"]
+    pairs = {"common-run", "common-start", "run-start"}
+    for i in range(3, len(ohms) - 2):
+        row, before = ohms[i : i + 3], ohms[i - 3 : i]
+        if any(t.reading.point for t in row) or {t.reading.point for t in before} != pairs:
+            continue
+        close = all(b.sentence == a.sentence and b.start - a.end <= 4 for a, b in pairwise(row))
+        if not close or row[0].start - before[-1].end > 90:
+            continue
+        if not any(t.reading.state == "open" for t in row):
+            largest, *rest = sorted((t.reading.value or 0 for t in row), reverse=True)
+            if abs(largest - sum(rest)) > max(0.5, 0.12 * largest):
+                continue
+        elif [t.reading.state for t in row] != [t.reading.state for t in before]:
+            continue
+        for t, same in zip(row, before, strict=True):
+            t.reading.point, t.reading.component = same.reading.point, same.reading.component
+
+
+_PAIRS_OF_LEGS = ("L1-L2", "L2-L3", "L1-L3")
+_LEGS = ("L1", "L2", "L3")
+
+
+def _legs_in_a_row(found: Found, words: Sequence[str]) -> None:
+    """Give three amps or volts in a row their legs: "legs 18.2, 18.6 and the third 19.4"."""
+    rows = [t for t in found.readings if t.reading.role == "measured" and not t.reading.derived]
+    for i in range(len(rows) - 2):
+        row = rows[i : i + 3]
+        kinds = {t.reading.quantity for t in row}
+        points = [t.reading.point for t in row]
+        if kinds not in ({"current"}, {"voltage"}) or row[0].reading.component != row[2].reading.component:
+            continue
+        if any(b.sentence != a.sentence or b.start - a.end > 9 for a, b in pairwise(row)):
+            continue
+        values = [t.reading.value or 0 for t in row]
+        volts = kinds == {"voltage"}
+        if min(values) <= 0 or max(values) > (1.1 if volts else 1.6) * min(values):
+            continue
+        legs = _PAIRS_OF_LEGS if volts else _LEGS
+        if volts and min(values) < 180:
+            continue
+        if points == [legs[0], legs[1], None]:
+            row[2].reading.point = legs[2]
+            continue
+        if points != [None, None, None] or (i + 3 < len(rows) and _goes_on(row[2], rows[i + 3])):
+            continue
+        if i and _goes_on(rows[i - 1], row[0]):
+            continue
+        said = set(words[max(0, row[0].start - 8) : row[0].start]) | set(words[row[2].end : row[2].end + 5])
+        talk = {"legs", "phases"} & said or (volts and {"line", "supply", "incoming"} & said)
+        if talk and not {"fans", "heaters", "motors", "pumps", "compressors", "each"} & said:
+            for t, leg in zip(row, legs, strict=True):
+                t.reading.point = leg
+
+
+def _goes_on(a: Taken, b: Taken) -> bool:
+    """Tell whether a row goes on with the next value."""
+    return a.sentence == b.sentence and a.reading.quantity == b.reading.quantity and b.start - a.end <= 4
+
+
+def _low_and_high(found: Found, words: Sequence[str]) -> None:
+    """Name the sides of "nine psi low and one forty high": the side stands right behind the value."""
+    sides = {"low": "suction", "high": "discharge"}
+    pressures = [t for t in found.readings if t.reading.quantity == "pressure"]
+    told = []
+    for t in pressures:
+        at = t.end + (words[t.end : t.end + 1] in (["psi"], ["bar"], ["pounds"], ["kpa"], ["psig"]))
+        side = sides.get(words[at]) if at < len(words) else None
+        after = words[at + 1] if at + 1 < len(words) else "."
+        told.append(side if after in {".", ",", "and", ";", "with", "over"} else None)
+    for i, (a, b) in enumerate(pairwise(pressures)):
+        if told[i] and told[i + 1] and told[i] != told[i + 1] and b.start - a.end <= 6:
+            a.reading.point, b.reading.point = told[i], told[i + 1]
+            a.reading.component = b.reading.component = None
 
 
 def _other_gauge(found: Found, words: Sequence[str]) -> None:

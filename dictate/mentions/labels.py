@@ -10,10 +10,11 @@ last more exact one of its family that was named.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
-from dictate.mentions.narration import Narration
+from dictate.mentions.narration import Narration, Token
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.spoken_numbers import numbers_by_end, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
@@ -202,7 +203,9 @@ def find_components(narration: Narration) -> list[ComponentAt]:
         if component.name == "pump" and _vacuum_talk(narration, phrase.start):
             continue
         led = narration.tokens[phrase.start - 1].lower if phrase.start else ""
-        if component.name == "fan motor" and led in word_list("labels_other_fans"):
+        if component.name == "fan motor" and (
+            led in word_list("labels_other_fans") or _blown_on(narration, phrase.start, phrase.end)
+        ):
             continue
         which = _which(narration, phrase.start, phrase.end)
         if component.generic:
@@ -221,6 +224,16 @@ def find_components(narration: Narration) -> list[ComponentAt]:
         out.append(ComponentAt(phrase.start, phrase.end, name, component, which))
     narration.found["components"] = out
     return out
+
+
+def _blown_on(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether a fan is the technician's own: "I put the fan on it", "set a fan blowing on the dome"."""
+    before = [t.lower for t in narration.tokens[max(0, start - 3) : start]]
+    after = [t.lower for t in narration.tokens[end : end + 2]]
+    led = before[-1:] and before[-1] in {"a", "the", "my", "our"} and word_list("labels_puts") & set(before)
+    return (
+        bool(led) and bool(after) and after[0] in {"on", "blowing", "at", "over", "across", "against", "onto"}
+    )
 
 
 def _vacuum_talk(narration: Narration, at: int) -> bool:
@@ -293,6 +306,10 @@ def _by_machine(narration: Narration, component: Component, at: int) -> str | No
     return before[-1] if before else found[0][1]
 
 
+_NEAR_HINT = 25
+"""Tokens within which a word tells which of a family is meant before the kind of machine does."""
+
+
 def _resolve(narration: Narration, component: Component, at: int, last: dict[str, tuple[str, int]]) -> str:
     """Return what a generic word stands for: the last of its family, or what a word nearby hints at."""
     name, place = last.get(component.name, (component.default, -1))
@@ -303,14 +320,16 @@ def _resolve(narration: Narration, component: Component, at: int, last: dict[str
     counted = counted or (letter is not None and letter.text in {"A", "B", "C", "D"})
     if place >= 0 and at - place <= 14 and not counted:
         return name
+    machine = _by_machine(narration, component, at) if place < 0 else None
     for i in range(at - 1, max(-1, at - component.reach - 1), -1):
         if i == place:
             return name
+        if machine is not None and at - i > _NEAR_HINT:
+            break  # a condenser that was spoken of long ago tells less than the machine does
         for hinted, words in component.hints.items():
             if tokens[i].lower in words:
                 return hinted
     if place < 0:
-        machine = _by_machine(narration, component, at)
         if machine is not None:
             return machine
         for i in range(at + 1, len(tokens)):
@@ -723,8 +742,17 @@ def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> boo
         bool(talk)
         and value
         and letters
-        and (start == 0 or tokens[start - 1].lower not in {"from", "of", "about"})
+        and (
+            start == 0
+            or tokens[start - 1].lower not in {"from", "of", "about"}
+            or _capitals(tokens, start, end)
+        )
     )
+
+
+def _capitals(tokens: Sequence[Token], start: int, end: int) -> bool:
+    """Tell whether a pair is two capital letters: "471 volts from A to B"."""
+    return tokens[start].text in {"A", "B", "C"} and tokens[end - 1].text in {"A", "B", "C"}
 
 
 def _letter_leg(narration: Narration, i: int, number: int) -> PointAt | None:

@@ -54,6 +54,8 @@ class Places(RowsOfPoints):
                     last is not None and last.reading.quantity == "pressure" and last.reading.point is None
                 )
                 link.point = "ambient" if tested and self._room_like(link.amount) else None
+        if quantity == "temperature" and link.point is not None and link.label_at is None:
+            link.point = place_behind(self.words, v.end) or link.point  # "suction line 34, 70 behind it"
         points = self._pts(zone, quantity)
         rowed = self._row_point(v)
         if rowed is not None and quantity in rowed.only:
@@ -321,8 +323,8 @@ class Places(RowsOfPoints):
             if row is not None and (row.reading.value or 0) >= 1000 and row.reading.component == c.name:
                 return c  # "the other sensor forty one point two": thousands go without saying
             kinds = ["ohms", "coils"]
-        elif quantity == "voltage" and 18 <= link.amount <= 30 and c.name == "temperature sensor":
-            kinds = ["coils", "control"]
+        elif quantity == "voltage" and 18 <= link.amount <= 30 and c.name in word_list("places_no_control"):
+            kinds = ["coils", "control"]  # a control circuit's volts are on no plug of the mains
         if not kinds:
             return c
         able = frozenset().union(*(word_list(f"places_{kind}") for kind in kinds))

@@ -165,6 +165,8 @@ class Sentence(Ratings):
         derived = link.derived or (link.carried is not None and link.carried.reading.derived)
         if derived or usual(link.quantity, link.component, link.point, link.amount, link.unit):
             return None  # volts lost across a contact are no supply
+        if link.quantity == "voltage" and link.point is not None and link.point[:1] == "L":
+            return None  # between two legs that were named nothing but volts is read
         opinion = self._opinion(v)
         if opinion is None:
             return None

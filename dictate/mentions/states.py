@@ -67,7 +67,7 @@ class States(Places):
         named = {"legs", "phases"} & set(near)
         if several & set(near) and not named:
             return
-        if any(r.which for r in rows) and not named:
+        if len({r.which for r in rows}) > 1 and not named:
             return
         supply = quantity == "voltage" and high <= 1.06 * low and group[0].bare
         if not (named or supply or self._three_phase()):

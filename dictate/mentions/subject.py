@@ -200,6 +200,8 @@ class Subject:
                 continue
             if c.name in {"motor", "wiring"} or (able is not None and c.name not in able):
                 continue
+            if able is not None and self.words[c.end : c.end + 1] == ["side"]:
+                continue  # "on the relay side" tells a place
             if quantity in c.component.measures:
                 return c
         return None
