@@ -102,6 +102,7 @@ class Sentence(Ratings):
             link.quantity == "resistance"
             and not link.unit_said
             and v.state == "value"
+            and mains(v.value)
             and self._live_again(v)
         ):
             # No ohms are read on a live circuit.
@@ -162,6 +163,14 @@ class Sentence(Ratings):
         legs = link.quantity == "voltage" and link.point in ALL_THREE["voltage"]
         if link.how == "battery" or (legs and v.value >= 20):
             return None  # between two legs, where one is lost, stands half of the supply
+        if link.quantity == "resistance" and not mains(v.value) and self._live_again(v):
+            other = self._assume(v, "current", None, "words")
+            if other is not None:
+                self._place(v, group, zone, other, previous)
+                other.reasons.append(
+                    "the power was back on, so amps are likelier than ohms; the unit was not said"
+                )
+            return other
         derived = link.derived or (link.carried is not None and link.carried.reading.derived)
         if derived or usual(link.quantity, link.component, link.point, link.amount, link.unit):
             return None  # volts lost across a contact are no supply
@@ -186,8 +195,8 @@ class Sentence(Ratings):
         return None
 
     def _live_again(self, v: Value) -> bool:
-        """Tell whether a bare number of the size of a supply was read after the power came back on."""
-        if not mains(v.value) or not v.bare:
+        """Tell whether a bare number was read after the power came back on: no ohms are measured then."""
+        if not v.bare:
             return False
         for i in range(v.start - 1, max(0, v.start - 45), -1):
             if self.words[i] in word_list("readings_power_off"):

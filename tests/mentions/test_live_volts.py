@@ -54,3 +54,10 @@ def test_volts_with_their_phases_are_what_the_machine_is_made_for(text: str, vol
     """No reading of a meter: the role is rated, and the digit of the phases is no digit of the volts."""
     (reading,) = read_text(text).readings
     assert (reading.value, reading.unit, reading.role) == (volts, "V", "rated")
+
+
+def test_no_ohms_are_read_on_a_live_circuit() -> None:
+    """Common practice: windings are measured dead; a bare value after the power came back is asked about."""
+    last = read_text("Fan winding eleven ohms. Power back on, one point one now.").readings[-1]
+    assert (last.value, last.unit) == (1.1, "A")
+    assert last.review
