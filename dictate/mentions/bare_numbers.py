@@ -5,17 +5,17 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 
 from __future__ import annotations
 
+from dictate.mentions.compared import Compared
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits, usual
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.said_before import SaidBefore
 from dictate.mentions.taken import CLOCKED, COPULAS, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
 from dictate.mentions.test_stretches import Stretch, stretch_at, stretch_phrases, stretch_words
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
 
-class BareNumbers(SaidBefore):
+class BareNumbers(Compared):
     """What a number without a unit is a value of."""
 
     def _alike_mains(self, group: list[Value], best: tuple[float, LabelAt] | None) -> bool:
@@ -43,6 +43,8 @@ class BareNumbers(SaidBefore):
         if told is not None:
             return told
         own = next((x for _, x in costs if 0 <= x.start - v.end <= 2), None) if v is group[-1] else None
+        if v is group[0] and (compared := self._compared(v, costs)) is not None:
+            return compared
         rewound = self._windings_again(v, group)
         if rewound is not None:
             return rewound

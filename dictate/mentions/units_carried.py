@@ -78,7 +78,8 @@ class UnitsCarried(WhoseWords):
         link.amount = self._scaled(v, previous)
         link.reference = reading.reference
         link.carried = previous
-        if reading.quantity == "duration" or reading.quantity == "mass":
+        one_range = v.range == "high" and previous.value.range == "low"
+        if reading.quantity in {"duration", "mass"} and not one_range:
             return None
         return link
 
