@@ -31,6 +31,8 @@ class BareNumbers(Compared):
             return None
         if self._of_phases(v):
             return self._assume(v, "voltage", None, "marking")
+        if self._timer_set(v):
+            return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
         pair = self._over_pair(v, group)
         if pair is not None:
             return pair
@@ -112,6 +114,8 @@ class BareNumbers(Compared):
         component = self._bare_component(v, zone)
         point = self._bare_point(v, zone)
         last = self.r.last(before=v.start, within=60)
+        if v.clock and 100 <= v.value < 700 and self._setting(v) == "pressure" and self._near_control(v):
+            return self._assume(v, "pressure", None, "setting")
         if v.clock and (v.numbers[0].form == "clock" or self.words[v.start - 2 : v.start] in CLOCKED):
             timed = best is not None and best[1].label.default == "duration" and best[0] <= 3
             if not timed or self.words[v.start - 1] == "at":

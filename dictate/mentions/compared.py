@@ -1,7 +1,7 @@
-"""Bare numbers that are said to be compared with a value: what it should be, a plate says, or it was before.
+"""Bare numbers that are compared with a value: what it should be, or what a plate says.
 
-"Fourteen gallons a minute, spec is sixteen", "9.4 amps, should be 7", "freeze took nineteen minutes, ought to be
-done in about 14": such a number has the quantity and the unit of the value that it is compared with, since a
+"Fourteen gallons a minute, spec is sixteen", "9.4 amps, should be 7", "freeze took nineteen minutes, ought to
+be done in about 14": such a number has the quantity and the unit of the value that it is compared with, since a
 speaker who leaves the unit out compares like with like.
 
 A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
@@ -31,14 +31,33 @@ class Compared(SaidBefore):
         cue = self._comparing(v)
         if cue is None or v.clock or v.marking:
             return None
-        if any(
-            0 <= x.start - v.end <= 1 and x.label.quantity and not x.label.weak for _, x in costs
-        ):
+        if any(0 <= x.start - v.end <= 1 and x.label.quantity and not x.label.weak for _, x in costs):
             return None  # "should be 10 superheat"
         last = self.r.last(before=v.start, within=_REACH)
+        if last is not None and last.reading.quantity == "duration" and self._passed(last):
+            # "Box 44 in thirty minutes, should be thirty six by tonight"
+            last = self.r.last(before=last.start, within=_REACH)
         if last is None or last.movement or not self._alone_between(last, cue, v):
             return None
-        return self._as(v, last)
+        link = self._as(v, last)
+        if link is None and last.reading.quantity == "temperature":
+            # "took 130 minutes to 3 degrees, the limit is 90"
+            other = self.r.last("duration", before=last.start, within=6)
+            if other is not None and other.sentence == last.sentence == self.number:
+                return self._as(v, other)
+        return link
+
+    def _passed(self, last: Taken) -> bool:
+        """Tell whether a time only says when another value was read: "box 44 in thirty minutes"."""
+        led = self.words[max(0, last.start - 2) : last.start]
+        behind = self.words[last.end : last.end + 1]
+        before = self.r.last(before=last.start, within=12)
+        timed = bool({"in", "after", "within", "another", "for"} & set(led)) or behind in (
+            ["later"],
+            ["in"],
+            ["after"],
+        )
+        return timed and before is not None and before.sentence == last.sentence
 
     def _comparing(self, v: Value) -> Cue | None:
         """Return the cue in front of a number with nothing but words that lead to it between them."""
@@ -72,26 +91,43 @@ class Compared(SaidBefore):
             if x.label.point and x.label.point != last.reading.point and not x.label.weak:
                 return False
         for c in self.r.components[self.r.span("components", last.end, v.start)]:
+            if cue.start <= c.start and c.end <= cue.end:
+                continue
             if c.name != last.reading.component and quantity not in {c.component.sets}:
                 return False
         return True
 
+    def _sensor_talk(self, v: Value) -> bool:
+        near = self.r.components[self.r.span("components", v.start - 30, v.start)]
+        return any(c.name == "temperature sensor" for c in near)
+
     def _as(self, v: Value, last: Taken) -> Link | None:
         reading = last.reading
         amount, before = self._scaled(v, last), reading.value
-        if before is None:
+        if before is None or (v.value == 0 and reading.quantity != "temperature"):
             return None
-        factor = next((f for u, f in last.value.quantity.means if u == reading.unit), 1.0) if last.value.quantity else 1.0
+        if reading.quantity == "temperature_difference" and last.label is None:
+            return None  # "drifts half a degree, wants two to six" goes on with the level
+        if reading.quantity == "temperature" and v.numbers and v.numbers[0].places and self._sensor_talk(v):
+            return None  # the kilohms of a sensor are left out as easily as the degrees
+        factor = (
+            next((f for u, f in last.value.quantity.means if u == reading.unit), 1.0)
+            if last.value.quantity
+            else 1.0
+        )
         if factor == 1.0 and last.value.quantity is None and last.value.value and before:
             factor = before / last.value.value  # carried itself: "12.4 kilohms, should be 10, book 9.8"
             amount = tidy(v.value * factor)
         ratio = _RATIO.get(reading.quantity)
         if ratio is None:
             if reading.quantity in ELECTRICAL or reading.quantity in {
-                "pressure", "temperature", "superheat", "subcooling", "temperature_difference", "concentration",
-                "frequency",
+                "pressure", "temperature", "superheat", "subcooling", "temperature_difference",
+                "concentration", "frequency",
             }:  # fmt: skip
                 if not self._alike(reading, amount):
+                    return None
+                far = 60 if reading.unit == "degF" else 35
+                if reading.quantity == "temperature" and abs(amount - before) > far:
                     return None
             else:
                 return None

@@ -107,6 +107,8 @@ class Markings(UnitsCarried):
         before = self.words[max(self.first, v.start - 8) : v.start]
         if before[-2:] in (["on", "at"], ["off", "at"], ["in", "at"], ["out", "at"]):
             before = [*before, "set", "at"]
+        if before[-1:] and before[-1] in {"stamped", "marked", "labeled", "labelled"}:
+            before = [*before, "set", "at"]
         acts = word_list("readings_setting_2")
         if not acts & set(before) or not word_list("readings_setting") & set(before[-2:]):
             return None
@@ -124,6 +126,27 @@ class Markings(UnitsCarried):
                     return None
                 return quantity
         return None
+
+    def _near_control(self, v: Value) -> bool:
+        """Tell whether a pressure control is named close in front: "high pressure switch opens at 610"."""
+        return any(
+            c.component.sets == "pressure" and 0 <= v.start - c.end <= 9
+            for c in self.r.components[self.r.span("components", v.start - 12, v.start)]
+        )
+
+    def _timer_set(self, v: Value) -> bool:
+        """Tell whether a bare number is the minutes of a fail-safe: "failsafe's set for thirty"."""
+        if (
+            not 5 <= v.value <= 120
+            or v.value % 5
+            or self.words[v.end : v.end + 1] in (["degrees"], ["degree"])
+        ):
+            return False
+        before = self.words[max(self.first, v.start - 6) : v.start]
+        while before and before[-1] in word_list("compared_leads") | {"set", "board", "timer"}:
+            before.pop()
+        tail = " ".join(before[-3:]).replace("-", " ").split()
+        return tail[-1:] == ["failsafe"] or tail[-2:] == ["fail", "safe"]
 
     def _control(self, v: Value, quantity: str) -> str | None:
         """Return the control that acts at a value said with its unit: "it opened at 1.6 bar"."""

@@ -98,6 +98,8 @@ class Ratings(States):
                 role = "earlier" if {"was", "from"} & set(carried_over) else role
         if role == "target" and v.state == "open" and not self._should_open(cue):
             role = "measured"  # "the limit's open"
+        if role == "measured" and reading.quantity == "duration" and self._time_setting(v):
+            role = "target"
         if role == "measured" and (self._adjusted(taken) or self._scheduled(taken) or self._parameter(taken)):
             role = "target"
         if role == "measured" and self._condition_of(taken):

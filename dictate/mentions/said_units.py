@@ -342,6 +342,8 @@ class SaidUnits(BareNumbers):
     def _machine_time(self, v: Value, labels: list[LabelAt], mode: str | None) -> bool:
         """Tell whether a duration is one of the machine or of a test, and not working time."""
         named = [x for x in labels if x.label.default == "duration" or x.label.point == "hold"]
+        if self._time_setting(v):
+            return True
         if mode == "defrost" and {"took", "ran", "lasted", "in", "terminated"} & set(
             self.words[max(self.first, v.start - 4) : v.end + 3]
         ):
@@ -377,6 +379,25 @@ class SaidUnits(BareNumbers):
             # A test time stands in a sentence with the test, or right after one.
             return self._test_near(v)
         return False
+
+    def _time_setting(self, v: Value) -> bool:
+        """Tell whether a time is what a control is set to: "the board was set at sixty minutes"."""
+        before = self.words[max(self.first, v.start - 9) : v.start]
+        if {"took", "ran", "lasted", "came", "timed"} & set(before):
+            return False
+        after = self.words[v.end : min(v.end + 3, self.last)]
+        after = after[: next((i for i, w in enumerate(after) if w in {".", ",", ";"}), 3)]
+        failsafe = {"failsafe", "fail-safe"} & {*before[-4:], *after[:2]} or (
+            ["fail", "safe"] in (before[-2:], before[-3:-1], before[-4:-2], after[:2])
+        )
+        failsafe = failsafe or (["fail", "-", "safe"] in (before[-3:], before[-4:-1], after[:3]))
+        if failsafe:
+            return True
+        setting = (
+            before[-2:-1] and before[-2] in word_list("time_sets") and before[-1] in {"at", "for", "to", "on"}
+        )
+        setting = setting or before[-1:] in (["set"], ["jumper"])
+        return bool(setting) and bool(word_list("time_controls") & set(before))
 
     def _test_time(self, v: Value) -> bool:
         """Tell whether a time lies in a test under way, and beside a value of it."""

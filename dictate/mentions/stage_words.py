@@ -10,6 +10,7 @@ What the words leave open is decided later, from the order of the repair (writeu
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
 from functools import cache
 from operator import attrgetter
 from typing import Any, Literal
@@ -85,7 +86,14 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         begun = max(start, ends[before - 1]) if before else start
         fixed = repaired is not None and repaired < first
         stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
-        stage = stage or _part(row, begun, first) or _ahead(row, start, first, fixed)
+        stage = (
+            stage or _part(row, begun, first) or _newly(row, words.sentences, words.sentence_of[first], first)
+        )
+        stage = (
+            stage
+            or _follows_found(row, first, end, placed[:n], reading, start, fixed)
+            or _ahead(row, start, first, fixed)
+        )
         stage = stage or _was(row, start, first, fixed, placed[:n], reading)
         if stage is None and start > 0:
             # "Left it in emergency heat. Supply with the strips alone one oh two."
@@ -93,6 +101,19 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             stage = "as_left" if _at(row, opening, "left_it") else None
         if stage is not None:
             reading.stage = stage
+    for n, (first, end, reading) in enumerate(placed):
+        if n and reading.stage == "as_left" and row[end : end + 1] == ("now",):
+            # "Coil's ninety eight coming off. Ninety one now."
+            f, _, old = placed[n - 1]
+            if (
+                old.stage is None
+                and old.role == "measured"
+                and (old.quantity, old.point, old.component, old.equipment)
+                == (reading.quantity, reading.point, reading.component, reading.equipment)
+                and old.value != reading.value
+                and first - f <= 12
+            ):
+                old.stage = "as_found"
     for n, (first, _, reading) in enumerate(placed):
         # "Box was forty six, thirty nine when I left": what "was" is set against what is left.
         if reading.stage is not None or reading.role != "measured" or row[first - 1] not in ("was", "were"):
@@ -103,6 +124,73 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             for f, _, r in placed[n + 1 : n + 4]
         ):
             reading.stage = "as_found"
+
+
+def _newly(
+    row: tuple[str, ...], sentences: Sequence[tuple[int, int]], number: int, first: int
+) -> _Stage | None:
+    """Read a part that went in as a sentence of its own: "New motor, 118 volts.", "New pump. It draws 6.3"."""
+    if _new_part(row, *sentences[number], first):
+        return "as_left"
+    if number and sentences[number - 1][1] - sentences[number - 1][0] <= 6:
+        start, stop = sentences[number - 1]
+        return "as_left" if _new_part(row, start, stop, stop) else None
+    return None
+
+
+def _new_part(row: tuple[str, ...], start: int, stop: int, until: int) -> bool:
+    if row[start : start + 1] == ("the",):
+        start += 1
+    said = row[start:until]
+    return (
+        len(said) > 1
+        and said[0] == "new"
+        and not _WANTED & set(row[start:stop])
+        and any(_at(row, start, "left_part"))
+    )
+
+
+def _follows_found(
+    row: tuple[str, ...],
+    first: int,
+    end: int,
+    earlier: list[tuple[int, int, Reading]],
+    reading: Reading,
+    start: int,
+    fixed: bool,
+) -> _Stage | None:
+    """Read what is set against a found value of the same kind: "44 before, 38 after an hour"."""
+    before = next(
+        (r for f, _, r in reversed(earlier) if start <= f < first and r.quantity == reading.quantity), None
+    )
+    if before is None or before.stage != "as_found":
+        return None
+    if row[end : end + 1] in (("after",), ("afterwards",), ("now",), ("later",)):
+        return "as_left"
+    if not fixed:
+        return None
+    k = first - 1
+    led = row[max(start, first - 3) : first]
+    moved = led[-1:] in (("to",), ("at",)) and any(_at(row, i, "moved") for i in range(max(start, k - 3), k))
+    return "as_left" if moved else None
+
+
+_WANTED = frozenset(
+    (
+        "need",
+        "needs",
+        "needed",
+        "order",
+        "ordered",
+        "quote",
+        "quoted",
+        "tomorrow",
+        "wants",
+        "will",
+        "should",
+        "could",
+    )
+)
 
 
 def _word(narration: Narration, words: Words, segment: int | None, word: int | None) -> int:
@@ -134,7 +222,7 @@ def _alone(row: tuple[str, ...], i: int, phrase: tuple[str, ...], end: int) -> b
     if len(phrase) > 1:
         return True
     after = row[i + 1] if i + 1 < len(row) else "."
-    if phrase[0] in ("before", "after", "earlier"):
+    if phrase[0] in ("before", "after", "earlier", "leaving"):
         return after in (",", ".", ";", "and", "but", "so") and i - end <= 3
     return i - end <= 3
 
@@ -223,5 +311,6 @@ def _moved(row: tuple[str, ...], first: int, start: int, fixed: bool) -> _Stage 
             continue
         if row[first - 1] == "from":
             return "as_found"
-        return "as_left" if "from" in row[i:first] else None
+        was = {"was", "from", "were"} & set(row[start:first])  # "box was 14, came to 8"
+        return "as_left" if was else None
     return None

@@ -109,6 +109,20 @@ class Subject:
                 bool(after)
                 and after[0] in {"heat", "system", "systems", "unit", "units", "ac", "type", "phase"}
             )
+        if said == ["draw"] and before[-1:]:
+            # "It should draw 7.8" is what a motor draws, and no draw of beer.
+            return before[-1] in {
+                "should",
+                "would",
+                "will",
+                "to",
+                "it'll",
+                "shouldn't",
+                "must",
+                "can",
+                "didn't",
+                "doesn't",
+            }
         if said[-1] in {"pulled", "pulls", "pulling"}:
             return after == ["in"]
         return said == ["water"] and after in (["running"], ["flowing"])

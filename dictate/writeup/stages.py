@@ -17,6 +17,8 @@ _REPAIR = frozenset(
 )
 _CIRCUIT = frozenset({"refrigerant_recovered", "brazed", "evacuated", "charged", "filter_drier_replaced"})
 _OF_CIRCUIT = frozenset({"pressure", "superheat", "subcooling"})
+_OF_PART = frozenset({"resistance", "capacitance"})  # of a new part, also said before it went in
+_VALVES = frozenset({"expansion valve", "electronic expansion valve", "metering device"})
 _MINOR = frozenset(
     {"air filter", "filter", "belt", "fan belt", "door gasket", "gasket", "valve cap", "service cap"}
 )
@@ -36,7 +38,9 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
         work = [s for s in steps if s.equipment == machine and s.status == "done"]
         window = _window(work)
         if window is None:
-            if not any(s.step in _DOING for s in work):
+            if any(s.step in _DOING for s in work):
+                _by_power(own, work, tested)
+            else:
                 # A visit at which nothing was changed: found, up to where it is told how it was left.
                 until = min((place(r.at) for r in own if r.stage == "as_left"), default=(10**9, 0))
                 _all_found([r for r in own if place(r.at) < until], tested)
@@ -44,13 +48,16 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
         first, last = window
         before, after = "as_found", "as_left"
         begun = min(place(s.at) for s in work if s.step in _REPAIR | _LIGHT)
-        if any(r.stage == "as_left" and place(r.at) < begun for r in own):
+        if any(r.stage == "as_left" and place(r.at) < begun and r.quantity not in _OF_PART for r in own):
             if not any(r.stage == "as_found" and place(r.at) > last for r in own):
                 continue
             before, after = after, before  # told backwards, and the words say so at both ends
         running = _running_again(work)
+        ended = max(place(s.at) for s in work if s.step in _REPAIR | _LIGHT)
         circuit = sorted(place(s.at) for s in work if s.step in _CIRCUIT)
         opened = (circuit[0], circuit[-1]) if circuit else None
+        turned = sorted(place(s.at) for s in work if s.step == "adjusted" and s.component in _VALVES)
+        retracted = [r for r in own if r.role == "retracted" and r.heard]
         for reading in own:
             if (
                 reading.stage is not None
@@ -60,6 +67,14 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
             ):
                 continue
             here = place(reading.at)
+            if reading.retracts:
+                # What puts a value right belongs to where the wrong one was said.
+                wrong = [place(r.at) for r in retracted if r.heard == reading.retracts and place(r.at) < here]
+                here = wrong[-1] if wrong else here
+            if turned and here < turned[0] and reading.quantity == "superheat" and before == "as_found":
+                if opened is None or opened[1] > turned[0] or here < opened[0]:
+                    reading.stage = "as_found"
+                continue
             if opened is not None and reading.quantity in _OF_CIRCUIT and before == "as_found":
                 # What the refrigerant shows changes with work on the circuit, not with a belt.
                 if here < opened[0] or here > opened[1]:
@@ -74,10 +89,37 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
             renewed = _renewed(reading, work) if before == "as_found" else None
             if renewed is not None:
                 reading.stage = "as_left" if here > renewed else "as_found"
+            elif (
+                reading.quantity in _OF_PART
+                and reading.component is None
+                and before == "as_found"
+                and ended < here < last
+            ):
+                reading.stage = "as_left"  # the new part, before the power came back on
             elif here > last or (before == "as_found" and running is not None and here > running):
                 reading.stage = after  # type: ignore[assignment]
             elif here < first:
                 reading.stage = before  # type: ignore[assignment]
+
+
+def _by_power(readings: Sequence[Reading], work: Sequence[Step], tested: set[str]) -> None:
+    """Where nothing was repaired but the power was off: found before that, left once it was back on."""
+    off = min((place(s.at) for s in work if s.step == "power_isolated"), default=None)
+    on = max((place(s.at) for s in work if s.step == "power_restored"), default=None)
+    first = min(p for p in (off, *(place(s.at) for s in work if s.step in _DOING)) if p is not None)
+    until = min((place(r.at) for r in readings if r.stage == "as_left"), default=(10**9, 0))
+    _all_found([r for r in readings if place(r.at) < min(first, until)], tested)
+    for reading in readings:
+        if (
+            on is not None
+            and off is not None
+            and off < on < place(reading.at)
+            and reading.stage is None
+            and reading.role == "measured"
+            and reading.quantity not in _NO_STAGE | _LATE_ONLY
+            and reading.id not in tested
+        ):
+            reading.stage = "as_left"
 
 
 def _all_found(readings: Sequence[Reading], tested: set[str]) -> None:
