@@ -52,6 +52,8 @@ class BareNumbers(Compared):
             return rewound
         if self._leg_amps(v, group):
             return self._assume(v, "current", None, "row")
+        if self._ohms_to_ground(v):
+            return self._assume(v, "resistance", None, "row")
         if (
             previous is not None
             and v is not group[0]

@@ -5,6 +5,8 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 
 from __future__ import annotations
 
+import re
+
 from dictate.mentions.markings import Markings
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.taken import (
@@ -21,6 +23,17 @@ from dictate.mentions.taken import (
 )
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import phrase_at, word_list
+
+LINE_TO_LOAD = re.compile(r"\bl ?([123]) to t ?\1\b|\bline to load\b")
+"""The two ends of one pole: what is read between them is lost across it."""
+
+
+GROUNDED = re.compile(
+    rf"\b(?:to|and) (?:(?:the|its|their|any|a|bare|outer|motor|compressor) )*"
+    rf"(?:{'|'.join(map(re.escape, sorted(word_list('values_ground'))))}) "
+    r"|\b(?:shorted|short) to ground "
+)
+"""Words that a meter's other lead was on the shell."""
 
 
 class Electric(Markings):
@@ -195,16 +208,61 @@ class Electric(Markings):
             link.point, link.component = before.reading.point, before.reading.component
         return link
 
+    def _to_ground(self, v: Value) -> bool:
+        """Tell whether a value was read to the shell: the words beside it say so, or those of its row.
+
+        As in "T1 to the shell I get 2.2", "point eight to the case", and "one and two to the shell clear,
+        terminal three twelve K".
+        """
+        before = [x for x in self.values if x.end <= v.start and x.end > self.first]
+        begin = max([self.first, v.start - 9, *(x.end for x in before)])
+        lead = self.words[begin : v.start]
+        said = [*GROUNDED.finditer(" ".join(lead) + " ")]
+        if said:  # "to ground it's open, then the windings forty ohms"
+            since = " ".join(lead)[said[-1].end() - 1 :].split()
+            return not {"then", "winding", "windings", "leg", "legs"} & set(since)
+        if GROUNDED.match(" ".join(self.words[v.end : min(self.last, v.end + 5)]) + " "):
+            return True
+        if not before or not before[-1].ground or not word_list("places_pins") & set(lead):
+            return False
+        return "to" not in lead
+
+    def _ohms_to_ground(self, v: Value) -> bool:
+        """Tell whether a bare number to the shell is ohms, as ohms were spoken of: "point eight to the case"."""
+        if not v.bare or v.clock or v.value > 90 or not self._to_ground(v):
+            return False
+        last = self.r.last(before=v.start, within=40)
+        ohms = last is not None and last.reading.quantity == "resistance" and self.number - last.sentence <= 1
+        near = self.words[max(self.first, v.start - 12) : min(self.last, v.end + 12)]
+        if {"volts", "volt", "voltage", "voltmeter", "dead", "amps"} & set(near):
+            return False
+        behind = set(self.words[v.end : min(self.last, v.end + 8)])
+        if (
+            v.value.is_integer()
+            and v.value <= 6
+            and ({"clear", "open", "nothing", "ol"} & behind or v.numbers[0].start == self.first)
+        ):
+            return False  # "terminals one and two to the shell both clear": which ones
+        return ohms or "grounded" in near
+
     def _contact_drop(self, v: Value) -> bool:
         """Tell whether a few volts lost across closed contacts are read: "across the contacts, 0.4 on A"."""
-        if not 0 <= v.value < 30:
+        if not 0 <= v.value < 60 or (v.value >= 30 and v.quantity is None and not self._row_of_drops(v)):
             return False
         begin = v.start
         talk = word_list("electric_contact_talk")
         while begin > 0 and v.start - begin < 45 and self.words[begin - 1] not in {"amps", "amp", "legs"}:
             begin -= 1
         said = self.words[begin : v.start] + self.words[v.end : v.end + 1]
-        return bool({"across", "drop", "dropping", "lost"} & set(said) and talk & set(said))
+        near = " ".join(self.words[max(begin, v.start - 8) : v.start])
+        lost = word_list("electric_drop_talk") & set(said) or "over the pole" in " ".join(said)
+        through = LINE_TO_LOAD.search(near) is not None
+        return bool((lost and talk & set(said)) or (through and v.value < 60 and v.word in {None, "volt"}))
+
+    def _row_of_drops(self, v: Value) -> bool:
+        """Tell whether the value before was volts lost across another pole of the same contactor."""
+        last = self.r.last("voltage", before=v.start, within=14)
+        return last is not None and last.reading.derived and last.reading.component == "contactor"
 
     def _bare_component(self, v: Value, zone: Zone) -> tuple[str, float] | None:
         """Return the quantity that a component beside a bare number implies, with its cost."""

@@ -115,7 +115,7 @@ _NEAR = 1.25
 
 
 def unit_taken_over(value: float, other: _Amount) -> list[str]:
-    """Return the reason to look at a number that takes its unit from another amount, none where both are alike."""
+    """Return why a number that takes its unit from another amount needs a look; nothing where both are alike."""
     if other.value / _NEAR <= value <= other.value * _NEAR:
         return []  # "charge on the plate is ten pounds and I weighed in ten"
     return [f"the unit was not said; {other.unit} is taken from the amount beside it"]
@@ -490,15 +490,18 @@ class _Finder:
             )
         return sorted([*amounts, *extra], key=lambda a: a.start)
 
-    def weight_goes_on(
-        self, number: Number, amounts: list[_Amount], start: int, end: int
-    ) -> _Amount | None:
-        """Take the second weight of a cylinder, without its unit: "the jug went from 24 pounds to 20 and a half"."""
+    def weight_goes_on(self, number: Number, amounts: list[_Amount], start: int, end: int) -> _Amount | None:
+        """Take the second weight of a cylinder without its unit: "the jug went from 24 pounds to 20"."""
         last = next((a for a in reversed(amounts) if a.end <= start), None)
         if last is None or last.kind != "weight" or number.pronoun or number.form in ("clock", "ordinal"):
             return None
         gap = [w for w in self.words[last.end : start] if w != ","]
-        if len(gap) > 4 or not gap or gap[-1] not in ("to", "at", "was", "reads", "now", "is") or gap[0] == ".":
+        if (
+            len(gap) > 4
+            or not gap
+            or gap[-1] not in ("to", "at", "was", "reads", "now", "is")
+            or gap[0] == "."
+        ):
             return None
         if not last.value / 5 <= number.value <= last.value * 5:
             return None

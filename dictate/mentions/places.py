@@ -117,15 +117,20 @@ class Places(RowsOfPoints):
         elif not link.explicit and not fitting and not points:
             self._elliptic(v, zone, link)
             self._same_spot(link)
-        if quantity == "resistance" and v.state == "value" and link.point is None:
-            begin = max([zone.pre[0], v.start - 6, *(x.end for x in self.values if x.end <= v.start)])
-            near = " ".join(
-                [*self.words[begin : v.start], "|", *self.words[v.end : min(zone.post[1], v.end + 3)]]
-            )
-            if any(f"to {w}" in near for w in ("ground", "the shell", "shell", "earth", "case", "the case")):
-                link.point = "ground"
-        if quantity == "voltage" and link.point in {"L1", "L2", "L3"} and 0 < link.amount < 30:
-            link.derived = link.derived or self._contact_drop(v)
+        legs = {None, "L1", "L2", "L3"}
+        if quantity == "resistance" and v.state == "value" and link.point in legs and self._to_ground(v):
+            link.point = f"{link.point}-ground" if link.point else "ground"
+            link.reasons = [r for r in link.reasons if not r.startswith("the unit does not fit")]
+        if (
+            quantity == "voltage"
+            and link.point in {None, "L1", "L2", "L3", "line-load"}
+            and 0 <= link.amount < 60
+        ):
+            near = set(self.words[max(self.first, v.start - 9) : min(self.last, v.end + 7)])
+            poles = link.point is not None or (word_list("electric_pole_talk") & near and "coil" not in near)
+            if link.component in {None, "contactor", "disconnect switch"} and poles and self._contact_drop(v):
+                link.derived = link.derived or link.amount > 0
+                link.component = link.component or "contactor"
         if v.state == "open" and v.ground:
             self._ground(v, zone, link)
             if (

@@ -550,8 +550,8 @@ def _is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
 def _conductor_said(narration: Narration, words: list[str], a: int, b: int) -> bool:
     """Tell whether "open" was said of something that should conduct, or of one of a row that was ohmed.
 
-    As in "that coil read wide open", "second one's eighteen point eight, the third's wide open". Doors and valves stand open
-    as well, so the thing itself has to be named, or ohms of its neighbours.
+    As in "that coil read wide open", "second one's eighteen point eight, the third's wide open". Doors and
+    valves stand open as well, so the thing itself has to be named, or ohms of its neighbours.
     """
     i = a
     while i > 0 and words[i - 1] in word_list("values_open_adverbs"):

@@ -75,7 +75,8 @@ def load_ratings(facts: Facts, reading: Reading) -> list[tuple[float, Reading | 
         if not exact(r) or r.equipment not in (reading.equipment, None):
             continue
         # "Drawing fourteen and the nameplate is eleven six on the compressor" names the part only once.
-        beside = reading.component is None and abs(facts.place(r) - facts.place(reading)) == 1
+        alone = reading.component is None or (r.component is None and reading.component == "compressor")
+        beside = alone and abs(facts.place(r) - facts.place(reading)) == 1
         beside = beside and facts.one_sentence(*sorted((r, reading), key=facts.place))
         if not (
             same_part(r.component, reading.component) or r.component is reading.component is None or beside

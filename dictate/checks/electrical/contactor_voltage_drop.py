@@ -52,7 +52,8 @@ def check(facts: Facts) -> Iterator[Finding]:
                 and (
                     r.derived
                     or r.point == "line-load"
-                    or "across" in f"{r.heard} {r.point} {facts.around(r, before=4)[0]}".lower()
+                    or "across"
+                    in f"{r.heard} {r.point} {facts.around(r, before=9, sentence=True)[0]}".lower()
                     or facts.around(r)[1].startswith("across")
                 )
             ]
