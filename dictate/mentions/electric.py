@@ -228,7 +228,7 @@ class Electric(Markings):
         return "to" not in lead
 
     def _ohms_to_ground(self, v: Value) -> bool:
-        """Tell whether a bare number to the shell is ohms, as ohms were spoken of: "point eight to the case"."""
+        """Tell whether a bare number to the shell is ohms, as ohms were spoken of: "0.8 to the case"."""
         if not v.bare or v.clock or v.value > 90 or not self._to_ground(v):
             return False
         last = self.r.last(before=v.start, within=40)

@@ -115,7 +115,7 @@ _NEAR = 1.25
 
 
 def unit_taken_over(value: float, other: _Amount) -> list[str]:
-    """Return why a number that takes its unit from another amount needs a look; nothing where both are alike."""
+    """Return why a number that takes its unit from another amount needs a look: both are unlike."""
     if other.value / _NEAR <= value <= other.value * _NEAR:
         return []  # "charge on the plate is ten pounds and I weighed in ten"
     return [f"the unit was not said; {other.unit} is taken from the amount beside it"]
