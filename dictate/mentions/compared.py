@@ -1,8 +1,8 @@
 """Bare numbers that are compared with a value: what it should be, or what a plate says.
 
-"Fourteen gallons a minute, spec is sixteen", "9.4 amps, should be 7", "freeze took nineteen minutes, ought to
-be done in about 14": such a number has the quantity and the unit of the value that it is compared with, since a
-speaker who leaves the unit out compares like with like.
+"Fourteen gallons a minute, spec is sixteen", "9.4 amps, should be 7", "freeze took nineteen minutes, ought
+to be done in about 14": such a number has the quantity and the unit of the value that it is compared with,
+since a speaker who leaves the unit out compares like with like.
 
 A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
 """

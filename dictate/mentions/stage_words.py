@@ -129,7 +129,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
 def _newly(
     row: tuple[str, ...], sentences: Sequence[tuple[int, int]], number: int, first: int
 ) -> _Stage | None:
-    """Read a part that went in as a sentence of its own: "New motor, 118 volts.", "New pump. It draws 6.3"."""
+    """Read a part that went in as a sentence of its own: "New pump. It draws 6.3"."""
     if _new_part(row, *sentences[number], first):
         return "as_left"
     if number and sentences[number - 1][1] - sentences[number - 1][0] <= 6:
