@@ -192,6 +192,10 @@ class Markings(UnitsCarried):
         nxt = v.end
         if self.words[nxt : nxt + 1] in ([","], [":"]) and label.start - self.first <= 1:
             # "Case 22, ice cream, discharge air minus 21": another place is named for the values to come
+            if any(x.start == nxt + 1 and x.bare for x in self.values):
+                return True  # "Room three, 38"
+            if self.words[nxt + 1 : nxt + 2] and self.words[nxt + 1] in word_list("said_before_box"):
+                return True  # "Room four, they've been sitting at forty-seven"
             return any(
                 x.start > nxt and x.label.fits("temperature") and not x.label.weak for x in self.labels
             )

@@ -52,7 +52,11 @@ class SaidBefore(Temperatures):
         front = set(self.words[begin:end])
         kinds = [k for k in _ANNOUNCED if front & word_list(f"said_before_{k}")]
         comps = self.r.components[self.r.span("components", begin, end)]
-        if not kinds and len(group) >= 2 and 0 < v.value < 100 and self._leads_off(front):
+        if not kinds and 0 < v.value < 100 and self._leads_off(front) and len(group) >= 2:
+            kinds = ["resistance"]
+        alone = v.start == self.first and self.words[v.end : v.end + 1] in (["."], [","], ["on"], ["and"])
+        wound = [c for c in comps if "resistance" in c.component.measures]
+        if not kinds and alone and wound and 0 < v.value < 3000 and self._leads_off(front):
             kinds = ["resistance"]
         if not kinds and len(group) == 3 and front & {"legs", "phases"} and self._row_alike(group):
             kinds = ["voltage" if v.value >= 180 else "current"]

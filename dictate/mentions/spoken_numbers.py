@@ -738,7 +738,7 @@ def _numbered(narration: Narration, runs: list[list[_Atom]]) -> set[int]:
         named = bool(row) and row[0][0] > 0 and words[row[0][0] - 1] in _set("counted_off", "nouns")
         spoken = any(between for _, _, between, _ in row)
         if len(row) >= 3 or (len(row) == 2 and (spoken or named)):
-            values = [v for _, v, _, _ in row]
+            values = [v for _, v, _, _ in row if v] or [0.0]
             if min(values) > 0 and max(values) <= 1.6 * min(values):
                 found.update(t for t, _, _, _ in row)
         row.clear()
@@ -752,7 +752,11 @@ def _numbered(narration: Narration, runs: list[list[_Atom]]) -> set[int]:
         step = 1
         if not row and not any(r[0].value == first.value + 1 for r in runs[k + 1 : k + 3]):
             digit = False  # nothing goes on counting behind it
-        if digit and len(run) > 1 and run[1].kind not in {"P", "H", "K", "&", "M", "Z"}:
+        # "one is point five, | two point five, | three zero": the next digit, and a value like the one before
+        goes_on = bool(row) and first.value == _digit_of(runs, row[-1][0]) + 1
+        small = goes_on and run[1:2] and run[1].kind == "P" and 0 < row[-1][1] < 1
+        none = goes_on and len(row) >= 2 and len(run) == 2 and run[1].kind == "Z"
+        if digit and len(run) > 1 and (small or none or run[1].kind not in {"P", "H", "K", "&", "M", "Z"}):
             rest = _segment(run[1:])
             if len(rest) == 1:
                 item = (first.token, rest[0][1].value, False, run[-1].token + 1)
@@ -765,7 +769,7 @@ def _numbered(narration: Narration, runs: list[list[_Atom]]) -> set[int]:
                 step = 2
         if item is not None and row:
             gap = words[row[-1][3] : item[0]]
-            last = next(r for r in runs if r[0].token == row[-1][0])[0].value
+            last = _digit_of(runs, row[-1][0])
             if first.value != last + 1 or len(gap) > 3 or not set(gap) <= _set("counted_off", "between"):
                 settle()
         elif item is None and row:
@@ -775,6 +779,11 @@ def _numbered(narration: Narration, runs: list[list[_Atom]]) -> set[int]:
         k += step
     settle()
     return found
+
+
+def _digit_of(runs: list[list[_Atom]], token: int) -> float:
+    """Return the digit that begins the run at a token."""
+    return next(r for r in runs if r[0].token == token)[0].value
 
 
 def numbers_by_start(narration: Narration) -> dict[int, Number]:

@@ -146,7 +146,10 @@ class States(Places):
             points = ALL_THREE.get(taken.reading.quantity, ())
             if taken.reading.quantity == "resistance" and (taken.reading.value or 0) >= 100_000:
                 points = ("common-ground", "run-ground", "start-ground")
-            if points and not taken.reading.point:
+            whole = taken.reading.point is None or (
+                taken.reading.point == "ground" and points[0].endswith("-ground")
+            )
+            if points and whole:
                 copies = [taken.reading.model_copy(deep=True, update={"point": p}) for p in points]
                 return [
                     Taken(
