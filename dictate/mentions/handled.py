@@ -1171,6 +1171,10 @@ class _Finder:
                     continue
             if not things:
                 continue
+            told = self.words[last : min(end, last + 6)]
+            told = told[: told.index(",")] if "," in told else told
+            if not needed and any(w in word_set("not_fitted_yet") for w in told):
+                continue
             after = self.words[last] if last < end else ""
             in_place = (
                 len(things) > 1

@@ -45,7 +45,7 @@ class _Found:
 def _matchers() -> tuple[Matcher, Matcher, dict[str, tuple[str, ...]], dict[str, str]]:
     """Return the matchers for what is said and what is not, the near words and the components by step.
 
-    Labels end in "?" for the lines of `near`, in "*" for those of `named`.
+    Labels end in "?" for the lines of `near`, in "*" for those of `named`, in "!" for those of `denied`.
     """
     data = dict(table("steps"))
     lists: dict[str, Any] = data.pop("lists")
@@ -56,6 +56,7 @@ def _matchers() -> tuple[Matcher, Matcher, dict[str, tuple[str, ...]], dict[str,
         said += [compile_pattern(code, line, lists) for line in entry["said"]]
         said += [compile_pattern(f"{code}?", line, lists) for line in entry.get("near", [])]
         said += [compile_pattern(f"{code}*", line, lists) for line in entry.get("named", [])]
+        said += [compile_pattern(f"{code}!", line, lists) for line in entry.get("denied", [])]
         unsaid += [compile_pattern(code, line, lists) for line in entry.get("not_said", [])]
         near[code] = tuple(entry.get("near_words", ()))
         if "component" in entry:
@@ -179,9 +180,10 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
     by_code: dict[str, list[Hit]] = {}
     leaning: list[Hit] = []
     named: list[Hit] = []
+    denied: list[_Found] = []
     for hit in said.hits(words):
-        code = hit.label.rstrip("?*")
-        if any(
+        code = hit.label.rstrip("?*!")
+        if not hit.label.endswith("!") and any(
             a < hit.end and hit.start < b and not _only_named(words, hit, a) for a, b in veto.get(code, ())
         ):
             continue
@@ -192,7 +194,10 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
         if code in _SHY and _said_before(words, hit, _far(code)):
             continue
         made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
-        if hit.label.endswith("*"):
+        if hit.label.endswith("!"):
+            if scopes.ours(hit.start) and not scopes.conditional(hit.start) and not scopes.advised(hit.start):
+                denied.append(_Found(code, "not_done", hit.start, hit.end, None))
+        elif hit.label.endswith("*"):
             if _stands_alone(words, hit.end):
                 named.append(made)
         elif hit.label.endswith("?"):
@@ -227,7 +232,10 @@ def _phrases(words: Words, scopes: Scopes) -> list[_Found]:
             if f.status in wanted
             and not any(g.code == code and g.start < f.end and f.start < g.end for g in out)
         ]
-    return out
+    out = [
+        f for f in out if not any(d.code == f.code and d.start < f.end and f.start < d.end for d in denied)
+    ]
+    return out + denied
 
 
 _BLOWN_CLEAN = frozenset(

@@ -65,6 +65,12 @@ def _a_year(words: tuple[str, ...]) -> bool:
     if len(words[0]) == 4 and words[0].isdigit() and words[0][:2] in ("19", "20"):
         return True
     teens = word_set("teens")
+    if (
+        words[0] == "nineteen"
+        and len(words) > 1
+        and words[1] in ("fifty", "sixty", "seventy", "eighty", "ninety")
+    ):
+        return True
     return words == ("two", "thousand") or (
         words[0] in ("twenty", "nineteen") and len(words) > 1 and words[1] in teens
     )
@@ -245,24 +251,99 @@ class Scopes:
         )
 
     def _reported(self, start: int, i: int) -> bool:
-        """Tell whether somebody else's account runs up to word i."""
+        """Tell whether somebody else's account runs up to word i, or stands behind it."""
         for j in range(start, i):
-            n = self.begins_with(j, "lists", "reported", end=i + 1)
-            if n and not any(
-                w in (";", "but") or (w == "so" and self.words[k + 1] in _OURS_WORDS)
-                for k, w in enumerate(self.words[j + n : i], start=j + n)
-            ):
+            n = self.begins_with(j, "lists", "reported", end=i + 1) or self._account(j, start, i)
+            if n and not self._account_ends(j + n, i):
                 return True
+        return self._told_behind(i)
+
+    def _account(self, j: int, start: int, i: int) -> int:
+        """Return 1 where the verb at word j opens an account ("the boss thinks ...")."""
+        if self.words[j] not in _flat("lists", "account_verbs"):
+            return 0
+        for k in range(j - 1, max(start, j - 7) - 1, -1):
+            word = self.words[k]
+            if word in (",", ";", "and", "but") or word in _OURS_WORDS:
+                return 0
+            if word in _flat("lists", "sources"):
+                return 1
+            if k >= j - 2 and self._others_end(k, start) and self.words[j - 1] not in _BE:
+                return 0 if word in ("you", "who") or j + 1 >= i else 1
+        return 0
+
+    def _account_ends(self, first: int, i: int) -> bool:
+        """Tell whether the speaker takes the word again between an account's first word and word i."""
+        told = False
+        for k in range(first, i):
+            word = self.words[k]
+            if word in (";", "but") or (word in ("so", ",", "and") and self.words[k + 1] in _OURS_WORDS):
+                return True
+            if word == "," and not told:
+                # "tag says four pounds, charged four": a verb without a subject is the speaker's.
+                after = self.skip_back_over(k + 1, i)
+                if self.kind(after) == "past" and self.words[after] not in _BE:
+                    return True
+            told = told or (self.kind(k) == "past" and word not in _BE and word != "had")
         return False
+
+    def skip_back_over(self, k: int, last: int) -> int:
+        """Return the first word at or behind k that is no adverb and no "and" or "then", at most `last`."""
+        while k < last and (self.words[k] in _flat("adverbs") or self.words[k] in ("and", "then")):
+            k += 1
+        return k
+
+    def _told_behind(self, i: int) -> bool:
+        """Tell whether the account's source closes the sentence ("it ran fine, the manager says")."""
+        _, end = self.sentence(i)
+        last = end - 1 if self.words[end - 1] in _SENTENCE_END else end
+        for k in range(i + 1, last):
+            word = self.words[k]
+            if word in (";", "but", "so"):
+                return False
+            if word in ("according", "per", "says", "said") and k + 2 < end:
+                tail = self.words[k + 1 : min(last, k + 5)]
+                if word in ("according", "per") and any(
+                    w in _flat("lists", "sources")
+                    and w not in ("plate", "manual", "nameplate", "label", "sheet")
+                    for w in tail
+                ):
+                    return True
+                if word in ("says", "said") and self.words[k - 1] in (",", "or", "so"):
+                    return k + 4 >= last
+            if word in _flat("lists", "account_verbs") and k >= last - 2:
+                if k == last - 2 and self.words[k + 1] not in ("me", "us", "so"):
+                    continue
+                j = k - 1
+                n = self._others_end(j, i)
+                while n and j - n >= i and self.words[j - n] in ("the", "their", "his", "a", "my"):
+                    n += 1
+                if n and j - n >= i and self.words[j - n] in (",", "so", "or"):
+                    return True
+        return False
+
+    def _others_end(self, j: int, start: int) -> int:
+        """Return how many words that name somebody else end at word j, or 0."""
+        n = self.ends_with(j, "lists", "others", start=start)
+        if n:
+            return n
+        if j > start and self.words[j] in _flat("lists", "person_nouns"):
+            if self.words[j - 1] in _flat("lists", "other_marks"):
+                return 2
+            if j - 1 > start and self.words[j - 2] in _flat("lists", "other_marks"):
+                return 3
+        return 0
 
     def _subject(self, start: int, i: int) -> Literal["ours", "other"] | None:
         """Return whose doing the verb at i is, by the nearest subject before it in the sentence."""
         j = i - 1
         while j >= start:
             n = self.ends_with(j, "lists", "ours", start=start)
+            if n > 1 and self.words[j + 1] == "from":
+                return "other"  # "the apprentice from the other firm"
             if n and not (self.words[j] == "me" and n == 1):
                 return "ours"
-            n = self.ends_with(j, "lists", "others", start=start)
+            n = self._others_end(j, start)
             if n and self.words[j] in ("she", "he") and self._machine_does(i):
                 n = 0  # "she's running like a champ": a machine
             if (
@@ -539,6 +620,10 @@ class Scopes:
             status = None
         if status == "done" and (self._taken_back(i) or self._of_nothing(i)):
             status = "not_done"
+        if status == "not_done" and self._neglected(i):
+            status = None
+        if status is not None and self._of_mine(i):
+            status = None
         self._memo[i] = status
         return status
 
@@ -584,6 +669,30 @@ class Scopes:
         """Tell whether a bare "told" closes a sentence about something else ("..., told the kid")."""
         start, _ = self.sentence(i)
         return i > start and self.words[i - 1] == "," and self.kind(i) == "past"
+
+    def _neglected(self, i: int) -> bool:
+        """Tell whether what was not done was not done before this visit ("hasn't been cleaned in years")."""
+        start, _ = self.sentence(i)
+        if any(w in _OURS_WORDS for w in self.words[max(start, i - 4) : i]):
+            return False
+        after = self.words[i + 1 : self.clause_end(i)][:8]
+        return (
+            any(
+                w in ("since", "ever", "properly", "right")
+                or (w in ("years", "ages", "months", "weeks", "decade", "forever", "while", "year", "season"))
+                for w in after
+            )
+            or "ever" in self.words[max(start, i - 3) : i]
+        )
+
+    def _of_mine(self, i: int) -> bool:
+        """Tell whether the object is the speaker's own belongings ("tightened my belt")."""
+        for k in range(i + 1, min(len(self.words) - 1, i + 4)):
+            if self.words[k] in ("my", "his", "our", "their"):
+                return self.words[k + 1] in _flat("lists", "belongings")
+            if self.words[k] not in ("up", "off", "out", "down", "in", "on", "of", "away", "all"):
+                return False
+        return False
 
     def _of_nothing(self, i: int) -> bool:
         """Tell whether the work at word i was done to nothing ("recovered nothing, it was flat")."""
@@ -711,6 +820,8 @@ class Scopes:
             return self._infinitive(i, g, start)
         if word in ("not",) and g - 1 >= start and words[self.skip_back(g - 1, start)] == "to":
             return "not_done"
+        if word == "than" and g > start and words[g - 1] == "rather":
+            return "not_done"
         if word in _flat("modal", "negative"):
             who = words[self.skip_back(g - 1, start)] if g > start else ""
             if word == "never" and who in ("i'd", "we'd", "would"):
@@ -738,6 +849,9 @@ class Scopes:
             return "done"  # "all I had to do was clear the drain"
         if self._dated(i, start):
             return "planned"
+        n = self.ends_with(g, "lists", "ours", start=start)
+        if n > 1 and g - n >= start and words[g - n] == "had":
+            return "done"  # "had my helper pull the vacuum"
         if word in ("i", "we"):
             before = self.whenever(i)
             if before is not None or self._that_clause(g, start):
@@ -876,9 +990,13 @@ class Scopes:
 
     def _past(self, i: int, g: int, start: int) -> Status | None:
         words = self.words
+        if self._of_itself(i) or self._matter(i):
+            return None
         if g < start:
             return self._open_past(i, start)
         word = words[g]
+        if self._machine_did(i, g, start) or self._describes(i, start) or self._found_so(i, start):
+            return None
         if word in ("not", "never") or word in _flat("lists", "negation"):
             return "not_done"
         if word == "be":
@@ -898,7 +1016,14 @@ class Scopes:
             chained = previous is not None and self.verb(previous) is None and self.kind(previous) == "past"
             if chained and previous is not None and not self.ours(previous):
                 return None  # somebody else's chain goes on until a subject of ours comes
-            if previous is not None and word in ("and", ",") and self._passive_before(previous, start):
+            follows = words[i + 1] if i + 1 < len(words) else "."
+            takes = word == "," and follows in ("the", "it", "them", "a", "my")
+            if (
+                previous is not None
+                and word in ("and", ",")
+                and not takes
+                and self._passive_before(previous, start)
+            ):
                 passive = self.verb(previous)
                 if passive in ("planned", "not_done"):
                     return passive
@@ -907,6 +1032,101 @@ class Scopes:
         if word in _flat("lists", "needs") and word not in ("get", "have"):
             return "planned"  # "needs replaced"
         return self._open_past(i, start)
+
+    def _of_itself(self, i: int) -> bool:
+        """Tell whether the thing did it by itself ("the valve adjusted itself", "closed on its own")."""
+        _, end = self.sentence(i)
+        for k in range(i + 1, min(end, i + 5)):
+            if self.words[k] in ("itself", "themselves", "herself"):
+                return True
+            if self.words[k - 1 : k + 2] in (
+                ("on", "its", "own"),
+                ("on", "their", "own"),
+                ("on", "her", "own"),
+            ):
+                return True
+            if self.words[k] in (",", "and", "but", ";"):
+                return False
+        return False
+
+    def _machine_did(self, i: int, g: int, start: int) -> bool:
+        """Tell whether the subject of an active past form is the machine ("it shut off", "water filled the pan").
+
+        Who works says "I" or leaves himself out; "it" and "which" before an active form are never he.
+        """
+        form = self.forms.get(self.words[i])
+        if form is None or form.kind != "past" or form.verb in _flat("lists", "machine_acts"):
+            return False
+        word = self.words[g]
+        if word in ("it", "she", "which", "itself"):
+            return g == start or self.words[g - 1] in _flat("lists", "before_subject")
+        follows = self.words[i + 1] if i + 1 < len(self.words) else "."
+        takes = follows in _OBJECTS and follows not in ("in", "out", "check", "checked")
+        if word in ("and", "then") and (
+            not takes
+            or form.verb in ("kill", "trip", "cut", "knock", "drop", "shut", "clear", "melt", "empty")
+        ):
+            previous = self._previous_verb(g, start)
+            if previous is None or "," in self.words[previous:g] or self.kind(previous) != "past":
+                return False
+            before = self.skip_back(previous - 1, start)
+            if before >= start and takes and self.words[before] in _flat("lists", "machine_agents"):
+                return True
+            if takes or before < start or self.words[before] not in ("it", "she", "which"):
+                return False
+            return before == start or self.words[before - 1] in _flat("lists", "before_subject")
+        if (
+            takes
+            and follows not in ("all", "both", "old", "new")
+            and word in _flat("lists", "machine_agents")
+        ):
+            k = g - 1
+            while k >= start and self.words[k] not in _flat("lists", "before_subject"):
+                if self.kind(k) is not None and not self._noun_like(k, start):
+                    return False
+                k -= 1
+            return g - k <= 4
+        return False
+
+    def _describes(self, i: int, start: int) -> bool:
+        """Tell whether a participle only describes a noun ("an old brazed repair")."""
+        first = i - 1 if i > start and self.words[i - 1] in _COMPOUND else i
+        if first <= start or self.words[first - 1] not in _flat("lists", "before_described"):
+            return False
+        if first - 2 >= start and self.words[first - 2] == "with":
+            return False  # "replaced it with a brazed union": this is how it was done
+        after = self.words[i + 1] if i + 1 < len(self.words) else "."
+        return after.isalpha() and after not in _flat("lists", "after_verbs") and self.kind(i + 1) is None
+
+    def _matter(self, i: int) -> bool:
+        """Tell whether a participle that opens its sentence belongs to a subject ("recovered gas has to go")."""
+        if (
+            i + 1 >= len(self.words)
+            or not self.w.opens(i)
+            or self.words[i + 1] in _flat("lists", "after_verbs")
+        ):
+            return False
+        _, end = self.sentence(i)
+        return any(
+            self.words[k]
+            in ("has", "have", "must", "should", "will", "goes", "needs", "gets", "can", "costs")
+            for k in range(i + 2, min(end, i + 4))
+        )
+
+    def _found_so(self, i: int, start: int) -> bool:
+        """Tell whether a participle tells how a thing was found ("found the plug pulled out")."""
+        follows = self.words[i + 1] if i + 1 < len(self.words) else "."
+        if follows in _OBJECTS and follows not in ("in", "out", "all", "old", "new"):
+            return False
+        for j in range(i - 1, max(start, i - 7) - 1, -1):
+            word = self.words[j]
+            if word in (",", ";", "and", "but", "so", "then") or word in _OURS_WORDS:
+                return False
+            if word in ("found", "noticed", "saw", "spotted", "see"):
+                return j < i - 1
+            if self.kind(j) == "past" and word not in ("got",):
+                return False
+        return False
 
     def _passive_before(self, j: int, start: int) -> bool:
         """Tell whether the participle at j, or one it is joined to, stands behind a form of "be"."""
@@ -932,6 +1152,8 @@ class Scopes:
             if word in ("no", "zero") and any(w in _flat("lists", "undone_nouns") for w in words[j + 1 : i]):
                 # "no charge added"; but "no leaks found" and "no drop, evacuated it" deny something else
                 return "not_done"
+            if word in ("keep", "keeping"):
+                return None  # "keep the coil cleaned"
             if self.kind(j) == "past" and word not in ("got", "used"):
                 break
             if word in _flat("lists", "needs") or word in ("needing", "wants", "want"):
@@ -943,6 +1165,8 @@ class Scopes:
                     return got if got is not None else "planned"
                 if word == "have" and g >= start and words[g] not in ("to", "will", "i'll", "we'll"):
                     break
+                if g >= start and (words[g] in _flat("lists", "sources") or self._others_end(g, start)):
+                    return None
                 return "planned"
         before = self.whenever(i)
         if before is not None and self._present_between(before, i):
@@ -955,12 +1179,23 @@ class Scopes:
 
     def _to_be(self, i: int, g: int, start: int) -> Status | None:
         """Judge "be" + participle by what stands before it."""
+        words = self.words
         h = self.skip_back(g - 1, start)
         if h < start:
             return None
         word = self.words[h]
         if word == "to":
-            return self._infinitive(i, h, start)
+            found = self._infinitive(i, h, start)
+            if (
+                found is None
+                and (h == start or words[h - 1] not in _flat("lists", "no_plan_to_be"))
+                and not any(
+                    self.kind(k) in ("past", "third") or words[k] in _BE or words[k] in _OURS_WORDS
+                    for k in range(start, h)
+                )
+            ):
+                return "planned"  # "compressor to be replaced"
+            return found
         if word in _flat("modal", "negative"):
             return "not_done"
         if word == "not":
@@ -989,6 +1224,8 @@ class Scopes:
                 w in word_set("done_before_signs") for w in words[clause : min(i + 3, self.clause_end(i))]
             ):
                 return None
+            if before in ("has", "have", "'s") and self.whenever(i) is not None:
+                return None  # "once it has been recovered"
             if before == "have":
                 hh = self.skip_back(h - 1, start)
                 if hh >= start and words[hh] in ("should", "could", "would", "might", "must", "may"):
@@ -1012,7 +1249,23 @@ class Scopes:
             return "planned" if word == "getting" and before in ("is", "'s") else None
         if word == "'s" and before in ("who", "he", "she"):
             return None
+        if self._inferred(g, start):
+            return None
+        if word in ("is", "are", "'s") and words[i : i + 2] in (("fitted", "with"), ("equipped", "with")):
+            return None  # "it is fitted with two driers"
+        if word in ("is", "are", "'s") and any(
+            w in _flat("lists", "kinds") for w in words[max(start, g - 4) : g]
+        ):
+            return None  # "this model is charged with eleven ounces"
         return "done"
+
+    def _inferred(self, g: int, start: int) -> bool:
+        """Tell whether the passive at word g is only concluded ("looks like it was changed")."""
+        for j in range(start, g):
+            n = self.begins_with(j, "lists", "inference", end=g)
+            if n and not any(w in (",", ";", "but", "so") or w in _OURS_WORDS for w in self.words[j + n : g]):
+                return True
+        return False
 
     def _perfect(self, i: int, g: int, start: int) -> Status | None:
         words = self.words
@@ -1132,6 +1385,8 @@ class Scopes:
                 continue  # the last digit of a number: "part number four four zero power back on"
             if word == "none" and j > window and words[j - 1] in ("was", "is", "got", "found"):
                 break  # "checked for voltage there was none": a result, told before
+            if j == self.sentence(i)[0] and word in ("never", "don't") and self.kind(i) == "base":
+                return None  # "never braze on a full system": advice
             if self.ends_with(j, "lists", "noun_negation", start=window) and self._reaches(j, i):
                 negated = True
                 break
@@ -1142,13 +1397,22 @@ class Scopes:
             if n:
                 if j - n >= clause and words[j - n] in ("may", "might", "could", "would"):
                     return None
+                if j - n >= clause and words[j - n] in ("no", "not", "didn't", "don't", "doesn't"):
+                    negated = True
+                    break
                 planned = True
                 break
             if self.kind(j) == "past" and word not in ("quoted", "ordered", "used", "left"):
                 break
-        if negated:
+        if negated or self._denied_behind(end):
             return "not_done"
-        if planned or self.framed(i) or self._has_to_wait(i):
+        if words[end : end + 1] in (("on",), ("of",)) and any(
+            w in ("plate", "nameplate", "label", "tag", "sticker") for w in words[end : min(last, end + 4)]
+        ):
+            return None  # "test pressure on the plate"
+        if words[end : end + 1] in (("would",), ("could",), ("should",), ("might",), ("takes",)):
+            return None  # "a leak search would take an hour"
+        if planned or self.framed(i) or self._has_to_wait(i) or self._listed_for_later(start, end):
             return "planned"
         if self.has(i, min(last, end + 4), "lists", "planned") is not None and self.clause_end(i) > end:
             tail = self.has(end, min(self.clause_end(i), end + 5), "lists", "planned")
@@ -1159,6 +1423,32 @@ class Scopes:
         if when is not None and words[when] in ("before", "until", "till", "whenever"):
             return None
         return "done"
+
+    def _listed_for_later(self, i: int, end: int) -> bool:
+        """Tell whether work named in a row without a verb is put off ("vacuum and charge tomorrow")."""
+        start, last = self.sentence(i)
+        k = next((k for k in range(end, last) if self.begins_with(k, "lists", "plan_tails", end=last)), None)
+        return k is not None and not any(
+            self.kind(j) in ("past", "third") or self.words[j] in _BE or self.words[j] in _OURS_WORDS
+            for j in range(start, last)
+        )
+
+    def _denied_behind(self, end: int) -> bool:
+        """Tell whether the words behind a noun deny it ("pressure test was not carried out")."""
+        if end >= len(self.words):
+            return False
+        _, last = self.sentence(end - 1)
+        k = end
+        while k < last and self.words[k] in ("was", "were", "is", "has", "have", "had", "been", "are"):
+            k += 1
+        if k < last and self.words[k] in _flat("lists", "put_off"):
+            return self.words[k + 1] in (",", ".", ";", "and", "because", "this", "today", "as", "for", "so")
+        if k >= last or self.words[k] not in _flat("lists", "negation"):
+            return False
+        k += 1
+        while k < last and (self.words[k] in _flat("adverbs") or self.words[k] in ("been", "be", "get")):
+            k += 1
+        return k < last and self.words[k] in _flat("lists", "carried_out")
 
     def _reaches(self, j: int, i: int) -> bool:
         """Tell whether a noun negation at j reaches the noun at i: no verb and no comma between."""

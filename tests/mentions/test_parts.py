@@ -80,7 +80,7 @@ def said(text: str) -> list[tuple[str, str]]:
         ("Had to swap the defrost timer.", [("defrost timer", "replaced")]),
         ("Ended up replacing the control board.", [("control board", "replaced")]),
         ("Wound up changing the door gasket.", [("door gasket", "replaced")]),
-        ("Replacing the contactor fixed it.", [("contactor", "replaced"), ("contactor", "repaired")]),
+        ("Replacing the contactor fixed it.", [("contactor", "replaced")]),
         ("After changing the capacitor it started.", [("run capacitor", "replaced")]),
         ("New fan motor and blade installed.", [("fan motor", "replaced"), ("fan blade", "replaced")]),
         (
