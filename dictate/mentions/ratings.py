@@ -22,6 +22,12 @@ from dictate.vocabulary.load import table
 _TEST_VOLTS = frozenset({50, 100, 250, 500, 1000, 2500, 5000})
 """The voltages that insulation testers offer (IEC 61557-2 gives the usual ones)."""
 
+_CAPACITOR_VOLTS = frozenset({250, 330, 370, 400, 440, 450, 475})
+"""The voltages that motor capacitors are made for (IEC 60252-1 leaves them to the maker; common practice)."""
+
+_OF_A_PART = frozenset({"motor", "order", "ordering", "ordered", "new", "buy", "spare", "replacement", "fan"})
+"""Words in a sentence that describes a part by its watts."""
+
 
 @cache
 def plain_follow() -> frozenset[str]:
@@ -387,7 +393,33 @@ class Ratings(States):
             and self.words[v.start - 2 : v.start] in (["amps", "at"], ["ohms", "at"])
         ):
             return True
+        if unit is not None and self._marking_goes_on(v, reading, taken):
+            return True
         return before == "of" and unit is None and reading.quantity == "current"
+
+    def _marking_goes_on(self, v: Value, reading: Reading, taken: Taken) -> bool:
+        """Tell whether a description goes on: "a motor, 9 watts, CW, 115 volts", "35 at 450 volt"."""
+        last = self.r.last(before=v.start)
+        if last is None or last.sentence != self.number or v.start - last.end > 4:
+            return False
+        gap = self.words[last.end : v.start]
+        if reading.quantity == "voltage" and last.reading.quantity == "capacitance":
+            return v.value in _CAPACITOR_VOLTS and set(gap) <= {"at", ",", "and", "a", "by", "/", "slash"}
+        if (
+            last.reading.role not in {"rated", "expected"}
+            or last.reading.quantity not in ELECTRICAL | {"power", "speed", "frequency"}
+            or reading.quantity not in {"voltage", "current", "power", "speed", "frequency"}
+            or last.reading.quantity == reading.quantity
+            or taken.label_here
+            or self.words[v.start] in {"volts", "amps", "watts"}
+        ):
+            return False
+        if last.reading.quantity == "power" and not _OF_A_PART & set(self.words[self.first : v.start]):
+            return False
+        named = any(last.end <= s < v.start for s, _ in self.items)
+        at_place = self.words[v.end : v.end + 1] in (["at"], ["on"], ["across"], ["in"], ["coming"])
+        told = word_list("readings_reads_other") | word_list("readings_measured_talk")
+        return not named and not at_place and not (told - {",", "and"}) & set(gap)
 
     def _reads_other(self, v: Value) -> bool:
         """Tell whether a marking is compared with what was measured.

@@ -108,6 +108,7 @@ class Sentence(Ratings):
             # No ohms are read on a live circuit.
             link.quantity, link.unit, link.label, link.how = "voltage", "V", None, "carry"
             link.carried = None
+        self._by_the_tool(v, link)
         self._place(v, group, zone, link, previous)
         first = link
         link = self._other_kind(v, group, zone, link, previous) or link
@@ -135,6 +136,31 @@ class Sentence(Ratings):
             link.how,
             link.label_at is not None,
         )
+
+    def _by_the_tool(self, v: Value, link: Link) -> None:
+        """Take a bare number by what it was read on, where nothing names its quantity.
+
+        A leak detector that shows nought reads gas in the air; on the leads of a battery there are volts.
+        """
+        if v.quantity is not None or v.state == "open" or v.clock or link.unit_said:
+            return
+        before = self.words[max(self.first, v.start - 9) : v.start]
+        if link.quantity == "temperature" and v.value == 0 and word_list("readings_leak_tools") & set(before):
+            link.quantity, link.unit, link.amount = "concentration", "ppm", v.value
+            link.label, link.label_at, link.carried, link.component, link.point = None, None, None, None, None
+            return
+        vehicle = 8 <= v.value <= 15.5 or 22 <= v.value <= 31
+        if (
+            link.quantity == "current"
+            and v.bare
+            and link.how != "label"
+            and vehicle
+            and not word_list("readings_of_amps") & set(before)
+        ):
+            near = self.words[max(0, v.start - 45) : v.start]
+            if word_list("readings_on_battery") & set(near):
+                link.quantity, link.unit, link.amount = "voltage", "V", v.value
+                link.label, link.label_at, link.carried = None, None, None
 
     def _opinion(self, v: Value) -> Opinion | None:
         return opinions(self.r.narration).get(v.numbers[0].start) if v.numbers else None

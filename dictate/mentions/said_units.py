@@ -128,7 +128,13 @@ class SaidUnits(BareNumbers):
         if chosen is not None or any(x.end <= v.start and v.start - x.end <= 6 for x in self.labels):
             return None
         last = next((t for t in reversed(self.r.found.readings) if t.reading.quantity != "mass"), None)
-        if last is None or self.number - last.sentence > 1 or v.start - last.end > 25:
+        if last is None:
+            return None
+        # "superheat 28. ... the bulb hung loose, I strapped it up. That brought it to 19 degrees"
+        moved = {"brought", "got", "took", "dropped", "came", "comes", "knocked", "pulled", "settled"}
+        led = set(self.words[max(self.first, v.start - 5) : v.start])
+        far = bool(moved & led and {"it", "that", "to", "at"} & led)
+        if self.number - last.sentence > (3 if far else 1) or v.start - last.end > (60 if far else 25):
             return None
         reading = last.reading
         if reading.quantity not in {"superheat", "subcooling"} or not reading.value or v.value > 30:

@@ -139,7 +139,7 @@ def _atom(narration: Narration, i: int) -> _Atom | None:
         # "pole A point oh four" is a number after a name; "a point" is a noun.
         before = narration.tokens[i - 2].lower if i > 1 else ""
         letter = narration.tokens[i - 1].lower in {"a", "b", "c"}
-        named = before in _set("designator", "said") or (
+        named = before in _set("designator", "said") | _set("designator", "lettered") or (
             narration.tokens[i - 1].text == "A" and before[:1].isalpha()
         )
         if not (letter and named):

@@ -111,6 +111,23 @@ class Temperatures(LiveVolts):
             return talk and (last is None or last.reading.quantity not in ELECTRICAL)
         return False
 
+    def _across_behind(self, v: Value) -> bool:
+        """Tell whether a bare number is said to lie between the last two temperatures, and does so.
+
+        As in "supply 53, return 61, eight across".
+        """
+        after = self.words[v.end : v.end + 2]
+        if not v.bare or after[:1] not in (["across"], ["between"], ["split"], ["apart"]):
+            return False
+        if after[1:] and after[1] not in {".", ",", ";", "them", "both", "so", "which", "and"}:
+            return False
+        levels = [
+            t.reading.value
+            for t in self.r.found.readings[-4:]
+            if t.reading.quantity == "temperature" and t.reading.value is not None
+        ]
+        return len(levels) >= 2 and abs(abs(levels[-1] - levels[-2]) - v.value) <= 1
+
     def _temperatures_lately(self, v: Value) -> bool:
         """Tell whether the talk is of temperatures: two were read in this sentence or the two before."""
         recent = [

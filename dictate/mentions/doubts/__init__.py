@@ -18,6 +18,7 @@ None; looks.py lists them in the order in which they are asked.
     neighbours      do the values beside it speak of something else
     other_times     is it of now
     corrections     was a correction said near it that took nothing back
+    spoken_against  did later words speak against it
     forms           can its words mean another number, or none
     movements       amounts of refrigerant
     labour          working times

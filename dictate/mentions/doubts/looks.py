@@ -39,6 +39,7 @@ from dictate.mentions.doubts.other_words import (
     respectively,
 )
 from dictate.mentions.doubts.second_look import unlike
+from dictate.mentions.doubts.spoken_against import spoken_against
 from dictate.mentions.doubts.talk import Case
 
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
@@ -47,7 +48,8 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
     other_words, ambiguous_words,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
     left_label, difference, wanted,
-    asked, describes, control_setting, plate_like, respectively, other_time, hearsay, uncorrected, other_form,
+    asked, describes, control_setting, plate_like, respectively, other_time, hearsay, uncorrected, spoken_against,
+    other_form,
     open_or_nothing,
     neighbours_unit, idle_time, other_use, schedule, restarted, follows_doubt, unlike,
 )  # fmt: skip
