@@ -136,9 +136,7 @@ class BareNumbers(Compared):
         if again is not None:
             return self._like(v, again)
         strong = best is not None and not best[1].label.weak and best[0] <= 6
-        if self._across_behind(v) or (
-            not strong and (self._stated_difference(v) or self._bare_difference(v))
-        ):
+        if not strong and (self._stated_difference(v) or self._bare_difference(v)):
             return self._difference_link(v)
         weather = self._weather(v) or self._by_place(v)
         if weather is not None:

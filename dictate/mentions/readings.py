@@ -108,6 +108,8 @@ class Sentence(Ratings):
             # No ohms are read on a live circuit.
             link.quantity, link.unit, link.label, link.how = "voltage", "V", None, "carry"
             link.carried = None
+        if link.quantity == "temperature" and self._across_behind(v):
+            link = self._difference_link(v) or link
         self._by_the_tool(v, link)
         self._place(v, group, zone, link, previous)
         first = link

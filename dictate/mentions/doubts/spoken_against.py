@@ -48,6 +48,7 @@ def _find(talk: Talk) -> dict[int, str]:
     harmless = [(p.start, p.end) for p in _phrases("not").find(talk.n)]
     cues = [c for c in cues if not any(x < c[1] and c[0] < y for x, y in harmless)]
     cues += _called_wrong(talk.words)
+    cues += _spoken_of_again(talk)
     sentences = talk.n.sentences
     for start, end, how in cues:
         i = talk.sentence_of[start]
@@ -83,7 +84,12 @@ def _find(talk: Talk) -> dict[int, str]:
             for r, s in measured:
                 if a <= s[0] < start and r.retracts is None and _again(talk, r, s, numbers):
                     out.setdefault(id(r), why)
-        if worked or same or how == "number":
+        if worked or how == "number":
+            continue
+        row = _row(talk, i, a, b, before)
+        for r in row:
+            out.setdefault(id(r), why)
+        if same or row:
             continue
         named = _named(talk, a, b, [(r, s) for r, s in before if s[0] < a or how in {"clear", "called"}])
         for r in named:
@@ -113,6 +119,32 @@ def _called_wrong(words: list[str]) -> list[tuple[int, int, str]]:
                 out.append((k - 1, i + 1, "called"))
                 break
     return out
+
+
+def _spoken_of_again(talk: Talk) -> list[tuple[int, int, str]]:
+    """Return "the sixteen is from the sheet", "the 55 I'm not happy with": a number that is judged."""
+    out: list[tuple[int, int, str]] = []
+    for x in talk.numbers:
+        if x.pronoun or x.form == "ordinal" or x.start < 2 or talk.words[x.start - 1] not in _words("the"):
+            continue
+        if talk.words[x.end : x.end + 1] and talk.words[x.end] in _words("judged"):
+            a, b = talk.n.sentences[talk.sentence_of[x.start]]
+            if not _words("moves") & set(talk.words[a:b]):
+                out.append((x.start - 1, x.end + 1, "number"))
+    return out
+
+
+def _row(talk: Talk, i: int, a: int, b: int, before: list[tuple[Reading, tuple[int, int]]]) -> list[Reading]:
+    """Return the values of the row of which one is spoken of by its place: "the third one bothers me"."""
+    placed = any(
+        talk.words[k] in _words("places") and talk.words[k + 1] in _words("ones") for k in range(a, b - 1)
+    )
+    near = [(r, s) for r, s in before if i - 2 <= talk.sentence_of[s[0]] < i]
+    if not placed or not near:
+        return []
+    last = talk.sentence_of[near[-1][1][0]]
+    row = [r for r, s in near if talk.sentence_of[s[0]] == last and r.quantity == near[-1][0].quantity]
+    return row if len(row) > 1 else []
 
 
 def _again(talk: Talk, r: Reading, span: tuple[int, int], numbers: dict[float, set[str]]) -> bool:
