@@ -1050,7 +1050,7 @@ class Scopes:
         return False
 
     def _machine_did(self, i: int, g: int, start: int) -> bool:
-        """Tell whether the subject of an active past form is the machine ("it shut off", "water filled the pan").
+        """Tell whether the subject of an active past form is the machine ("it shut off", "water filled it").
 
         Who works says "I" or leaves himself out; "it" and "which" before an active form are never he.
         """
@@ -1099,7 +1099,7 @@ class Scopes:
         return after.isalpha() and after not in _flat("lists", "after_verbs") and self.kind(i + 1) is None
 
     def _matter(self, i: int) -> bool:
-        """Tell whether a participle that opens its sentence belongs to a subject ("recovered gas has to go")."""
+        """Tell whether a participle at the head belongs to a subject ("recovered gas must go")."""
         if (
             i + 1 >= len(self.words)
             or not self.w.opens(i)
