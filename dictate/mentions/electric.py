@@ -218,6 +218,8 @@ class Electric(Markings):
         begin = max([self.first, v.start - 9, *(x.end for x in before)])
         lead = self.words[begin : v.start]
         said = [*GROUNDED.finditer(" ".join(lead) + " ")]
+        if said and said[0].start() == 0 and before and before[-1].end == begin:
+            said = said[1:]  # "7 megohms to ground, minimum is 5": said of the value before
         if said:  # "to ground it's open, then the windings forty ohms"
             since = " ".join(lead)[said[-1].end() - 1 :].split()
             return not {"then", "winding", "windings", "leg", "legs"} & set(since)
