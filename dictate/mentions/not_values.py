@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
+from typing import TYPE_CHECKING
 
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.refrigerants import find_refrigerants
@@ -15,6 +16,9 @@ from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
+
+if TYPE_CHECKING:
+    from dictate.mentions.labels import LabelAt
 
 MONTHS = frozenset(
     [
@@ -191,6 +195,7 @@ def _spelled_codes(narration: Narration) -> list[tuple[int, int]]:
             continue
         shouted = i > 0 and tokens[i - 1].text.isupper() and len(tokens[i - 1].text) > 1
         named = i > 0 and tokens[i - 1].lower in word_list("not_values_code_leads")
+        named = named or _plate_goes_on(narration, number.end)
         wired = len(letters) == 2 and set(letters) <= _WIRING
         if shouted or (not named and (wired or letters in word_list("not_values_no_codes"))):
             continue
@@ -202,6 +207,16 @@ def _spelled_codes(narration: Narration) -> list[tuple[int, int]]:
         if known.isdisjoint(range(i, number.end)) and not pointed:
             out.append((i, _code_end(tokens, starts, number.end)))
     return out
+
+
+def _plate_goes_on(narration: Narration, end: int) -> bool:
+    """Tell whether a serial number or the refrigerant follows: "P T forty-eight, R two ninety"."""
+    tokens = narration.tokens
+    if end + 1 >= len(tokens) or tokens[end].lower != ",":
+        return False
+    return tokens[end + 1].lower in {"serial", "model"} or any(
+        n.start == end + 1 for n in find_refrigerants(narration)
+    )
 
 
 def _code_end(tokens: Sequence[Token], starts: dict[int, Number], end: int) -> int:
@@ -376,6 +391,162 @@ def _dotted_time(narration: Narration, number: Number) -> bool:
     return told or (minutes % 5 == 0 and not named)
 
 
+def _not_at_zero(tokens: Sequence[Token], start: int) -> bool:
+    """Tell whether a needle was said not to be at its nought: "the needle was never on zero"."""
+    before = [t.lower for t in tokens[max(0, start - 4) : start]]
+    return before[-1:] in (["on"], ["at"]) and any(w in {"never", "not"} or w.endswith("n't") for w in before)
+
+
+def _surely_time(narration: Narration, number: Number) -> bool:
+    """Tell whether a number can be nothing but a time: "nitrogen at ten oh five", "at four thirty it was 38".
+
+    A number of that shape may as well be a pressure or a voltage ("head at two thirty", "12 amps at two oh
+    eight"). So a value must stand beside it that the time belongs to.
+    """
+    tokens = narration.tokens
+    start, end = number.start, number.end
+    before = tokens[start - 1].lower if start else ""
+    if _minutes_beside_an_hour(narration, number):
+        return True
+    value = number.value
+    if (
+        before not in {"at", "by"}
+        or not value.is_integer()
+        or number.places
+        or number.negative
+        or not (100 < value < 1260 and value % 100 < 60 and 1 <= value // 100 <= 12)
+        or number.form not in {"pair", "digits"}
+        or end in unit_phrases(narration)
+    ):
+        return False
+    first, last = _sentence_around(tokens, start)
+    words = [t.lower for t in tokens[first:last]]
+    here = start - first
+    if word_list("not_values_electric_words").intersection(words):
+        return False
+    after = words[end - first] if end < last else "."
+    values = [
+        n for n in find_numbers(narration) if first <= n.start < last and n.form not in {"ordinal", "clock"}
+    ]
+    later = any(n.start > end for n in values)
+    if after in word_list("not_values_stands") and any(n.start == end + 1 for n in values):
+        return True
+    if after in {"on", "of", "at", "psi", "head", "suction", "or", "to", "-"}:
+        return False
+    second = words[here - 2] if here > 1 else "."
+    if (
+        later
+        and (here < 2 or second in {",", ";", "and", "then"})
+        and after in word_list("not_values_time_goes_on")
+    ):
+        return True
+    closes = after in {".", ",", ";", "still", "and", "?"}
+    if (
+        second in {"on", "off"}
+        and value > 600
+        and closes
+        and not word_list("not_values_switches").intersection(words)
+    ):
+        return True  # "nitrogen on at nine oh eight"
+    told = [n for n in values if n.end < start and start - n.end <= 5]
+    return (
+        closes
+        and bool(told)
+        and second not in word_list("not_values_presents") | {",", ";"}
+        and not any(w in {",", ";"} for w in words[told[-1].end - first : here])
+        and not any(label.end == start - 1 and label.start >= told[-1].end for label in _pressures(narration))
+    )
+
+
+def _pressures(narration: Narration) -> list[LabelAt]:
+    from dictate.mentions.labels import find_labels
+
+    return [x for x in find_labels(narration) if narration.tokens[x.start].lower not in {"nitrogen", "nitro"}]
+
+
+def _sentence_around(tokens: Sequence[Token], at: int) -> tuple[int, int]:
+    """Return the tokens between the full stops around a token."""
+    first = at
+    while first > 0 and at - first < 40 and tokens[first - 1].lower not in {".", "?", "!"}:
+        first -= 1
+    last = at
+    while last < len(tokens) and last - at < 40 and tokens[last].lower not in {".", "?", "!"}:
+        last += 1
+    return first, last
+
+
+def _minutes_beside_an_hour(narration: Narration, number: Number) -> bool:
+    """Tell whether a number is a part of "ten of two", "at 25 after", "five to eleven"."""
+    tokens = narration.tokens
+    starts, ends = numbers_by_start(narration), numbers_by_end(narration)
+    leads = {"at", "by", "around", "about", "until", "till"}
+    for minutes in (number, ends.get(number.start - 1)):
+        if minutes is None or minutes.value not in {5, 10, 20, 25} or minutes.places or not minutes.start:
+            continue
+        link = tokens[minutes.end].lower if minutes.end < len(tokens) else "."
+        if link not in {"after", "past", "of", "to", "till", "til", "before"}:
+            continue
+        if tokens[minutes.start - 1].lower not in leads:
+            continue
+        hour = starts.get(minutes.end + 1)
+        behind = tokens[minutes.end + 1].lower if minutes.end + 1 < len(tokens) else "."
+        if hour is None:
+            if number is minutes and link in {"after", "past", "till", "til"} and behind in {".", ",", ";"}:
+                return True
+            continue
+        whole = hour.value.is_integer() and 1 <= hour.value <= 12 and not hour.places
+        if whole and hour.end not in unit_phrases(narration) and number in (minutes, hour):
+            return True
+    return False
+
+
+def _price(narration: Narration, number: Number) -> bool:
+    """Tell whether a number is money: "two eighty for the labor", "quoted him twelve fifty"."""
+    tokens = narration.tokens
+    before = [t.lower for t in tokens[max(0, number.start - 3) : number.start]]
+    if number.value < 10 or _label_before(narration, number.start):
+        return False
+    if word_list("not_values_prices") & set(before) and not {",", "."} & set(before):
+        return True
+    after = [t.lower for t in tokens[number.end : number.end + 3]]
+    paid = after[2:] if after[1:2] in (["the"], ["my"], ["his"]) else after[1:2]
+    return after[:1] == ["for"] and paid[:1] != [] and paid[0] in word_list("not_values_paid_for")
+
+
+def _to_come(narration: Narration, number: Number) -> bool:
+    """Tell whether a number names what will be done: "118 and 120 next week", "doing 114 tomorrow"."""
+    tokens = narration.tokens
+    k = number.end
+    follows = numbers_by_start(narration).get(k + 1)
+    if follows is not None and tokens[k].lower in {"and", ","}:
+        k = follows.end
+    words = [t.lower for t in tokens[k : k + 2]]
+    return words[:1] == ["tomorrow"] or words in [
+        ["next", w] for w in ("week", "month", "visit", "trip", "year")
+    ]
+
+
+def _numbered_thing(narration: Narration, number: Number) -> bool:
+    """Tell whether a number tells which one it is: "this is trailer 47", "the open multideck, case 12".
+
+    A case or a trailer also has a temperature. So it is a number only in the first sentence of a narration
+    or where something is introduced.
+    """
+    tokens = narration.tokens
+    i = number.start - 1
+    if i < 0 or tokens[i].lower not in word_list("not_values_numbered") or number.places or number.negative:
+        return False
+    after = tokens[number.end].lower if number.end < len(tokens) else "."
+    if after not in {",", ".", ";", "is", "'s", "has", "on", "at", "in", "next"}:
+        return False
+    lead = tokens[i - 1].lower if i else "."
+    if lead in {"on", "at", "for", "to"}:
+        return True
+    if lead in {"is", "'s"}:
+        return i > 1 and tokens[i - 2].lower in {"this", "that", "it"}
+    return lead in {",", "."} and not any(t.lower in {".", "?", "!"} for t in tokens[:i])
+
+
 def _time_pair(narration: Narration, number: Number) -> bool:
     """Tell whether the number is half of "started 13 20" as a recogniser writes it."""
     tokens = narration.tokens
@@ -443,12 +614,18 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "name"
         elif number.value == 0 and tokens[start].lower == "zero" and after in {"the", "my", "your"}:
             out[start] = "count"  # "didn't zero the leads"
+        elif number.value == 0 and _not_at_zero(tokens, start):
+            out[start] = "count"
         elif number.form in {"ordinal", "clock", "counted"}:
             out[start] = "clock" if number.form == "clock" else "ordinal"
         elif number.pronoun and before != "between":
             out[start] = "pronoun"
-        elif _dotted_time(narration, number):
+        elif _dotted_time(narration, number) or _surely_time(narration, number):
             out[start] = "time"
+        elif end not in units and (_price(narration, number) or _to_come(narration, number)):
+            out[start] = "price"
+        elif end not in units and _numbered_thing(narration, number):
+            out[start] = "name"
         elif is_clock(narration, number):
             out[start] = "clock"
         elif (

@@ -107,6 +107,13 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
         return True
     if before == "of" and second in _context("masses"):
         return True
+    behind = [t.lower for t in tokens[end : end + 2]]
+    if (
+        behind in (["in", "it"], ["in", "them"])
+        and end - start > 1
+        and before in {",", ".", "with", "has", "got", "is", "'s"}
+    ):
+        return True  # "three compressors on one barrel, five oh seven in it"
     if after in {"refrigerant", "freon", "gas"} or (after in {"vapor", "liquid"} and before != "at"):
         return True
     near = {t.lower for t in tokens[max(0, start - 6) : start]}

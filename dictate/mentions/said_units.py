@@ -108,6 +108,8 @@ class SaidUnits(BareNumbers):
             and (q.word == "inch_water" or not self._is_vacuum(labels, mode, amount, unit))
         ):
             link.quantity = "pressure"
+        if self._only_told(v, link.quantity):
+            return None
         if link.quantity == "duration" and not self._machine_time(v, labels, mode):
             return None
         if link.quantity == "length" and not (chosen is not None and chosen.label.default == "length"):
@@ -344,6 +346,19 @@ class SaidUnits(BareNumbers):
         ):
             return False
         return mode == "vacuum" or (amount < 100 if unit == "mbar" else amount < 5000)
+
+    def _only_told(self, v: Value, quantity: str) -> bool:
+        """Tell whether an amount is none: "not a gram over", "for a minute", "in the last 24 hours"."""
+        before = self.words[max(self.first, v.start - 2) : v.start]
+        if self.words[v.start] in {"a", "an"} and v.value == 1:
+            if before[-1:] and (before[-1] in {"not", "without", "never"} or before[-1].endswith("n't")):
+                return True
+            return (
+                quantity == "duration"
+                and v.word in {"minute", "second"}
+                and before[-1:] not in (["once"], ["at"])
+            )
+        return quantity == "duration" and before in (["the", "last"], ["the", "past"], ["the", "previous"])
 
     def _machine_time(self, v: Value, labels: list[LabelAt], mode: str | None) -> bool:
         """Tell whether a duration is one of the machine or of a test, and not working time."""
