@@ -64,6 +64,11 @@ _SAID = (
 _COUPLED = {"ounces": "oz", "pounds": "lb", "grams": "g", "kilos": "kg", "oz": "oz", "lbs": "lb"}
 _PARTS = {"third": 1 / 3, "fifth": 0.2, "eighth": 0.125, "tenth": 0.1, "sixteenth": 0.0625}
 _MORE = frozenset(("another", "more", "additional", "plus", "extra", "second", "circuit"))
+_TOLD_NEXT = {
+    "charged": ("put in", "put back", "charged", "added", "weighed in", "went in"),
+    "recovered": ("recovered", "took out", "got out", "came out", "pulled out", "got back"),
+}
+_GAS = frozenset((w,) for w in word_set("gas_words"))
 _FAR = 30  # words between an amount alone in its sentence and the work that it belongs to
 _REACH = 14  # words between a verb and its amount
 
@@ -145,6 +150,7 @@ class _Finder:
         self.amounts: list[_Amount] = []
         self.weights_found: list[Quantity] = []
         self.vacuum = False  # nothing but the vacuum before it says what the amount is
+        self.staged = False  # only the stage of the work says what the amount is
         self.far = False  # the work was named more than a sentence before the amount
 
     def find(self) -> list[Movement]:
@@ -200,6 +206,9 @@ class _Finder:
             if not plated:
                 review.append("it was said behind the vacuum, without a word of charging")
             self.vacuum = False
+        if self.staged:
+            review.append("nothing beside it says which way it went: told by the work before it")
+            self.staged = False
         if self.far:
             review.append("what was moved was said some sentences before")
             self.far = False
@@ -312,6 +321,19 @@ class _Finder:
                     fraction = None
                 value = 1 + fraction.value if fraction is not None else 1.0
                 end = fraction.end if fraction is not None else i + 2
+                ounces = numbers.get(i + 2)
+                if (
+                    one == "lb"
+                    and ounces is not None
+                    and ounces.form == "plain"
+                    and 0 < ounces.value < 16
+                    and (
+                        i + 2 not in taken
+                        and (tokens[ounces.end].lower if ounces.end < len(tokens) else ".")
+                        in word_set("behind_bare_ounces")
+                    )
+                ):
+                    value, end = 1 + ounces.value / 16, ounces.end  # "another pound three"
                 out.append(Quantity(i, end, value, tokens[i + 1].lower, "reading", ((one, 1.0),), ()))
         for number in numbers.values():
             i = number.end
@@ -355,7 +377,34 @@ class _Finder:
                         (number,),
                     )
                 )
-        return sorted(out, key=lambda q: q.start)
+        return self.apart_only(self.pound_and(out))
+
+    def pound_and(self, found: list[Quantity]) -> list[Quantity]:
+        """Join "the pound and | one ounce"."""
+        tokens = self.narration.tokens
+        out: list[Quantity] = []
+        for q in found:
+            i = q.start - 1 if tokens[q.start - 1].lower != "and" else q.start - 2
+            if (
+                i > 0
+                and q.unit == "oz"
+                and q.value < 16
+                and tokens[i].lower == "pound"
+                and tokens[i - 1].lower in ("the", "that", "just", "only", "another")
+                and not any(o.start <= i < o.end and o is not q and o.value != 1 for o in found)
+            ):
+                q = replace(q, start=i - 1, value=1 + q.value / 16, parts=(1.0, q.value), word="pound",
+                            means=(("lb", 1.0),))  # fmt: skip
+            out.append(q)
+        return out
+
+    def apart_only(self, found: list[Quantity]) -> list[Quantity]:
+        """Leave out what a longer amount holds: "another ounce and a half" is one."""
+        out: list[Quantity] = []
+        for q in sorted(found, key=lambda q: (q.start, -q.end)):
+            if not out or q.start >= out[-1].end:
+                out.append(q)
+        return out
 
     def part_of(self, q: Quantity, numbers: dict[int, Number]) -> Quantity:
         """Join "point eight | of a kilo" and "a couple of | ounces": a part or a count of the unit behind."""
@@ -588,7 +637,13 @@ class _Finder:
             return None
         number = q.numbers[0]
         kind, status, trigger = self.kind(start, end, q)
-        if kind not in ("recovered", "charged") or trigger > start or start - trigger > 5 or status != "done":
+        self.staged = self.vacuum = self.far = False
+        if (
+            kind not in ("recovered", "charged")
+            or trigger >= start
+            or start - trigger > 5
+            or status != "done"
+        ):
             return None
         heard = self.narration.heard(q.start, q.end)
         pounds = int(number.value)
@@ -622,6 +677,11 @@ class _Finder:
         moved = self.behind(rest, "after_in") or self.behind(rest, "after_out")
         verb_before = left is not None and left.label in ("recovered", "charged") and start - left.end <= 1
         plate = self.behind(rest, "after_rated") and rest[:1] not in (("per",), ("by",))
+        if plate and not moved:
+            went = self.behind(rest[self.behind(rest, "after_rated") :], "went_in")
+            if went:
+                at = end + self.behind(rest, "after_rated")
+                return "charged", self.status(at, end), at
         if plate and not moved and (not verb_before or rest[:1] == ("on",)):
             return "rated", None, end
         if (
@@ -643,7 +703,18 @@ class _Finder:
             return left.label, self.trigger_status(left), left.start
         if right is not None:
             return right[0], self.status(right[1], end), right[1]
-        return self.from_before(start, s0)
+        judged = self.from_before(start, s0)
+        if judged[0] == "unsaid" or judged[1] is None:
+            second = self.inferred(start, end, q)
+            return judged if second[0] == "unsaid" else second
+        words = self.words[start:s1]
+        if self.vacuum and (
+            self.whereto(self.words[s0:start], rest) == "charged"
+            or (start == s0 and any(w in word_set("weighing_words") for w in words))
+            or (start == s0 and self.gas_named(s0, s1, words))
+        ):
+            self.vacuum = False  # "Three pounds eight back.", "Fifty-two grams by the scale."
+        return judged
 
     def headed(self, start: int, s0: int) -> str | None:
         """Return what a heading right before the amount says: "Out: 5 lb 2 oz.", "virgin R404A in, 2 lb"."""
@@ -664,9 +735,14 @@ class _Finder:
             return "recovered"
         if head in _words("heads_in"):
             return "charged"
-        if head in _words("heads_in_after") and any(
-            a.kind == "recovered" and self.w.sentence_of[start] - self.w.sentence_of[a.start] <= 2
-            for a in self.amounts
+        _, s1 = self.scopes.sentence(start)
+        if head in _words("heads_in_after") and (
+            any(
+                a.kind == "recovered" and self.w.sentence_of[start] - self.w.sentence_of[a.start] <= 2
+                for a in self.amounts
+            )
+            or "then" in self.words[first:k]
+            or (k > 0 and any(w in word_set("weighing_words") for w in self.words[start:s1]))
         ):
             return "charged"
         return None
@@ -806,6 +882,12 @@ class _Finder:
                 continue
             if hit.label == "other" and (self.of_number(hit, start) or self.of_another(hit, q)):
                 continue
+            if hit.label == "rated" and self.words[hit.end : hit.end + 1] in (
+                ("exchanger",), ("heat",), ("type",), ("evaporator",), ("condenser",), ("freezer",),
+            ):  # fmt: skip
+                continue  # a plate exchanger
+            if hit.verb is not None and self.words[max(0, hit.start - 1) : hit.start] == ("pre",):
+                hit = replace(hit, label="rated")  # "pre-charged with two kilos"
             if hit.verb is not None and self.words[max(0, hit.start - 1) : hit.start] in (
                 ("over",),
                 ("under",),
@@ -915,6 +997,15 @@ class _Finder:
             and any(b in ("sump", "bin", "tank", "water") for b in between)
         ):
             return False
+        if (
+            words[0] == "filled"
+            and hit.label == "charged"
+            and (
+                self.words[hit.start - 1] in ("that", "which")
+                or self.vessel_in(self.words[hit.end : hit.end + 4])
+            )
+        ):
+            return False  # "..., that filled it, and another pound into the second": a bottle was filled
         if words[0] in ("used", "use", "using", "load", "loaded", "loading", "hit", "virgin"):
             return len(between) <= 2 and any(0 <= n.start - self.w.tokens[start] < 9 for n in self.names)
         if words == ("charging",) or words == ("recovery",):
@@ -949,7 +1040,19 @@ class _Finder:
             n_in, n_out = self.behind(rest, "after_in"), self.behind(rest, "after_out")
             if joined and (n_in or n_out) and self.number_at(k + max(n_in, n_out)):
                 return None  # "two pounds ten and charged three pounds four"
+            into = next((n for n, w in enumerate(rest[:2]) if w in ("into", "in")), None)
+            if rest[:2] == ("of", "liquid") and any(
+                w in word_set("stage_out") for w in self.words[self.scopes.sentence(end)[0] : s1]
+            ):
+                return None  # "thirty pounds of liquid first, that's the recovery"
+            if n_in and into is not None:
+                told = rest[into + 1 : into + 5]
+                stop = next((n for n, w in enumerate(told) if w in (",", ".", "and", "from")), len(told))
+                if self.vessel_in(told[:stop]) and not set(told[:stop]) & word_set("charging_vessels"):
+                    return "recovered", k  # "went into the recovery cylinder"
             # "in the tank" is out of the machine: the longer phrase wins.
+            if rest[:1] == ("out",) and n_out == 1 and self.words[k - 1] == "pounds" and self.inlet_told(k):
+                return None  # "thirty pounds in and eighteen pounds out" of chilled water
             if n_out and n_out >= n_in:
                 return "recovered", k
             if n_in:
@@ -957,7 +1060,7 @@ class _Finder:
                     rest[:1] == ("in",)
                     and n_in == 1
                     and len(rest) > 1
-                    and rest[1] not in word_set("after_in_alone")
+                    and (rest[1] not in word_set("after_in_alone") or self.through_pump(k))
                 ):
                     return None
                 return "charged", k
@@ -971,6 +1074,20 @@ class _Finder:
                 continue
             return None
         return None
+
+    def inlet_told(self, k: int) -> bool:
+        """Tell whether the sentence is of a pump or of water and names no gas."""
+        s0, s1 = self.scopes.sentence(k)
+        return self.pumped(s0, s1) and not self.gas_named(s0, s1, self.words[s0:s1])
+
+    def through_pump(self, k: int) -> bool:
+        """Tell whether "in" is a pump's or a water's inlet: "twenty-six pounds in, fifty-one out"."""
+        s0, s1 = self.scopes.sentence(k)
+        behind = self.words[k + 1 : min(s1, k + 8)]
+        return self.words[k - 1] in ("pounds", "lb", "lbs", "pound") and (
+            self.pumped(s0, s1) or ("out" in behind and self.number_at(k + 1) and behind[:1] != (".",)
+            and not any(w in ("pounds", "ounces", "lb", "oz") for w in behind))
+        )  # fmt: skip
 
     def number_at(self, k: int) -> bool:
         """Tell whether a number stands at word k, small words aside."""
@@ -1091,6 +1208,155 @@ class _Finder:
                 return last[-1].label, self.trigger_status(last[-1]), last[-1].start
         return self.portion(start, s0)
 
+    # -- what the words around it only let one think ---------------------------------------------------------
+
+    def inferred(self, start: int, end: int, q: Quantity) -> tuple[str, str | None, int]:
+        """Judge an amount that no verb of recovering or charging governs, by everything else around it.
+
+        Where it went ("into the grey jug", "off the virgin bottle", "five pounds liquid") tells the
+        direction; without that the stage of the work does, with a reason to look: behind the vacuum gas
+        only goes in, behind the start of a recovery it only comes out.
+        """
+        unsaid = "unsaid", None, start
+        s0, s1 = self.scopes.sentence(start)
+        near = [
+            (self.w.word_of_token(o.start), self.w.word_of_token(o.end))
+            for o in self.weights_found
+            if mass_of(o) is not None
+        ]
+        first = max([s0, *(b for a, b in near if s0 <= a and b <= start)])
+        last = min([s1, *(a for a, _ in near if end <= a < s1)])
+        before, rest = self.words[max(first, start - 12) : start], self.words[end : min(last, end + 12)]
+        clause = (*before, *rest)
+        sure = bool(q.parts) or not any(u == "psi" for u, _ in q.means)
+        if self.scopes.noun(start, end) != "done" or not self.may_be_gas(end, before, rest):
+            return unsaid
+        gas = self.gas_named(first, last, clause)
+        if not sure and (self.pumped(s0, s1) or (q.value > 99 and not gas)):
+            return unsaid
+        way = self.whereto(before, rest)
+        sentence = self.words[s0:s1]
+        if (
+            way is None
+            and "liquid" in rest[:3]
+            and not any(w in word_set("stage_out") or w in ("total", "altogether") for w in sentence)
+        ):
+            way = "charged"  # "six pounds liquid, then I let it run"
+        told_next = " ".join(self.words[s1 : s1 + 7])
+        if "'s what" in told_next[:12]:
+            ways = [d for d, said in _TOLD_NEXT.items() if any(p in told_next for p in said)]
+            if len(ways) == 1:
+                return ways[0], "done", start  # "I stopped at eleven ounces. That's what I put in."
+        scaled = any(w in word_set("weighing_words") for w in clause)
+        placed = gas or scaled or self.vessel_in(clause)
+        if way is not None and (
+            placed or (sure and (way == self.stage(start, s0) or not self.weak(before, s0)))
+        ):
+            return way, "done", start
+        stage = self.stage(start, s0)
+        if way is not None and stage is None and not gas and not sure:
+            return unsaid
+        if stage is None or (before and before[-1] in ("the", "of", "for", "than", "at", "to", "from", "my")):
+            return unsaid
+        told = any(w in word_set("stage_in") or w in word_set("stage_out") for w in before)
+        if way is None and not (sure and (not before or told)) and not gas and not scaled:
+            return unsaid
+        if way is None:
+            self.staged = not (told and scaled)  # "after the vacuum sixty-five grams by the scale"
+        return (way or stage), "done", start
+
+    def may_be_gas(self, end: int, before: tuple[str, ...], rest: tuple[str, ...]) -> bool:
+        """Tell whether nothing beside the amount says that it is of another thing, or no whole amount."""
+        if rest[:1] == ("of",) and not (self.in_name(end + 1) or rest[1:2] in _GAS):
+            k = 2 if rest[1:2] and rest[1] in ("the", "new", "virgin", "fresh", "clean", "liquid") else 1
+            if rest[k : k + 1] not in _GAS and not self.in_name(end + k):
+                return False
+        if rest[:1] in (("a",), ("an",), ("per",), ("each",), ("every",)):
+            return False  # "twenty grams a metre"
+        comma = rest.index(",") if "," in rest else len(rest)
+        if any(w in word_set("plate_words") for w in (*before[-8:], *rest[:comma])):
+            return False
+        around = (*before[-8:], *rest[:8])
+        if any(w in word_set("not_moved") for w in around) or any(w in _STUFF for w in around):
+            return False
+        return not any(
+            h.label == "other" and end <= h.start < end + 5 and h.verb is None
+            and self.words[h.start] not in ("high", "low", "suction", "discharge", "head", "liquid")
+            for h in self.hits
+        )  # fmt: skip
+
+    def gas_named(self, first: int, last: int, clause: tuple[str, ...]) -> bool:
+        """Tell whether the clause names a refrigerant."""
+        low, high = self.w.tokens[first], self.w.tokens[last - 1] + 1
+        return any(low <= n.start < high for n in self.names) or any(
+            w in word_set("gas_words") for w in clause
+        )
+
+    def weak(self, before: tuple[str, ...], s0: int) -> bool:
+        """Tell whether only a word that is said of everything leads to it.
+
+        ("ten minutes of ice came to ...").
+        """
+        if before == ("got",):
+            return False
+        low = self.w.sentences[max(0, self.w.sentence_of[s0] - 2)][0]
+        if any(h.label == "recovered" and low <= h.start < s0 for h in self.hits):
+            return False
+        return any(w in ("got", "came", "pulled", "gave", "fed", "threw", "in") for w in before[-6:])
+
+    def vessel_in(self, clause: tuple[str, ...]) -> bool:
+        return any(w in word_set("weighed_vessels") for w in clause)
+
+    def pumped(self, s0: int, s1: int) -> bool:
+        """Tell whether the sentence is of a pump or of water.
+
+        ("twenty-six pounds in, fifty out").
+        """
+        return any(w in word_set("pumped_words") for w in self.words[s0:s1])
+
+    def whereto(self, before: tuple[str, ...], rest: tuple[str, ...]) -> str | None:
+        """Return the direction told by the place it went to or came from, or by a word of one way only."""
+        votes: list[str] = []
+        for row in (before, rest):
+            for i, word in enumerate(row):
+                tail = row[i + 1 : i + 6]
+                stop = next((n for n, w in enumerate(tail) if w in (",", ".", "and", "then")), len(tail))
+                tail = tail[:stop]
+                vessel = self.vessel_in(tail)
+                machine = any(w in word_set("gas_places") for w in tail)
+                if word in ("into", "in", "to") and vessel:
+                    votes.append("charged" if set(tail) & word_set("charging_vessels") else "recovered")
+                elif (word in ("off", "from") and vessel) or (word in ("into", "in", "through") and machine):
+                    votes.append("charged")
+                elif (word in ("off", "from") or row[i : i + 2] == ("out", "of")) and machine:
+                    votes.append("recovered")
+        comma = max((i + 1 for i, w in enumerate(before) if w == ","), default=0)
+        near = before[comma:]
+        if "got" in near and (
+            near.index("got") == 0 or near[near.index("got") - 1] in ("i", "we", "and", "just")
+        ):
+            votes.append("recovered")
+        both = ((near, "lead"), (rest, "tail"))
+        for row, place in both:
+            for name, way in ((f"soft_in_{place}", "charged"), (f"soft_out_{place}", "recovered")):
+                if any(row[i : i + len(p)] == p for p in _words(name) for i in range(len(row))):
+                    votes.append(way)
+        return votes[0] if len(set(votes)) == 1 else None
+
+    def stage(self, start: int, s0: int) -> str | None:
+        """Return the direction that the stage of the work allows, by the last word of the work before."""
+        number = self.w.sentence_of[start]
+        low = self.w.sentences[max(0, number - 3)][0]
+        for i in range(start - 1, low - 1, -1):
+            word = self.words[i]
+            if word in word_set("stage_in"):
+                return "charged"
+            if word in word_set("stage_out"):
+                return "recovered"
+            if word in word_set("stage_none") and i < s0:
+                return None
+        return None
+
     def taken_back_lead(self, s0: int, start: int) -> int:
         """Return the words of "0.64, no weight, I've got that backwards," that come before the amount."""
         first = next(iter(self.numbers_in(s0, s0 + 1)), None)
@@ -1132,6 +1398,8 @@ class _Finder:
                 continue
             self.settled(a)
             self.corrected_bare(a)
+            if self.called(a, out):
+                continue
             if self.restates(a, out) or self.repeats_inside(a, out):
                 continue
             previous = out[-1] if out else None
@@ -1193,6 +1461,24 @@ class _Finder:
             out.append(a)
         return out
 
+    def called(self, a: _Amount, out: list[_Amount]) -> bool:
+        """Put the last moved amount right by "..., so call it five pounds two"."""
+        if self.words[a.start - 2 : a.start] not in (("call", "it"), ("make", "it"), ("makes", "it")):
+            return False
+        if a.kind not in ("unsaid", "rated", "weight", "recovered", "charged") or a.status == "planned":
+            return False
+        moved = [m for m in out if m.kind in ("recovered", "charged") and m.status == "done"]
+        if not moved or self.w.sentence_of[a.start] - self.w.sentence_of[moved[-1].end - 1] > 2:
+            return False
+        if self.apart(moved[-1], a) > 0.5 or (
+            a.kind in ("recovered", "charged") and a.kind != moved[-1].kind and a.trigger != a.start
+        ):
+            return False
+        if self.same(moved[-1], a):
+            return True
+        self.replace(moved[-1], a.value, a.unit, a)
+        return True
+
     def pounds_kept(self, previous: _Amount, a: _Amount) -> None:
         """Correct only the ounces of "two pounds six, sorry, seven ounces", with a reason to look."""
         whole = ("total", "all", "altogether", "that", "it", "only", "just")
@@ -1247,6 +1533,10 @@ class _Finder:
             ):
                 return  # "fifty-six, no, eight, fifty-eight grams": the whole follows
             gap = [w for w in self.words[a.end : k] if w not in (",", ".", ";", "-")]
+            if gap[1:] == ["well"]:
+                del gap[0]  # "Got nine ounces out, well, ..."
+            elif gap[-1:] == ["well"] and self.words[k - 2 : k] == ("well", ",") and len(gap) <= 6:
+                gap = ["well"]
             lead = [
                 w
                 for w in gap
@@ -1258,6 +1548,13 @@ class _Finder:
                 or tuple(gap) in _words("corrections")
                 or (lead != ["not"] and tuple(lead) in _words("corrections"))
             )
+            well = (
+                [w for w in gap if w != "no"] == ["well"]
+                and a.value * 0.75 <= number.value <= a.value * 1.25
+                and not a.q.parts
+            )  # "nine ounces out, well, nine and a quarter on the second look"
+            cue = cue or well
+            told = told or well
             end = self.w.word_of_token(number.end)
             behind = self.words[end] if end < len(self.words) else "."
             taken = any(q.start <= number.start < q.end for q in self.weights_found)
@@ -1371,6 +1668,12 @@ class _Finder:
         moved = [m for m in out if m.kind in ("recovered", "charged")]
         meant = min(moved, key=lambda m: self.apart(m, a), default=None)
         if meant is not None and self.apart(meant, a) > 0.05:
+            wrong = any(w in ("wrong", "mistake", "error") for w in self.words[a.end : min(s1, a.end + 9)])
+            wrote = any(
+                w in ("wrote", "noted", "put", "had", "said") for w in self.words[a.start - 3 : a.start]
+            )
+            if wrong and wrote and any(m.end <= a.start and m.trigger <= m.start for m in out[-1:]):
+                return True  # "recovered three ten, well, I wrote three one and that was wrong"
             return self.said_wrong(a, s1)
         if meant is None:
             return self.said_wrong(a, s1)
@@ -1463,6 +1766,8 @@ class _Finder:
         for i in range(len(between)):
             for n in (4, 3, 2, 1):
                 phrase = between[i : i + n]
+                if phrase == ("weight",) and between[max(0, i - 1) : i] not in ((",",), ("no",), ()):
+                    continue  # "recovery weight 400 grams, charge weight 420"
                 if len(phrase) == n and phrase in _words("corrections"):
                     if (
                         phrase == ("no",)

@@ -23,7 +23,7 @@ from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
 FILLERS = word_list("quantities_fillers")
 """Sounds and words that may stand between a number and its unit without meaning anything."""
@@ -119,6 +119,15 @@ def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phra
                 return None
             if low in word_list("quantities_unit_at") and not (glued or capital):
                 nxt = tokens[phrase.end].lower if phrase.end < len(tokens) else "."
+                weighed = (
+                    low == "g"
+                    and number is not None
+                    and number.written
+                    and (nxt.isalpha() and len(nxt) > 1)
+                    and nxt not in word_set("number_words")
+                )  # "Recovered 108 g into the bottle"
+                if weighed:
+                    return phrase
                 if low in {"s", "h", "m", "w"} or nxt not in {".", ",", "and", "on", "at", "?", "!"}:
                     return None
         if low == "in" and word.text != "in.":

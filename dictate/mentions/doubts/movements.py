@@ -55,6 +55,10 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
             out.append(why)
             m.candidates.append(Candidate(value=whole + rest / 16, unit="lb", heard=m.heard, why=why))
     before = words[max(low, start - 5) : start]
+    for i in range(len(before) - 1, -1, -1):
+        if before[i] in {"so", "then"}:
+            before = before[i + 1 :]  # "it was eight ounces short, so I put in eight ounces"
+            break
     lead = words[start:end]
     cut = max((k + 1 for k, w in enumerate(before) if w in _THEN), default=0)  # "book wants eight, so I"
     planned = word_set("planned") & set(before[cut:] + ([] if m.retracted else lead[: max(0, len(lead) - 2)]))
