@@ -31,9 +31,17 @@ def settle_sides(found: Found, words: Sequence[str]) -> None:
         if b.sentence - a.sentence > 1 or b.start - a.end > 16 or a.reading.unit != b.reading.unit:
             continue
         one, other = _side(a, words), _side(b, words)
-        if {one, other} != {"in", "out"} or not (_open(a, words) and _open(b, words)):
+        if {one, other} != {"in", "out"}:
             continue
         into, off = (a, b) if one == "in" else (b, a)
+        fitting = _fitting(a, words) if a.sentence == b.sentence else None
+        known = fitting is not None and fitting in {a.reading.component, b.reading.component}
+        if not known and not (_open(a, words) and _open(b, words)):
+            continue
+        if fitting is not None:
+            into.reading.point, off.reading.point = "inlet", "outlet"
+            into.reading.component = off.reading.component = fitting
+            continue
         medium = _medium(a, b, words)
         if medium is None:
             continue
@@ -42,6 +50,65 @@ def settle_sides(found: Found, words: Sequence[str]) -> None:
             continue
         if into.reading.component.endswith("coil") and into.reading.component == off.reading.component:
             into.reading.component = off.reading.component = None
+    _chilled(levels, words)
+
+
+def _chilled(levels: list[Taken], words: Sequence[str]) -> None:
+    """Call the water of a chiller that goes out to its load the supply and what comes back the return.
+
+    Common practice: a chilled loop has a supply and a return; a condenser has water going in and out.
+    """
+    if not word_list("air_sides_chillers") & set(words):
+        return
+    for t in levels:
+        if t.reading.point not in {"water", "water in", "water out"} or t.reading.component is not None:
+            continue
+        near = words[max(0, t.start - 14) : t.start]
+        cut = max((i for i, w in enumerate(near) if w in {".", ";", "?", ","}), default=-1)
+        said = set(near[cut + 1 :])
+        if word_list("air_sides_condenser_water") & set(near) or {"freeze", "freezing", "ambient"} & said:
+            continue
+        behind = side_behind(words, t.end)
+        close = near[cut + 1 :][-5:]
+        if {"return", "back", "returning"} & set(close) or (
+            behind == "in" and "back" in words[t.end : t.end + 3]
+        ):
+            t.reading.point = "return"
+        elif {"supply", "leaving", "going"} & set(close) or (
+            behind == "out" and {"coming", "going", "leaving"} & set(words[t.end : t.end + 2])
+        ):
+            t.reading.point = "supply"
+        elif {"entering"} & set(close):
+            t.reading.point = "return"
+
+
+def _fitting(first: Taken, words: Sequence[str]) -> str | None:
+    """Return the valve or the like on both sides of which a pipe was felt: "the drier is 92 in, 52 out"."""
+    row = " ".join(words[max(0, first.start - 22) : first.start])
+    row = row.rsplit(" . ", 1)[-1]
+    found = [(row.rfind(f"{said}"), name) for said, name in _FITTINGS.items() if f" {said} " in f" {row} "]
+    others = [
+        row.rfind(w) for w in ("coil", "evaporator", "condenser", "air", "water", "glycol", "brine", "fan")
+    ]
+    if not found or max(found)[0] < max(others):
+        return None
+    return max(found)[1]
+
+
+_FITTINGS = {
+    "liquid line valve": "liquid line solenoid valve",
+    "liquid line solenoid": "liquid line solenoid valve",
+    "solenoid": "solenoid valve",
+    "solenoid valve": "solenoid valve",
+    "drier": "filter drier",
+    "dryer": "filter drier",
+    "filter drier": "filter drier",
+    "harvest valve": "harvest valve",
+    "hot gas valve": "hot gas valve",
+    "reversing valve": "reversing valve",
+    "strainer": "strainer",
+    "heat exchanger": "heat exchanger",
+}
 
 
 def _side(t: Taken, words: Sequence[str]) -> str | None:

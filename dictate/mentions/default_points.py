@@ -91,11 +91,23 @@ def _air(t: Taken, clause: Sequence[str], before: Taken | None, words: Sequence[
         return None
     if said & word_list("default_points_box"):
         return "box"
+    if _sits(clause) and word_list("default_points_boxes") & set(words):
+        return "box"
     if before is not None and before.reading.quantity == "temperature" and before.reading.point == "box":
         gap = words[before.end : t.start]
         if len(gap) <= 8 and "." not in gap and set(gap) <= word_list("default_points_goes_on"):
             return "box"
     return None
+
+
+def _sits(clause: Sequence[str]) -> bool:
+    """Tell whether the machine itself is said to be at a temperature: "she stays at 14"."""
+    front = list(clause[: clause.index("|")])
+    while front and front[-1] in word_list("default_points_numeral_leads"):
+        front.pop()
+    if len(front) < 2 or front[-1] not in word_list("default_points_sits"):
+        return False
+    return bool(word_list("default_points_it") & set(front[-4:]))
 
 
 def _windings(found: Found, words: Sequence[str]) -> None:
@@ -116,11 +128,22 @@ def _windings(found: Found, words: Sequence[str]) -> None:
             if w not in {"is", "'s", "was", "at", "the", "reads", "read", "winding"}
         ]
         named = word_list("default_points_winding_alone")
-        if r.point is None and r.component in word_list("readings_motors") and (r.value or 0) < 1000:
+        wound = r.component is None and {"windings", "winding"} & set(words[max(0, t.start - 12) : t.start])
+        if (
+            r.point is None
+            and (wound or r.component in word_list("readings_motors"))
+            and (r.value or 0) < 1000
+        ):
             word = lead[-1].removesuffix("'s") if lead else ""
             behind = [w for w in words[t.end : t.end + 5] if w not in {"ohm", "ohms", "the"}]
             if behind[:1] == ["on"] and (word == "," or not lead or lead[-1] in {".", "and"}):
                 word = behind[1] if behind[1:] else ""
+            elif (
+                behind[:1]
+                and behind[0] in {"main", "start", "aux"}
+                and behind[1:2] in ([","], ["."], ["and"], [])
+            ):
+                word = behind[0]
             r.point = "common-run" if word in {"main", "run"} else "common-start" if word in named else None
         kept = [x for x in found.readings[max(0, i - 6) : i] if x.reading.role != "retracted"]
         if r.point in pairs | {None} and len(kept) >= 2:
@@ -188,7 +211,11 @@ def _legs_in_a_row(found: Found, words: Sequence[str]) -> None:
             continue
         said = set(words[max(0, row[0].start - 8) : row[0].start]) | set(words[row[2].end : row[2].end + 5])
         talk = {"legs", "phases"} & said or (volts and {"line", "supply", "incoming"} & said)
-        if talk and not {"fans", "heaters", "motors", "pumps", "compressors", "each"} & said:
+        # "Compressor one legs: 21, 21.5, 20.8. On two it was 22, 22.4 and 21.8"
+        kept = [t.reading.point for t in rows[max(0, i - 3) : i]] == list(legs)
+        alike = kept and rows[i - 1].reading.component == row[0].reading.component
+        told = bool(talk) or (alike and row[0].start - rows[i - 1].end <= 12)
+        if told and not {"fans", "heaters", "motors", "pumps", "compressors", "each"} & said:
             for t, leg in zip(row, legs, strict=True):
                 t.reading.point = leg
 

@@ -31,6 +31,7 @@ class Places(RowsOfPoints):
             self._air_point(v, link)
         if quantity == "pressure" and link.point in {"saturated condensing", "saturated suction"}:
             link.point = "discharge" if link.point == "saturated condensing" else "suction"
+        self._line_at(v, zone, link)
         # A second label may add the point to a strong one without: "temp ... at the suction line".
         if link.point is None and quantity in {"pressure", "temperature"}:
             for cost, label in self._labels(zone, v):
@@ -88,7 +89,9 @@ class Places(RowsOfPoints):
             c = self.r.component_before(v.start, "temperature", 40)
             link.component = c.name if c is not None else None
         if link.carried is not None:
-            side = self.words[v.start - 1 : v.start] + self.words[v.end : v.end + 1]
+            led = self.words[max(self.first, v.start - 2) : v.start]
+            led = led[led.index(",") + 1 :] if "," in led else led
+            side = led + self.words[v.end : v.end + 1]
             for inner, outer in (
                 ("water in", "water out"),
                 ("ambient", "condenser air out"),
@@ -138,6 +141,26 @@ class Places(RowsOfPoints):
                 and not fitting
             ):
                 link.component = self._motor(v)
+
+    def _line_at(self, v: Value, zone: Zone, link: Link) -> None:
+        """Settle on the line that a place was said of: "suction line at the outlet of the coil, 61"."""
+        at = link.label_at
+        if (
+            link.quantity != "temperature"
+            or at is None
+            or link.point not in {"coil", "outlet", "inlet", "supply"}
+        ):
+            return
+        for _, label in self._labels(zone, v):
+            between = self.words[label.end : at.start]
+            if (
+                label.label.point in {"suction", "liquid", "discharge"}
+                and 0 < len(between) <= 5
+                and between[0] in {"at", "by", "near", "leaving", "off", "coming", "right", "out", "just"}
+                and not {",", "and"} & set(between)
+            ):
+                link.point = label.label.point
+                return
 
     def _air_point(self, v: Value, link: Link) -> None:
         """Settle where plain "air" was when its other side is said: "air 81, air coming off 58"."""

@@ -26,6 +26,7 @@ from dictate.mentions.plausible import fits, reason, usual
 from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.ratings import Ratings
 from dictate.mentions.roles import Roles, relation_of
+from dictate.mentions.same_again import repeat_values
 from dictate.mentions.second_opinion import Opinion, opinions
 from dictate.mentions.subject import Subject
 from dictate.mentions.taken import ALL_THREE, COPULAS, LINKING, LOOSE, PLAIN, Found, Link, Taken, Zone, mains
@@ -430,6 +431,7 @@ def find_readings(narration: Narration) -> Found:
                 inside.append(subject.values[position])
             position += 1
         Sentence(subject, number, first, last, inside).run()
+    repeat_values(subject)
     settle_sides(subject.found, subject.words)
     return subject.found
 
