@@ -10,6 +10,7 @@ nothing that can be written down.
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.subject import Subject
@@ -22,11 +23,23 @@ _BETWEEN = frozenset(
 )
 
 
+@cache
+def _phrases() -> Phrases:
+    return Phrases({"same": sorted(word_list("values_same"))})
+
+
+@cache
+def _firsts() -> frozenset[str]:
+    return frozenset(p.split()[0] for p in word_list("values_same")) | {"same"}
+
+
 def repeat_values(subject: Subject) -> None:
     """Add a reading for each place whose value was said to be the same as the one before, in place."""
     words = subject.words
     added: list[Taken] = []
-    for phrase in Phrases({"same": sorted(word_list("values_same"))}).find(subject.narration):
+    if (_firsts() - {"the"}).isdisjoint(words):
+        return
+    for phrase in _phrases().find(subject.narration):
         behind = words[phrase.end] if phrase.end < len(words) else "."
         if behind not in _ENDS:
             continue
