@@ -216,9 +216,6 @@ class _Finder:
             status = None
         if kind in ("recovered", "charged") and _OUNCES_UNSAID in review:
             review.remove(_OUNCES_UNSAID)
-        if kind in ("recovered", "charged") and q.parts and unit == "lb":
-            # "Two pounds for ounces" has no other reading.
-            review = [r for r in review if not r.startswith('"for" before a unit')]
         if q.word == "sterling" and kind in ("recovered", "charged") and not q.parts:
             review.append("written as money; pounds fit a refrigerant weight")
         if kind in ("recovered", "charged"):

@@ -279,6 +279,8 @@ class Scopes:
             word = self.words[k]
             if word in (";", "but") or (word in ("so", ",", "and") and self.words[k + 1] in _OURS_WORDS):
                 return True
+            if word in _OURS_WORDS and k - first >= 2:
+                return True  # "plate says two pounds I unplugged it first": told without a pause
             if word == "," and not told:
                 # "tag says four pounds, charged four": a verb without a subject is the speaker's.
                 after = self.skip_back_over(k + 1, i)
