@@ -271,7 +271,7 @@ _ENDS = frozenset((",", ".", ";", ":", "?", "!", "and", "serial", "model", "that
 
 
 def _spelled_on(narration: Narration, i: int, out: list[str]) -> bool:
-    """Tell whether the designation goes on behind the comma at token i: "HP, zero three six", "SP, six zero, N".
+    """Tell whether the designation goes on behind the comma at token i: "HP, zero three six".
 
     What stands up to the next comma must be spelled throughout, and either the part before has no digit yet,
     or a sign joins the two, or single letters follow. A refrigerant's name and a number with a unit are

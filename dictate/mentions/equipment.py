@@ -181,7 +181,9 @@ def _only_where(words: Words, n: _Naming) -> bool:
     return i > start and row[i - 1] in _WHERE
 
 
-_WHERE = frozenset("at in by near behind from inside outside next to below above".split())
+_WHERE = frozenset(
+    ["at", "in", "by", "near", "behind", "from", "inside", "outside", "next", "to", "below", "above"]
+)
 
 
 def _of_an_unknown_kind(words: Words, namings: list[_Naming], found: list[_Naming]) -> list[_Naming]:
@@ -241,12 +243,55 @@ def _unknown_behind() -> frozenset[tuple[str, ...]]:
 
 
 _PREPOSITIONS = frozenset(
-    "of for at in on with from behind to is was has and or but are were be been by got had have called not off "
-    "into like just very".split()
+    [
+        "of",
+        "for",
+        "at",
+        "in",
+        "on",
+        "with",
+        "from",
+        "behind",
+        "to",
+        "is",
+        "was",
+        "has",
+        "and",
+        "or",
+        "but",
+        "are",
+        "were",
+        "be",
+        "been",
+        "by",
+        "got",
+        "had",
+        "have",
+        "called",
+        "not",
+        "off",
+        "into",
+        "like",
+        "just",
+        "very",
+    ]
 )
 _MACHINES_OF_THEIR_OWN = frozenset(
-    ("compressor", "condenser fan motor", "evaporator fan motor", "fan motor", "pump", "water pump", "motor")
-    + ("control board", "controller", "contactor", "expansion valve", "gear motor", "blower motor")
+    (
+        "compressor",
+        "condenser fan motor",
+        "evaporator fan motor",
+        "fan motor",
+        "pump",
+        "water pump",
+        "motor",
+        "control board",
+        "controller",
+        "contactor",
+        "expansion valve",
+        "gear motor",
+        "blower motor",
+    )
 )
 _OPENERS = frozenset(
     (
@@ -265,22 +310,102 @@ _OPENERS = frozenset(
         "the",
         "over",
         "moving",
+        "moved",
+        "onto",
+        "up",
+        "alright",
+        "right",
+        ",",
+        "first",
+        "well",
+        "start",
+        "started",
+        "with",
+        "for",
     )
-    + ("moved", "onto", "up", "alright", "right", ",", "first", "well", "start", "started", "with", "for")
 )
 _GOES_ON_WITH = frozenset(
-    (",", ".", ":", ";", "is", "'s", "was", "has", "had", "then", "first", "now", "reads", "draws", "pulls")
-    + ("runs", "shows", "did", "does", "got", "needs", "needed", "on", "at", "came", "with", "trips", "drips")
-    + ("and", "again", "next", "isn't", "wasn't", "won't", "not", "serial", "model", "same")
+    (
+        ",",
+        ".",
+        ":",
+        ";",
+        "is",
+        "'s",
+        "was",
+        "has",
+        "had",
+        "then",
+        "first",
+        "now",
+        "reads",
+        "draws",
+        "pulls",
+        "runs",
+        "shows",
+        "did",
+        "does",
+        "got",
+        "needs",
+        "needed",
+        "on",
+        "at",
+        "came",
+        "with",
+        "trips",
+        "drips",
+        "and",
+        "again",
+        "next",
+        "isn't",
+        "wasn't",
+        "won't",
+        "not",
+        "serial",
+        "model",
+        "same",
+    )
 )
 _COUNTED = frozenset(
     ("two", "three", "four", "five", "six", "2", "3", "4", "5", "6", "both", "couple", "pair")
 )
 _ONE_OF_THEM = frozenset(("one", "unit", "machine", "box", "case", "cabinet", "'s", "side"))
 _SELECTING = frozenset(
-    ("first", "second", "third", "fourth", "left", "right", "other", "big", "small", "smaller", "bigger")
-    + ("larger", "upper", "lower", "top", "bottom", "front", "back", "upstairs", "downstairs", "outside")
-    + ("inside", "last", "old", "older", "new", "newer", "near", "far", "north", "south", "east", "west")
+    (
+        "first",
+        "second",
+        "third",
+        "fourth",
+        "left",
+        "right",
+        "other",
+        "big",
+        "small",
+        "smaller",
+        "bigger",
+        "larger",
+        "upper",
+        "lower",
+        "top",
+        "bottom",
+        "front",
+        "back",
+        "upstairs",
+        "downstairs",
+        "outside",
+        "inside",
+        "last",
+        "old",
+        "older",
+        "new",
+        "newer",
+        "near",
+        "far",
+        "north",
+        "south",
+        "east",
+        "west",
+    )
 )
 
 
@@ -407,8 +532,35 @@ def _name(n: _Naming, words: Words) -> None:
 
 
 _AFTER_NUMBER = frozenset(
-    (",", ".", ":", ";", "is", "'s", "and", "has", "was", "at", "then", "reads", "draws", "pulls", "runs")
-    + ("shows", "holds", "sits", "needs", "wants", "on", "first", "now", "are", "had", "got", "gets")
+    (
+        ",",
+        ".",
+        ":",
+        ";",
+        "is",
+        "'s",
+        "and",
+        "has",
+        "was",
+        "at",
+        "then",
+        "reads",
+        "draws",
+        "pulls",
+        "runs",
+        "shows",
+        "holds",
+        "sits",
+        "needs",
+        "wants",
+        "on",
+        "first",
+        "now",
+        "are",
+        "had",
+        "got",
+        "gets",
+    )
 )
 
 
@@ -867,9 +1019,8 @@ def _of_a_new_part(words: Words, i: int, start: int, namings: list[int]) -> bool
         and told[0].name in _MACHINES_OF_THEIR_OWN
         and told[0].start - start <= 2
         and row[told[0].end : told[0].end + 1] in (("on",), ("in",), ("of",))
-    ):
-        if not any(start <= n < told[0].start for n in namings):
-            return True  # "the compressor on the walk-in is model ..."
+    ) and not any(start <= n < told[0].start for n in namings):
+        return True  # "the compressor on the walk-in is model ..."
     if not told or any(told[-1].start < n <= i for n in namings):
         return False
     if any(w in ("unit", "machine", "its", "it's") for w in row[told[-1].end : i]):
@@ -938,7 +1089,7 @@ def _refrigerants(narration: Narration, words: Words, entries: list[tuple[int, E
             for k, each in entries:
                 if start <= k < i and each.refrigerant is None:
                     each.refrigerant = name.name
-        for k, each in entries:
+        for _, each in entries:
             # "It's 404A too, same as the chiller".
             if (
                 each.refrigerant is None
@@ -952,14 +1103,14 @@ def _refrigerants(narration: Narration, words: Words, entries: list[tuple[int, E
                 each.refrigerant = name.name
         target = _current(entries, i) or entries[0][1]
         if target.refrigerant is None and not any(
-            e.model and _inside(e.model, narration, name.start, name.end) for _, e in entries
+            e.model and _inside(e.model, narration, name.start) for _, e in entries
         ):
             target.refrigerant = name.name
             if name.others:
                 target.review.extend(r for r in name.reasons if r not in target.review)
 
 
-def _inside(model: str, narration: Narration, start: int, end: int) -> bool:
+def _inside(model: str, narration: Narration, start: int) -> bool:
     """Tell whether what sounds like a refrigerant is the end of a model ("model ICE dash four fifty A")."""
     made = read_designation(narration, start)
     dashed = narration.tokens[start - 1].lower in ("dash", "hyphen", "-") if start else False

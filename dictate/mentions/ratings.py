@@ -39,7 +39,7 @@ class Ratings(States):
     """The role of a value: measured, or the rating of a plate or a part."""
 
     def _put_on_test(self, cue: Cue, reading: Reading, v: Value) -> bool:
-        """Tell whether a value was put on a test and is no setting: "put it back to three hundred, let it set"."""
+        """Tell whether a value was put on a test and is no setting ("put it to three hundred")."""
         stretch = stretch_at(self.r.tests, v.start)
         if stretch is None or reading.quantity not in {"pressure", "temperature", "duration", "vacuum"}:
             return False

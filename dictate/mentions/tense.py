@@ -104,6 +104,28 @@ _OBJECTS = frozenset(
 """A narration with so many past forms reports; it is no list of instructions."""
 
 
+_MEASURES = frozenset(
+    (
+        "pounds",
+        "pound",
+        "ounces",
+        "ounce",
+        "grams",
+        "kilos",
+        "kilo",
+        "kg",
+        "lb",
+        "oz",
+        "psi",
+        "bar",
+        "amps",
+        "volts",
+        "degrees",
+    )
+)
+"""What closes the figure of a plate: a verb of work behind it is the speaker's."""
+
+
 class Scopes:
     """The cues of a narration, and what they make of its verbs and nouns."""
 
@@ -287,7 +309,11 @@ class Scopes:
                 if self.kind(after) == "past" and self.words[after] not in _BE:
                     return True
             told = told or (self.kind(k) == "past" and word not in _BE and word != "had")
-        return False
+        # "plate says two pounds recovered one pound fifteen": told without a pause
+        return any(
+            self.words[k - 1] in _MEASURES and self.kind(k) == "past" and self.words[k] not in _BE
+            for k in range(first + 1, i + 1)
+        )
 
     def skip_back_over(self, k: int, last: int) -> int:
         """Return the first word at or behind k that is no adverb and no "and" or "then", at most `last`."""
