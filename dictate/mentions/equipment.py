@@ -439,10 +439,14 @@ def _selected(found: list[_Naming], accepted: list[_Naming], words: Words) -> li
             if any(a.start in range(k, k + picked + 2) for a in accepted):
                 continue
             out.append(_Naming(k, k + picked, kind, f"{name} {kind.type}", False))
-        elif cases and row[k : k + 1] and row[k] in {p[-1] for p in _phrases("products")}:
+        elif (
+            cases
+            and row[k : k + 1]
+            and row[k] in {p[-1] for p in _phrases("products")}
+            and row[k + 1 : k + 2] in (("first",), ("next",), ("now",), ("then",))
+        ):
             # "Dairy first, ...": the case is called by what it holds.
-            if row[k + 1 : k + 2] in (("first",), ("next",), ("now",), ("then",)):
-                out.append(_Naming(k, k + 2, _Kind("display case", False), row[k], False))
+            out.append(_Naming(k, k + 2, _Kind("display case", False), row[k], False))
     return out
 
 
