@@ -8,7 +8,9 @@ what is missing is decided by the stages behind.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import gc
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 
 from dictate.record.mentions import Mentions
 from dictate.record.transcript import Segment
@@ -16,6 +18,23 @@ from dictate.record.transcript import Segment
 
 def find(segments: Sequence[Segment]) -> Mentions:
     """Return everything that the segments of one visit mention, each list in the order of the words."""
+    with _undisturbed():
+        return _find(segments)
+
+
+@contextmanager
+def _undisturbed() -> Iterator[None]:
+    """Let the collector of cycles rest meanwhile: very many small objects live until the end anyway."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.conclusions import find_conclusions, find_remarks
     from dictate.mentions.default_points import settle_points
     from dictate.mentions.doubts import doubt

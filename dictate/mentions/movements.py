@@ -1993,14 +1993,12 @@ class _Finder:
         inside = [n for n in self.names if first <= n.start < self.w.tokens[a.start]]
         if not inside and a.trigger < a.start:
             # "took the old 22 out": the verb itself may have the name in it
+            verbs = [h for h in self.hits if h.label == a.kind and h.end <= a.start and a.start - h.end <= 2]
             inside = [
                 n
-                for h in self.hits
+                for h in verbs
                 for n in self.names
-                if h.label == a.kind
-                and h.end <= a.start
-                and a.start - h.end <= 2
-                and self.w.tokens[h.start] <= n.start < self.w.tokens[a.start]
+                if self.w.tokens[h.start] <= n.start < self.w.tokens[a.start]
             ]
         # nothing but small words between the amount and the name behind it, or no other amount
         for n in after:

@@ -799,6 +799,9 @@ def _label_before(narration: Narration, start: int) -> bool:
     """Tell whether the word before is the end of a label ("suction line 41", "box temp at the case 38")."""
     from dictate.mentions.labels import find_labels, find_points
 
-    if any(label.end == start for label in find_labels(narration)):
-        return True
-    return any(point.end == start and point.kind != "leg" for point in find_points(narration))
+    ends: set[int] | None = narration.found.get("ends of labels")
+    if ends is None:
+        ends = {label.end for label in find_labels(narration)}
+        ends |= {point.end for point in find_points(narration) if point.kind != "leg"}
+        narration.found["ends of labels"] = ends
+    return start in ends

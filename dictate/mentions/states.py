@@ -6,6 +6,7 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 
 from dictate.mentions.labels import PointAt
@@ -13,6 +14,14 @@ from dictate.mentions.places import Places
 from dictate.mentions.taken import ALL_THREE, MOTORS, Taken
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
+
+
+@cache
+def _every_one() -> frozenset[str]:
+    """Return what stands behind a value of every one of several: "amps each ."."""
+    leads = ("amp ", "amps ", "volt ", "volts ", "ohm ", "ohms ", "")
+    said = [f"{lead}{words}" for lead in leads for words in word_list("states_every_one")]
+    return frozenset([*said, *(f"{words} ." for words in said)])
 
 
 class States(Places):
@@ -30,9 +39,7 @@ class States(Places):
                     first = v.start - len(led) + i
                     if not any(first <= x.start < v.start for x in self.values):
                         return True  # "all three to earth, over 200 megohms"
-        leads = ("amp ", "amps ", "volt ", "volts ", "ohm ", "ohms ", "")
-        counted = any(cut in {f"{x}{p}", f"{x}{p} ."} for x in leads for p in word_list("states_every_one"))
-        return counted and v.start == self._group_of(v)[0].start and self._motor_on_three(v)
+        return cut in _every_one() and v.start == self._group_of(v)[0].start and self._motor_on_three(v)
 
     def _motor_on_three(self, v: Value) -> bool:
         """Tell whether "each" is each leg: three phases are known and no several things are under talk."""
