@@ -159,8 +159,24 @@ def _step(narration: Narration, words: Words, f: _Found, scopes: Scopes) -> Step
         component=f.component,
         at=narration.at(start, end),
         heard=narration.heard(start, end),
-        review=[ENDING_LOST] if f.status == "done" and scopes.ending_lost(f.start) else [],
+        review=[
+            *([ENDING_LOST] if f.status == "done" and scopes.ending_lost(f.start) else []),
+            *([_NARROWED] if _narrowed(words, f) else []),
+        ],
     )
+
+
+_NARROWED = "what was done was said anew right behind it, with less"
+
+
+def _narrowed(words: Words, f: _Found) -> bool:
+    """Tell whether a list of parts is cut down behind it: "motor and capacitor, no, capacitor only"."""
+    if f.code not in _BY_PART or f.status != "done":
+        return False
+    _, stop = words.sentences[words.sentence_of[f.end - 1]]
+    behind = words.words[f.end : min(stop, f.end + 14)]
+    cue = next((k for k, w in enumerate(behind) if w in _TAKES_BACK), None)
+    return cue is not None and bool({"only", "just"} & set(behind[cue : cue + 7]))
 
 
 def _with_gas(words: Words, f: _Found) -> int:

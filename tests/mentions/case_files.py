@@ -6,6 +6,8 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from dictate.mentions.narration import Narration
 from dictate.mentions.readings import find_readings
 from dictate.mentions.self_correction import correct
@@ -65,3 +67,21 @@ def check(case: dict[str, Any]) -> None:
             if key in row:
                 assert getattr(reading, key) == row[key], f"{key} of {short(reading)}\n{said}"
         assert bool(reading.review) == bool(row.get("review", False)), short(reading)
+
+
+def assert_row(row: tuple[str, ...]) -> None:
+    """Compare a narration with its readings, and no other: "value unit|quantity, component, point or role|..."."""
+    text, *wanted = row
+    found = readings(text)
+    said = "\n".join(short(r) for r in found)
+    assert len(found) == len(wanted), said
+    for reading, want in zip(found, wanted, strict=True):
+        amount, *more = want.split("|")
+        value, unit = amount.split()
+        assert reading.unit == unit, f"{want}\n{said}"
+        if value == "open":
+            assert reading.state == "open", f"{want}\n{said}"
+        else:
+            assert reading.value == pytest.approx(float(value), rel=1e-4), f"{want}\n{said}"
+        known = {reading.quantity, reading.component, reading.point, reading.role}
+        assert set(more) <= known, f"{want}\n{said}"

@@ -11,7 +11,7 @@ import pytest
 
 from dictate.mentions.spoken_numbers import parse
 from dictate.pipeline import read_text
-from tests.mentions.case_files import readings, short
+from tests.mentions.case_files import assert_row
 
 ROWS = [
     ("Amps on the heaters, A leg six four, B leg six and a half, C leg six point six.",
@@ -57,18 +57,7 @@ TIMES = [
 @pytest.mark.parametrize("row", [*ROWS, *NAMES, *TIMES], ids=lambda r: r[0])
 def test_readings(row: tuple[str, ...]) -> None:
     """The readings of a row, and no other."""
-    text, *wanted = row
-    found = readings(text)
-    said = "\n".join(short(r) for r in found)
-    assert len(found) == len(wanted), said
-    for reading, want in zip(found, wanted, strict=True):
-        amount, *more = want.split("|")
-        value, unit = amount.split()
-        assert reading.value == pytest.approx(float(value), rel=1e-4), f"{want}\n{said}"
-        assert reading.unit == unit, f"{want}\n{said}"
-        assert set(more) <= {reading.quantity, reading.component, reading.point, reading.role}, (
-            f"{want}\n{said}"
-        )
+    assert_row(row)
 
 
 @pytest.mark.parametrize(

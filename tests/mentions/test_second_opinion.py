@@ -81,3 +81,16 @@ def test_a_bare_value_that_sounds_like_something_else_gets_a_reason(monkeypatch:
     assert "sound more like a pressure" in read_text("Box is at thirty eight.").readings[0].review[0]
     _say(monkeypatch, {"pressure": 0.05, "temperature": 0.95})
     assert read_text("Box is at thirty eight.").readings[0].review == []
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("Locked in, eleven amps then three point four. Supply one sixteen.", True),
+        ("Gas heat on, supply air one sixteen.", False),
+        ("Return seventy six, supply fifty five.", False),
+    ],
+)
+def test_a_supply_of_the_size_of_mains_is_asked_about(text: str, asked: bool) -> None:
+    """Warm supply air and a supply voltage are said alike (mains of 105 to 127 V: ANSI C84.1)."""
+    assert bool(read_text(text).readings[-1].review) == asked

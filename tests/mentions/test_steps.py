@@ -14,6 +14,7 @@ from dictate.mentions import find
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Matcher, compile_pattern, words_of
 from dictate.mentions.steps import find_steps
+from dictate.pipeline import read_text
 from dictate.record.transcript import Segment, Word
 from dictate.record.visit import StepCode
 from dictate.vocabulary.load import table
@@ -186,3 +187,16 @@ def test_a_charge_that_is_a_noun_is_no_doing(before: str, words: str) -> None:
     found = find(heard_segments(f"{before} {words}"))
     assert "charged" not in [m.direction for m in found.movements]
     assert "charged" not in [s.step for s in found.steps]
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("Swapped the condenser fan motor and the capacitor, no, the capacitor only.", True),
+        ("Swapped the condenser fan motor and the capacitor, no trouble with either.", False),
+    ],
+)
+def test_a_list_that_is_cut_down_behind_it_is_asked_about(text: str, asked: bool) -> None:
+    steps = read_text(text).steps
+    assert steps
+    assert any(s.review for s in steps) == asked

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.mentions.case_files import readings, short
+from tests.mentions.case_files import assert_row, readings
 
 VOLTS_AT_A_PLACE = [
     ("Walk-in cooler, box temperature 38, 41 at the door. One twenty at the plug.",
@@ -152,20 +152,7 @@ ALL = [
 @pytest.mark.parametrize("row", ALL, ids=lambda row: row[0][:60])
 def test_row(row: tuple[str, ...]) -> None:
     """The readings of a row, and no other."""
-    text, *wanted = row
-    found = readings(text)
-    said = "\n".join(short(r) for r in found)
-    assert len(found) == len(wanted), said
-    for reading, want in zip(found, wanted, strict=True):
-        amount, *more = want.split("|")
-        value, unit = amount.split()
-        assert reading.unit == unit, f"{want}\n{said}"
-        if value == "open":
-            assert reading.state == "open", f"{want}\n{said}"
-        else:
-            assert reading.value == pytest.approx(float(value), rel=1e-4), f"{want}\n{said}"
-        known = {reading.quantity, reading.component, reading.point, reading.role}
-        assert set(more) <= known, f"{want}\n{said}"
+    assert_row(row)
 
 
 @pytest.mark.parametrize(

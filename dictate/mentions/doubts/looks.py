@@ -37,6 +37,7 @@ from dictate.mentions.doubts.other_words import (
     other_use,
     other_words,
     respectively,
+    supply_of_what,
 )
 from dictate.mentions.doubts.second_look import unlike
 from dictate.mentions.doubts.spoken_against import spoken_against
@@ -44,7 +45,7 @@ from dictate.mentions.doubts.talk import Case
 
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
     unusual, saturated, pressure_order, celsius, small_pressure,
-    nominal_voltage, split_ounces, size_marking, name_or_count, bare_zero, difference_behind,
+    nominal_voltage, split_ounces, size_marking, name_or_count, bare_zero, difference_behind, supply_of_what,
     other_words, ambiguous_words,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
     left_label, difference, wanted,

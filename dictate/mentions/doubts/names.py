@@ -11,7 +11,14 @@ from dictate.mentions.spoken_numbers import Number
 from dictate.record.visit import Candidate
 from dictate.vocabulary.load import table
 
+_AMPS = frozenset(("amps", "amp", "amperage", "current", "currents", "l1", "l2", "l3", "leg"))
+_DRAWING = frozenset(("pulling", "pulls", "pulled", "draws", "drawing", "drew", "draw", "drops", "settled"))
 _BROKEN = re.compile(r"\d\.[A-Za-z]")
+
+
+def _near(c: Case) -> set[str]:
+    """Return the words close around a value."""
+    return set(c.before(7)) | set(c.after(4))
 
 
 def name_or_count(c: Case) -> str | None:
@@ -92,46 +99,15 @@ def name_or_count(c: Case) -> str | None:
         and words[c.start - 2] in {"to", "from", "in", "behind", "beside"}
     ):
         return f"the number may tell which {before} it was"
-    if r.quantity == "current" and whole and r.component is None:
-        near = set(words[max(c.low, c.start - 7) : c.start]) | set(c.after(4))
-        if not near & {
-            "amps",
-            "amp",
-            "amperage",
-            "current",
-            "l1",
-            "l2",
-            "l3",
-            "leg",
-            "legs",
-            "currents",
-        } and not (r.point or "").startswith("L"):
-            return "nothing says that these are amps, and of what"
+    amps = bool(_near(c) & (_AMPS | {"legs"})) or (r.point or "").startswith("L")
+    if r.quantity == "current" and whole and r.component is None and not amps:
+        return "nothing says that these are amps, and of what"
     row = c.previous if c.previous is not None and c.previous.reading.quantity == r.quantity else None
     tenths = row is not None and row.reading.unit == r.unit and (row.reading.value or 0) % 1 > 0
     exact = nxt in {"flat", "even"} or (tenths and row is not None and c.start - row.end <= 2)
-    if r.quantity == "current" and small and number.value <= 12 and not exact:
-        near = set(words[max(c.low, c.start - 7) : c.start]) | set(c.after(4))
-        if not near & {
-            "amps",
-            "amp",
-            "amperage",
-            "current",
-            "pulling",
-            "pulls",
-            "pulled",
-            "draws",
-            "drawing",
-            "drew",
-            "draw",
-            "drops",
-            "settled",
-            "l1",
-            "l2",
-            "l3",
-            "leg",
-        }:
-            return "a small whole number with no word of amps near it may be a count or a name"
+    drawing = bool(_near(c) & (_AMPS | _DRAWING))
+    if r.quantity == "current" and small and number.value <= 12 and not exact and not drawing:
+        return "a small whole number with no word of amps near it may be a count or a name"
     listed = (
         c.previous is not None and c.previous.reading.quantity == r.quantity and c.start - c.previous.end <= 2
     )

@@ -37,6 +37,16 @@ def bare_zero(c: Case) -> str | None:
     return None
 
 
+def supply_of_what(c: Case) -> str | None:
+    """Doubt a bare "supply" of the size of a mains voltage: warm supply air and volts are said alike."""
+    r = c.reading
+    if not c.bare or r.quantity != "temperature" or r.point != "supply" or r.value is None:
+        return None
+    if r.value < 105 or {"air", "duct", "register", "heat", "heating"} & (set(c.before(8)) | set(c.after(6))):
+        return None
+    return '"supply" may be the supply voltage, the unit was not said'
+
+
 def other_words(c: Case) -> str | None:
     """Doubt a carried unit where the nearest words speak of another quantity."""
     r = c.reading
