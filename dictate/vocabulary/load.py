@@ -23,6 +23,6 @@ def table(name: str) -> dict[str, Any]:
 
 
 @cache
-def word_set(name: str) -> frozenset[str]:
-    """Return one list of small words from plain_words.toml as a set."""
-    return frozenset(table("plain_words")[name])
+def word_set(name: str, file: str = "plain_words") -> frozenset[str]:
+    """Return one list of words of a vocabulary file as a set."""
+    return frozenset(table(file)[name])

@@ -1,0 +1,73 @@
+"""The machines of a visit as they are named: `find_equipment(narration) -> list[Equipment]`.
+
+One entry for each naming, in order, also when the same machine is named again ("back on the second
+freezer"); the writeup joins those that are one machine. `name` is the machine as said, `type` the trade's
+name for it. A model or serial number, and the refrigerant of the plate, go to the machine that was named
+last; a number of a part does not.
+
+    machine_words            the words of machines.toml, ready to look up
+    namings                  every place where a machine is named
+    worked_on                which of them are worked on, and which are only a place or a comparison
+    unknown_kinds            a machine of a kind that no list has
+    picked_of_a_row          one machine of several that were counted ("left one")
+    plates                   model and serial numbers, given to the machine they are of
+    plate_numbers            where such a number begins, and numbers said around it
+    part_numbers             numbers that are a part's
+    plate_refrigerants       the refrigerant of each machine
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from dictate.mentions.equipment.namings import find_namings
+from dictate.mentions.equipment.picked_of_a_row import picked_of_a_row
+from dictate.mentions.equipment.plate_refrigerants import read_refrigerants
+from dictate.mentions.equipment.plates import read_plates
+from dictate.mentions.equipment.unknown_kinds import FIRST_SENTENCES, GENERAL, of_an_unknown_kind, only_where
+from dictate.mentions.equipment.worked_on import worked_on
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import words_of
+from dictate.mentions.tense import scopes_of
+from dictate.record.visit import Equipment
+
+
+def find_equipment(narration: Narration) -> list[Equipment]:
+    """Return the machines as they are named, each naming once, with what was said of their plates."""
+    words = words_of(narration)
+    scopes = scopes_of(words)
+    found = find_namings(words)
+    namings = worked_on([n for n in found if not n.kind.room], words, scopes)
+    if (
+        not namings
+        or namings[0].kind.type in GENERAL
+        or words.sentence_of[namings[0].start] >= FIRST_SENTENCES
+    ):
+        rooms = [n for n in found if n.kind.room and words.sentence_of[n.start] < FIRST_SENTENCES]
+        at_home = [n for n in rooms if not only_where(words, n)]
+        kinds = of_an_unknown_kind(words, namings, found)
+        own = [k for k in kinds if not k.kind.weak] or at_home or kinds[: 0 if namings else 1] or rooms
+        if own and own[0] in rooms and own[0] not in at_home and namings:
+            own = []
+        namings = [*own[:1], *(n for n in namings if not own or n.kind.type not in GENERAL)]
+    namings = sorted([*namings, *picked_of_a_row(found, namings, words)], key=lambda n: n.start)
+    for before, n in pairwise(namings):
+        if n.short and n.kind.type == before.kind.type:
+            n.name = before.name  # the one that is spoken of
+    entries: list[tuple[int, Equipment]] = []
+    for n in namings:
+        start, end = words.span(n.start, n.end)
+        entries.append(
+            (
+                n.start,
+                Equipment(
+                    name=n.name,
+                    type=n.kind.type,
+                    at=narration.at(start, end),
+                    heard=narration.heard(start, end),
+                ),
+            )
+        )
+    read_plates(narration, words, entries, {n.start: n.end for n in found})
+    read_refrigerants(narration, words, entries, found)
+    return [e for _, e in sorted(entries, key=lambda x: x[0])]

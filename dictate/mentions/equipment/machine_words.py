@@ -1,0 +1,70 @@
+"""The words of machines.toml, in the shapes in which the finders look them up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from dictate.mentions.narration import lowers
+from dictate.vocabulary.load import table, word_set
+
+DETERMINERS = word_set("machine_determiners")
+MOVES = word_set("moves")
+NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
+    "eight": "8", "nine": "9", "ten": "10"}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of machine; `weak` and `room` as machines.toml explains them."""
+
+    type: str
+    weak: bool
+    room: bool = False
+
+
+@cache
+def machine_lexicon() -> tuple[dict[tuple[str, ...], Kind], dict[str, int]]:
+    """Return phrase -> kind, and first word -> how many words the longest phrase has that begins so."""
+    out: dict[tuple[str, ...], Kind] = {}
+    for entry in table("machines")["machine"]:
+        kind = Kind(entry["type"], bool(entry.get("weak")), bool(entry.get("room")))
+        for said in [*([] if kind.room else [entry["type"]]), *entry.get("said", [])]:
+            words = lowers(said)
+            out.setdefault(words, kind)
+            if not words[-1].endswith("s"):
+                out.setdefault((*words[:-1], words[-1] + "s"), kind)
+    longest: dict[str, int] = {}
+    for phrase in out:
+        longest[phrase[0]] = max(longest.get(phrase[0], 0), len(phrase))
+    return out, longest
+
+
+@cache
+def phrases(name: str) -> frozenset[tuple[str, ...]]:
+    """Return a list of phrases, each as its words."""
+    data: dict[str, Any] = table("machines")["words"]
+    return frozenset(tuple(lowers(p)) for p in data[name])
+
+
+@cache
+def phrases_by_first(name: str) -> dict[str, list[tuple[str, ...]]]:
+    """Sort the phrases of a list by their first word: most words of a narration begin none."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in phrases(name):
+        found.setdefault(phrase[0], []).append(phrase)
+    return found
+
+
+def words_ending_at(words: tuple[str, ...], i: int, name: str, start: int) -> int:
+    """Return how many words of the longest phrase of a list end just before word i."""
+    return max(
+        (len(p) for p in phrases(name) if i - len(p) >= start and words[i - len(p) : i] == p), default=0
+    )
+
+
+@cache
+def unknown_words(name: str) -> frozenset[str]:
+    """Return a list of words that tell a kind that is not listed."""
+    return frozenset(table("machines")["unknown"][name])

@@ -1,0 +1,130 @@
+"""Every place where a narration names a machine, worked on or not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from dictate.mentions.equipment.machine_words import NUMBERS, Kind, machine_lexicon, phrases
+from dictate.mentions.patterns import NUMBER_WORDS, Words
+from dictate.vocabulary.load import word_set
+
+_CARS = {"van": "van", "truck": "truck", "lorry": "truck", "trailer": "trailer"}
+_AFTER_NUMBER = word_set("after_number", "machine_words")
+_COUNTED = word_set("counted", "machine_words")
+
+
+@dataclass(slots=True)
+class Naming:
+    """A machine named at the words [start, end)."""
+
+    start: int
+    end: int
+    kind: Kind
+    name: str
+    plural: bool
+    last: int = 0  # the word behind its name
+    short: bool = False  # a general word for one that was named ("at the case")
+
+
+def find_namings(words: Words) -> list[Naming]:
+    """Return every naming of a machine, a vehicle's unit under the vehicle's name, in order."""
+    lexicon, longest = machine_lexicon()
+    out: list[Naming] = []
+    row = words.words
+    products = {p[-1] for p in phrases("products")}
+    i = 0
+    while i < len(row):
+        if row[i] in ("a", "ac") and _spelled_model(words, i):
+            i += 1  # "model number A C forty slash two"
+            continue
+        for length in range(min(longest.get(row[i], 0), len(row) - i), 0, -1):
+            kind = lexicon.get(row[i : i + length])
+            if kind is not None:
+                end = i + length
+                if kind.type == "cooler" and row[end : end + 1] == ("unit",):
+                    continue  # "fridge unit VF 20" on a van
+                out.append(Naming(i, end, kind, "", row[end - 1].endswith("s")))
+                i = end - 1
+                break
+        else:
+            after = row[i + 1 : i + 2]
+            if row[i] in products and after in (("case",), ("cases",)):
+                out.append(Naming(i, i + 2, Kind("display case", False), "", after == ("cases",)))
+                i += 1
+            elif row[i] in products and after and after[0] in _CARS:
+                kind = Kind(f"refrigerated {_CARS[after[0]]}", False)
+                out.append(Naming(i, i + 2, kind, "", False))
+                i += 1
+        i += 1
+    for n in out:
+        _name(n, words)
+        if n.kind.type == "transport refrigeration unit":
+            # The vehicle that the unit is on tells what it is called.
+            for vehicle in ("van", "truck", "trailer"):
+                if vehicle in row:
+                    n.kind = Kind(f"refrigerated {vehicle}", False)
+                    break
+    return out
+
+
+def _name(n: Naming, words: Words) -> None:
+    """Set the name: the words that tell this machine from another, and its kind."""
+    row = words.words
+    start, stop = words.sentences[words.sentence_of[n.start]]
+    first = n.start
+    while (
+        first - 1 >= start
+        and n.start - first < 3
+        and (row[first - 1] in {w for p in phrases("ordinals") for w in p} or row[first - 1] in ("#",))
+        and row[first - 1] not in ("at", "on")
+    ):
+        first -= 1
+    last = n.end
+    if (
+        last < stop
+        and row[last] in ("number", "no", "#", "unit")
+        and last + 1 < stop
+        and (row[last + 1] in NUMBERS or row[last + 1].isdigit())
+    ):
+        last += 2
+    elif (
+        last < stop
+        and (row[last] in NUMBERS or row[last].isdigit())
+        and not n.plural
+        and (last + 1 >= stop or row[last + 1] in _AFTER_NUMBER)
+    ):
+        last += 1
+    if (
+        row[last : last + 1] == (",",)
+        and row[last + 1 : last + 2] in (("number",), ("no",), ("#",))
+        and row[last + 2 : last + 3]
+        and (row[last + 2] in NUMBERS or row[last + 2].isdigit())
+        and not n.plural
+    ):
+        last += 3
+    if row[last : last + 2] == ("in", "room") and last + 2 < stop and row[last + 2].isdigit():
+        last += 3
+    elif not n.plural and row[last : last + 1] in (("upstairs",), ("downstairs",)):
+        last += 1
+    if n.plural and counts_several(words, n):
+        first = n.start  # "two new package units": of all of them
+    n.last = last
+    n.name = " ".join(w for w in row[first:last] if w != ",")
+
+
+def counts_several(words: Words, n: Naming) -> bool:
+    """Tell whether a naming counts several machines: "two water coolers", "both of the reach-ins"."""
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[n.start]]
+    return any(w in _COUNTED for w in row[max(start, n.start - 3) : n.start])
+
+
+def _spelled_model(words: Words, i: int) -> bool:
+    """Tell whether the letters at word i begin a model that is announced before or goes on behind."""
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[i]]
+    end = i + 1 if row[i] == "ac" else i + 2
+    if row[i] == "a" and row[i + 1 : i + 2] != ("c",):
+        return False
+    digits = end < len(row) and (row[end] in NUMBER_WORDS or row[end][:1].isdigit())
+    return digits and any(w in row[max(start, i - 4) : i] for w in ("model", "number", "serial", "type"))

@@ -1,0 +1,72 @@
+"""One machine of several that were counted, picked at the head of a sentence."""
+
+from __future__ import annotations
+
+from dictate.mentions.equipment.machine_words import NUMBERS, Kind, phrases
+from dictate.mentions.equipment.namings import Naming, counts_several
+from dictate.mentions.patterns import NUMBER_WORDS, Words
+from dictate.vocabulary.load import word_set
+
+_OPENERS = word_set("openers", "machine_words")
+_GOES_ON_WITH = word_set("goes_on_with", "machine_words")
+_ONE_OF_THEM = word_set("one_of_them", "machine_words")
+_SELECTING = word_set("selecting", "machine_words")
+
+
+def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -> list[Naming]:
+    """Return the machines of a counted row that are picked at the head of a sentence.
+
+    "Two water coolers ... Left one, ..."; "three PTACs ... Room 112 ..."; "two condensing units ... Unit
+    number two is ...".
+    """
+    row = words.words
+    rows = [n for n in found if n.plural and counts_several(words, n)]
+    out: list[Naming] = []
+    for start, end in words.sentences:
+        before = [n for n in rows if n.start < start]
+        cases = [n for n in found if n.start < start and n.kind.type in ("rack", "display case", "case")]
+        if not before and not cases:
+            continue
+        k = start
+        while k < end and k - start < 5 and row[k] in _OPENERS and not _picks(words, k, end):
+            k += 1
+        picked = _picks(words, k, end) if k < end else 0
+        if k + 2 < end and row[k] in ("number", "no", "#") and row[k + 2] in _GOES_ON_WITH:
+            # "Number 31 then": the machine that was named with this number.
+            meant = [a for a in accepted if a.start < k and row[k + 1] in a.name.split()]
+            if meant:
+                out.append(Naming(k, k + 2, meant[-1].kind, meant[-1].name, False))
+                continue
+        if picked and before:
+            name = " ".join(w for w in row[k : k + picked] if w not in ("number", "#", "no"))
+            kind = before[-1].kind
+            if any(a.start in range(k, k + picked + 2) for a in accepted):
+                continue
+            out.append(Naming(k, k + picked, kind, f"{name} {kind.type}", False))
+        elif (
+            cases
+            and row[k : k + 1]
+            and row[k] in {p[-1] for p in phrases("products")}
+            and row[k + 1 : k + 2] in (("first",), ("next",), ("now",), ("then",))
+        ):
+            # "Dairy first, ...": the case is called by what it holds.
+            out.append(Naming(k, k + 2, Kind("display case", False), row[k], False))
+    return out
+
+
+def _picks(words: Words, k: int, end: int) -> int:
+    """Return how many words at word k pick one of several: "left one", "unit number two", "room 112"."""
+    row = words.words
+    if row[k] in _SELECTING and row[k + 1 : k + 2] and row[k + 1] in _ONE_OF_THEM:
+        return 2 if row[k + 1] != "'s" else 1
+    if row[k] not in ("unit", "machine", "room", "case", "system"):
+        return 0
+    j = k + 1
+    if j < end and row[j] in ("number", "no", "#"):
+        j += 1
+    first = j
+    while j < end and j - first < 3 and (row[j].isdigit() or row[j] in NUMBERS or row[j] in NUMBER_WORDS):
+        j += 1
+    if j == first or (j < end and row[j] not in _GOES_ON_WITH):
+        return 0
+    return j - k

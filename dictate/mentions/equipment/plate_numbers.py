@@ -1,0 +1,117 @@
+"""Where the number of a plate begins, and numbers that are said around one."""
+
+from __future__ import annotations
+
+from dictate.mentions.designations import Designation, read_designation
+from dictate.mentions.equipment.machine_words import DETERMINERS, phrases
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import NUMBER_WORDS, Words
+from dictate.mentions.refrigerants import find_refrigerants
+from dictate.vocabulary.load import word_set
+
+_IS = (("is",), ("'s",), ("was",), ("reads",), ("says",))
+_THAT_IS = word_set("that_is", "machine_words")
+_REPEATS = word_set("repeats", "machine_words")
+_TO_SERIAL = word_set("to_serial", "machine_words")
+
+
+def first_of_number(words: Words, k: int, namings: dict[int, int]) -> int:
+    """Return the word where the number announced right before word k begins."""
+    row = words.words
+    between = {w for p in phrases("between") for w in p}
+    steps = 0
+    while k < len(row) and steps < 7:
+        if namings.get(k, k) > k and row[k - 1] in DETERMINERS and row[namings[k] : namings[k] + 1] in _IS:
+            k = namings[k]  # "the serial number on this reach-in is ..."
+            continue
+        if row[k] not in between and not (row[k] in DETERMINERS and k + 1 in namings):
+            break
+        if (
+            row[k] == "a"
+            and k + 1 < len(row)
+            and (
+                len(row[k + 1]) == 1
+                or row[k + 1] in NUMBER_WORDS
+                or row[k + 1][:1].isdigit()
+                or row[k + 1 : k + 3] == ("as", "in")
+            )
+        ):
+            break
+        if (
+            row[k] == "."
+            and words.sentence_of[min(k + 1, len(row) - 1)] != words.sentence_of[k]
+            and steps > 0
+        ):
+            break
+        k += 1
+        steps += 1
+    return k
+
+
+def number_said_before(
+    narration: Narration, words: Words, i: int, end: int, start: int, field: str, *, bare: bool = False
+) -> Designation | None:
+    """Return the number said before its own word: "UC24, that's the model", and `bare`: "TF23, model."."""
+    row = words.words
+    k = i
+    while k > start and i - k < 5 and row[k - 1] in _THAT_IS:
+        k -= 1
+    lead = row[k:i]
+    if k == start or not ({"is", "'s", "for", "was", "as"} & set(lead) or (bare and lead in ((), (",",)))):
+        return None
+    if row[end : end + 1] not in ((",",), (".",), (";",), ("and",), ()):
+        return None
+    made = _ending_at(narration, words, k, start, letters_first=field == "model")
+    if made is None or (field == "model" and not any(c.isalpha() for c in made.text)):
+        return None
+    return made
+
+
+def _ending_at(
+    narration: Narration, words: Words, k: int, start: int, *, letters_first: bool = False
+) -> Designation | None:
+    """Return the longest designation of the sentence that ends right before word k."""
+    end = words.tokens[k - 1] + 1
+    named = {t for n in find_refrigerants(narration) for t in range(n.start, n.end)}
+    for j in range(max(start, k - 14), k):
+        token = narration.tokens[words.tokens[j]]
+        letters = token.text.rstrip("-")
+        said = letters.lower() in NUMBER_WORDS or letters[:1].isdigit() or letters.lower() in _REPEATS
+        if said and letters_first:
+            continue
+        if not said and not (letters[:1].isalpha() and letters == letters.upper()):
+            continue
+        made = read_designation(narration, words.tokens[j])
+        if made is None or made.end != end or not named.isdisjoint(range(made.start, made.end)):
+            continue
+        if any(c.isdigit() for c in made.text) and 3 <= len(made.text) <= 16:
+            return made
+    return None
+
+
+def number_behind(narration: Narration, words: Words, made: Designation) -> Designation | None:
+    """Return the number that follows a model at once: "type PS 61, number 10 22 7"."""
+    row = words.words
+    k = words.word_of_token(made.end)
+    if row[k : k + 1] != (",",):
+        return None
+    k += 2 if row[k + 1 : k + 2] in (("plate",), ("and",)) else 1
+    if row[k : k + 1] not in (("number",), ("no",), ("nr",)) or k + 1 >= len(row):
+        return None
+    number = read_designation(narration, words.tokens[k + 1])
+    if number is None or len(number.text) < 4 or number.end >= len(narration.tokens):
+        return None
+    return number if narration.tokens[number.end].lower in (",", ".", ";", "and") else None
+
+
+def model_before_serial(narration: Narration, words: Words, i: int, start: int) -> Designation | None:
+    """Return the model right before "serial" without its own word: "a CU nine hundred, serial ..."."""
+    k = i
+    while k > start and i - k < 7 and words.words[k - 1] in _TO_SERIAL:
+        k -= 1
+    if k in (start, i):
+        return None
+    made = _ending_at(narration, words, k, start, letters_first=True)
+    if made is None or not made.text[0].isalpha() or len(made.text) > 14:
+        return None
+    return made

@@ -1,0 +1,74 @@
+"""The refrigerant of each machine: the first one named while it was spoken of."""
+
+from __future__ import annotations
+
+from dictate.mentions.designations import read_designation
+from dictate.mentions.equipment.namings import Naming, counts_several
+from dictate.mentions.equipment.plates import spoken_of
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import Words
+from dictate.mentions.refrigerants import find_refrigerants
+from dictate.record.visit import Equipment
+
+
+def read_refrigerants(
+    narration: Narration, words: Words, entries: list[tuple[int, Equipment]], found: list[Naming]
+) -> None:
+    """Give each machine the first refrigerant that was named while it was the subject."""
+    names = find_refrigerants(narration)
+    if not entries:
+        own = next((n for n in names if not n.others), None)
+        if own is not None:
+            at, heard = narration.at(own.start, own.end), narration.heard(own.start, own.end)
+            entries.append((0, Equipment(refrigerant=own.name, at=at, heard=heard)))
+        return
+    rows = {words.sentence_of[n.start]: n.kind.type for n in found if n.plural and counts_several(words, n)}
+    for name in names:
+        i = words.word_of_token(name.start)
+        if i >= len(words.words):
+            continue
+        start, _ = words.sentences[words.sentence_of[i]]
+        before = words.words[max(start, i - 4) : i]
+        behind = words.words[words.word_of_token(name.end) : words.word_of_token(name.end) + 8]
+        if any(w in ("not", "instead", "old", "or", "isn't", "than") for w in before) and behind[:1] not in (
+            ("system",),
+            ("unit",),
+            ("machine",),
+        ):
+            continue
+        if any(w in before for w in ("all", "both", "each")) and words.sentence_of[i] in rows:
+            # "Three PTACs, all 410A": it is every one's.
+            for _, each in entries:
+                if each.type == rows[words.sentence_of[i]] and each.refrigerant is None:
+                    each.refrigerant = name.name
+        if any(w in before for w in ("both", "all", "each")):
+            # "Cold room and the freezer room, both R 449A".
+            for k, each in entries:
+                if start <= k < i and each.refrigerant is None:
+                    each.refrigerant = name.name
+        for _, each in entries:
+            # "It's 404A too, same as the chiller".
+            if (
+                each.refrigerant is None
+                and each.type
+                and any(
+                    behind[j : j + 3] == ("same", "as", "the")
+                    and behind[j + 3 : j + 4] == (each.type.split()[-1],)
+                    for j in range(len(behind))
+                )
+            ):
+                each.refrigerant = name.name
+        target = spoken_of(entries, i) or entries[0][1]
+        if target.refrigerant is None and not any(
+            e.model and _inside(e.model, narration, name.start) for _, e in entries
+        ):
+            target.refrigerant = name.name
+            if name.others:
+                target.review.extend(r for r in name.reasons if r not in target.review)
+
+
+def _inside(model: str, narration: Narration, start: int) -> bool:
+    """Tell whether what sounds like a refrigerant is the end of a model ("model ICE dash four fifty A")."""
+    made = read_designation(narration, start)
+    dashed = narration.tokens[start - 1].lower in ("dash", "hyphen", "-") if start else False
+    return dashed and made is not None and model.endswith(made.text)

@@ -1,0 +1,195 @@
+"""Model and serial numbers, given to the machine that is spoken of."""
+
+from __future__ import annotations
+
+from dictate.mentions.designations import Designation, read_designation
+from dictate.mentions.equipment.machine_words import phrases_by_first
+from dictate.mentions.equipment.part_numbers import of_a_new_part, of_a_part
+from dictate.mentions.equipment.plate_numbers import (
+    first_of_number,
+    model_before_serial,
+    number_behind,
+    number_said_before,
+)
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import Words
+from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.things import things_of
+from dictate.record.visit import Equipment
+from dictate.vocabulary.load import word_set
+
+
+def spoken_of(entries: list[tuple[int, Equipment]], i: int) -> Equipment | None:
+    """Return the machine that was named last before word i."""
+    before = [e for start, e in entries if start <= i]
+    return before[-1] if before else None
+
+
+def read_plates(
+    narration: Narration, words: Words, entries: list[tuple[int, Equipment]], namings: dict[int, int]
+) -> None:
+    """Read model and serial numbers; `namings` tells where each name of a machine begins and ends."""
+    row = words.words
+    _both(narration, words, entries)
+    cues = [(field, phrases_by_first(field)) for field in ("model", "serial")]
+    i = 0
+    refused = -1
+    while i < len(row):
+        for field, begun in cues:
+            n = (
+                max((len(p) for p in begun.get(row[i], ()) if row[i : i + len(p)] == p), default=0)
+                if row[i] in begun
+                else 0
+            )
+            if not n:
+                continue
+            start, _ = words.sentences[words.sentence_of[i]]
+            known = [k for k, e in entries if e.type is not None]
+            if of_a_part(row, i, start) or of_a_new_part(words, i, start, known) or refused == start:
+                refused = start
+                i += n
+                break
+            made = number_said_before(narration, words, i, i + n, start, field)
+            if made is None:
+                k = first_of_number(words, i + n, namings)
+                if k >= len(row):
+                    i += n
+                    break
+                made = read_designation(narration, words.tokens[k])
+                if made is None or (field == "model" and len(made.text) < 2):
+                    made = number_said_before(narration, words, i, i + n, start, field, bare=True)
+                if made is None:
+                    i += n
+                    break
+                made = _corrected(narration, made)
+            _give(narration, words, entries, made, field, i)
+            i = max(i + n, words.word_of_token(made.end) - 1)
+            break
+        i += 1
+    _weakly_named(narration, words, entries, namings)
+
+
+def _give(
+    narration: Narration,
+    words: Words,
+    entries: list[tuple[int, Equipment]],
+    made: Designation,
+    field: str,
+    i: int,
+) -> None:
+    """Put a number announced at word i into the machine that is spoken of."""
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[i]]
+    target = spoken_of(entries, i)
+    if target is None:
+        following = [e for s, e in entries if s > i and words.sentence_of[s] - words.sentence_of[i] <= 1]
+        target = following[0] if following else None
+    if target is None:
+        s, _ = words.span(i, min(len(row), words.word_of_token(made.end)))
+        target = Equipment(at=narration.at(min(s, made.start), made.end), heard=narration.heard(s, made.end))
+        entries.insert(0, (i, target))
+    correcting = i >= 2 and any(
+        w in row[max(start, i - 6) : i] for w in ("no", "sorry", "correction", "wait", "mean")
+    )
+    if getattr(target, field) is None or correcting:
+        setattr(target, field, made.text)
+    if field == "model" and target.serial is None:
+        number = number_behind(narration, words, made)
+        target.serial = number.text if number is not None else None
+    if field == "serial" and target.model is None:
+        before = model_before_serial(narration, words, i, start)
+        target.model = before.text if before is not None else None
+
+
+def _same_model(words: Words, entries: list[tuple[int, Equipment]]) -> None:
+    """Give a machine of "same model" the model of the one before it of its kind."""
+    row = words.words
+    for i in range(len(row) - 2):
+        if row[i : i + 2] != ("same", "model") or row[i + 2] in ("as", "number"):
+            continue
+        target = spoken_of(entries, i)
+        if target is None or target.model is not None:
+            continue
+        before = [e for k, e in entries if k < i and e.type == target.type and e.model and e is not target]
+        if before:
+            target.model = before[-1].model
+
+
+def _weakly_named(
+    narration: Narration, words: Words, entries: list[tuple[int, Equipment]], namings: dict[int, int]
+) -> None:
+    """Read a model behind "it's marked", "type" or "the badge says": letters and digits, of no part."""
+    row = words.words
+    begun = phrases_by_first("model_weak")
+    named = {t for n in find_refrigerants(narration) for t in range(n.start, n.end)}
+    at_once = {
+        namings[k] - 1: k for k, _ in entries if k in namings and row[namings[k] : namings[k] + 1] == (",",)
+    }
+    for i in range(len(row)):
+        n = max((len(p) for p in begun.get(row[i], ()) if row[i : i + len(p)] == p), default=0)
+        if not n and i in at_once:
+            n = 2  # "the prep table, PT forty-eight, ..."
+        target = spoken_of(entries, i) if n else None
+        if target is None or target.model is not None:
+            continue
+        start, _ = words.sentences[words.sentence_of[i]]
+        if i not in at_once and any(
+            t.start < i and not t.modifier for t in things_of(words) if start <= t.start
+        ):
+            continue
+        k = first_of_number(words, i + n, namings)
+        token = narration.tokens[words.tokens[k]].text if k < len(row) else ""
+        if not token[:1].isupper() or token.upper() != token:
+            continue
+        made = read_designation(narration, words.tokens[k])
+        if made is None or not named.isdisjoint(range(made.start, made.end)):
+            continue
+        behind = narration.tokens[made.end].lower if made.end < len(narration.tokens) else "."
+        whole = behind in (",", ".", ";", "and", "serial", "with", "on", "no")
+        digits = sum(c.isdigit() for c in made.text)
+        if whole and len(made.text) >= 3 and digits >= (2 if i in at_once else 1) and made.text[0].isalpha():
+            target.model = made.text
+            if target.serial is None:
+                number = number_behind(narration, words, made)
+                target.serial = number.text if number is not None else None
+    _same_model(words, entries)
+
+
+def _both(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
+    """Read "model and serial, R3SS and 6021D4"."""
+    row = words.words
+    for i in range(len(row) - 3):
+        if row[i : i + 3] != ("model", "and", "serial"):
+            continue
+        k = i + 3
+        while k < len(row) and row[k] in (",", ":", "are", "is", "number", "numbers", "it", "'s"):
+            k += 1
+        first = read_designation(narration, words.tokens[k]) if k < len(row) else None
+        if first is None:
+            continue
+        k = words.word_of_token(first.end)
+        while k < len(row) and row[k] in (",", "and", "serial", "then", "is"):
+            k += 1
+        second = read_designation(narration, words.tokens[k]) if k < len(row) else None
+        target = spoken_of(entries, i)
+        if target is not None and second is not None and target.model is None and target.serial is None:
+            target.model, target.serial = first.text, second.text
+
+
+_CUES = word_set("number_taken_back")
+
+
+def _corrected(narration: Narration, made: Designation) -> Designation:
+    """Return what takes the place of a number just said ("... five five, no wait, five six")."""
+    tokens = narration.tokens
+    k = made.end
+    cues = 0
+    while k < len(tokens) and tokens[k].lower in _CUES and k - made.end < 6:
+        cues += tokens[k].lower != ","
+        k += 1
+    if not cues or k >= len(tokens):
+        return made
+    again = read_designation(narration, k)
+    return (
+        again if again is not None and any(c.isdigit() for c in again.text) and len(again.text) >= 3 else made
+    )

@@ -1,0 +1,156 @@
+"""Which namings are machines that are worked on; the others are places, parts and comparisons."""
+
+from __future__ import annotations
+
+from dictate.mentions.equipment.machine_words import DETERMINERS, MOVES, NUMBERS, phrases, words_ending_at
+from dictate.mentions.equipment.namings import Naming
+from dictate.mentions.patterns import NUMBER_WORDS, Words
+from dictate.mentions.tense import Scopes
+from dictate.vocabulary.load import table, word_set
+
+_STANDS = (("is",), ("'s",), ("was",), ("sits",), ("holds",), ("reads",), ("shows",), ("runs",), ("had",))
+_VEHICLES = word_set("vehicles", "machine_words")
+_ON_VEHICLES = word_set("on_vehicles", "machine_words")
+
+
+def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Naming]:
+    """Keep the namings of machines that are worked on; drop places, parts and comparisons."""
+    row = words.words
+    out: list[Naming] = []
+    for n in namings:
+        start, _ = words.sentences[words.sentence_of[n.start]]
+        i = n.start
+        while i - 1 >= start and (
+            row[i - 1] in DETERMINERS
+            or any(row[i - 1] in p for p in phrases("ordinals"))
+            or row[i - 1] in NUMBER_WORDS
+            or row[i - 1] in ("door", "drawer", "stainless", "ton", "sandwich")
+            or row[i - 1].isdigit()
+        ):
+            i -= 1
+        # "walk-in cooler evaporator", "ice machine contactor", "freezer door" are parts of it; still its
+        # naming.
+        place = words_ending_at(row, i, "place", start)
+        moved = row[i - 1] == "to" and i - 2 >= start and row[i - 2] in MOVES
+        introduced = words_ending_at(row, i, "introduces", start)
+        if introduced > place:
+            place = 0  # "called out to a heat pump"
+        elif place and not moved:
+            introduced = 0
+        opens = i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
+        if (
+            place
+            and not (row[i - 1] == "to" and i - 2 >= start and row[i - 2] in MOVES)
+            and not (out == [] and row[i - place : i] in (("with",), ("by",), ("under",), ("new",), ("old",)))
+        ):
+            continue
+        if scopes._reported(start, n.start) and out:
+            continue
+        on_it = i > start and row[i - 1] in ("at", "on", "back")
+        if out and start <= out[-1].start and i - out[-1].end <= 1 and row[out[-1].end] == ",":
+            continue  # "larder fridge, back bar": where it stands
+        listed = bool(out) and start <= out[-1].start and row[i - 1] == "and"
+        listed = listed and i - max(out[-1].end, out[-1].last) <= 1
+        if listed and not n.kind.weak and words.sentence_of[i] <= 1:
+            out.append(n)  # "the prep table and the reach-in freezer next to it"
+            continue
+        if out and out[-1].kind.type in _VEHICLES and n.kind.type in _ON_VEHICLES:
+            continue  # "dairy van, roof unit"
+        told_apart = machine_key(n.name, n.kind.type)
+        if (
+            n.kind.weak
+            and told_apart
+            and not n.plural
+            and any(
+                o.kind.type == n.kind.type and machine_key(o.name, o.kind.type) != told_apart for o in out
+            )
+            and (opens or introduced or on_it or i - start <= 3)
+        ):
+            # "condensing unit two", "the second freezer": one of several of a kind that was named.
+            out.append(n)
+            continue
+        if n.kind.type == "van" and not any(o.kind.type in _VEHICLES for o in out):
+            continue
+        if n.kind.weak and out and (on_it or opens or introduced):
+            # "at the case", "back on the freezer": a short name of one that was named.
+            meant = [
+                o
+                for o in out
+                if n.kind.type in o.kind.type or (n.kind.type == "van" and o.kind.type in _VEHICLES)
+            ]
+            if meant:
+                out.append(Naming(n.start, n.end, meant[-1].kind, meant[-1].name, n.plural, short=True))
+                continue
+        if (
+            out
+            and start <= out[-1].start
+            and i - out[-1].end <= 3
+            and row[i - 1] in ("for", "of", "serving", "feeding", "to")
+        ) or (
+            i - 2 >= start
+            and row[i - 1] in DETERMINERS
+            and row[i - 2] in ("for", "of", "serving", "feeding")
+            and out
+            and out[-1].start >= start
+            and i - out[-1].end <= 3
+        ):
+            continue
+        if n.kind.weak:
+            known = [o for o in out if _related(o.kind.type, n.kind.type)]
+            if known:
+                continue
+            if (not introduced and not opens) or n.kind.type == "case":
+                continue
+            if out and n.kind.type in ("condensing unit", "rack", "air handler", "furnace"):
+                continue
+        same = [o for o in out if o.kind.type == n.kind.type]
+        beside = i - start > 3 and row[i - 1] not in ("on", "at")
+        if row[i - 1] in ("and", "but") and row[n.end : n.end + 1] in _STANDS:
+            beside = False  # "..., and the walk-in sits at 37"
+        if out and not same and not introduced and not opens and beside:
+            # A machine of another kind in the middle of a sentence is mostly a place or a neighbour.
+            continue
+        if out and _described(out[-1].kind.type, n.kind.type) and not told_apart:
+            near = words.sentence_of[n.start] - words.sentence_of[out[-1].start]
+            if near <= 1 and not {"next", "then", "second", "also", "another", "and"} & set(row[start:i]):
+                continue  # "Heat pump, north side. Three ton split, ...": what the machine is, once more
+        if n.kind.type == "display case" and out and out[-1].kind.type == "rack" and out[-1].start >= start:
+            out.pop()
+        returned = row[i - 1] in ("on", "at", "back", "in") and i - start <= 3
+        if same and not introduced and not opens and not returned and machine_key(n.name, n.kind.type) == "":
+            continue
+        out.append(n)
+    return out
+
+
+def _described(known: str, again: str) -> bool:
+    """Tell whether a general name can describe a machine named by its own ("bottle cooler under the bar")."""
+    described: dict[str, list[str]] = table("machines")["described_by"]
+    return again in described.get(known, ())
+
+
+def _related(known: str, weak: str) -> bool:
+    """Tell whether a general word is only short for a machine that was named ("the freezer", "the unit")."""
+    if weak == "freezer":
+        return "freezer" in known or known in (
+            "display case",
+            "soft serve machine",
+            "blast chiller",
+            "beverage machine",
+            "refrigerated van",
+        )
+    if weak == "cooler":
+        return any(k in known for k in word_set("cooled"))
+    return True
+
+
+def machine_key(name: str, kind: str) -> str:
+    """Return what tells the machine from others of its kind."""
+    products = {p[-1] for p in phrases("products")} if kind == "display case" else frozenset()
+    kept = [
+        w
+        for w in name.split()
+        if any(w in p for p in phrases("ordinals")) or w in NUMBERS or w.isdigit() or w in products
+    ]
+    kind_words = set(kind.replace("-", " ").split())
+    return " ".join(NUMBERS.get(w, w) for w in kept if w not in kind_words)
