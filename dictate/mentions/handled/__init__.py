@@ -1,0 +1,57 @@
+"""Who did what to which part: verbs of handling with the parts that they take.
+
+Steps (`part_replaced`, `cleaned`, `adjusted`) and the parts list are two views of the same sentences, so the
+sentences are read once, here.
+
+    verbs                 a verb with its parts: asks objects, subjects, referents, new_or_back, fits
+    new_parts, new_ones   new parts told of without such a verb
+    lists                 lists of parts, and what is the same for another part
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.handled.doing import Handled
+from dictate.mentions.handled.lists import from_lists, same_for_another
+from dictate.mentions.handled.new_ones import got_one
+from dictate.mentions.handled.new_parts import without_verb
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.verbs import doing_of_verb
+from dictate.mentions.handled.vocabulary import matcher
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import Hit
+
+__all__ = ["Handled", "handled_of"]
+
+
+def handled_of(narration: Narration) -> list[Handled]:
+    """Return every doing in the narration, in order; made once and kept with it."""
+    found = narration.found.get("handled")
+    if isinstance(found, list):
+        return found
+    out = _all_doings(Talk(narration))
+    narration.found["handled"] = out
+    return out
+
+
+def _all_doings(talk: Talk) -> list[Handled]:
+    """Read the verbs, then what is said without one."""
+    taken: list[tuple[int, int]] = []
+    by_verb: dict[int, list[Hit]] = {}
+    for hit in sorted(matcher().hits(talk.w), key=lambda h: (h.start, h.start - h.end)):
+        by_verb.setdefault(hit.start, []).append(hit)
+    for start in sorted(by_verb):
+        for hit in by_verb[start]:
+            if any(a <= hit.start < b for a, b in taken):
+                continue
+            made = doing_of_verb(talk, hit)
+            if made is not None:
+                talk.out.append(made)
+                taken.append((hit.start, hit.end))
+                break
+    talk.out += without_verb(talk)
+    talk.out += got_one(talk)
+    talk.out += from_lists(talk)
+    talk.out.sort(key=lambda h: h.start)
+    same_for_another(talk)
+    talk.out.sort(key=lambda h: h.start)
+    return talk.out

@@ -1,0 +1,130 @@
+"""Whether a verb with these parts is a doing of its kind."""
+
+from __future__ import annotations
+
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.vocabulary import ADJUSTABLE, BE, part_words
+from dictate.mentions.patterns import Hit
+from dictate.mentions.things import Thing
+from dictate.vocabulary.load import word_set
+
+
+def is_a_doing(
+    talk: Talk, action: str, hit: Hit, things: list[Thing], new: bool, last: int, passive: bool
+) -> bool:
+    """Tell whether this verb with these things is a doing of this kind."""
+    verb = talk.words[hit.start]
+    names = [t.name for t in things]
+    end = talk.scopes.sentence(hit.start)[1]
+    after = talk.words[last : min(last + 3, end)]
+    if (
+        action in ("installed", "replaced")
+        and "back" in talk.words[hit.start : min(last + 2, end)]
+        and not new
+    ):
+        return False
+    # "the sight glass cleared", "coil cleared in 18 minutes": the machine's doing
+    own = passive and talk.words[hit.start - 1] not in BE and after[:1] != ("out",)
+    if verb in ("cleared", "clear", "clears", "clearing") and ("sight glass" in names or own):
+        return False
+    if verb.startswith("switch") and any(n in part_words("switchgear") or "switch" in n for n in names):
+        return False
+    if passive and verb in ("took", "blew"):
+        return False  # "the fan took off", "a bend blew bubbles"
+    if verb.startswith("swap") and talk.words[hit.end : hit.end + 1] == ("with",):
+        other = talk.words[hit.end + 1 : hit.end + 4]
+        if not any(w in ("a", "an", "new", "one", "another", "spare") for w in other):
+            return False  # "swapped with the air sensor": two changed places
+    if passive and hit.label == "installed" and verb in word_set("no_passive_install"):
+        return False
+    if passive and action == "removed" and verb == "cut":
+        return False
+    if (
+        action in ("installed", "removed")
+        and names
+        and all(n in part_words("no_part") for n in names)
+        and not new
+    ):
+        return False
+    if hit.line in ("braze!", "sweat!", "solder!") and not all(
+        "drier" in n or n == "access valve" or new for n in names
+    ):
+        return False
+    if hit.label == "installed" and verb in word_set("needs_new") and not new:
+        particle = any(w in ("in", "on") for w in talk.words[hit.start + 1 : hit.end]) or (
+            after[:1] in (("in",), ("on",))
+        )
+        if (
+            not particle
+            or verb in ("set", "setting", "drop", "dropped")
+            or any(t.generic or t.name in ("compressor", "condenser", "evaporator") for t in things)
+        ):
+            return False
+        if (
+            after[:1] in (("in",), ("on",))
+            and len(after) > 1
+            and after[1] in ("the", "a", "my", "defrost", "heat", "it", "harvest", "cool", "fan")
+        ):
+            return False
+    if (
+        action == "installed"
+        and verb.startswith("add")
+        and any(t.name in ("oil", "insulation") for t in things)
+        and not new
+    ):
+        return True
+    if action == "adjusted":
+        if verb in word_set("setting_verbs"):
+            if not any(any(a in n for a in word_set("settable")) for n in names):
+                return False
+            if verb.startswith("turn") and after[:1] in (("off",), ("on",)):
+                return False
+            if verb in ("set", "setting") and after[:1] in (("aside",), ("on",), ("in",), ("down",)):
+                return False
+            if verb == "reset" and not any(
+                any(a in n for a in ("control", "timer", "thermostat", "defrost board", "board"))
+                for n in names
+            ):
+                return False
+            if (
+                verb in ("raised", "raise", "raising")
+                and not any("set" in w for w in talk.words[hit.start : min(last + 4, end)])
+                and not any(
+                    "thermostat" in n or "control" in n or "pressure" in n or "float" in n for n in names
+                )
+            ):
+                return False
+            if verb.startswith("torqu") and any("flare" in n for n in names):
+                return False
+            if passive and verb in ("set", "reset"):
+                return False  # "the timer was set for four a day" tells how it was found
+        elif not any(any(a in n for a in ADJUSTABLE) for n in names):
+            return False
+        if verb.startswith("torqu") and any("flare" in n for n in names):
+            return False
+    if action == "cleaned":
+        if verb.startswith(("blow", "blew")) and any(
+            "fuse" in n
+            or n in ("compressor", "contactor", "capacitor", "transformer", "control board", "breaker")
+            for n in names
+        ):
+            return False
+        if verb in ("clear", "cleared", "clearing") and any(
+            n in ("control board", "thermostat", "breaker") for n in names
+        ):
+            return False
+        if verb in ("blow", "blew", "blown", "blowing") and not any(
+            n in part_words("cleanable") or "coil" in n or "drain" in n or "condenser" in n for n in names
+        ):
+            return False
+        if verb in ("sand", "sanded", "polished") and any("contactor" in n for n in names):
+            return True
+        if verb.startswith(("soak", "foam", "steam", "flush", "clean", "jet")) and any(
+            n in ("suction line", "liquid line", "discharge line", "line set") for n in names
+        ):
+            return False
+        if verb.startswith("vacuum") and any(
+            n in ("suction line", "liquid line", "line set", "compressor") for n in names
+        ):
+            return False
+    return True

@@ -1,0 +1,96 @@
+"""Lists of parts ("Parts used: ...") and what is said to be the same for another ("Contactor too.")."""
+
+from __future__ import annotations
+
+from dictate.mentions.handled.doing import Handled, handled_parts
+from dictate.mentions.handled.objects import objects_behind
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.vocabulary import part_words
+from dictate.mentions.patterns import NUMBER_WORDS
+from dictate.vocabulary.load import word_set
+
+
+def from_lists(talk: Talk) -> list[Handled]:
+    """Read "Parts used: one contactor, two capacitors"."""
+    out: list[Handled] = []
+    alone = False
+    for start, end in talk.w.sentences:
+        k = start
+        while k < end and talk.words[k] in ("so", "and", "the", "for", ",", "my", "i", "we"):
+            k += 1
+        headed, alone = alone, False
+        if (
+            k + 2 < end
+            and talk.words[k] in ("fitted", "replaced", "installed", "changed", "swapped", "renewed")
+            and talk.words[k + 1] == ":"
+        ):
+            k += 2
+            things, _, last, _, _ = objects_behind(talk, k, end, "replaced")
+            things = handled_parts(things)
+            if things and talk.scopes.noun(k, last) == "done":
+                out.append(Handled("replaced", "done", things, k, last, None, True))
+            continue
+        if k >= end or talk.words[k] not in (
+            "parts",
+            "bits",
+            "spares",
+            "materials",
+            "material",
+            "used",
+            "part",
+        ):
+            if headed and k < end and talk.scopes.kind(k) != "past":
+                k += talk.words[k] == "one"
+                things, _, last, _, _ = objects_behind(talk, k, end, "replaced")
+                things = handled_parts(things)
+                if things and not talk.scopes.framed(k) and talk.scopes.noun(k, last) == "done":
+                    out.append(Handled("replaced", "done", things, k, last, None, True))
+            continue
+        counted = (
+            talk.words[k] == "used"
+            and k + 1 < end
+            and (
+                talk.words[k + 1] in ("a", "an")
+                or talk.words[k + 1] in NUMBER_WORDS
+                or talk.words[k + 1][0].isdigit()
+            )
+        )
+        alone = talk.words[k] != "used" and all(w in word_set("parts_list_heads") for w in talk.words[k:end])
+        k += 1
+        opened = counted
+        while k < end and talk.words[k] in word_set("parts_list_words"):
+            opened = opened or talk.words[k] in (":", ",", "used", "were", "are", "was", "is")
+            k += 1
+        if not opened and talk.words[k - 1] != "used":
+            continue
+        things, _, last, _, _ = objects_behind(talk, k, end, "replaced")
+        things = handled_parts(things)
+        if things and talk.scopes.noun(k, last) == "done":
+            out.append(Handled("replaced", "done", things, k, last, None, True))
+    return out
+
+
+def same_for_another(talk: Talk) -> None:
+    """Read "Contactor too.", "And the overload as well." after a replacement."""
+    last: Handled | None = None
+    done = [h for h in talk.out if h.action in ("replaced", "installed", "cleaned") and h.status == "done"]
+    for number, (start, end) in enumerate(talk.w.sentences):
+        here = [h for h in done if start <= h.start < end]
+        if here:
+            last = here[-1]
+            continue
+        if last is None or number - talk.w.sentence_of[last.start] > 3:
+            continue
+        k = start
+        opened = False
+        while k < end and talk.words[k] in word_set("ellipsis_openers"):
+            opened = opened or talk.words[k] in ("and", "also", "plus", "same", "did")
+            k += 1
+        thing = talk.thing_from(k)
+        if thing is None or thing.name in part_words("no_part"):
+            continue
+        tail = talk.words[thing.end : min(end, thing.end + 3)]
+        too = bool(tail) and (tail[0] in ("too", "also") or tail[:2] in (("as", "well"), ("the", "same")))
+        at_it = "at" in talk.words[start:k] and "while" in talk.words[start:k]
+        if too or at_it or (opened and tail[:1] in (("too",), ("also",))):
+            talk.out.append(Handled(last.action, "done", [thing], start, thing.end, None, last.new))

@@ -1,0 +1,170 @@
+"""Other ways to tell of a new part: "the new one draws two", "it got a new motor", "needs a compressor"."""
+
+from __future__ import annotations
+
+from dictate.mentions.handled.doing import Handled, handled_parts
+from dictate.mentions.handled.objects import objects_behind
+from dictate.mentions.handled.referents import part_meant
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.vocabulary import part_words
+from dictate.mentions.patterns import NUMBER_WORDS
+from dictate.vocabulary.load import word_set
+
+
+def new_one(talk: Talk, i: int) -> Handled | None:
+    """Read "new one's thirty, reads 30.4", "the new one draws two": it was put in."""
+    start, end = talk.scopes.sentence(i)
+    if talk.words[i + 1 : i + 2] not in (("one",), ("ones",)) or i + 2 >= end:
+        return None
+    before = talk.words[i - 1] if i > start else ""
+    if before in ("the", "a") and i - 1 > start:
+        before = talk.words[i - 2]
+    elif before == "the":
+        before = ""
+    if before not in ("", ",", "and", "so", "but", "then"):
+        return None
+    after = talk.words[i + 2 : min(end, i + 5)]
+    if after[0] == ",":
+        good = any(
+            talk.scopes.kind(k) == "past"
+            and talk.scopes.forms[talk.words[k]].verb in word_set("puts_new_one_in")
+            for k in range(i + 3, min(end, i + 14))
+        ) or (
+            talk.words[i + 3 : i + 5] == ("part", "number")
+            and not any(w in ("order", "ordered", "coming", "friday", "tomorrow") for w in talk.words[i:end])
+        )
+    elif after[0] in ("'s", "is", "are"):
+        good = len(after) > 1 and (
+            after[1] in NUMBER_WORDS or after[1][0].isdigit() or after[1] in ("in", "fitted", "a")
+        )
+        good = good and "dollars" not in talk.words[i:end] and "order" not in talk.words[i:end]
+    else:
+        good = after[0] in word_set("tells_of_new_one")
+    if not good or talk.scopes.framed(i) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
+        return None
+    thing = part_meant(talk, i, "replaced")
+    if thing is None:
+        return None
+    return Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
+
+
+def got_new(talk: Talk, i: int, covered: list[tuple[int, int]]) -> Handled | None:
+    """Read "it got a new motor", "gave it a new cap", "got the new valve in"."""
+    start, end = talk.scopes.sentence(i)
+    b = i - 1
+    while b > start and talk.words[b] in (
+        "a",
+        "an",
+        "the",
+        "brand",
+        "two",
+        "three",
+        "both",
+        "its",
+        "some",
+    ):
+        b -= 1
+    if b < start or (b == i - 1 and talk.words[b] != "got"):
+        return None
+    things, _, last, _, _ = objects_behind(talk, i, end, "replaced")
+    things = handled_parts(things)
+    if not things and talk.words[i + 1 : i + 2] == ("one",) and talk.words[b] in ("got", "gave"):
+        referent = part_meant(talk, b, "replaced")
+        things, last = ([referent] if referent is not None else []), i + 2
+    if not things or any(a <= things[0].start < z for a, z in covered):
+        return None
+    after = talk.words[last] if last < end else ""
+    into = after == "in" and talk.words[last + 1 : last + 2] in (
+        (),
+        (".",),
+        (",",),
+        ("and",),
+        ("it",),
+        ("there",),
+        ("place",),
+        ("now",),
+    )
+    word, verb = talk.words[b], b
+    whose = talk.words[b - 1] if b > start else ""
+    if word == "got" and (
+        into or whose in ("it", "she", "which") or (b > start and talk.thing_over(b - 1) is not None)
+    ):
+        pass
+    elif word in ("it", "her", "him") and whose in ("gave", "give", "giving"):
+        verb = b - 1
+    elif word in ("'s", "is") and whose == "there" and into:
+        verb = -1
+    else:
+        return None
+    if word == "got" and whose in ("has", "'s", "have"):
+        return None
+    status = talk.scopes.verb(verb) if verb >= 0 else talk.scopes.noun(i, last)
+    if status is None:
+        return None
+    added = all(t.part in part_words("added") for t in things)
+    return Handled(
+        "installed" if added else "replaced", status, things, verb if verb >= 0 else i, last, None, True
+    )
+
+
+def got_one(talk: Talk) -> list[Handled]:
+    """Read "fan two got a motor", "Tuesday it gets a new board"."""
+    out: list[Handled] = []
+    covered = [(h.start, h.end) for h in talk.out]
+    for i, word in enumerate(talk.words):
+        if word not in ("got", "gets") or any(a <= i < b for a, b in covered):
+            continue
+        start, end = talk.scopes.sentence(i)
+        if talk.words[i + 1 : i + 2] not in (("a",), ("two",), ("both",), ("new",)) or i + 2 >= end:
+            continue
+        j = talk.scopes.skip_back(i - 1, start)
+        while j > start and (talk.words[j] in NUMBER_WORDS or talk.words[j].isdigit()):
+            j -= 1
+        named = j >= start and (talk.thing_over(j) is not None or talk.words[j] in ("fan", "heater", "door"))
+        if j < start or not (named or (talk.words[j] in ("it", "she") and word == "gets")):
+            continue
+        things, _, last, _, _ = objects_behind(talk, i + 1, end, "replaced")
+        things = [t for t in things if t.name not in part_words("no_part")]
+        if not things or talk.words[last : last + 1] == ("of",) or talk.scopes.conditional(i):
+            continue
+        if word == "got":
+            status = talk.scopes.verb(i)
+        else:
+            told = talk.words[start:i] + talk.words[last:end]
+            status = "planned" if any(w in word_set("times_to_come") for w in told) else None
+        if status is not None:
+            out.append(Handled("replaced", status, things, i, last, None, True))
+    return out
+
+
+def called_new(talk: Talk, i: int) -> Handled | None:
+    """Read "Contactor, new." in a list."""
+    start, end = talk.scopes.sentence(i)
+    if i - 2 < start or talk.words[i - 1] != "," or (i + 1 < end and talk.words[i + 1] not in (".", ",")):
+        return None
+    thing = talk.thing_over(i - 2)
+    if thing is None or thing.start != start or thing.end != i - 1 or thing.name in part_words("no_part"):
+        return None
+    status = talk.scopes.noun(i, i + 1)
+    return Handled("replaced", status, [thing], thing.start, i + 1, None, True) if status else None
+
+
+def part_needed(talk: Talk, i: int) -> Handled | None:
+    """Read "needs a compressor, two driers and a contactor" as planned; a "new" one is read elsewhere."""
+    start, end = talk.scopes.sentence(i)
+    opener = talk.words[i + 1]
+    if opener not in ("a", "an", "another", "both") and opener not in NUMBER_WORDS and not opener.isdigit():
+        return None
+    things, _, last, _, _ = objects_behind(talk, i + 1, end, "replaced")
+    things = [t for t in things if t.name not in part_words("no_part")]
+    if not things or "new" in talk.words[i:last]:
+        return None
+    before = talk.words[talk.scopes.skip_back(i - 1, start)] if i > start else ""
+    if (
+        before in ("didn't", "don't", "doesn't", "not", "you", "they", "won't", "no")
+        or any(w in word_set("perhaps") for w in talk.words[max(start, i - 4) : i])
+        or not talk.scopes.ours(i)
+        or talk.scopes.conditional(i)
+    ):
+        return None
+    return Handled("replaced", "planned", things, i, last, None, True)

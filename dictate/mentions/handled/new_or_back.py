@@ -1,0 +1,62 @@
+"""Whether what was put in is a new part or the old one put back."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.vocabulary import part_words
+from dictate.mentions.patterns import NUMBER_WORDS, Hit
+from dictate.mentions.things import Thing
+from dictate.vocabulary.load import word_set
+
+
+def named_as_any(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int) -> bool:
+    """Tell whether "a contactor", "three fuses" is put in: a part that was not there is a new one."""
+    if not things or hit.line.startswith(("add!", "reinstall!", "hook!", "set!")):
+        return False
+    first = things[0]
+    head = talk.words[hit.end - 1 if "~" not in hit.line else hit.start + 1 : first.start]
+    if not head or any(w in ("the", "my", "its", "that", "this", "both", "all", "back", "old") for w in head):
+        return False
+    if not any(w in ("a", "an") or w in NUMBER_WORDS or w[0].isdigit() for w in head):
+        return False
+    if any(
+        t.generic or (t.name in part_words("no_part") and t.name not in part_words("switchgear"))
+        for t in things
+    ):
+        return False
+    if talk.words[hit.start] not in word_set("needs_new"):
+        return True
+    if "in" in talk.words[hit.start + 1 : hit.end]:
+        return True
+    after = talk.words[last : min(last + 2, end)]
+    closes = after[1:] in ((), (".",), (",",), ("and",), ("it",), ("there",), ("place",), ("instead",))
+    return after[:1] in (("in",), ("on",)) and closes
+
+
+def put_where_one_failed(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int) -> bool:
+    """Tell whether "put the relay in" is a new one: one of its name had failed, or it came from a kit."""
+    told = talk.words[hit.start : min(end, last + 2)]
+    if "back" in told or not any(w in ("in", "on") for w in told):
+        return False
+    names = {t.name for t in things}
+    if any(t.generic or t.name in part_words("no_part") for t in things):
+        return False
+    if any(w in word_set("supply_signs") and w not in ("set", "box") for w in talk.words[last:end]):
+        return True
+    return any(
+        t.name in names
+        and any(w in word_set("failed") for w in talk.words[t.end : t.end + 8])
+        and hit.start - t.start < 250
+        for t in talk.things[: bisect_left(talk.starts, hit.start)]
+    )
+
+
+def came_from_supply(talk: Talk, thing: Thing, verb: int) -> bool:
+    """Tell whether the part that a pronoun stands for was told of as one from the van or a shop."""
+    start, _ = talk.scopes.sentence(thing.start)
+    told = talk.words[start:verb]
+    return any(
+        w in word_set("supply_signs") and (w != "set" or told[k - 1] == "a") for k, w in enumerate(told)
+    )

@@ -1,0 +1,214 @@
+"""New parts told of without a verb of handling: "new timer in", "and a new drier"."""
+
+from __future__ import annotations
+
+from dictate.mentions.handled.doing import Handled, handled_parts
+from dictate.mentions.handled.new_ones import called_new, got_new, new_one, part_needed
+from dictate.mentions.handled.objects import objects_behind
+from dictate.mentions.handled.referents import part_meant
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.vocabulary import part_words
+from dictate.mentions.patterns import NUMBER_WORDS
+from dictate.mentions.things import Thing
+from dictate.vocabulary.load import word_set
+
+
+def is_covered(covered: list[tuple[int, int]], i: int) -> bool:
+    """Tell whether word i was read already."""
+    return any(a <= i < b for a, b in covered)
+
+
+def without_verb(talk: Talk) -> list[Handled]:
+    """Read "new timer in", "and a new drier", "new coil off the truck"."""
+    out: list[Handled] = []
+    covered = [(h.start, h.end) for h in talk.out]
+    for i, word in enumerate(talk.words):
+        if word in ("need", "needs", "needing") and i + 2 < len(talk.words):
+            made = part_needed(talk, i)
+            if made is not None and not any(a <= made.things[0].start < b for a, b in covered):
+                out.append(made)
+            continue
+        if word not in ("new", "replacement"):
+            continue
+        made = new_one(talk, i) or got_new(talk, i, covered) or called_new(talk, i)
+        if made is not None:
+            out.append(made)
+            covered.append((made.start, made.end))
+            continue
+        if talk.words[i + 1 : i + 3] in (("one", "in"), ("ones", "in")) and talk.w.opens(i):
+            start, _ = talk.scopes.sentence(i)
+            removed = part_meant(talk, i, "replaced")
+            if removed is not None and talk.scopes.noun(i, i + 3) == "done":
+                out.append(Handled("replaced", "done", [removed], i, i + 3, None, True, pronoun=True))
+            continue
+        if any(a <= i < b for a, b in covered):
+            continue
+        start, end = talk.scopes.sentence(i)
+        before = talk.words[i - 1] if i > start else ""
+        first = i
+        if before in ("a", "an", "brand", "one", "two", "three", "both"):
+            first = i - 1
+            before = talk.words[i - 2] if i - 1 > start else ""
+            if before == "with" or before == "for":
+                pass
+        needed = before in ("need", "needs", "needing", "need's", "wants")
+        fitting = verb_of_fitting(talk, first, start)
+        the_new = before == "the" and talk.w.opens(i)
+        went_in = any(talk.words[k : k + 2] == ("went", "in") for k in range(i + 1, min(end, i + 8)))
+        if (
+            not needed
+            and not went_in
+            and fitting is None
+            and not the_new
+            and before not in word_set("before_new_part")
+            and not before.isdigit()
+        ):
+            continue
+        things, _, last, pronoun, np = objects_behind(talk, i, end, "replaced")
+        things = handled_parts(things)
+        if fitting is not None and not is_covered(covered, fitting):
+            made = put_in_beside(talk, fitting, things, last, pronoun, np)
+            if made is not None:
+                out.append(made)
+                covered.append((made.start, made.end))
+                continue
+        if not things and np and first == i and word == "new":
+            made = part_of_no_list(talk, i, np, end)
+            if made is not None:
+                out.append(made)
+                continue
+        if not things:
+            continue
+        told = talk.words[last : min(end, last + 6)]
+        told = told[: told.index(",")] if "," in told else told
+        if not needed and any(w in word_set("not_fitted_yet") for w in told):
+            continue
+        after = talk.words[last] if last < end else ""
+        in_place = (
+            len(things) > 1
+            or (
+                last < end
+                and talk.scopes.kind(last) == "past"
+                and after not in ("read", "was", "drew", "pulled", "got", "had", "came")
+            )
+            or (after in ("is", "'s") and last + 1 < end and talk.words[last + 1] == "in")
+            or after in word_set("after_new_part")
+            or (
+                talk.w.opens(i)
+                and talk.words[last : last + 3]
+                in (
+                    ("out", "of", "the"),
+                    ("off", "the", "truck"),
+                    ("off", "the", "van"),
+                    ("from", "the", "van"),
+                    ("from", "the", "truck"),
+                    ("off", "my", "truck"),
+                    ("out", "of", "stock"),
+                    ("from", "the", "kit"),
+                )
+            )
+        )
+        if needed:
+            b = first - 1
+            status = talk.scopes.noun(first, last)
+            whose = talk.words[talk.scopes.skip_back(b - 1, start)] if b > start else ""
+            if (
+                status is not None
+                and whose not in ("didn't", "don't", "doesn't", "not", "you", "they", "won't")
+                and not any(w in word_set("perhaps") for w in talk.words[max(start, b - 4) : b])
+                and talk.scopes.ours(first)
+            ):
+                out.append(Handled("replaced", "planned", things, first, last, None, True))
+            continue
+        if the_new and not (after in ("is", "'s") and talk.words[last + 1 : last + 2] == ("in",)):
+            continue
+        counted = bool(after) and (after.isdigit() or after in NUMBER_WORDS)
+        pieces = (
+            counted and last + 1 < end and talk.words[last + 1] in ("pieces", "piece", "pcs", "off", "of")
+        )
+        if (not in_place or counted) and not pieces:
+            continue
+        status = talk.scopes.noun(first, last)
+        if status is None:
+            continue
+        previous = governed_otherwise(talk, first, start)
+        if previous == "none":
+            continue
+        added = all(t.part in part_words("added") for t in things)
+        out.append(Handled("installed" if added else "replaced", status, things, first, last, None, True))
+    return out
+
+
+def verb_of_fitting(talk: Talk, first: int, start: int) -> int | None:
+    """Return the verb that puts the new thing at word `first` in ("slid a new board in")."""
+    j = first - 1
+    if j > start and talk.words[j] in ("in", "on", "up", "down"):
+        j -= 1
+        if talk.words[j] in ("him", "it", "her"):
+            j -= 1
+    if j < start:
+        return None
+    form = talk.scopes.forms.get(talk.words[j])
+    if form is None or form.verb not in word_set("fitting_verbs") or talk.scopes.verb(j) is None:
+        return None
+    return j
+
+
+def put_in_beside(
+    talk: Talk, verb: int, things: list[Thing], last: int, pronoun: bool, np: str | None
+) -> Handled | None:
+    """Return the doing of a verb that only puts something in with "in" or "on" beside it."""
+    _, end = talk.scopes.sentence(verb)
+    if not any(
+        w in ("in", "on", "up", "back")
+        for w in (*talk.words[verb + 1 : verb + 3], *talk.words[last : min(end, last + 2)])
+    ):
+        return None
+    unknown = None
+    if not things and pronoun:
+        referent = part_meant(talk, verb, "replaced")
+        if referent is None:
+            return None
+        things = [referent]
+    elif not things:
+        if np is None or np.split()[-1] in word_set("no_new_part"):
+            return None
+        unknown = np
+    status = talk.scopes.verb(verb)
+    assert status is not None
+    return Handled("replaced", status, things, verb, last, verb, True, unknown, pronoun)
+
+
+def part_of_no_list(talk: Talk, i: int, np: str, end: int) -> Handled | None:
+    """Read "New cam on the timer.", a part of no vocabulary that a sentence opens with."""
+    last = i + 1 + len(np.split())
+    opens = talk.w.opens(i) or talk.words[i - 1] in (",", "and")
+    if not opens or np.split()[-1] in word_set("no_new_part") or np.split()[0] in word_set("no_new_part"):
+        return None
+    if talk.words[i + 1 : last] != tuple(np.split()):
+        return None
+    after = talk.words[last] if last < end else "."
+    if after not in ("on", "in", "from", ".", ",", "and", "for", "under", "behind", "at"):
+        return None
+    if after in (".", ",", "and") and not talk.w.opens(i):
+        return None
+    if talk.scopes.noun(i, last) != "done" or any(
+        talk.scopes.kind(k) in ("past", "third") for k in range(i + 1, last)
+    ):
+        return None
+    return Handled("replaced", "done", [], i, last, None, True, np)
+
+
+def governed_otherwise(talk: Talk, i: int, start: int) -> str | None:
+    """Tell whether a verb before governs the new thing in another sense ("quoted a new drier")."""
+    for j in range(i - 1, max(start, i - 10) - 1, -1):
+        word = talk.words[j]
+        if word in (",", ";"):
+            return None
+        if word in word_set("only_wanted"):
+            return "none"
+        if word in (".", ";"):
+            return None
+        if talk.scopes.kind(j) == "past":
+            return None
+    return None

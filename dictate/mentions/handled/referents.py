@@ -1,0 +1,140 @@
+"""The part that "it", "one", a bare rating or nothing at all stands for."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+
+from dictate.mentions.handled.rows import only_numbers
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.vocabulary import ADJUSTABLE, DETERMINERS, part_words
+from dictate.mentions.patterns import NUMBER_WORDS, Hit
+from dictate.mentions.things import Thing
+from dictate.vocabulary.load import word_set
+
+
+def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
+    """Return the part that "it" or "one" stands for.
+
+    The last one named before the verb that can be handled.
+    """
+    sentence = talk.w.sentence_of[verb]
+    reach = 4 if action in ("cleaned", "replaced", "installed") else 2
+    k = bisect_left(talk.starts, verb) - 1
+    while k >= 0:
+        thing = talk.things[k]
+        if sentence - talk.w.sentence_of[thing.start] > reach:
+            return None
+        failed = thing.name == "pump" and any(
+            w in word_set("pump_failed") for w in talk.words[thing.end : thing.end + 4]
+        )
+        usual = failed or thing.name not in part_words("no_part")
+        usual = usual or (thing.name == "fuse" and action == "replaced")
+        if not thing.modifier and usual and not only_a_place(talk, thing):
+            if (
+                thing.name in part_words("piece_of_another")
+                and k > 0
+                and talk.w.sentence_of[talk.things[k - 1].start] == talk.w.sentence_of[thing.start]
+                and action != "cleaned"
+            ):
+                k -= 1
+                continue
+            if action == "cleaned" and thing.name not in part_words("cleanable"):
+                k -= 1
+                continue
+            if action != "cleaned" and thing.name in part_words("seldom_it"):
+                k -= 1
+                continue
+            if action == "adjusted" and not any(a in thing.name for a in ADJUSTABLE):
+                k -= 1
+                continue
+            return thing
+        k -= 1
+    return None
+
+
+def only_a_place(talk: Talk, thing: Thing) -> bool:
+    """Tell whether the thing is only a place ("at the compressor", "through the condenser")."""
+    j = thing.start - 1
+    if j >= 0 and talk.words[j] in DETERMINERS:
+        j -= 1
+    return j >= 0 and talk.words[j] in ("at", "across", "to", "near", "behind", "under", "by")
+
+
+def capacitor_rated(talk: Talk, verb: int) -> Thing | None:
+    """Return the capacitor that a bare rating stands for ("put in a thirty five seven five")."""
+    _, end = talk.scopes.sentence(verb)
+    k = next(
+        (
+            j
+            for j in range(verb + 1, min(end, verb + 5))
+            if talk.words[j] in NUMBER_WORDS or talk.words[j][0].isdigit()
+        ),
+        None,
+    )
+    if k is None or not only_numbers(talk, k, end):
+        return None
+    for thing in reversed(talk.things[: bisect_left(talk.starts, verb)]):
+        if talk.w.sentence_of[verb] - talk.w.sentence_of[thing.start] > 6:
+            return None
+        if "capacitor" in thing.name:
+            return thing
+    return None
+
+
+def named_in_row_before(talk: Talk, thing: Thing) -> list[Thing]:
+    """Return the parts that are named in one row with a thing, before it ("a relay and an overload")."""
+    out: list[Thing] = []
+    k = bisect_left(talk.starts, thing.start)
+    start, _ = talk.scopes.sentence(thing.start)
+    while k > 0 and talk.things[k - 1].start >= start:
+        previous = talk.things[k - 1]
+        between = talk.words[previous.end : thing.start]
+        if not any(w in (",", "and", "plus") for w in between) or not all(
+            w in (",", "and", "plus", "both") or w in DETERMINERS or w in part_words("plain_new")
+            for w in between
+        ):
+            break
+        out.insert(0, previous)
+        thing = previous
+        k -= 1
+    return out
+
+
+def other_one(talk: Talk, thing: Thing) -> list[Thing]:
+    """Return the part named before a thing, in its sentence or in the one before."""
+    number = talk.w.sentence_of[thing.start]
+    for previous in reversed(talk.things[: bisect_left(talk.starts, thing.start)]):
+        if number - talk.w.sentence_of[previous.start] > 1:
+            break
+        if (
+            previous.name != thing.name
+            and previous.name not in part_words("no_part")
+            and not previous.modifier
+        ):
+            return [previous]
+    return []
+
+
+def part_left_out(talk: Talk, verb: int, hit: Hit, action: str) -> Thing | None:
+    """Return the part named before a verb that has no object of its own ("blown fuse, changed")."""
+    if action not in ("replaced", "cleaned", "adjusted") or talk.scopes.kind(verb) != "past":
+        return None
+    start, end = talk.scopes.sentence(verb)
+    k = hit.end
+    if k < end and talk.words[k] not in (".", ",", ";", "and", "with", "too", "as", "then"):
+        return None
+    if talk.words[k : k + 1] == ("with",) and action != "replaced":
+        return None
+    g = talk.scopes.skip_back(verb - 1, start)
+    if g < start or talk.words[g] not in (",", "and", "so", "then"):
+        return None
+    found = part_meant(talk, verb, action)
+    if found is None or found.start < start or talk.scopes.verb(verb) != "done":
+        return None
+    # The last thing told of in this sentence, and no other verb of work since.
+    if any(
+        talk.scopes.kind(j) == "past" and talk.words[j] not in word_set("state_pasts")
+        for j in range(found.end, g)
+    ):
+        return None
+    return found

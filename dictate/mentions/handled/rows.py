@@ -1,0 +1,106 @@
+"""Where a row of parts goes on, and where it ends."""
+
+from __future__ import annotations
+
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.vocabulary import BE, DETERMINERS, RATINGS, part_words
+from dictate.mentions.patterns import NUMBER_WORDS
+from dictate.mentions.things import Thing
+from dictate.vocabulary.load import word_set
+
+
+def more_follows(talk: Talk, k: int, end: int) -> bool:
+    """Tell whether another thing follows a comma or "and" before a verb or a stop."""
+    steps = 0
+    while k < end and steps < 7:
+        if talk.thing_from(k) is not None:
+            nxt = talk.thing_from(k)
+            assert nxt is not None
+            after = talk.words[nxt.end] if nxt.end < end else ""
+            # "..., and the compressor is grounded" begins a new sentence.
+            return (
+                not (talk.scopes.kind(nxt.end) in ("past", "third") if nxt.end < end else False)
+                and after not in BE
+            )
+        word = talk.words[k]
+        if word in (".", ";", "?", "but", "i", "we", "it", "then", "they") or word in part_words("stop"):
+            return False
+        if word in (",",) or (word == "and" and steps):
+            return False
+        if (
+            talk.scopes.kind(k) is not None
+            and word not in word_set("verbs_in_names")
+            and (talk.scopes.kind(k) != "ing" or word in word_set("doing_ings"))
+        ):
+            return False
+        steps += 1
+        k += 1
+    return False
+
+
+def behind_apposition(talk: Talk, k: int, end: int) -> int | None:
+    """Return the comma or "and" behind a size or number told in commas, when another thing follows it.
+
+    "New capillary, 9 feet of 042, and a drier"; "new valve, part number HV-0621, and a drier".
+    """
+    j = k
+    while j < end and talk.words[j] == ",":
+        first = j + 1
+        j = first
+        numbered = False
+        while j < end and talk.words[j] not in (",", ".", "and", ";") and j - first < 9:
+            word = talk.words[j]
+            if word == "part" or (word in ("number", "serial", "pn", "model") and j == first):
+                numbered = True
+            plain = (
+                word in NUMBER_WORDS
+                or word[0].isdigit()
+                or word in RATINGS
+                or word in word_set("apposed_to_part")
+            )
+            if not (plain or numbered):
+                return None
+            j += 1
+        if j == first or j >= end or talk.words[j] not in (",", "and"):
+            return None
+        behind = j + 1
+        if talk.words[j] == "," and talk.words[behind : behind + 1] == ("and",):
+            j, behind = behind, behind + 1
+        if talk.words[behind : behind + 1] and talk.words[behind] in word_set("opens_next_part"):
+            return j if more_follows(talk, behind, end) else None
+    return None
+
+
+def tells_why(talk: Talk, k: int, end: int) -> bool:
+    """Tell whether a clause about another part begins at word k: a part and a finite verb."""
+    while k < end and talk.words[k] in DETERMINERS:
+        k += 1
+    thing = talk.thing_from(k) if k < end else None
+    while thing is not None and thing.end < end and talk.thing_from(thing.end) is not None:
+        thing = talk.thing_from(thing.end)
+    if thing is None or thing.end >= end:
+        return False
+    return talk.words[thing.end] in word_set("tells_of_a_part")
+
+
+def only_a_size(talk: Talk, thing: Thing) -> bool:
+    """Tell whether a thing only describes the one before it.
+
+    A flare or a coil behind its size or volts.
+    """
+    before = talk.words[thing.start - 1]
+    if thing.name == "flare nut":
+        return (
+            before in NUMBER_WORDS or before[:1].isdigit() or before in ("eighths", "half", "quarter", "inch")
+        )
+    return talk.words[thing.start] == "coil" and before in ("volt", "volts", "v")
+
+
+def only_numbers(talk: Talk, k: int, end: int) -> bool:
+    """Tell whether nothing but a rating stands from word k to the next comma or full stop."""
+    while k < end and talk.words[k] not in (",", ".", "and", "in", "on"):
+        word = talk.words[k]
+        if not (word in NUMBER_WORDS or word[0].isdigit() or word in word_set("rating_joins")):
+            return False
+        k += 1
+    return True

@@ -1,0 +1,191 @@
+"""A verb of handling with its parts."""
+
+from __future__ import annotations
+
+from dictate.mentions.handled.doing import Handled
+from dictate.mentions.handled.fits import is_a_doing
+from dictate.mentions.handled.new_or_back import came_from_supply, named_as_any, put_where_one_failed
+from dictate.mentions.handled.objects import objects_behind
+from dictate.mentions.handled.referents import (
+    capacitor_rated,
+    named_in_row_before,
+    other_one,
+    part_left_out,
+    part_meant,
+)
+from dictate.mentions.handled.rows import behind_apposition
+from dictate.mentions.handled.subjects import has_no_object, is_passive, part_in_front, subjects_before
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.vocabulary import part_words
+from dictate.mentions.patterns import Hit
+from dictate.vocabulary.load import word_set
+
+
+def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
+    """Read one verb with its objects."""
+    verb = hit.verb if hit.verb is not None else hit.start
+    action = hit.label
+    name = talk.thing_over(verb)
+    if name is not None and (talk.scopes.kind(verb) != "past" or name.start < verb):
+        return None  # the verb's form is part of a name: "set screw", "fan cycle switch"
+    if talk.scopes.kind(verb) == "base" and talk.scopes._noun_like(verb, talk.scopes.sentence(verb)[0]):
+        return None
+    status = talk.scopes.verb(verb)
+    if status is None:
+        return None
+    if talk.words[verb - 1 : verb] == ("looked",) or (
+        verb and talk.words[verb - 1] in ("good", "bad", "too", "very")
+    ):
+        return None
+    start, end = talk.scopes.sentence(verb)
+    things, new, last, pronoun, np = objects_behind(
+        talk, verb + 1 if "~" in hit.line else hit.end, end, action
+    )
+    passive = False
+    if talk.scopes.kind(verb) == "past" and (not things or is_passive(talk, verb, start)):
+        left, left_start, left_new = subjects_before(talk, verb, start)
+        if left and (not things or is_passive(talk, verb, start)):
+            things, passive, new = left, True, left_new
+            last = hit.end
+            made_start = left_start
+    if passive and action == "replaced" and talk.words[last : last + 1] == (",",):
+        joiner = behind_apposition(talk, last, end)
+        if joiner is not None:
+            more, _, behind, _, _ = objects_behind(talk, joiner + 1, end, action)
+            if more:
+                things, last = [*things, *more], behind
+    if not passive:
+        made_start = hit.start
+    if (
+        not things
+        and talk.scopes.kind(verb) == "ing"
+        and talk.words[verb - 1] in ("need", "needs", "needing", "wants")
+    ):
+        things, made_start, new = subjects_before(talk, verb - 1, start)  # "the condenser needs cleaning"
+    if (
+        not things
+        and not pronoun
+        and talk.scopes.kind(verb) == "past"
+        and talk.words[verb - 1] in ("one", "ones")
+    ):
+        # "get the new one brazed in"
+        pronoun, new = True, "new" in talk.words[max(start, verb - 3) : verb]
+    if hit.line in ("in it went", "on it went", "in they went", "on they went"):
+        things, pronoun, new, np, last = [], True, True, None, hit.end
+    unknown = None
+    if not things and pronoun:
+        referent = capacitor_rated(talk, verb) if new else None
+        referent = referent or part_meant(talk, verb, action)
+        if referent is not None:
+            things = [referent]
+            if any(w in word_set("plural_pronouns") for w in talk.words[hit.start + 1 : last + 1]):
+                row = named_in_row_before(talk, referent)
+                if not row and "both" in talk.words[hit.start + 1 : last + 1]:
+                    row = other_one(talk, referent)
+                things = [*row, referent]
+    if (
+        not things
+        and not pronoun
+        and action == "replaced"
+        and talk.words[hit.end : hit.end + 1] in (("was",), ("were",))
+    ):
+        things, _, last, _, _ = objects_behind(
+            talk, hit.end + 1, end, action
+        )  # "what I changed was the relay"
+    if (
+        not things
+        and not pronoun
+        and action == "replaced"
+        and talk.words[verb - 1] in ("got", "was", "is", "'s", "were")
+        and talk.words[verb - 2 : verb - 1] in (("that",), ("it",), ("those",), ("both",), ("they",))
+    ):
+        referent = part_meant(talk, verb - 1, action)
+        if referent is not None:
+            things, pronoun = [referent], True
+    if (
+        not things
+        and not pronoun
+        and action == "replaced"
+        and talk.words[hit.end : hit.end + 4]
+        in (("for", "a", "new", "one"), ("with", "a", "new", "one"), ("for", "a", "new", "spare"))
+    ):
+        referent = part_meant(talk, verb, action)
+        if referent is not None:
+            things, last = [referent], hit.end + 4
+    if not things and action == "replaced" and np and not pronoun:
+        unknown = np
+    if not things and not pronoun:
+        fronted = part_in_front(talk, verb, start)
+        if fronted is not None and has_no_object(talk, hit.end, end):
+            things, unknown, made_start, last = [fronted], None, fronted.start, hit.end
+    if not things and not pronoun and unknown is None:
+        referent = part_left_out(talk, verb, hit, action)
+        if referent is not None:
+            things = [referent]
+    if not things and unknown is None:
+        return None
+    if action == "installed" and not new and not passive and not pronoun:
+        new = named_as_any(talk, hit, things, last, end)
+    if action == "installed" and not new and pronoun and things and things[-1].start < verb:
+        new = "back" not in talk.words[verb : verb + 4] and came_from_supply(talk, things[-1], verb)
+    if not is_a_doing(talk, action, hit, things, new, last, passive):
+        return None
+    if action == "installed" and not new and pronoun:
+        # "got another one off the truck and fitted that"
+        told = talk.words[start:verb]
+        new = any(
+            told[k : k + 2]
+            in (
+                ("another", "one"),
+                ("another", "off"),
+                ("another", "from"),
+                ("new", "one"),
+                ("spare", "one"),
+                ("replacement", "one"),
+                ("fresh", "one"),
+                ("ordered", "one"),
+                ("ordered", "a"),
+            )
+            for k in range(len(told))
+        ) or any(
+            told[k : k + 2] == ("another", t)
+            for k in range(len(told))
+            for x in things
+            for t in (talk.words[x.start],)
+        )
+    if action == "installed" and not new and pronoun and things and things[-1].start < verb:
+        new = came_from_supply(talk, things[-1], verb)
+    if action == "installed" and not new and not passive and not pronoun and things:
+        new = put_where_one_failed(talk, hit, things, last, end)
+    if action == "installed" and not new and not passive and things:
+        told = talk.words[last : last + 20]
+        new = any(told[k : k + 2] in (("old", "one"), ("new", "one")) for k in range(len(told) - 1))
+    if pronoun and status == "not_done" and hit.line in ("braze!", "sweat!", "solder!"):
+        return None  # "no brazing on this"
+    if (
+        action == "installed"
+        and status != "done"
+        and not any(t.name in part_words("no_part") for t in things)
+    ):
+        new = True  # "the gasket isn't fitted, I'll hang it Thursday"
+    if action == "repaired" and new and pronoun and things and things[0].start < verb:
+        action = "replaced"  # "a new start capacitor fixed it"
+    if (
+        action == "installed"
+        and not new
+        and any(w in ("order", "ordered") for w in talk.words[last : min(end, last + 5)])
+    ):
+        new = True  # "installed the board that was on order"
+    if action == "installed" and new and all(t.part not in part_words("added") for t in things):
+        action = "replaced"
+    return Handled(
+        action,
+        status,
+        things,
+        made_start,
+        max(last, hit.end),
+        verb,
+        new,
+        unknown,
+        pronoun and not passive,
+    )

@@ -1,0 +1,57 @@
+"""Refrigerant out of and into a machine: `find_movements(narration) -> list[Movement]`.
+
+Every amount that can be a mass is judged by the words nearest to it: a verb of recovering or charging
+makes it a movement, unless it was planned, conditional, somebody else's or long ago; a plate, a
+cylinder's weight, oil or nitrogen make it something else. Pounds and ounces are one amount, an amount
+said again in another unit is the same movement, and a corrected one keeps what was retracted.
+
+    "Recovered four pounds, no wait, five pounds eleven."   recovered 5.6875 lb, retracted 4 lb
+    "Weighed in twelve ounces, plate says twelve."          charged 12 oz
+    "Recovered 2.6 ohms."                                   recovered 2 lb 6 oz, with a reason
+
+The way of an amount through this folder:
+
+    quantities_weighed   which quantities can be weights
+    judged               one quantity with its kind and every reason to look at it
+      kind                 what it is: no_movement, triggers_before, words_behind, sentence_before, inferred
+    unsaid_units         bare numbers that take a unit from the amount beside them
+    corrections          amounts that correct one another; earlier_amounts: said again in a later sentence
+    worked_out           cylinder differences, "all of it back and six ounces"
+    said_again           repetitions, totals and their parts left out
+    to_record            the record's movement, with its refrigerant
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.movements.corrections import with_corrections
+from dictate.mentions.movements.judged import judged
+from dictate.mentions.movements.mass import Mass
+from dictate.mentions.movements.quantities_weighed import quantities_weighed
+from dictate.mentions.movements.said_again import says_again, without_parts
+from dictate.mentions.movements.talk import Talk
+from dictate.mentions.movements.to_record import movement_of
+from dictate.mentions.movements.unsaid_units import with_unsaid_units
+from dictate.mentions.movements.worked_out import with_all_put_back, with_cylinder_differences
+from dictate.mentions.narration import Narration
+from dictate.record.visit import Movement
+
+__all__ = ["find_movements"]
+
+
+def find_movements(narration: Narration) -> list[Movement]:
+    """Return the refrigerant movements of a narration in the order in which they were said."""
+    talk = Talk(narration)
+    talk.quantities = quantities_weighed(talk)
+    for quantity in talk.quantities:
+        mass = judged(talk, quantity)
+        if mass is not None:
+            talk.masses.append(mass)
+    talk.masses = with_unsaid_units(talk, talk.masses)
+    kept = with_cylinder_differences(talk, with_all_put_back(talk, with_corrections(talk, talk.masses)))
+    moved: list[Mass] = []
+    for mass in kept:
+        if mass.kind not in ("recovered", "charged") or not mass.value:
+            continue
+        if not says_again(talk, mass, moved):
+            moved.append(mass)
+    return [movement_of(talk, mass) for mass in without_parts(talk, moved)]

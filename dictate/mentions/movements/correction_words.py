@@ -1,0 +1,92 @@
+"""The words by which a speaker takes an amount back."""
+
+from __future__ import annotations
+
+from dictate.mentions.movements.talk import Talk
+from dictate.mentions.movements.vocabulary import phrases
+from dictate.vocabulary.load import word_set
+
+
+def takes_first_back(talk: Talk, first: int, last: int) -> bool:
+    """Tell whether the words between two amounts begin by taking the first back and tell why.
+
+    "Five ounces, no, let me look at the scale again, five point two."
+    """
+    row = talk.words[first:last]
+    head = row[1:] if row[:1] in ((",",), (".",)) else row
+    opens = any(head[: len(p)] == p for p in phrases("takes_back"))
+    moves = any(
+        first <= h.start < last
+        and h.label in ("recovered", "charged")
+        and h.verb is not None
+        and talk.words[h.start] not in ("put", "weighed", "got", "took")
+        for h in talk.hits
+    )
+    return (
+        opens
+        and not moves
+        and row[-1:] in ((",",), (".",), ("'s",), ("at",), ("is",), ("was",), ("it",), ("says",))
+    )
+
+
+def opens_with_correction(talk: Talk, start: int) -> bool:
+    """Tell whether the sentence of the amount, or the short one before it, begins with a correction."""
+    number = talk.w.sentence_of[start]
+    for n in (number, number - 1):
+        if n < 0:
+            continue
+        s0, _ = talk.w.sentences[n]
+        head = [w for w in talk.words[s0 : s0 + 7] if w != ","]
+        if head[:1] == ["no"] and len(head) > 1:
+            head = head[1:]
+        if any(w in word_set("one_portion_more") for w in talk.words[s0:start]):
+            continue
+        for size in (4, 3, 2):
+            if tuple(head[:size]) in phrases("corrections"):
+                return True
+        if n == number and tuple(head[:1]) in phrases("corrections_alone"):
+            return True
+    return False
+
+
+def retraction_between(between: tuple[str, ...]) -> str | None:
+    """Tell whether the words between two amounts retract the first."""
+    if any(w in ("plus", "another", "more") for w in between):
+        return None
+    for i in range(len(between)):
+        for n in (4, 3, 2, 1):
+            phrase = between[i : i + n]
+            if phrase == ("weight",) and between[max(0, i - 1) : i] not in ((",",), ("no",), ()):
+                continue  # "recovery weight 400 grams, charge weight 420"
+            if len(phrase) == n and phrase in phrases("corrections"):
+                if (
+                    phrase == ("no",)
+                    and i + 1 < len(between)
+                    and between[i + 1] in ("leaks", "leak", "more", "problem", "issues")
+                ):
+                    continue
+                if (
+                    phrase
+                    in (
+                        ("that", "was"),
+                        ("weight",),
+                        ("not",),
+                        ("actually",),
+                        ("i", "said"),
+                        ("make", "it"),
+                    )
+                    and phrase != ("not",)
+                    and len(between) > 6
+                ):
+                    continue
+                if phrase == ("not",):
+                    continue
+                if phrase == ("that", "was") and "no" not in between:
+                    continue
+                return "retracts"
+    return None
+
+
+def is_negated(talk: Talk, start: int) -> bool:
+    """Tell whether "not" stands right before the amount."""
+    return start > 0 and talk.words[start - 1] == "not"

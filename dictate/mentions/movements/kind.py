@@ -1,0 +1,130 @@
+"""What one amount is: a direction, or why it is none, and what became of the work."""
+
+from __future__ import annotations
+
+from dictate.mentions.movements.inferred import inferred_from_surroundings, way_told_by_place
+from dictate.mentions.movements.no_movement import (
+    is_difference,
+    is_pressure,
+    of_container,
+    of_other_stuff,
+    of_the_test,
+)
+from dictate.mentions.movements.sentence_before import by_sentence_before
+from dictate.mentions.movements.surroundings import gas_named, phrase_length
+from dictate.mentions.movements.talk import Talk
+from dictate.mentions.movements.triggers_before import trigger_before, trigger_status
+from dictate.mentions.movements.vocabulary import phrases
+from dictate.mentions.movements.words_behind import direction_behind, status_behind
+from dictate.mentions.quantities import Quantity
+from dictate.vocabulary.load import word_set
+
+
+def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str | None, int]:
+    """Return what the amount is, what became of it, and the word that says so."""
+    s0, s1 = talk.scopes.sentence(start)
+    rest = talk.words[end : min(s1, end + 6)]
+    if of_other_stuff(rest):
+        return "other", None, start
+    if (scaled := by_scale(talk, start, s0, rest)) is not None:
+        return scaled, "done", s0
+    if is_difference(talk, start, end, s0, s1) or of_container(rest):
+        return "other", None, start
+    if (head := by_heading(talk, start, s0)) is not None:
+        return head, "done", s0
+    left = trigger_before(talk, start, s0, q)
+    moved = phrase_length(rest, "after_in") or phrase_length(rest, "after_out")
+    verb_before = left is not None and left.label in ("recovered", "charged") and start - left.end <= 1
+    plate = phrase_length(rest, "after_rated") and rest[:1] not in (("per",), ("by",))
+    if plate and not moved:
+        went = phrase_length(rest[phrase_length(rest, "after_rated") :], "went_in")
+        if went:
+            at = end + phrase_length(rest, "after_rated")
+            return "charged", status_behind(talk, at, end), at
+    if plate and not moved and (not verb_before or rest[:1] == ("on",)):
+        return "rated", None, end
+    if (
+        not q.parts
+        and any(u == "psi" for u, _ in q.means)
+        and (is_pressure(talk, start, end, s0, s1) or of_the_test(talk, q.value, start, end, s0, s1))
+    ):
+        return "other", None, start
+    right = direction_behind(talk, end, s1)
+    if left is not None:
+        if left.label in ("rated", "weight", "other"):
+            if right is not None and left.label != "rated" and right[1] - end <= 3:
+                return right[0], status_behind(talk, right[1], end), right[1]
+            return left.label, None, left.start
+        apart = "," in talk.words[left.end : start] or start - left.end > 4
+        adjective = left.start > s0 and talk.words[left.start - 1] in ("the", "this", "that", "my")
+        if right is not None and right[0] != left.label and right[1] - end <= 1 and (apart or adjective):
+            return right[0], status_behind(talk, right[1], end), right[1]
+        return left.label, trigger_status(talk, left), left.start
+    if right is not None:
+        return right[0], status_behind(talk, right[1], end), right[1]
+    judged = by_sentence_before(talk, start, s0)
+    if judged[0] == "unsaid" or judged[1] is None:
+        second = inferred_from_surroundings(talk, start, end, q)
+        return judged if second[0] == "unsaid" else second
+    words = talk.words[start:s1]
+    if talk.vacuum and (
+        way_told_by_place(talk.words[s0:start], rest) == "charged"
+        or (start == s0 and any(w in word_set("weighing_words") for w in words))
+        or (start == s0 and gas_named(talk, s0, s1, words))
+    ):
+        talk.vacuum = False  # "Three pounds eight back.", "Fifty-two grams by the scale."
+    return judged
+
+
+def by_heading(talk: Talk, start: int, s0: int) -> str | None:
+    """Return what a heading right before the amount says: "Out: 5 lb 2 oz.", "virgin R404A in, 2 lb"."""
+    k = start
+    while k > s0 and talk.words[k - 1] in (":", ",", "-"):
+        k -= 1
+    first = max((j + 1 for j in range(s0, k) if talk.words[j] in (",", ":", ";")), default=s0)
+    if k == start or k - first > 6:
+        return None
+    named = {t for n in talk.names for t in range(n.start, n.end)}
+    head = tuple(
+        talk.words[j]
+        for j in range(first, k)
+        if talk.w.tokens[j] not in named
+        and talk.words[j] not in ("virgin", "the", "then", "and", "total", "new")
+    )
+    if head in phrases("heads_out"):
+        return "recovered"
+    if head in phrases("heads_in"):
+        return "charged"
+    _, s1 = talk.scopes.sentence(start)
+    if head in phrases("heads_in_after") and (
+        any(
+            a.kind == "recovered" and talk.w.sentence_of[start] - talk.w.sentence_of[a.start] <= 2
+            for a in talk.masses
+        )
+        or "then" in talk.words[first:k]
+        or (k > 0 and any(w in word_set("weighing_words") for w in talk.words[start:s1]))
+    ):
+        return "charged"
+    return None
+
+
+def by_scale(talk: Talk, start: int, s0: int, rest: tuple[str, ...]) -> str | None:
+    """Read what a cylinder or its scale lost or gained: "the scale dropped by 3.4 pounds"."""
+    k = start
+    while k > s0 and talk.words[k - 1] in ("by", "about", "exactly", "just", "a", "another", "of"):
+        k -= 1
+    if k > s0 + 1 and talk.words[k - 2 : k] in (("went", "down"), ("came", "down"), ("went", "up")):
+        verb, subject = "gained" if talk.words[k - 1] == "up" else "lost", talk.words[k - 3]
+    elif k > s0:
+        verb, subject = talk.words[k - 1], talk.words[k - 2] if k - 2 >= s0 else ""
+    else:
+        return None
+    if verb in ("reads", "read", "shows", "is") and "scale" in talk.words[max(s0, k - 3) : k]:
+        if rest[:1] == ("less",) or rest[:1] == ("lighter",):
+            return "charged"
+        return "recovered" if rest[:1] in (("more",), ("heavier",)) else None
+    if subject not in ("scale", "scales", "cylinder", "bottle", "tank", "drum", "jug"):
+        return None
+    if verb in ("dropped", "lost", "fell", "decreased"):
+        return "charged"
+    return "recovered" if verb in ("gained", "rose", "increased") else None

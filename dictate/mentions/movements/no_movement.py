@@ -1,0 +1,97 @@
+"""Amounts that are no movement: of another stuff, a container, a difference, a pressure."""
+
+from __future__ import annotations
+
+from dictate.mentions.movements.surroundings import phrase_length
+from dictate.mentions.movements.talk import Talk
+from dictate.mentions.movements.vocabulary import phrases
+from dictate.mentions.test_stretches import find_stretches, stretch_words
+from dictate.vocabulary.load import word_set
+
+
+def of_other_stuff(rest: tuple[str, ...]) -> bool:
+    """Tell whether the amount is one of oil, ice or another stuff ("four ounces of oil")."""
+    k = 1 if rest[:1] == ("of",) else 0
+    return (
+        any(w in word_set("other_stuff") for w in rest[k : k + 2])
+        and (k == 1 or rest[:1] != (",",))
+        and rest[:1] not in ((",",), (".",), ("and",))
+    )
+
+
+def of_container(rest: tuple[str, ...]) -> bool:
+    """Tell whether the amount is the size of a cylinder ("a 30 pound recovery tank")."""
+    vessels = word_set("weighed_vessels")
+    return rest[:1] != () and (
+        rest[0] in vessels
+        or (len(rest) > 1 and rest[1] in vessels and rest[0] in word_set("kinds_of_vessel"))
+    )
+
+
+def is_difference(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
+    """Tell whether the amount only says how far apart two amounts are, or one step of many.
+
+    "Two ounces less than the plate", "1.9 kg added more than came out", "four ounces at a time".
+    """
+    rest = talk.words[end : min(s1, end + 6)]
+    if phrase_length(rest, "apart") or (
+        rest[:1] and rest[0] in word_set("apart_alone") and not talk.number_at(end + 1)
+    ):
+        return True
+    for k in range(1, min(4, len(rest))):
+        if rest[k - 1] in (",", ".", "and", "then", "but"):
+            break
+        if phrase_length(rest[k:], "apart_later"):
+            return True
+    return bool(talk.words[max(s0, start - 3) : start]) and any(
+        talk.words[max(s0, start - len(p)) : start] == p for p in phrases("apart_before")
+    )
+
+
+def is_pressure(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
+    """Tell whether pounds are a pressure here."""
+    verbs = {h.start for h in talk.hits if h.verb is not None and h.label in ("recovered", "charged")}
+    first = next((j for j in range(start - 1, max(s0, start - 7), -1) if j in verbs), max(s0, start - 7))
+    if any(w in ("nitrogen", "n2") for w in (*talk.words[first:start], *talk.words[end : min(s1, end + 4)])):
+        return True
+    if talk.words[start - 1 : start] in (("until",), ("till",), ("til",)):
+        return True  # "added gas until seventy pounds"
+    if talk.words[start - 1 : start] in (("to",), ("at",), ("about",)) and (
+        talk.words[end : end + 1] in (("suction",), ("head",), ("discharge",), ("pressure",))
+        or talk.words[end : end + 3]
+        in (("on", "the", "low"), ("on", "the", "high"), ("on", "the", "suction"))
+    ):
+        return True
+    if (
+        talk.words[end : end + 1] == ("on",)
+        and talk.words[end + 1 : end + 2] in (("it",), ("her",), ("the",), ("that",), ("this",))
+        and "plate" not in talk.words[end : end + 4]
+        and not any(
+            w in talk.words[end : end + 5]
+            for w in ("plate", "label", "tag", "nameplate", "scale", "data", "sticker", "scales")
+        )
+    ):
+        return True  # "put two hundred pounds on her"
+    return talk.words[end : end + 2] == ("per", "square")
+
+
+def of_the_test(talk: Talk, value: float, start: int, end: int, s0: int, s1: int) -> bool:
+    """Tell whether many pounds are nitrogen's: "one fifty of nitrogen, no, two hundred fifty pounds".
+
+    Said in a pressure test, or in a sentence with nitrogen; a refrigerant named with them takes them.
+    """
+    if value < 40:
+        return False
+    named = [talk.w.word_of_token(n.start) for n in talk.names]
+    if any(start - 3 <= n <= end + 3 for n in named):
+        return False
+    gas = [k for k in range(s0, s1) if talk.words[k] in stretch_words("gases")]
+    if gas:
+        moved = stretch_words("charges") & set(talk.words[gas[0] : start])
+        return not moved and not any(s0 <= n < s1 for n in named)
+    first, last = talk.w.tokens[s0], talk.w.tokens[start]
+    tested = any(
+        x.kind == "pressure_test" and x.start <= last and x.end > first
+        for x in find_stretches(talk.narration)
+    )
+    return tested and not stretch_words("charges") & set(talk.words[s0:start])

@@ -1,0 +1,85 @@
+"""A lone amount is judged by the sentences before it ("Recovered it. Three pounds six.")."""
+
+from __future__ import annotations
+
+from dictate.mentions.movements.correction_words import takes_first_back
+from dictate.mentions.movements.talk import Talk
+from dictate.mentions.movements.triggers_before import trigger_status
+from dictate.mentions.movements.vocabulary import phrases
+from dictate.mentions.quantities import find_quantities, mass_of
+
+FAR = 30  # words between an amount alone in its sentence and the work that it belongs to
+
+
+def by_sentence_before(talk: Talk, start: int, s0: int) -> tuple[str, str | None, int]:
+    """Judge a lone amount by the sentence before ("Recovered it. Three pounds six.")."""
+    number = talk.w.sentence_of[start]
+    lead = talk.words[s0:start]
+    k = lead_taken_back(talk, s0, start)
+    counted = talk.counted
+    while k < len(lead):
+        for n in (3, 2, 1):
+            if tuple(lead[k : k + n]) in phrases("alone") or (n == 1 and lead[k] in (",",)):
+                k += n
+                break
+        else:
+            if s0 + k not in counted or counted[s0 + k] > start:
+                return one_more_portion(talk, start, s0)
+            k = counted[s0 + k] - s0  # "one seventy, one eighty, there, one hundred and eighty grams"
+    if number == 0:
+        return "unsaid", None, start
+    for back in range(1, min(7, number + 1)):
+        p0, p1 = talk.w.sentences[number - back]
+        if s0 - p0 > FAR:
+            break
+        if any(
+            p0 <= talk.w.word_of_token(q.start) < p1 and mass_of(q) is not None
+            for q in find_quantities(talk.narration)
+        ):
+            break
+        last = [
+            h
+            for h in talk.hits
+            if p0 <= h.start < p1
+            and (h.verb is not None or talk.words[h.start : h.start + 2] == ("recovery", "machine"))
+            and h.label in ("recovered", "charged")
+            and talk.words[h.start : h.end] not in (("took",), ("put",), ("i", "got"))
+        ]
+        if last:
+            talk.far = back > 1
+            return last[-1].label, trigger_status(talk, last[-1]), last[-1].start
+    return one_more_portion(talk, start, s0)
+
+
+def lead_taken_back(talk: Talk, s0: int, start: int) -> int:
+    """Return the words of "0.64, no weight, I've got that backwards," that come before the amount."""
+    first = next(iter(talk.numbers_in(s0, s0 + 1)), None)
+    if first is not None and takes_first_back(talk, talk.w.word_of_token(first.end), start):
+        return start - s0
+    return 0
+
+
+def one_more_portion(talk: Talk, start: int, s0: int) -> tuple[str, str | None, int]:
+    """Take "Then nine ounces, ..." for one more portion of what the sentences before moved."""
+    lead = talk.words[s0:start]
+    if lead in phrases("portions"):
+        last = [a for a in talk.masses if a.kind in ("recovered", "charged") and a.status == "done"]
+        if last and talk.w.sentence_of[start] - talk.w.sentence_of[last[-1].start] <= 2:
+            if in_vacuum(talk, start):
+                talk.vacuum = True
+                return "charged", "done", start
+            return last[-1].kind, "done", start
+    if (not lead or lead in phrases("portions")) and in_vacuum(talk, start):
+        talk.vacuum = True
+        return "charged", "done", start
+    return "unsaid", None, start
+
+
+def in_vacuum(talk: Talk, start: int) -> bool:
+    """Tell whether the sentence before told of the vacuum, after which only a charge goes in."""
+    number = talk.w.sentence_of[start]
+    if not number:
+        return False
+    p0, p1 = talk.w.sentences[number - 1]
+    row = talk.words[p0:p1]
+    return any(w in ("vacuum", "evacuated", "microns", "micron", "evac") for w in row)

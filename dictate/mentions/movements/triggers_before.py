@@ -1,0 +1,173 @@
+"""The word before an amount in its sentence that says what was done with it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from dictate.mentions.movements.surroundings import of_another, vessel_in
+from dictate.mentions.movements.talk import Talk
+from dictate.mentions.movements.vocabulary import phrases
+from dictate.mentions.patterns import Hit
+from dictate.mentions.quantities import Quantity
+from dictate.vocabulary.load import word_set
+
+REACH = 14  # words between a verb and its amount
+
+
+def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -> Hit | None:
+    """Return the nearest trigger before the amount in its sentence.
+
+    A plate that is only the basis is passed over.
+    """
+    best: Hit | None = None
+    for hit in talk.hits:
+        if hit.start >= start:
+            break
+        if hit.end > start and hit.label in ("recovered", "charged"):
+            hit = replace(hit, end=start)  # "pulled #" runs into the amount
+        if hit.start < s0 or hit.end > start:
+            continue
+        far = start - hit.end
+        if far > REACH and far - counted_up(talk, hit.end, start) > REACH:
+            continue
+        if hit.label == "rated" and (is_basis(talk, hit, s0) or of_scale(talk, hit)):
+            continue
+        if hit.label == "other" and (of_number(talk, hit, start) or of_another(talk, hit, q)):
+            continue
+        if hit.label == "rated" and talk.words[hit.end : hit.end + 1] in (
+            ("exchanger",), ("heat",), ("type",), ("evaporator",), ("condenser",), ("freezer",),
+        ):  # fmt: skip
+            continue  # a plate exchanger
+        if hit.verb is not None and talk.words[max(0, hit.start - 1) : hit.start] == ("pre",):
+            hit = replace(hit, label="rated")  # "pre-charged with two kilos"
+        if hit.verb is not None and talk.words[max(0, hit.start - 1) : hit.start] in (
+            ("over",),
+            ("under",),
+        ):
+            continue  # "over charged by half a pound"
+        if hit.label in ("recovered", "charged") and not can_govern(talk, hit, start):
+            continue
+        if (
+            best is None
+            or hit.end > best.end
+            or (hit.end == best.end and hit.start < best.start)
+            or (hit.start == best.start and hit.end > best.end)
+        ):
+            best = hit
+    if best is not None and best.verb is None and best.label in ("recovered", "charged"):
+        # "collected what was in it, ...": the verb decides, not the words after it.
+        verbs = [
+            h
+            for h in talk.hits
+            if h.verb is not None
+            and h.label in ("recovered", "charged")
+            and s0 <= h.start < best.start
+            and best.start - h.end <= 6
+            and can_govern(talk, h, start)
+        ]
+        if verbs:
+            return verbs[-1]
+    if best is not None and best.label == "rated":
+        # "weighed in the plate charge, twelve ounces": a verb right before the plate word wins.
+        before = [
+            h
+            for h in talk.hits
+            if h.label in ("recovered", "charged")
+            and s0 <= h.start
+            and h.end <= best.start
+            and best.start - h.end <= 2
+            and h.verb is not None
+        ]
+        words = talk.words[best.start : best.end]
+        if before and words[0] in word_set("plate_adjectives"):
+            return before[-1]
+    return best
+
+
+def counted_up(talk: Talk, first: int, last: int) -> int:
+    """Return how many words before the amount read the scale: "one seventy, one eighty, there, ..."""
+    return sum(b - a + 1 for a, b in talk.counted.items() if first <= a and b < last)
+
+
+def of_scale(talk: Talk, hit: Hit) -> bool:
+    """Tell whether "says" is what the scale says, not a plate."""
+    return talk.words[hit.start] in ("says", "say") and any(
+        w in ("scale", "scales") for w in talk.words[max(0, hit.start - 2) : hit.start]
+    )
+
+
+def of_number(talk: Talk, hit: Hit, start: int) -> bool:
+    """Tell whether "psi" belongs to a number before it ("recovered to zero psi, 2.3 pounds")."""
+    return talk.words[hit.start : hit.end] == ("psi",) and "," in talk.words[hit.end : start]
+
+
+def can_govern(talk: Talk, hit: Hit, start: int) -> bool:
+    """Tell whether a general verb ("put", "took", "got") can govern an amount there."""
+    words = talk.words[hit.start : hit.end]
+    between = talk.words[hit.end : start]
+    if (
+        words == ("weighed",)
+        and hit.start > 0
+        and talk.words[hit.start - 1] not in word_set("before_weighed")
+    ):
+        return False  # "the slab weighed two pounds nine"
+    if words in (
+        ("took",),
+        ("it", "took"),
+        ("she", "took"),
+        ("i", "got"),
+        ("we", "got"),
+        ("ended", "up", "with"),
+        ("put",),
+        ("in", "it"),
+        ("pulled",),
+        ("weighed",),
+        ("gave", "it"),
+        ("left", "in", "it"),
+    ):
+        allowed = word_set("between_verb_and_amount")
+        return len(between) <= 4 and all(b in allowed for b in between)
+    if (
+        hit.label == "charged"
+        and words[0] in ("fill", "filled", "refill", "refilled")
+        and any(b in ("sump", "bin", "tank", "water") for b in between)
+    ):
+        return False
+    if (
+        words[0] == "filled"
+        and hit.label == "charged"
+        and (talk.words[hit.start - 1] in ("that", "which") or vessel_in(talk.words[hit.end : hit.end + 4]))
+    ):
+        return False  # "..., that filled it, and another pound into the second": a bottle was filled
+    if words[0] in ("used", "use", "using", "load", "loaded", "loading", "hit", "virgin"):
+        return len(between) <= 2 and any(0 <= n.start - talk.w.tokens[start] < 9 for n in talk.names)
+    if words == ("charging",) or words == ("recovery",):
+        return len(between) <= 6
+    return True
+
+
+def is_basis(talk: Talk, hit: Hit, s0: int) -> bool:
+    """Tell whether a plate word is only why the amount was chosen ("charged to the plate, ...")."""
+    for phrase in phrases("basis"):
+        n = len(phrase)
+        if hit.start - n >= s0 and talk.words[hit.start - n : hit.start] == phrase:
+            # "it's on the plate" needs a verb of charging before it
+            before = talk.words[max(s0, hit.start - 7) : hit.start]
+            return any(
+                h.label in ("charged", "recovered")
+                and h.verb is not None
+                and s0 <= h.start
+                and h.end <= hit.start
+                and hit.start - h.end <= 6
+                for h in talk.hits
+            ) and bool(before)
+    return False
+
+
+def trigger_status(talk: Talk, hit: Hit) -> str | None:
+    """Return what became of the work that a trigger names."""
+    if hit.verb is not None and not talk.reports(hit.verb):
+        return "done"  # of the notes: with a reason, see `movement_of`
+    if hit.verb is not None and talk.scopes.kind(hit.verb) is not None:
+        return talk.scopes.verb(hit.verb)
+    return talk.scopes.noun(hit.start, hit.end)

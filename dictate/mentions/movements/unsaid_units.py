@@ -1,0 +1,185 @@
+"""Bare numbers that take their unit from another amount ("600 grams out, put in 650")."""
+
+from __future__ import annotations
+
+from dictate.mentions.movements.mass import NEAR, Mass
+from dictate.mentions.movements.no_movement import is_pressure, of_the_test
+from dictate.mentions.movements.surroundings import phrase_length
+from dictate.mentions.movements.talk import Talk
+from dictate.mentions.movements.triggers_before import trigger_before, trigger_status
+from dictate.mentions.movements.vocabulary import numbered_names
+from dictate.mentions.movements.words_behind import status_behind
+from dictate.mentions.patterns import Hit
+from dictate.mentions.quantities import Quantity, find_quantities
+from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.vocabulary.load import word_set
+
+
+def unit_taken_over(value: float, other: Mass) -> list[str]:
+    """Return why a number that takes its unit from another amount needs a look: both are unlike."""
+    if other.value / NEAR <= value <= other.value * NEAR:
+        return []  # "charge on the plate is ten pounds and I weighed in ten"
+    return [f"the unit was not said; {other.unit} is taken from the amount beside it"]
+
+
+def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
+    """Add a bare number that takes its unit from another amount ("600 grams out, put in 650")."""
+    taken = {t for q in (*find_quantities(talk.narration), *talk.quantities) for t in range(q.start, q.end)}
+    named = {t for n in talk.names for t in range(n.start, n.end)}
+    extra: list[Mass] = []
+    for number in find_numbers(talk.narration):
+        if count_one_more(talk, number, amounts, extra):
+            continue
+        if (
+            number.start in taken
+            or number.start in named
+            or f"{number.value:g}" in numbered_names()
+            or number.form in ("clock", "ordinal", "counted")
+            or number.pronoun
+        ):
+            continue
+        start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
+        s0, _ = talk.scopes.sentence(start)
+        left = trigger_before(talk, start, s0)
+        _, s1 = talk.scopes.sentence(start)
+        before = [a for a in amounts if s0 <= a.start < start and start - a.end <= 8]
+        after = [a for a in amounts if end <= a.start < s1 and a.start - end <= 10]
+        if not before and not after and left is not None:
+            before = lender_before(talk, amounts, number.value, start, left)
+        if (weight := weight_goes_on(talk, number, amounts, start, end)) is not None:
+            extra.append(weight)
+            continue
+        if (behind := by_words_behind(talk, number, amounts, start, end)) is not None:
+            extra.append(behind)
+            continue
+        if end < len(talk.words) and talk.words[end] not in (
+            ".",
+            ",",
+            "and",
+            "back",
+            "of",
+            "in",
+            "total",
+            "even",
+            "flat",
+            "exactly",
+        ):
+            continue
+        if left is None or left.label not in ("recovered", "charged") or not (before or after):
+            continue
+        if before and left.start < before[-1].end:
+            continue
+        if start - left.end > 1:
+            continue
+        if is_pressure(talk, start, end, s0, s1) or of_the_test(talk, number.value, start, end, s0, s1):
+            continue
+        unit = (before or after)[-1 if before else 0].unit
+        meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+        why = unit_taken_over(number.value, (before or after)[-1 if before else 0])
+        extra.append(
+            Mass(
+                meant,
+                start,
+                end,
+                number.value,
+                unit,
+                left.label,
+                trigger_status(talk, left),
+                left.start,
+                why,
+                [],
+                first=start,
+            )
+        )
+    return sorted([*amounts, *extra], key=lambda a: a.start)
+
+
+def weight_goes_on(talk: Talk, number: Number, amounts: list[Mass], start: int, end: int) -> Mass | None:
+    """Take the second weight of a cylinder without its unit: "the jug went from 24 pounds to 20"."""
+    last = next((a for a in reversed(amounts) if a.end <= start), None)
+    if last is None or last.kind != "weight" or number.pronoun or number.form in ("clock", "ordinal"):
+        return None
+    gap = [w for w in talk.words[last.end : start] if w != ","]
+    if len(gap) > 4 or not gap or gap[-1] not in ("to", "at", "was", "reads", "now", "is") or gap[0] == ".":
+        return None
+    if not last.value / 5 <= number.value <= last.value * 5:
+        return None
+    meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+    return Mass(
+        meant, start, end, number.value, last.unit, "weight", last.status, last.trigger, [], first=start
+    )
+
+
+def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int, end: int) -> Mass | None:
+    """Take "the tag calls for fourteen ounces and fourteen went in": the unit from the amount before."""
+    rest = talk.words[end : end + 5]
+    n_in, n_out = phrase_length(rest, "after_in"), phrase_length(rest, "after_out")
+    if max(n_in, n_out) < 2 and rest[:1] not in (("recovered",), ("charged",), ("reclaimed",)):
+        return None
+    before = [a for a in amounts if a.end <= start and start - a.end <= 12]
+    if (
+        not before
+        or before[-1].q.parts
+        or talk.w.sentence_of[start] - talk.w.sentence_of[before[-1].start] > 1
+    ):
+        return None
+    last = before[-1]
+    if not last.value / 5 <= number.value <= last.value * 5:
+        return None
+    kind = "charged" if n_in > n_out or rest[:1] == ("charged",) else "recovered"
+    meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+    why = unit_taken_over(number.value, last)
+    status = status_behind(talk, end, end)
+    return Mass(meant, start, end, number.value, last.unit, kind, status, end, why, first=start)
+
+
+def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[Mass]) -> bool:
+    """Take "then four more" right behind a moved amount for one more portion of the same unit."""
+    start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
+    if talk.words[end : end + 1] != ("more",) or number.pronoun:
+        return False
+    if talk.words[end + 1 : end + 2] not in (
+        (".",),
+        (",",),
+        ("and",),
+        ("to",),
+        ("till",),
+        ("until",),
+        (),
+    ):
+        return False
+    last = [
+        a for a in amounts if a.end <= start and start - a.end <= 4 and a.kind in ("recovered", "charged")
+    ]
+    if (
+        not last
+        or last[-1].status != "done"
+        or talk.w.sentence_of[start] != talk.w.sentence_of[last[-1].start]
+    ):
+        return False
+    meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+    why = f"the unit was not said; {last[-1].unit} is taken from the amount beside it"
+    extra.append(
+        Mass(meant, start, end, number.value, last[-1].unit, last[-1].kind, "done",
+                last[-1].trigger, [why], first=start)
+    )  # fmt: skip
+    return True
+
+
+def lender_before(talk: Talk, amounts: list[Mass], value: float, start: int, left: Hit) -> list[Mass]:
+    """Return the moved amount of the last two sentences that lends its unit to "Put back fourteen."."""
+    words = talk.words[left.start : left.end]
+    if len(words) < 2 and words[0] not in word_set("moves_by_itself"):
+        return []
+    here = talk.w.sentence_of[start]
+    near = [
+        a
+        for a in amounts
+        if a.start < start
+        and a.kind in ("recovered", "charged")
+        and a.kind != left.label
+        and a.status == "done"
+        and here - talk.w.sentence_of[a.start] <= 2
+        and a.value / 4 <= value <= a.value * 4
+    ]
+    return near[-1:]

@@ -1,0 +1,62 @@
+"""The words behind an amount that say what was done with it."""
+
+from __future__ import annotations
+
+from dictate.mentions.movements.mass import Direction
+from dictate.mentions.movements.surroundings import inlet_told, phrase_length, through_pump, vessel_in
+from dictate.mentions.movements.talk import Talk
+from dictate.vocabulary.load import word_set
+
+
+def direction_behind(talk: Talk, end: int, s1: int) -> tuple[Direction, int] | None:
+    """Return the direction that the words behind the amount give, and their place."""
+    k = end
+    # pass over the refrigerant's name and "of", "the", "was"
+    steps = 0
+    joined = False
+    while k < s1 and steps < 7:
+        rest = talk.words[k:s1]
+        n_in, n_out = phrase_length(rest, "after_in"), phrase_length(rest, "after_out")
+        if joined and (n_in or n_out) and talk.number_at(k + max(n_in, n_out)):
+            return None  # "two pounds ten and charged three pounds four"
+        into = next((n for n, w in enumerate(rest[:2]) if w in ("into", "in")), None)
+        if rest[:2] == ("of", "liquid") and any(
+            w in word_set("stage_out") for w in talk.words[talk.scopes.sentence(end)[0] : s1]
+        ):
+            return None  # "thirty pounds of liquid first, that's the recovery"
+        if n_in and into is not None:
+            told = rest[into + 1 : into + 5]
+            stop = next((n for n, w in enumerate(told) if w in (",", ".", "and", "from")), len(told))
+            if vessel_in(told[:stop]) and not set(told[:stop]) & word_set("charging_vessels"):
+                return "recovered", k  # "went into the recovery cylinder"
+        # "in the tank" is out of the machine: the longer phrase wins.
+        if rest[:1] == ("out",) and n_out == 1 and talk.words[k - 1] == "pounds" and inlet_told(talk, k):
+            return None  # "thirty pounds in and eighteen pounds out" of chilled water
+        if n_out and n_out >= n_in:
+            return "recovered", k
+        if n_in:
+            if (
+                rest[:1] == ("in",)
+                and n_in == 1
+                and len(rest) > 1
+                and (rest[1] not in word_set("after_in_alone") or through_pump(talk, k))
+            ):
+                return None
+            return "charged", k
+        if k == end and talk.words[k] == "," and phrase_length(rest[1:], "after_weighed"):
+            return ("recovered" if phrase_length(rest[1:], "after_out") else "charged"), k + 1
+        word = talk.words[k]
+        joined = joined or word == "and"
+        if word in word_set("passed_over_behind") or talk.in_name(k):
+            k += 1
+            steps += 1
+            continue
+        return None
+    return None
+
+
+def status_behind(talk: Talk, k: int, end: int) -> str | None:
+    """Return what became of the work whose words stand behind the amount at word k."""
+    if talk.scopes.kind(k) in ("past", "ing"):
+        return talk.scopes.verb(k)
+    return talk.scopes.noun(end - 1, end)
