@@ -36,6 +36,7 @@ def _undisturbed() -> Iterator[None]:
 
 def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.conclusions import find_conclusions, find_remarks
+    from dictate.mentions.corrections.corrector import correct
     from dictate.mentions.default_points import settle_points
     from dictate.mentions.doubts import doubt
     from dictate.mentions.equipment import find_equipment
@@ -46,7 +47,6 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.narration import Narration
     from dictate.mentions.parts import add_driers, find_parts
     from dictate.mentions.readings import find_readings
-    from dictate.mentions.self_correction import correct
     from dictate.mentions.stage_words import tell_stages
     from dictate.mentions.steps import find_steps
     from dictate.mentions.visit_facts import find_visit_facts

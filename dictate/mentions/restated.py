@@ -21,6 +21,10 @@ from functools import cache
 from operator import attrgetter
 from typing import TypeVar
 
+from dictate.mentions.corrections.alike import reason_once
+from dictate.mentions.corrections.back import Back
+from dictate.mentions.corrections.mistakes import find_mistakes
+from dictate.mentions.corrections.swaps import Swaps
 from dictate.mentions.labels import (
     ComponentAt,
     LabelAt,
@@ -33,7 +37,6 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.taken import Taken
-from dictate.mentions.taken_back import Back, Swaps, find_mistakes, reason_once
 from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.vocabulary.load import table
 

@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 
+from dictate.mentions.corrections.corrector import correct
 from dictate.mentions.narration import Narration
 from dictate.mentions.readings import find_readings
-from dictate.mentions.self_correction import correct
 from dictate.record.visit import Reading
 
 HERE = Path(__file__).parent / "cases"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from dictate.mentions.corrections.corrector import correct
 from dictate.mentions.narration import Narration
 from dictate.mentions.readings import find_readings
-from dictate.mentions.self_correction import correct
 
 TIMES = [
     ("300 psi of nitrogen at ten oh five. At eleven oh five still 300.", [300, 300]),

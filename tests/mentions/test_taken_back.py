@@ -47,6 +47,12 @@ TAKEN_BACK = [
     ("Suction nine pounds, correction, nine inches.", [9], [9]),
     ("Clutch coil 3.6 K, rubbish, 3.6 ohms.", [3600], [3.6]),
     ("It reads 600 ohms, no, sorry, wrong scale, 6 ohms.", [600], [6]),
+    # the side is said afterwards
+    ("Fan motor draws 6.1 amps, no, sorry, that's the right, left is 5.8, right is 6.1.", [6.1], [5.8, 6.1]),
+    # taken back, and no right one is said
+    ("Suction 68. Head 210. Scrap the 210.", [210], [68]),
+    ("Suction 68, head 210. Scrap those, wrong machine.", [68, 210], []),
+    ("Fan one 2.3 amps, fan two 2.4 amps. Let me do that again. Fan one 2.5 amps.", [2.3], [2.4, 2.5]),
 ]  # fmt: skip
 
 
@@ -89,3 +95,17 @@ def test_a_repair_in_part_has_a_reason() -> None:
 def test_what_is_said_to_be_wrong_has_a_reason() -> None:
     """Where no right value follows, the value stays and gets a reason to look."""
     assert all(r.review for r in readings("Box 38. That 38 is wrong for dairy."))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Suction 68. Head 210. The head pressure I gave you was wrong.",
+        "Suction 68. Head 210. That 210 was wrong.",
+        "Suction 68, head 210. Scrap those, wrong machine.",
+    ],
+)
+def test_said_to_be_wrong_without_a_right_one(text: str) -> None:
+    """Nothing says what is right, so the value never stands without a reason to look."""
+    found = [r for r in readings(text) if r.value == 210]
+    assert found and all("nothing says what is right" in " ".join(r.review) for r in found)

@@ -26,6 +26,7 @@ None; looks.py lists them in the order in which they are asked.
 
 from __future__ import annotations
 
+from dictate.mentions.corrections.mistakes import words_of_correction
 from dictate.mentions.doubts.forms import other_form, split_ounces
 from dictate.mentions.doubts.labour import doubt_labour
 from dictate.mentions.doubts.looks import CARRIED, LOOKS, YIELDING
@@ -33,7 +34,6 @@ from dictate.mentions.doubts.movements import doubts_of_movement
 from dictate.mentions.doubts.second_look import bears_out
 from dictate.mentions.doubts.talk import ELECTRIC, Case, Talk, case_value, corrections
 from dictate.mentions.narration import Narration
-from dictate.mentions.taken_back import words_of_correction
 from dictate.record.mentions import Mentions
 
 

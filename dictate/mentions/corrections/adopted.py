@@ -1,0 +1,66 @@
+"""A loose number beside a cue is the repair, or what was taken back: "two thirteen, no, fourteen volts"."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+
+from dictate.mentions.corrections.correction_words import STOPS
+from dictate.mentions.corrections.cues import SMALL
+from dictate.mentions.corrections.made_values import MakesValues
+
+
+class Adopts(MakesValues):
+    """Takes the number beside a cue for the value that it is."""
+
+    def _adopt(self) -> None:
+        """Take the number behind a cue for the repair that it is, where nothing else made it a value."""
+        self.loose = self._loose()
+        for cue in self.cues:
+            if cue.only_clause:
+                continue
+            old = next((t for t in reversed(self.taken) if t.end <= cue.start), None)
+            if old is None or cue.start - old.end > 12 or old.reading.role == "retracted":
+                continue
+            if not cue.strong and self.words[old.end : cue.start] != [","]:
+                continue
+            if self._unheard(old.end, cue.start):
+                continue
+            at = bisect_left(self.loose, cue.end, key=lambda v: v.start)
+            new = self.loose[at] if at < len(self.loose) else None
+            if (
+                new is None
+                or new.start - cue.end > 14
+                or any(cue.end <= t.start < new.start for t in self.taken)
+            ):
+                continue
+            if STOPS & set(self.words[old.end : cue.start]) and not self._opens_sentence(cue):
+                continue
+            if not self._repair_words(cue.end, new.start) or not self._stands_alone(new):
+                continue
+            made = self._made(old, new)
+            if made is not None:
+                self.loose.remove(new)
+                self.taken.append(made)
+                self.taken.sort(key=lambda t: t.start)
+
+    def _adopt_before(self) -> None:
+        """Take the number in front of a cue for what was taken back: "two thirteen, no, fourteen volts"."""
+        for cue in self.cues:
+            if cue.only_clause or self.words[cue.start - 1 : cue.start] not in ([","], ["."]):
+                continue
+            if not cue.strong and self.words[cue.end : cue.end + 1] != [","]:
+                continue
+            new = next((t for t in self.taken if t.start >= cue.end), None)
+            if new is None or not set(self.words[cue.end : new.start]) <= SMALL | {","}:
+                continue
+            at = bisect_left(self.loose, cue.start - 1, key=lambda v: v.end)
+            old = self.loose[at] if at < len(self.loose) else None
+            if old is None or old.end != cue.start - 1 or old.quantity is not None or new.movement:
+                continue
+            if any(t.start < cue.start and t.end > old.start for t in self.taken):
+                continue
+            made = self._made(new, old)
+            if made is not None and made.reading.value != new.reading.value:
+                self.loose.remove(old)
+                self.taken.append(made)
+                self.taken.sort(key=lambda t: t.start)

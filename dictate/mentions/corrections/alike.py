@@ -1,0 +1,33 @@
+"""What is asked and done with one value or two, whatever the shape of the correction."""
+
+from __future__ import annotations
+
+from dictate.mentions.taken import LOOSE, Taken
+
+
+def alike(a: Taken, b: Taken) -> bool:
+    """Tell whether two values can be of one thing: same quantity, and no place that speaks against it."""
+    x, y = a.reading, b.reading
+    return (
+        x.quantity == y.quantity
+        and (x.point == y.point or not x.point or not y.point)
+        and (x.component == y.component or not x.component or not y.component)
+        and (x.which == y.which or not x.which or not y.which)
+    )
+
+
+def same_number(a: Taken, b: Taken) -> bool:
+    """Tell whether two values were said with the same number."""
+    return a.value.state == b.value.state and abs(a.value.value - b.value.value) < 1e-9
+
+
+def reason_once(t: Taken, why: str) -> None:
+    """Add a reason to look at a value."""
+    if why not in t.reading.review:
+        t.reading.review.append(why)
+        t.reading.confidence = min(t.reading.confidence, 0.5)
+
+
+def clear_loose(t: Taken) -> None:
+    """Take away the reason that what it is a value of was not said: the correction says it."""
+    t.reading.review = [r for r in t.reading.review if LOOSE not in r]

@@ -1,0 +1,157 @@
+"""Whether what stands between two values says that the second puts the first right."""
+
+from __future__ import annotations
+
+from dictate.mentions.corrections.alike import alike
+from dictate.mentions.corrections.correction_words import STOPS
+from dictate.mentions.corrections.cues import SMALL, Cue
+from dictate.mentions.corrections.made_values import MakesValues
+from dictate.mentions.labels import find_labels
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.taken import Taken
+from dictate.mentions.word_lists import word_list
+from dictate.vocabulary.load import table
+
+
+class Between(MakesValues):
+    """Finds the cue between or behind two values."""
+
+    def _between(self, old: Taken, new: Taken) -> Cue | None:
+        """Return the cue between two values when the words around it say nothing else."""
+        for cue in self.cues:
+            if cue.start < old.end or cue.end > new.start:
+                continue
+            before = self.words[old.end : cue.start]
+            after = self.words[cue.end : new.start]
+            if len(before) > 12 or len(after) > 14 or self._unheard(old.end, cue.start):
+                continue
+            if cue.only_clause and not self._told_between(old, new, cue):
+                continue
+            if self._another(old, cue, new):
+                continue
+            if "." in before[:-1] and not cue.strong:
+                continue
+            plain = " ".join(self.words[cue.start : cue.end])
+            # "three point one amps, no, that's the label, it's pulling two point four"
+            parted = before == [","] and after[:1] == [","] and plain in {"no", "nope"}
+            alone = before == ["."] and after[:1] in ([","], ["."]) and plain in {"no", "nope"}
+            parted = parted or (alone and self._repair_words(cue.end, new.start))
+            lonely = not cue.strong and not (parted and self._one_thing(old, new))
+            if lonely:
+                # "no leaks", "wrong part": a lone word corrects only between commas or before the repair
+                parted = after[:1] == [","] or self.words[cue.start - 1] in {",", "-", "uh", "um", "oh"}
+                named = after[:1] and after[0] in word_list("self_correction_between")
+                if plain in {"no", "nope"} and not (parted or named):
+                    continue  # "no 24 volts at the terminal" denies, it does not correct
+                if not set(after) <= SMALL or len(before) > 4:
+                    continue
+                if plain in {"wrong", "rather", "more like", "er"} and len(before) > 2:
+                    continue
+            if self._something_new(cue.end, new, old):
+                continue
+            if STOPS & set(before) and not self._opens_sentence(cue):
+                continue
+            told = [k for m in self.mistakes for k in range(max(m.start, cue.end), min(m.end, new.start))]
+            lead = after[max((k for k, w in enumerate(after) if w in STOPS), default=-1) + 1 :]
+            leads = set(lead) <= SMALL | word_list("self_correction_lead")
+            if STOPS & set(after) and len(after) - len(told) > 6 and not leads:
+                continue
+            return cue
+        return None
+
+    def _told_between(self, old: Taken, new: Taken, cue: Cue) -> bool:
+        """Tell whether only a clause that may tell of a misreading stands between two values of a thing."""
+        if not self._one_thing(old, new) or old.reading.role == "retracted" or self._said_again(old, new):
+            return False
+        small = SMALL | {",", "then"} | STOPS | frozenset(table("corrections")["mistake"]["fillers"])
+        near = set(self.words[old.end : cue.start]) <= small
+        lead = set(self.words[cue.end : new.start]) <= small
+        return near and lead
+
+    def _one_thing(self, old: Taken, new: Taken) -> bool:
+        """Tell whether two values are of one quantity and neither words nor places set them apart."""
+        like = alike(old, new) or not new.said_unit or self._brings_unit(old, new)
+        return new.reading.role in {"measured", old.reading.role} and like
+
+    def _brings_unit(self, old: Taken, new: Taken) -> bool:
+        """Tell whether the repair says the unit of a number that had none: "in 88, no, 78 minutes"."""
+        if old.said_unit or old.label_here or not new.said_unit or not old.value.bare or not old.value.value:
+            return False
+        return 0.5 <= new.value.value / old.value.value <= 2
+
+    def _said_again(self, old: Taken, new: Taken) -> bool:
+        """Tell whether the second value is the first one once more, and nothing is put right."""
+        a, b = old.reading, new.reading
+        same = a.value == b.value and a.unit == b.unit and a.state == b.state
+        return same and (a.point == b.point or not new.place_said)
+
+    def _something_new(self, start: int, new: Taken, old: Taken) -> bool:
+        """Tell whether the words before the repair name something else than the old value was of."""
+        for label in find_labels(self.n):
+            found = label.label
+            if (
+                not start <= label.start < new.start
+                or found.mode is not None
+                or found.weak
+                or found is old.label
+            ):
+                continue
+            if any(m.start <= label.start < m.end for m in self.mistakes):
+                continue  # "that's the liquid line I'm hooked to" names what was read by mistake
+            same = found.quantity == old.reading.quantity or found.point == old.reading.point
+            if (found.point is not None or found.quantity is not None) and not same:
+                return True
+        return False
+
+    def _another(self, old: Taken, cue: Cue, new: Taken) -> bool:
+        """Tell whether a number nearer to the cue is put right: "18.6, the third 19, make that 19.4"."""
+        return any(
+            old.end <= x.start
+            and x.end <= cue.start <= x.end + 3
+            and not x.pronoun
+            and x.form != "ordinal"
+            and x.value >= 10
+            and 0.8 <= x.value / (new.value.value or 1.0) <= 1.25
+            for x in find_numbers(self.n)
+        )
+
+    def _actually(self, old: Taken, new: Taken) -> Cue | None:
+        """Take "ninety-two, actually ninety-four" as put right: nothing else stands between the two."""
+        between = self.words[old.end : new.start]
+        if "actually" not in between or not set(between) <= word_list("self_correction_actually"):
+            return None
+        at = old.end + between.index("actually")
+        return Cue(at, at + 1, True)
+
+    def _correction_between(self, old: Taken, new: Taken) -> Cue | None:
+        """Return the cue of "Correction, suction 58." behind values of other things."""
+        if not new.label_here:
+            return None
+        for cue in self.cues:
+            if old.end <= cue.start and cue.end <= new.start and cue.strong and not cue.only_clause:
+                head = self.n.sentences[self.back.sentence_at[cue.start]][0]
+                opens = set(self.words[head : cue.start]) <= {"ah", "oh", "uh", "um", "er", ",", "and"}
+                far = 14 if new.reading.point and new.reading.point == old.reading.point else 6
+                near = opens and head >= old.end and head - old.end <= far and new.start - cue.end <= 5
+                return cue if near and not STOPS & set(self.words[cue.end + 1 : new.start]) else None
+        return None
+
+    def _said_behind(self, old: Taken, new: Taken, j: int) -> Cue | None:
+        """Return the cue behind the repair: "six point five, nought point six five I should say"."""
+        gap = self.words[old.end : new.start]
+        if len(gap) > 10 or not set(gap) <= SMALL | {","} or self._something_new(old.end, new, old):
+            return None
+        if any(t is not old and 0 <= old.start - t.end <= 2 for t in self.taken[max(0, j - 3) : j]):
+            return None  # the third of a list: nothing tells which one is meant
+        at = new.end + (self.words[new.end : new.end + 1] == [","])
+        if at in self.behind:
+            return Cue(at, self.behind[at], True)
+        if at == new.end or self.words[at : at + 1] not in (["sorry"], ["rather"], ["correction"]):
+            return None
+        # "three eighty, three one eight, sorry, supply ninety four": the next value has a name of its own
+        if self.words[at + 1 : at + 2] not in ([","], ["."], []):
+            return None
+        nxt = self.taken[j + 1] if j + 1 < len(self.taken) else None
+        if nxt is not None and nxt.start - at < 6 and not (nxt.label_here or STOPS & {self.words[at + 1]}):
+            return None
+        return Cue(at, at + 1, True) if gap == [","] and new.value.bare else None

@@ -1,0 +1,45 @@
+"""Runs the shapes of correction over the readings of a visit, in an order where each can rest on the last."""
+
+from __future__ import annotations
+
+from dictate.mentions.corrections.adopted import Adopts
+from dictate.mentions.corrections.by_name import ByName
+from dictate.mentions.corrections.denials import Denials
+from dictate.mentions.corrections.neighbours import Neighbours
+from dictate.mentions.corrections.units_and_places import UnitsAndPlaces
+from dictate.mentions.narration import Narration
+from dictate.mentions.restated import Restated
+from dictate.mentions.taken import Found
+from dictate.record.visit import Reading
+
+
+class _Corrector(Adopts, Neighbours, UnitsAndPlaces, Denials, ByName):
+    """Every shape of correction, each from its own module."""
+
+    def run(self) -> list[Reading]:
+        """Return the readings in the order of the words, corrections applied."""
+        Restated(self.n, self.back, self._of_number).run()
+        self.back.recalls()
+        self.back.by_number()
+        self._by_name()
+        self.taken += self.back.swaps()
+        self.taken.sort(key=lambda t: t.start)
+        self.back.sets()
+        self.cues = [c for c in self.cues if not self.back.handled(c.start, c.end)]
+        self._other_side()
+        self._adopt()
+        self._adopt_before()
+        self._neighbours()
+        self._units_and_places()
+        self._denials()
+        self.back.denials()
+        self._that_is_the_plate()
+        self._hesitations()
+        self.back.differences()
+        self.taken.sort(key=lambda t: t.start)
+        return [t.reading for t in self.taken if not t.movement]
+
+
+def correct(narration: Narration, found: Found) -> list[Reading]:
+    """Return the readings in the order of the words, corrections applied, what was taken back marked."""
+    return _Corrector(narration, found).run()

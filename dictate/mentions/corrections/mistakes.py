@@ -1,0 +1,149 @@
+"""Clauses that say how a value came to be misread: "I had the wrong hose", "my thumb was over the gauge"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from dictate.mentions.corrections.correction_words import CUTS, correction_phrases, correction_words
+from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers import find_numbers
+
+
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """Words at the tokens [start, end) that tell of a misreading; `clear` when they alone say it."""
+
+    start: int
+    end: int
+    clear: bool
+    cue: bool = True
+    """False for an aside that says where a value is from, and takes it back only beside another cue."""
+
+
+def find_mistakes(narration: Narration) -> list[Mistake]:
+    """Return the clauses that say that a value was misread, in the order of the words.
+
+    >>> n = Narration.from_text("260, I had the wrong hose. 62, my thumb was over the gauge, 42.")
+    >>> [m.clear for m in find_mistakes(n)]
+    [True, False]
+    """
+    done: list[Mistake] | None = narration.found.get("mistakes")
+    if done is not None:
+        return done
+    words = narration.lowers
+    out = [Mistake(p.start, p.end, True) for p in correction_phrases("mistake", "phrases").find(narration)]
+    other, touch = correction_words("mistake", "other"), correction_words("mistake", "touch")
+    i_am, reads = correction_words("mistake", "i_am"), correction_words("mistake", "reads")
+    for i, word in enumerate(words):
+        if word in i_am and words[i + 1 : i + 2] and words[i + 1] in reads:
+            # "that's the liquid line I'm hooked to"
+            a, b = _bounds(words, i)
+            if words[a : a + 2] in (["that's", "the"], ["that", "the"], ["this", "is"]) or (
+                words[a : a + 3] in (["that", "was", "the"], ["that", "'s", "the"])
+            ):
+                out.append(Mistake(a, b, True))
+        if word in {"meter", "switch", "display", "gauge", "clamp", "selector", "dial"}:
+            a, b = _bounds(words, i)
+            if words[i + 1 : i + 3] in (
+                ["was", "on"],
+                ["is", "on"],
+                ["'s", "on"],
+                ["was", "in"],
+                ["was", "set"],
+            ):
+                out.append(Mistake(a, b, False))
+        if word == "wrong" and words[i + 1 : i + 2] and words[i + 1] in CUTS:
+            a, b = _bounds(words, i)
+            if {"i", "i'd", "i've"} & set(words[a:i]) and correction_words("mistake", "reads") & set(
+                words[a:i]
+            ):
+                out.append(Mistake(a, b, True))
+                continue
+        if word == "wrong":
+            j = _wrong_thing(words, i)
+            if j and words[i - 1 : i] not in (["nothing"], ["what's"]):
+                out.append(Mistake(i, j, True))
+        elif word in {"that's", "that"} and "other" in words[i + 1 : i + 4]:
+            j = words.index("other", i + 1)
+            if words[i + 1 : j] in (["the"], ["was", "the"], ["is", "the"], ["'s", "the"]) and (
+                words[j + 1 : j + 2] and words[j + 1] in other and not _named_before(words, i)
+            ):
+                out.append(Mistake(i, j + 2, True))
+        elif word == "that" and words[i + 1 : i + 2] in (["was"], ["'s"], ["is"]) and (
+            words[i + 2 : i + 3] and words[i + 2] in correction_words("mistake", "asides")
+        ):  # fmt: skip
+            out.append(Mistake(i, _bounds(words, i)[1], False, False))
+        elif word in touch:
+            clause = _clause(words, i)
+            if clause is not None:
+                out.append(Mistake(*clause, False))
+    known: set[int] = set()
+    kept: list[Mistake] = []
+    for m in sorted(out, key=lambda m: (not m.clear, m.start - m.end)):
+        if known.isdisjoint(range(m.start, m.end)):
+            known.update(range(m.start, m.end))
+            kept.append(m)
+    numbers = {t for n in find_numbers(narration) if not n.pronoun for t in range(n.start, n.end)}
+    kept = [m for m in kept if m.clear or numbers.isdisjoint(range(m.start, m.end))]
+    kept.sort(key=lambda m: m.start)
+    narration.found["mistakes"] = kept
+    return kept
+
+
+def _named_before(words: list[str], at: int) -> bool:
+    """Tell whether an aside only says which thing was named: "circuit two, that's the other one, 65"."""
+    if words[at - 1 : at] != [","] or not words[at - 3 : at - 2]:
+        return False
+    other, which = correction_words("mistake", "other"), correction_words("mistake", "which")
+    return words[at - 3] in other and words[at - 2] in which
+
+
+def _wrong_thing(words: list[str], at: int) -> int | None:
+    """Return where "the wrong ring" ends, None when "wrong" is said of a thing: "the wrong fan blade"."""
+    wrong, things = correction_words("mistake", "wrong"), correction_words("mistake", "wrong_things")
+    known = wrong | things
+    for j in (at + 1, at + 2):
+        if not words[j : j + 1] or words[j] not in known:
+            continue
+        behind = words[j + 1 : j + 2]
+        if behind and behind[0] in known:
+            continue
+        ends = not behind or behind[0] in CUTS | correction_words("mistake", "ends")
+        told = correction_words("mistake", "told") & set(words[_bounds(words, at)[0] : at])
+        if words[j] in wrong or (ends and told):
+            return j + 1
+    return None
+
+
+def _bounds(words: list[str], at: int) -> tuple[int, int]:
+    """Return the tokens of the clause around one, without the fillers at its head."""
+    a = b = at
+    while a > 0 and words[a - 1] not in CUTS and at - a < 12:
+        a -= 1
+    while b < len(words) and words[b] not in CUTS and b - at < 12:
+        b += 1
+    while a < at and words[a] in correction_words("mistake", "fillers"):
+        a += 1
+    return a, b
+
+
+def _clause(words: list[str], at: int) -> tuple[int, int] | None:
+    """Return the clause around a word when it can tell of a misreading: "my thumb was over the gauge"."""
+    a, b = _bounds(words, at)
+    said = words[a:b]
+    if (
+        len(said) < 3
+        or len(said) > 12
+        or said[0] not in correction_words("mistake", "opens")
+        or correction_words("mistake", "does") & set(said)
+    ):
+        return None
+    return a, b
+
+
+def words_of_correction(narration: Narration, start: int, end: int) -> frozenset[str]:
+    """Return the words around a repair at the tokens [start, end) that tell of the correction alone."""
+    words = narration.lowers
+    near = [m for m in find_mistakes(narration) if start - 16 <= m.start and m.end <= end + 10]
+    found = {w for m in near for w in words[m.start : m.end]}
+    return frozenset(found) | correction_words("recall", "verbs") | correction_words("behind", "words")

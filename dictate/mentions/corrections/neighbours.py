@@ -1,0 +1,139 @@
+"""Value, cue, value: "six eight, no wait, seven eight", and "at five, uh, four"."""
+
+from __future__ import annotations
+
+from dictate.mentions.corrections.alike import alike
+from dictate.mentions.corrections.between import Between
+from dictate.mentions.corrections.cues import Cue
+from dictate.mentions.corrections.replaced import Replaces
+from dictate.mentions.plausible import fits
+from dictate.mentions.taken import DIFFERENCES, Taken
+
+
+class Neighbours(Between, Replaces):
+    """Puts a value right by the one said next."""
+
+    def _neighbours(self) -> None:
+        for i in range(len(self.taken) - 1):
+            old = self.taken[i]
+            j = i + 1
+            while j < len(self.taken) and self.taken[j].start < old.end:
+                j += 1
+            if j >= len(self.taken):
+                continue
+            new = self.taken[j]
+            if old.reading.role == "retracted" and new.reading.retracts == old.reading.heard:
+                continue
+            cue = self._between(old, new) or self._actually(old, new) or self._said_behind(old, new, j)
+            if cue is None:
+                cue = self._correction_between(old, new)
+                if cue is None or self._same_place(i, old, new, cue) is old:
+                    continue
+            old = self._better(self._same_place(i, old, new, cue), new)
+            if not self._same_thing(old, new, cue):
+                continue
+            if self._said_again(old, new):
+                # "18.6, oh wait, that's the fan column, no, it's right, 18.6"
+                if new.reading.role in {"rated", "target"} and old.reading.role == "measured":
+                    old.reading.role = new.reading.role  # "superheat 10, no, 10 is the target"
+                elif old.reading.role in {"rated", "target"} or not new.place_said:
+                    new.reading.role = old.reading.role
+                    new.reading.component = old.reading.component
+                continue
+            self._replace(old, new, cue)
+
+    def _same_place(self, i: int, old: Taken, new: Taken, cue: Cue) -> Taken:
+        """Return the value that "Correction. Common to start, fifty two." is of: it names its place anew."""
+        if not ((new.place_said or new.label_here) and new.reading.point):
+            return old
+        if new.reading.point == old.reading.point:
+            return old
+        if not self._opens_sentence(cue) or self._misled(old, new):
+            return old
+        for t in reversed(self.taken[max(0, i - 8) : i]):
+            if alike(t, new) and t.reading.point == new.reading.point and t.reading.role == "measured":
+                return t
+        return old
+
+    def _better(self, old: Taken, new: Taken) -> Taken:
+        """Return what a bare repair puts right: "32,650 at 32 degrees, no, 9,795" is not of the degrees."""
+        i = self.taken.index(old)
+        before = self.taken[i - 1] if i else None
+        if old.reading.role in {"target", "rated"} and before is not None and self._misread(new):
+            # "it's at eighteen, needs to be ten. Make that twenty, I read the wrong line"
+            like = (
+                alike(before, old) and before.reading.role == "measured" and before.sentence == old.sentence
+            )
+            return before if like else old
+        if (
+            new.said_unit
+            or before is None
+            or before.sentence != old.sentence
+            or before.reading.role == "retracted"
+        ):
+            return old
+        if before.reading.quantity == old.reading.quantity or fits(
+            old.reading.quantity, old.reading.point, new.value.value, old.reading.unit
+        ):
+            return old
+        near = before.value.value and 0.1 <= new.value.value / before.value.value <= 10
+        possible = fits(before.reading.quantity, before.reading.point, new.value.value, before.reading.unit)
+        return before if near and possible else old
+
+    def _misread(self, new: Taken) -> bool:
+        """Tell whether a reading is said to have been taken wrongly right behind a repair."""
+        after = [m for m in self.mistakes if new.end <= m.start <= new.end + 10]
+        return any(
+            {"i", "wrong", "misread"} & set(self.words[max(new.end, m.start - 4) : m.end]) for m in after
+        )
+
+    def _same_thing(self, old: Taken, new: Taken, cue: Cue) -> bool:
+        a, b = old.reading, new.reading
+        if old.value.state != "value" or new.value.state != "value":
+            apart = a.point and b.point and a.point != b.point and new.place_said
+            return a.quantity == b.quantity and not apart
+        if a.quantity == b.quantity:
+            apart = a.point and b.point and a.point != b.point and new.place_said
+            return not apart or self._misled(old, new)
+        if (new.movement or old.movement) and new.said_unit and old.said_unit:
+            return False
+        # "forty psi, I mean twenty inches": another unit of the same words
+        if not new.explicit or not new.said_unit or self._brings_unit(old, new):
+            return True
+        if "k" in {old.value.word, new.value.word} and {a.quantity, b.quantity} <= {
+            "resistance",
+            *DIFFERENCES,
+        }:
+            return True  # "three point six K, rubbish, three point six ohms": kilohms
+        unlike = {a.quantity, b.quantity}
+        return (
+            unlike <= {"pressure", "vacuum"}
+            or unlike <= {"temperature", "superheat", "subcooling", "temperature_difference"}
+            or (unlike <= {"voltage", "current", "resistance"} and cue.strong and not new.place_said)
+        )
+
+    def _hesitations(self) -> None:
+        """Take "at five, uh, four cubic feet" as put right, with a reason to look: it may be a list."""
+        for i in range(len(self.taken) - 1):
+            old, new = self.taken[i], self.taken[i + 1]
+            between = self.words[old.end : new.start]
+            a, b = old.value.value, new.value.value
+            broken = len(between) >= 2 and set(between) <= {".", "…", "-", "uh", "um"}
+            if broken and a and a % 10 == 0 and a <= b < a + 10 and not new.value.range and new.value.bare:
+                self._replace(old, new)  # "suction twenty... twenty six"
+                continue
+            if not {"uh", "um", "er"} & set(between) or not set(between) <= {"uh", "um", "er", ","}:
+                continue
+            same = (
+                old.reading.quantity == new.reading.quantity
+                and old.reading.role == new.reading.role == "measured"
+            )
+            around = [t for t in self.taken if t is not old and t is not new and t.sentence == old.sentence]
+            listed = any(0 <= t.start - new.end <= 2 or 0 <= old.start - t.end <= 2 for t in around)
+            if same and not listed and not new.value.range and old.reading.value != new.reading.value:
+                old.reading.role = "retracted"
+                new.reading.review.append(
+                    "two values were said one after the other, and nothing says that one was taken back"
+                )
+                new.reading.confidence = min(new.reading.confidence, 0.5)
+                self._link(old, new)
