@@ -11,16 +11,16 @@ A pattern is a line of a vocabulary file. Its words are matched one after the ot
     a number, in digits or words (one word or several) ^               (only in front of the first word)
     nothing of the sentence stands before, small words aside
 
-The first word of a pattern is never optional and never a gap: patterns are looked up by it, which keeps
-an hour of speech under a second (spaCy's token matcher took three seconds for 12,000 words and 600 such
-patterns). The first verb of a pattern ("!") is its head: its form and what stands before it tell whether
-the work was done.
+The first word of a pattern is never optional and never a gap: patterns are looked up by it and by what
+may stand behind it, and tried only where a word that they cannot do without is said. That keeps an hour of
+speech under a second (spaCy's token matcher took three seconds for 12,000 words and 600 such patterns).
+The first verb of a pattern ("!") is its head: its form and what stands before it tell whether the work was
+done.
 """
 
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
@@ -34,6 +34,7 @@ FILLERS = frozenset({"uh", "um", "er", "erm", "ah", "hmm", "mm", "uhm", "umm", "
 PUNCTUATION = frozenset(",.;:?!-()\"'")
 SENTENCE_END = frozenset(".?!")
 NUMBER_WORDS = word_set("number_words")
+_STOPS = frozenset(".?!;")  # no gap of a pattern runs over these
 _SMALL = word_set("sentence_openers")
 # A gap never runs over these: they begin a new thought.
 _BREAKS = (
@@ -205,7 +206,18 @@ class Words:
 
     def word_of_token(self, token: int) -> int:
         """Return the first word at or after a token."""
-        return bisect_left(self.tokens, token)
+        return self._word_of[token]
+
+    @cached_property
+    def _word_of(self) -> list[int]:
+        """The first word at or after each token, and after the last one."""
+        found = []
+        word = 0
+        for token in range(len(self.narration.tokens) + 1):
+            while word < len(self.tokens) and self.tokens[word] < token:
+                word += 1
+            found.append(word)
+        return found
 
     @cached_property
     def places(self) -> dict[str, list[int]]:
@@ -217,6 +229,24 @@ class Words:
             if word in NUMBER_WORDS or word[0].isdigit():
                 out["#"].append(i)
         return out
+
+    @cached_property
+    def stretch_of(self) -> list[frozenset[str]]:
+        """The words between the full stops, question marks and the like around each word."""
+        out: list[frozenset[str]] = []
+        for i, word in enumerate([*self.words, "."]):
+            if word in _STOPS:
+                out += [frozenset(self.words[len(out) : i + 1])] * (i + 1 - len(out))
+        return out
+
+    def number_end(self, i: int) -> int:
+        """Return the word behind the longest stretch of number words that begins at word i."""
+        i += 1
+        while i < len(self.words) and (
+            self.words[i] in NUMBER_WORDS or self.words[i][0].isdigit() or self.words[i] in ("and", "a")
+        ):
+            i += 1
+        return i
 
     def opens(self, i: int) -> bool:
         """Tell whether word i opens its sentence, small words aside."""
@@ -238,11 +268,16 @@ def words_of(narration: Narration) -> Words:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """A compiled line: what it means (`label`), its first words, and the expression."""
+    """A compiled line: what it means (`label`), its first words, and the expression.
+
+    `first` holds each first word with the words one of which stands behind it, None where any word may.
+    One of the words of `need`, where there are any, is said in the same stretch between full stops.
+    """
 
     label: str
     line: str
-    first: frozenset[str]
+    first: dict[str, frozenset[str] | None]
+    need: frozenset[str]
     expression: re.Pattern[str]
     verbless: bool
     opens: bool = False
@@ -296,7 +331,7 @@ def compile_pattern(label: str, line: str, lists: dict[str, Any] | None = None) 
     """Compile one line; RecordError names what is wrong with it."""
     lists = lists or {}
     expression = ""
-    first: frozenset[str] = frozenset()
+    begins: list[tuple[list[str] | None, bool]] = []
     headed = False
     nodes = line.split()
     opens = nodes[0] == "^"
@@ -334,31 +369,106 @@ def compile_pattern(label: str, line: str, lists: dict[str, Any] | None = None) 
                 raise RecordError(
                     f"pattern {line!r} begins with a gap or an optional word.", "Begin with a word."
                 )
-            first = frozenset(o.lower().split()[0] for o in options)
+        begins.append((options, optional))
         expression += f"(?:{piece})?" if optional else piece
-    return Pattern(label, line, first, re.compile(expression + r"(?= )"), not headed, opens)
+    return Pattern(
+        label,
+        line,
+        _first_words(begins),
+        _needed(begins),
+        re.compile(expression + r"(?= )"),
+        not headed,
+        opens,
+    )
+
+
+def _needed(nodes: list[tuple[list[str] | None, bool]]) -> frozenset[str]:
+    """Return the fewest words one of which begins a node behind the first; none where marks are matched."""
+    sets = [
+        frozenset(o.lower().split()[0] for o in node) for node, optional in nodes[1:] if node and not optional
+    ]
+    marked = any(_STOPS & set(o.split()) for node, _ in nodes for o in node or ())
+    return min(sets, key=len) if sets and not marked else frozenset()
+
+
+def _first_words(nodes: list[tuple[list[str] | None, bool]]) -> dict[str, frozenset[str] | None]:
+    """Return the first words of a pattern with those that may follow each, None where any word may.
+
+    `nodes` are the options of each node, None for a gap or a number, and whether it may be missing.
+    """
+    starts: set[str] = set()
+    behind: set[str] | None = None  # where the pattern may end with its first node
+    for options, optional in nodes[1:]:
+        if options is None:
+            break
+        starts.update(o.lower().split()[0] for o in options)
+        if not optional:
+            behind = starts
+            break
+    first: dict[str, frozenset[str] | None] = {}
+    for option in nodes[0][0] or ():
+        word, *rest = option.lower().split()
+        follows = {rest[0]} if rest else behind
+        known = first.get(word, frozenset())
+        first[word] = None if follows is None or known is None else known | follows
+    return first
+
+
+@dataclass(slots=True)
+class _Begun:
+    """The patterns that a word begins, in their order: by the word behind it, and those that take any."""
+
+    all: list[Pattern]
+    any: list[Pattern]
+    by_next: dict[str, list[Pattern]]
+
+    def before(self, words: Sequence[str]) -> Sequence[Pattern]:
+        """Return the patterns that may go on with one of the words."""
+        known = [w for w in words if w in self.by_next]
+        if len(known) < 2:
+            return self.by_next[known[0]] if known else self.any
+        several = {id(p) for w in known for p in self.by_next[w]}
+        return [p for p in self.all if id(p) in several]
+
+    @classmethod
+    def by(cls, word: str, patterns: list[Pattern]) -> _Begun:
+        follows = [(p, p.first[word]) for p in patterns]
+        known = {w for _, after in follows if after is not None for w in after}
+        return cls(
+            patterns,
+            [p for p, after in follows if after is None],
+            {w: [p for p, after in follows if after is None or w in after] for w in known},
+        )
 
 
 class Matcher:
-    """Many patterns, looked up by their first word."""
+    """Many patterns, looked up by their first word and the one behind it."""
 
     def __init__(self, patterns: Iterable[Pattern]) -> None:
-        self.by_word: dict[str, list[Pattern]] = {}
+        by_word: dict[str, list[Pattern]] = {}
         for pattern in patterns:
             for word in pattern.first:
-                self.by_word.setdefault(word, []).append(pattern)
+                by_word.setdefault(word, []).append(pattern)
+        self.numeric = _Begun.by("#", by_word.pop("#", []))
+        self.by_word = {word: _Begun.by(word, begun) for word, begun in by_word.items()}
 
     def hits(self, words: Words) -> Iterator[Hit]:
         """Yield every match, by place."""
         text, starts = words.text, words.starts
         forms = forms_of_word()
         places = words.places
-        numeric = self.by_word.get("#", [])
-        numbers = set(places["#"]) if numeric else set()
-        begun = numbers.union(*(places[w] for w in self.by_word if w in places))
+        row = words.words
+        numbers = set(places["#"]) if self.numeric.all else set()
+        begun = numbers.union(*(places[w] for w in places.keys() & self.by_word.keys()))
         for i in sorted(begun):
-            candidates = self.by_word.get(words.words[i], []) if words.words[i] != "#" else []
-            for pattern in [*candidates, *numeric] if i in numbers else candidates:
+            led = self.by_word.get(row[i])
+            candidates = led.before(row[i + 1 : i + 2]) if led is not None else ()
+            if i in numbers:
+                candidates = [*candidates, *self.numeric.before(row[i + 1 : words.number_end(i) + 1])]
+            here = words.stretch_of[i]
+            for pattern in candidates:
+                if pattern.need and pattern.need.isdisjoint(here):
+                    continue
                 match = pattern.expression.match(text, starts[i])
                 if match is None or (pattern.opens and not words.opens(i)):
                     continue

@@ -637,7 +637,6 @@ def _ranges(narration: Narration, numbers: Sequence[Number], found: list[Quantit
 
 def mass_of(q: Quantity) -> tuple[float, str] | None:
     """Return (value, unit) when the quantity can be a mass: lb, oz, g or kg; None otherwise."""
-    for unit in ("lb", "oz", "g", "kg"):
-        if q.can_be(unit):
-            return q.in_unit(unit), unit
-    return None
+    meant = {name for name, _ in q.means}
+    unit = next((unit for unit in ("lb", "oz", "g", "kg") if unit in meant), None)
+    return (q.in_unit(unit), unit) if unit is not None else None

@@ -240,6 +240,14 @@ _IS = frozenset({"is", "'s", "was", "are", "were"})
 _NOW = frozenset({"now", "today", "currently", "but", "today's"})
 
 
+def _cue_starts(narration: Narration) -> list[int]:
+    """Return where the role cues begin; computed once per narration."""
+    done: list[int] | None = narration.found.get("cue_starts")
+    if done is None:
+        done = narration.found["cue_starts"] = [c.start for c in find_cues(narration)]
+    return done
+
+
 class Roles:
     """The role of each value of one sentence; `values` are (start, end) token spans in order."""
 
@@ -255,7 +263,7 @@ class Roles:
         self.values = list(values)
         self.labels = list(labels)
         cues = find_cues(narration)
-        starts = narration.found.setdefault("cue_starts", [c.start for c in cues])
+        starts = _cue_starts(narration)
         self.words = narration.lowers
         self.all_cues = self._not_taken(
             cues[bisect_left(starts, self.first) : bisect_left(starts, self.last)]

@@ -16,7 +16,7 @@ from __future__ import annotations
 
 import io
 import math
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -161,14 +161,14 @@ class _Surroundings:
                 past_mark, t = True, t - 1
                 continue
             near = 1 / (1 + 0.12 * steps)
-            _put(seen, f"l{_far(steps)}:{word}", 1.0)
-            _put(seen, f"l:{word}", near)
+            seen[f"l{_far(steps)}:{word}"] = 1.0
+            seen.setdefault(f"l:{word}", near)  # the nearest comes first, and weighs most
             if bare:
-                _put(seen, f"bl:{word}", near)
+                seen.setdefault(f"bl:{word}", near)
             side = f"l{'n' if past_number else ''}{'m' if past_mark else ''}"
             for tag in self.tags.get(t, ()):
-                _put(seen, f"{side}:{tag}", near)
-                _put(seen, f"{size} l:{tag}", near)
+                seen.setdefault(f"{side}:{tag}", near)
+                seen.setdefault(f"{size} l:{tag}", near)
             t, steps = t - 1, steps + 1
         if not steps:
             seen["first"] = 1.0
@@ -189,10 +189,10 @@ class _Surroundings:
                 continue
             near = 1 / (1 + 0.15 * steps)
             side = f"r{'n' if past_number else ''}{'m' if past_mark else ''}"
-            _put(seen, f"{side}{_far(steps)}:{word}", 1.0)
-            _put(seen, f"{side}:{word}", near)
+            seen[f"{side}{_far(steps)}:{word}"] = 1.0
+            seen.setdefault(f"{side}:{word}", near)
             for tag in self.tags.get(t, ()):
-                _put(seen, f"{side}:{tag}", near)
+                seen.setdefault(f"{side}:{tag}", near)
             t, steps = t + 1, steps + 1
         if at + 1 < last:
             seen[f"r2:{self.words[at]} {self.words[at + 1]}"] = 1.0
@@ -208,7 +208,7 @@ class _Surroundings:
             first, last = self.narration.sentences[sentence + 1]
             for t in range(first, min(last, first + 8)):
                 if t not in self.number_at:
-                    _put(seen, f"next:{self.words[t]}", 0.5)
+                    seen[f"next:{self.words[t]}"] = 0.5
 
     def _beside(self, seen: dict[str, float], side: str, other: Number, number: Number, size: str) -> None:
         said = self.units.get(other.start)
@@ -222,11 +222,6 @@ class _Surroundings:
             seen[name] = 1.0
 
 
-def _put(seen: dict[str, float], name: str, weight: float) -> None:
-    if weight > seen.get(name, 0.0):
-        seen[name] = weight
-
-
 def _far(steps: int) -> str:
     return "1" if steps == 0 else "2" if steps == 1 else "3" if steps < 4 else "5"
 
@@ -235,7 +230,7 @@ def _size(number: Number) -> str:
     value = -abs(number.value) if number.negative else number.value
     if value < 0:
         return "neg"
-    return str(sum(value >= edge for edge in _SIZES))
+    return str(bisect_right(_SIZES, value))
 
 
 @cache
@@ -277,11 +272,9 @@ class _Model:
             begins.append(len(rows))
             rows.append(0)
             weights.append(0.0)  # one for each number, so that none is without a row
-            for name, weight in seen.items():
-                row = self.row.get(name)
-                if row is not None:
-                    rows.append(row)
-                    weights.append(weight)
+            known = [name for name in seen if name in self.row]
+            rows += [self.row[name] for name in known]
+            weights += [seen[name] for name in known]
         if not rows:
             return []
         parts = self.weights[rows] * np.asarray(weights, dtype="float32")[:, None]

@@ -51,6 +51,12 @@ def _phrases(*path: str) -> dict[int, frozenset[tuple[str, ...]]]:
 
 
 @cache
+def _openers(*path: str) -> frozenset[str]:
+    """Return the words that the phrases of a list begin with: most words of a narration begin none."""
+    return frozenset(phrase[0] for phrases in _phrases(*path).values() for phrase in phrases)
+
+
+@cache
 def _flat(*path: str) -> frozenset[str]:
     node: Any = _data()
     for key in path:
@@ -153,6 +159,8 @@ class Scopes:
     def begins_with(self, i: int, *path: str, end: int | None = None) -> int:
         """Return how many words of the longest phrase of a list begin at word i, or 0."""
         best = 0
+        if self.words[i : i + 1] and self.words[i] not in _openers(*path):
+            return 0
         for n, phrases in _phrases(*path).items():
             if (end is None or i + n <= end) and self.words[i : i + n] in phrases:
                 best = max(best, n)
@@ -160,8 +168,9 @@ class Scopes:
 
     def has(self, start: int, end: int, *path: str) -> int | None:
         """Return the first word in [start, end) at which a phrase of the list begins and fits, or None."""
-        for i in range(start, end):
-            if self.begins_with(i, *path, end=end):
+        openers = _openers(*path)
+        for i in range(start, min(end, len(self.words))):
+            if self.words[i] in openers and self.begins_with(i, *path, end=end):
                 return i
         return None
 
