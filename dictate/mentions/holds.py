@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from dictate.mentions.labour import clock_at
+from dictate.mentions.labour.clock_times import clock_at
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import Words, words_of
 from dictate.record.mentions import HoldMention, Mentions

@@ -1,0 +1,88 @@
+"""Working times as said: `find_labour(narration) -> list[LabourMention]`.
+
+Clock times ("nine fifteen to one forty five", "got here at seven thirty", "quarter to four", "13 20")
+come out as HH:MM of 24 hours. The half of the day is the one in which a working day is plausible, and the
+end lies after the start: "started one fifteen, wrapped up at four" is 13:15 to 16:00. A reason is given
+where it could be the other half. Durations ("two and a half hours labor") come out in hours; times of the
+machine are left alone.
+
+    clock_times      a time of day at a word, whatever it is the time of
+    time_words       what the words around a time say: start, end, a machine's time
+    working_clocks   the clock times that are a start or an end of work
+    durations        the durations of work, travel and breaks
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.labour.clock_times import Clock
+from dictate.mentions.labour.durations import WorkingTimes
+from dictate.mentions.narration import Narration
+from dictate.record.mentions import LabourMention
+
+_EARLY = "morning or evening was not said"
+
+
+def find_labour(narration: Narration) -> list[LabourMention]:
+    """Return the working times as said, in order."""
+    finder = WorkingTimes(narration)
+    clocks = [
+        c
+        for c in finder.clocks()
+        if finder.scopes.ours(c.start) or "signed" in finder.row[max(0, c.start - 3) : c.start]
+    ]
+    _halves(clocks)
+    out: list[tuple[int, LabourMention]] = []
+    for c in clocks:
+        s, e = finder.w.span(c.start, c.end)
+        out.append(
+            (
+                c.start,
+                LabourMention(
+                    c.kind or "start",
+                    f"{c.hour:02d}:{c.minute:02d}",
+                    None,
+                    finder.narration.at(s, e),
+                    finder.narration.heard(s, e),
+                    [_EARLY] if c.kind == "start" and not c.exact and c.hour in (16, 17) else [],
+                ),
+            )
+        )
+    for d in finder.durations():
+        place = d.at.segment or 0, d.at.first_word or 0
+        index = next(
+            (
+                k
+                for k, t in enumerate(finder.w.tokens)
+                if (narration.tokens[t].segment, narration.tokens[t].word) >= place
+            ),
+            0,
+        )
+        out.append((index, d))
+    return [m for _, m in sorted(out, key=lambda x: x[0])]
+
+
+def _halves(clocks: list[Clock]) -> None:
+    """Set the half of the day: a start between six and twelve is the morning, an end lies after the start."""
+    start: Clock | None = None
+    for c in clocks:
+        if c.kind == "start":
+            if not c.exact and 1 <= c.hour <= 5:
+                c.hour += 12
+            start = c
+        elif c.kind == "end" and not c.exact:
+            if start is not None:
+                while c.minutes <= start.minutes and c.hour < 12:
+                    c.hour += 12
+            elif 1 <= c.hour <= 6:
+                c.hour += 12
+    # "Left at four ... I had got there at one": the end was said first.
+    ends = [c for c in clocks if c.kind == "end"]
+    starts = [c for c in clocks if c.kind == "start"]
+    if (
+        len(ends) == 1
+        and len(starts) == 1
+        and ends[0].start < starts[0].start
+        and ends[0].minutes <= starts[0].minutes
+        and ends[0].hour < 12
+    ):
+        ends[0].hour += 12

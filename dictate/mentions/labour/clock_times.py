@@ -1,0 +1,184 @@
+"""A time of day that begins at a word, whatever it is the time of."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from dictate.vocabulary.load import table, word_set
+
+HOURS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+    "ten": 10, "eleven": 11, "twelve": 12,
+}  # fmt: skip
+_MINUTES = {
+    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
+    "seventeen": 17, "eighteen": 18,
+    "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "five": 5,
+}  # fmt: skip
+_TEENS = {w: n for w, n in _MINUTES.items() if 13 <= n <= 19}
+_UNITS = {w: n for w, n in HOURS.items() if n <= 9}
+_CLOCK_CUES = word_set("before_dotted", "labour")
+
+
+@cache
+def labour_phrases(name: str) -> frozenset[tuple[str, ...]]:
+    """Return a list of phrases of labour.toml, each as its words."""
+    data: dict[str, Any] = table("labour")
+    return frozenset(tuple(p.split()) for p in data[name])
+
+
+@dataclass(slots=True)
+class Clock:
+    """A time of day said at the words [start, end)."""
+
+    start: int
+    end: int
+    hour: int
+    minute: int
+    exact: bool  # the half of the day is known
+    bare: bool  # an hour alone
+    kind: str | None = None
+    cued: bool = False
+
+    @property
+    def minutes(self) -> int:
+        """Minutes since midnight."""
+        return self.hour * 60 + self.minute
+
+
+def hour_at(row: tuple[str, ...], i: int) -> tuple[int, int] | None:
+    """Return (value, words) of an hour at word i."""
+    if i >= len(row):
+        return None
+    word = row[i]
+    if word in HOURS:
+        return HOURS[word], 1
+    if word in _TEENS:
+        return _TEENS[word], 1
+    if word in ("twenty",):
+        if i + 1 < len(row) and row[i + 1] in ("one", "two", "three"):
+            return 20 + _UNITS[row[i + 1]], 2
+        return None
+    if re.fullmatch(r"\d{1,2}", word):
+        return int(word), 1
+    return None
+
+
+def minute_at(row: tuple[str, ...], i: int) -> tuple[int, int] | None:
+    """Return (value, words) of minutes at word i: two digits, as said after an hour."""
+    if i >= len(row):
+        return None
+    word = row[i]
+    if word in ("oh", "o", "zero"):
+        if i + 1 < len(row) and row[i + 1] in _UNITS:
+            return _UNITS[row[i + 1]], 2
+        return None
+    if re.fullmatch(r"[0-5]\d", word):
+        return int(word), 1
+    if word == "hundred":
+        return 0, 1
+    if word in _MINUTES and word != "five":
+        value = _MINUTES[word]
+        if value >= 20 and i + 1 < len(row) and row[i + 1] in _UNITS:
+            return value + _UNITS[row[i + 1]], 2
+        return value, 1
+    return None
+
+
+def _dotted(row: tuple[str, ...], i: int) -> re.Match[str] | None:
+    """Read "9.15" as a clock time: only behind a word for working time, for it is mostly a plain number."""
+    match = re.fullmatch(r"(\d{1,2})\.([0-5]\d)", row[i])
+    near = row[max(0, i - 4) : i]
+    opens = i == 0 or row[i - 1] in (".", "?", "!")
+    spans = row[i + 1 : i + 2] in (("to",), ("till",), ("until",), ("-",))
+    return match if match and (any(w in near for w in _CLOCK_CUES) or (opens and spans)) else None
+
+
+def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
+    """Read a clock time that starts at word i."""
+    word = row[i]
+    digits = word[:1].isdigit()
+    match = (re.fullmatch(r"(\d{1,2}):(\d{2})", word) or _dotted(row, i)) if digits else None
+    made: Clock | None = None
+    if match and int(match.group(1)) < 24 and int(match.group(2)) < 60:
+        made = Clock(i, i + 1, int(match.group(1)), int(match.group(2)), False, False)
+    elif (
+        digits and re.fullmatch(r"(?:0\d|1\d|2[0-3])[0-5]\d", word) and (word[0] == "0" or int(word[:2]) > 12)
+    ):
+        made = Clock(i, i + 1, int(word[:2]), int(word[2:]), True, False)
+    elif digits and re.fullmatch(r"[1-9][0-5]\d|1[0-2][0-5]\d", word) and int(word[-2:]) % 5 == 0:
+        made = Clock(i, i + 1, int(word[:-2]), int(word[-2:]), False, False)
+    elif word in ("noon", "midday"):
+        return Clock(i, i + 1, 12, 0, True, False)
+    elif word == "midnight":
+        return Clock(i, i + 1, 0, 0, True, False)
+    elif word == "half" and (hour := hour_at(row, i + 1)) is not None and 1 <= hour[0] <= 12:
+        made = Clock(i, i + 1 + hour[1], hour[0], 30, False, False)
+    elif word in word_set("minute_openers"):
+        k = i + 1 if word == "a" and i + 1 < len(row) and row[i + 1] in ("quarter",) else i
+        lead = row[k]
+        n = {
+            "20": 20,
+            "10": 10,
+            "5": 5,
+            "25": 25,
+            "quarter": 15,
+            "half": 30,
+            "twenty": 20,
+            "ten": 10,
+            "five": 5,
+        }.get(lead)
+        if row[k + 1 : k + 2] == ("minutes",) and n is not None and k + 3 < len(row):
+            k += 1  # "five minutes past nine"
+        if (
+            n is not None
+            and k + 2 < len(row)
+            and row[k + 1] in ("to", "past", "after", "til", "till", "of", "before")
+        ):
+            hour = hour_at(row, k + 2)
+            if hour and 1 <= hour[0] <= 12:
+                total = hour[0] * 60 + (n if row[k + 1] in ("past", "after") else -n)
+                if lead in ("quarter", "half") or row[k + 1] in ("past", "after", "til", "till"):
+                    made = Clock(i, k + 2 + hour[1], total // 60 or 12, total % 60, False, False)
+    if made is None:
+        hour = hour_at(row, i)
+        if hour is None or not 0 <= hour[0] <= 23:
+            return None
+        k = i + hour[1]
+        minute = minute_at(row, k)
+        if minute is not None:
+            made = Clock(i, k + minute[1], hour[0], minute[0], hour[0] > 12, False)
+        else:
+            made = Clock(i, k, hour[0], 0, hour[0] > 12, True)
+        if k < len(row) and row[k] == "o'clock":
+            made.end, made.bare = k + 1, False
+    rest = row[made.end : made.end + 3]
+    for name, shift in (("morning", 0), ("afternoon", 12)):
+        n = max((len(p) for p in labour_phrases(name) if rest[: len(p)] == p), default=0)
+        if n:
+            made.end += n
+            made.bare = False
+            made.exact = True
+            if shift and made.hour < 12:
+                made.hour += 12
+            if not shift and made.hour == 12:
+                made.hour = 0
+    return made
+
+
+def minutes_to(row: tuple[str, ...], i: int) -> Clock | None:
+    """Read "ten to two" and "five of four" after "at": minutes before an hour."""
+    minutes = {"five": 5, "ten": 10, "twenty": 20, "5": 5, "10": 10, "20": 20, "25": 25}.get(row[i])
+    first = i
+    if row[i : i + 2] == ("twenty", "five"):
+        minutes, i = 25, i + 1
+    if minutes is None or i + 2 >= len(row) or row[i + 1] not in ("to", "of", "til", "till", "before"):
+        return None
+    hour = hour_at(row, i + 2)
+    if hour is None or not 1 <= hour[0] <= 12 or minute_at(row, i + 2 + hour[1]) is not None:
+        return None
+    total = hour[0] * 60 - minutes
+    return Clock(first, i + 2 + hour[1], total // 60 or 12, total % 60, False, False)

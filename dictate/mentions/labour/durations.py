@@ -1,0 +1,196 @@
+"""The durations of work, travel and breaks; those of the machine are left alone."""
+
+from __future__ import annotations
+
+from dictate.mentions.labour.clock_times import labour_phrases, minute_at
+from dictate.mentions.labour.working_clocks import WorkingClocks
+from dictate.mentions.quantities import find_quantities
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.record.mentions import LabourMention
+from dictate.vocabulary.load import word_set
+
+_QUARTERS = {("and", "three", "quarters"): 45, ("and", "a", "quarter"): 15, ("and", "quarter"): 15}
+_LABELS = word_set("labels", "labour")
+_OF_LABELS = word_set("of_labels", "labour")
+
+
+class WorkingTimes(WorkingClocks):
+    """Finds clock times and durations of work."""
+
+    def durations(self) -> list[LabourMention]:
+        """Return the durations of work, travel and breaks."""
+        out: list[LabourMention] = []
+        quantities = [q for q in find_quantities(self.narration) if q.unit in ("h", "min")]
+        skip: set[int] = set()
+        out += self.unsaid_hours()
+        for n, q in enumerate(quantities):
+            if n in skip:
+                continue
+            hours = q.in_unit("h") if q.can_be("h") else q.in_unit("min") / 60
+            if q.unit == "min":
+                hours = q.in_unit("min") / 60
+            start, end = self.w.word_of_token(q.start), self.w.word_of_token(q.end)
+            # "two hours and fifteen minutes" in two quantities, "2 hours 15", "an hour and ten"
+            nxt = quantities[n + 1] if n + 1 < len(quantities) else None
+            between = self.row[end : self.w.word_of_token(nxt.start)] if nxt is not None else ()
+            joined = nxt is not None and nxt.unit == "min" and all(w in ("and", ",") for w in between)
+            if nxt is not None and joined and q.unit == "h" and not q.parts:
+                hours += nxt.in_unit("min") / 60
+                end = self.w.word_of_token(nxt.end)
+                skip.add(n + 1)
+            elif q.unit == "h" and not q.parts:
+                extra, k = self.trailing_minutes(end)
+                if extra:
+                    hours += extra / 60
+                    end = k
+            kind = self.duration_kind(start, end, q.unit == "min")
+            reasons: list[str] = []
+            if kind is None and self.row[end : end + 1] == ("each",):
+                kind = "work"
+            if kind == "work" and self.row[end : end + 1] == ("each",):
+                reasons.append("said of each of several people: man-hours may be meant")
+            if kind is None or not self.scopes.ours(start):
+                continue
+            s, e = self.w.span(start, end)
+            out.append(
+                LabourMention(
+                    kind,
+                    None,
+                    round(abs(hours), 4),
+                    self.narration.at(s, e),
+                    self.narration.heard(s, e),
+                    reasons,
+                )
+            )
+        return out
+
+    def unsaid_hours(self) -> list[LabourMention]:
+        """Read "hour and a half on this one" and "hours, two and a half"."""
+        out: list[LabourMention] = []
+        numbers = {self.w.word_of_token(n.start): n for n in find_numbers(self.narration)}
+        taken = {self.w.word_of_token(q.start) for q in find_quantities(self.narration)}
+        for i, word in enumerate(self.row):
+            start, end = self.scopes.sentence(i)
+            halved = word == "hour" and self.row[i + 1 : i + 4] == ("and", "a", "half") and i == start
+            if halved and self.duration_kind(i, i + 4, False) == "work":
+                s, e = self.w.span(i, i + 4)
+                at, heard = self.narration.at(s, e), self.narration.heard(s, e)
+                out.append(LabourMention("work", None, 1.5, at, heard))
+            if word == "hour" and i == start and self.row[i + 1 : i + 4] != ("and", "a", "half"):
+                extra, k = self.trailing_minutes(i + 1)
+                for said, minutes in _QUARTERS.items():
+                    if self.row[i + 1 : i + 1 + len(said)] == said:
+                        extra, k = minutes, i + 1 + len(said)
+                if extra and self.duration_kind(i, k, False) == "work":
+                    s, e = self.w.span(i, k)
+                    hours = round(1 + extra / 60, 4)
+                    out.append(
+                        LabourMention(
+                            "work", None, hours, self.narration.at(s, e), self.narration.heard(s, e)
+                        )
+                    )
+            if word in ("hours", "labor", "labour") and i == start:
+                k = i + 1
+                while k < end and self.row[k] in (",", ":", "was", "is", "hours", "total", "time"):
+                    k += 1
+                number = numbers.get(k)
+                if number is None or k in taken or not 0 < number.value <= 24 or number.form == "clock":
+                    continue
+                last = self.w.word_of_token(number.end)
+                if last < end and self.row[last] in (".", ",", "total") and number.value * 60 % 5 == 0:
+                    s, e = self.w.span(i, last)
+                    out.append(
+                        LabourMention(
+                            "work",
+                            None,
+                            float(number.value),
+                            self.narration.at(s, e),
+                            self.narration.heard(s, e),
+                        )
+                    )
+        return out
+
+    def trailing_minutes(self, i: int) -> tuple[int, int]:
+        """Read "15" of "2 hours 15" and "ten" of "an hour and ten"."""
+        k = i + 1 if i < len(self.row) and self.row[i] == "and" else i
+        minute = minute_at(self.row, k)
+        if minute is None or minute[0] % 5:
+            return 0, i
+        k += minute[1]
+        nxt = self.row[k] if k < len(self.row) else "."
+        return (minute[0], k) if nxt in word_set("after_minutes") else (0, i)
+
+    def duration_kind(self, start: int, end: int, minutes: bool) -> str | None:
+        """Return "work", "travel" or "break" for a duration of work; None for a time of the machine."""
+        s0, s1 = self.scopes.sentence(start)
+        before = self.row[max(s0, start - 7) : start]
+        after = self.row[end : min(s1, end + 5)]
+        # commas part the thoughts of one sentence
+        cut = max((k for k, w in enumerate(before) if w in (",", ";", "plus", "and")), default=-1)
+        near_before = before[cut + 1 :]
+        stop = next((k for k, w in enumerate(after) if w in (",", ";", "plus", ".", "and")), len(after))
+        near_after = after[:stop]
+        near = (*near_before, "|", *near_after)
+
+        def has(name: str, row: tuple[str, ...]) -> bool:
+            return any(row[k : k + len(p)] == p for p in labour_phrases(name) for k in range(len(row)))
+
+        if (
+            any(w in ("quoted", "quote", "estimate", "estimated", "allow", "figure") for w in (*near, *after))
+            and "spent" not in near
+        ):
+            return None
+        if has("travel", near):
+            return "travel"
+        if has("breaks", near) and "without" not in near_after:
+            return "break"
+        if has("breaks", near):
+            return "work"  # "seven and a half hours without lunch"
+        whole_tail = self.row[end:s1]
+        whole_tail = whole_tail[
+            : next((k for k, w in enumerate(whole_tail) if w in ("plus", ",", ";")), len(whole_tail))
+        ]
+        tail = [w for w in whole_tail if w not in (".", ",", "!")]
+        head = [w for w in self.row[s0:start] if w not in word_set("around_duration")]
+        alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
+        beside = [c for c in self.read if c.end == start - 1 or 0 < c.start - end <= 6]
+        if beside and not near_before and not near_after and self.row[start - 1] in (",", ".", ";"):
+            return "work"  # "Left at twenty to four, two hours ten"
+        if any(near_before[k : k + 3] == ("put", "me", "down") for k in range(len(near_before))):
+            return "work"
+        if "minimum" in near_before:
+            return None  # "minimum charge is an hour"
+        if _LABELS & set(head) and all(w in _LABELS or w in _OF_LABELS for w in head) and len(tail) <= 3:
+            return "work"  # "Time on this one, two and a quarter hours"
+        if alone and (not minutes or self.w.sentence_of[start] >= len(self.w.sentences) - 2):
+            return "work"
+        if not minutes and near_before[-2:] in (("took", "me"), ("took", "us"), ("total", "of")):
+            return "work"
+        if has("machine", near) and not has("work", near_after):
+            return None
+        if has("work", near):
+            if (
+                minutes
+                and not has("work", near_after)
+                and not any(w in near for w in ("took", "labor", "labour", "billed", "spent", "site"))
+            ):
+                return None
+            if near_after[:1] not in (("total",), ("altogether",)) and any(
+                w in near_before for w in word_set("duration_to_come")
+            ):
+                return None
+            if near_before[-2:] in (("it", "took"), ("took", "me")) or "took" in near_before:
+                if near_after[:1] in (("to",),) or (
+                    near_before[-1:] == ("took",) and near_after[:1] == ("for",)
+                ):
+                    return None
+                if (
+                    "me" not in near_before
+                    and "us" not in near_before
+                    and "job" not in near_before
+                    and "all" not in near_after
+                    and "total" not in near_after
+                ):
+                    return None
+            return "work"
+        return None

@@ -1,0 +1,191 @@
+"""What the words around a time say: the start of work, its end, or a time of the machine."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from dictate.mentions.labour.clock_times import Clock, clock_at, labour_phrases
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import Words, words_of
+from dictate.mentions.quantities import find_quantities
+from dictate.mentions.tense import Scopes, scopes_of
+from dictate.vocabulary.load import table, word_set
+
+
+@cache
+def _by_last_word(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """Return a list's phrases by their last word, so that a word looks at a few of them only."""
+    out: dict[str, tuple[tuple[str, ...], ...]] = {}
+    for phrase in labour_phrases(name):
+        out[phrase[-1]] = (*out.get(phrase[-1], ()), phrase)
+    return out
+
+
+@cache
+def _words_of(name: str) -> frozenset[str]:
+    """Return every word of a list's phrases."""
+    return frozenset(w for p in labour_phrases(name) for w in p)
+
+
+_TAKEN_BACK = word_set("time_taken_back")
+
+
+class TimeWords:
+    """Reads the words around the times of one narration; `read` are the working times so far."""
+
+    read: list[Clock]
+
+    def __init__(self, narration: Narration) -> None:
+        self.narration = narration
+        self.w: Words = words_of(narration)
+        self.row = self.w.words
+        self.scopes: Scopes = scopes_of(self.w)
+        self.read = []
+        self.units = {
+            self.w.word_of_token(t)
+            for q in find_quantities(narration)
+            if q.kind in ("reading", "size", "price")
+            for t in range(q.start, q.end)
+        }
+
+    def ends(self, i: int, name: str, start: int) -> int:
+        """Return how many words of the longest phrase of a list end just before word i."""
+        ending = _by_last_word(name).get(self.row[i - 1], ()) if i > start else ()
+        if not ending:
+            return 0
+        return max(
+            (len(p) for p in ending if i - len(p) >= start and self.row[i - len(p) : i] == p), default=0
+        )
+
+    def cue(self, i: int, start: int) -> str | None:
+        """Return "start" or "end" when the words before word i say so."""
+        k = i
+        steps = 0
+        while k > start and steps <= 6:
+            n_start, n_end = self.ends(k, "start", start), self.ends(k, "end", start)
+            if n_start or n_end:
+                kind = "start" if n_start >= n_end and n_start else "end"
+                if self.allowed(k, n_start if kind == "start" else n_end, i, start):
+                    return kind
+            if self.row[k - 1] in _words_of("about"):
+                k -= 1
+                steps += 1
+                continue
+            return None
+        return None
+
+    def allowed(self, k: int, n: int, i: int, start: int) -> bool:
+        """Tell whether a short cue ("in", "left", "done", "from") is one here."""
+        phrase = self.row[k - n : k]
+        if phrase[-1] in ("left", "ended", "ended", "started") and any(
+            w in ("it", "them", "him", "her", "everything") for w in self.row[k:i]
+        ):
+            return False
+        if phrase == ("off", "at"):
+            return self.started_in(start)
+        if phrase == ("start",) and self.row[k - 2 : k - 1] in (("the",), ("a",), ("hard",), ("soft",)):
+            return False  # "one eighteen at the plug, on the start, one oh four"
+        if phrase[0] in ("in", "out") and (len(phrase) == 1 or phrase[1] in ("at", "by")):
+            head = k - n == start or self.row[k - n - 1] in (",", "and", "time")
+            head = head or (
+                len(phrase) == 2 and self.row[k - n - 2 : k - n] in (("i", "was"), ("we", "were"))
+            )
+            if not head and not (phrase[0] == "out" and self.started_in(start)):
+                return False
+        if phrase in labour_phrases("short_cues"):
+            clock = clock_at(self.row, i)
+            if phrase[0] in ("left", "finished", "done", "wrapped", "ended", "out") and self.started_in(
+                start
+            ):
+                return True
+            if clock is not None and clock.bare and phrase in labour_phrases("short_cues_bare"):
+                if "," in self.row[k:i] and "at" not in self.row[k:i]:
+                    return False  # "at 12 when I started, 9 now"
+                # "from eight to six" may be a superheat; a bare hour needs "at" or a person.
+                between = self.row[k:i]
+                if "at" in between or "around" in between or "about" in between:
+                    return True
+                who = self.row[max(start, k - n - 3) : k - n]
+                if phrase in (("from",), ("since",)):
+                    return (
+                        any(w in ("there", "here", "site", "worked", "job", "onsite", "was") for w in who)
+                        or k - n == start
+                    )
+                return any(w in ("i", "we", "job") for w in who) or (
+                    k - n == start and phrase in (("left",), ("finished",), ("started",), ("done",))
+                )
+        return True
+
+    def started_in(self, start: int) -> bool:
+        """Tell whether a start was already read in the sentence that begins at `start`."""
+        return any(c.kind == "start" and c.start >= start for c in self.read)
+
+    def plainly_said(self, i: int, start: int) -> bool:
+        """Tell whether "left at" or its like stands right before the time.
+
+        What was said before does not matter.
+        """
+        phrases = {
+            p
+            for name in ("start", "end")
+            for p in labour_phrases(name)
+            if p[-1] == "at" and p[0] not in ("stop", "end", "ended", "stopped")
+        }
+        return any(i - len(p) >= start and self.row[i - len(p) : i] == p for p in phrases) and not any(
+            w in self.row[max(start, i - 16) : i]
+            for w in ("nitrogen", "vacuum", "gauge", "defrost", "cycle", "timer")
+        )
+
+    def reached(self, i: int, start: int) -> str | None:
+        """Read "got to the deli case about ten after eight".
+
+        A coming with a place between it and the time.
+        """
+        for k in range(max(start, i - 9), i - 2):
+            if self.row[k : k + 2] not in labour_phrases("comings"):
+                continue
+            between = self.row[k + 2 : i]
+            if any(self.scopes.kind(j) == "past" for j in range(k + 2, i)) or any(
+                w in (".", "it", "i") for w in between
+            ):
+                return None
+            return "start" if between[-1] in ("at", "about", "around", ",", "by", "just") else None
+        return None
+
+    def cue_behind(self, i: int, end: int) -> str | None:
+        """Return "start" or "end" when the words behind a clock time say so ("ten to three I pulled out")."""
+        if i + 1 < end and self.row[i] == "," and self.row[i + 1] in ("i", "we", "i'm", "we're"):
+            i += 1
+        if i >= end or self.row[i] not in ("i", "we", "when", "is", "was", "i'm", "we're"):
+            return None
+        rest = " ".join(self.row[i : min(end, i + 5)])
+        for kind in ("end", "start"):
+            if any(said in rest for said in table("labour")[f"{kind}_behind"]):
+                return kind
+        return None
+
+    def retracts(self, first: int, last: int) -> bool:
+        """Tell whether the words between two clock times take the first back."""
+        between = [w for w in self.row[first:last] if w not in (",", ".")]
+        if between[-1:] == ["that"] and self.row[last : last + 1] == ("one",):
+            return False  # "till half twelve, that one"
+        return bool(between) and all(w in _TAKEN_BACK for w in between)
+
+    def machine_near(self, i: int, start: int) -> bool:
+        """Tell whether the words before make it a machine's time ("test from nine ten to ...")."""
+        near = self.row[max(start, i - 8) : i]
+        if any(
+            w in self.row[max(start, i - 16) : i]
+            for w in ("nitrogen", "vacuum", "pressurized", "pressurised", "evacuated")
+        ) and any(
+            w in near for w in ("sat", "stood", "held", "there", "left", "watched", "from", "hold", "stayed")
+        ):
+            return True
+        if any(w in near for w in ("degrees", "psi", "microns", "bar", "inches")):
+            return True
+        return any(
+            p[0] in near
+            for p in labour_phrases("machine")
+            if len(p) == 1
+            and p[0] not in ("ran", "run", "after", "later", "first", "in", "every", "once", "per")
+        ) or any(w in near for w in word_set("other_appointments"))

@@ -1,0 +1,184 @@
+"""The clock times that are a start or an end of work."""
+
+from __future__ import annotations
+
+import re
+
+from dictate.mentions.labour.clock_times import HOURS, Clock, clock_at, labour_phrases, minutes_to
+from dictate.mentions.labour.time_words import TimeWords
+from dictate.vocabulary.load import word_set
+
+_LEADS = word_set("leads", "labour")
+_AT_ONCE = (("at",), ("on",), ("in",), (",",))
+
+
+class WorkingClocks(TimeWords):
+    """Finds starts and ends of work."""
+
+    def clocks(self) -> list[Clock]:
+        """Return the clock times that are working times."""
+        out = self.read
+        i = 0
+        while i < len(self.row):
+            start, end = self.scopes.sentence(i)
+            clock = clock_at(self.row, i)
+            led = (
+                self.row[i - 1] in _LEADS
+                or self.ends(i, "end", start)
+                or self.ends(i, "start", start)
+                or self.ends(i, "to", start)
+            )
+            if clock is None and i > start and led:
+                clock = minutes_to(self.row, i)
+            if clock is None or not self.plausible(clock):
+                i += 1
+                continue
+            if i > start and led:
+                clock = minutes_to(self.row, i) or clock
+            if i == start and (said_first := minutes_to(self.row, i)) is not None:
+                # "Ten to three I pulled out": minutes before an hour, told by the words behind them
+                clock = said_first if self.cue_behind(said_first.end, end) else clock
+            cue = self.cue(i, start) or self.reached(i, start)
+            cue = cue or (None if clock.bare else self.cue_behind(clock.end, end))
+            if cue is None and self.row[max(start, i - 2) : i] == ("it", "'s"):
+                # "I started one fifteen and it's five till three"
+                now = minutes_to(self.row, i) or clock
+                if not now.bare and self.started_in(start):
+                    clock, cue = now, "end"
+            if (
+                cue is None
+                and i == 0
+                and ":" in self.row[0]
+                and self.row[clock.end : clock.end + 1] in _AT_ONCE
+            ):
+                cue = "start"  # "7:40 at the dairy, ..."
+            if re.fullmatch(r"\d{3,4}", self.row[i]) and not clock.exact and self.row[i - 1] == "from":
+                # "head went from 140 to 290"
+                who = self.row[max(start, i - 5) : i - 1]
+                if i - 1 > start and not any(w in word_set("on_site_signs") for w in who):
+                    i += 1
+                    continue
+            self.and_half(clock, cue)
+            span = self.span_after(clock, end)
+            if span is not None and not (clock.bare and span.bare) and self.machine_near(clock.start, start):
+                i = span.end  # "sat there from ten fifteen till ten forty five": the machine's time
+                continue
+            if span is not None and self.plausible(span):
+                whole = self.whole_sentence(clock.start, span.end, start, end)
+                if not whole and clock.start == start and not span.bare:
+                    whole = self.w.sentence_of[start] >= len(self.w.sentences) - 2
+                minutes = not (clock.bare and span.bare)
+                whole = whole or self.told_by_half(clock, span)
+                said = (
+                    cue == "start"
+                    or whole
+                    or any(
+                        w in self.row[max(start, clock.start - 5) : clock.start]
+                        for w in word_set("on_site_signs")
+                    )
+                )
+                after = self.row[span.end : min(end, span.end + 3)]
+                if (
+                    said
+                    and (minutes or cue == "start" or whole)
+                    and not self.machine_near(clock.start, start)
+                ) and not (
+                    clock.bare
+                    and span.bare
+                    and not whole
+                    and cue != "start"
+                    and not any(w in after for w in ("total",))
+                ):
+                    clock.kind, span.kind = "start", "end"
+                    out += [clock, span]
+                    i = span.end
+                    continue
+            if (
+                cue is None
+                and out
+                and clock.start - out[-1].end <= 6
+                and self.retracts(out[-1].end, clock.start)
+            ):
+                clock.kind = out[-1].kind  # "to eleven, no wait, eleven thirty"
+                out[-1] = clock
+                i = clock.end
+                continue
+            if cue is not None and (self.plainly_said(i, start) or not self.machine_near(clock.start, start)):
+                clock.kind = cue
+                out.append(clock)
+                i = clock.end
+                continue
+            i += 1
+        return out
+
+    def and_half(self, clock: Clock, cue: str | None) -> None:
+        """Take "and half" into a bare hour behind a word for the start or end ("finish ten and half")."""
+        tail = [w for w in self.row[clock.end : clock.end + 4] if w != "a"]
+        if cue is None or not clock.bare or tail[:2] != ["and", "half"]:
+            return
+        if tail[2:3] and tail[2] in ("hour", "hours"):
+            return
+        clock.minute, clock.bare = 30, False
+        clock.end = self.row.index("half", clock.end) + 1
+
+    def plausible(self, clock: Clock) -> bool:
+        """Tell whether the words can be a time of day: no unit behind, not inside another number."""
+        if any(k in self.units for k in range(clock.start, clock.end)) and (
+            "minutes" not in self.row[clock.start : clock.end]
+        ):
+            return False
+        if clock.end < len(self.row):
+            nxt = self.row[clock.end]
+            if (
+                nxt == "-"
+                and clock.end + 1 < len(self.row)
+                and re.fullmatch(r"\d{1,2}:\d{2}", self.row[clock.end + 1])
+            ):
+                return True
+            if nxt == "hours" and clock.exact and re.fullmatch(r"[012]\d[0-5]\d", self.row[clock.start]):
+                clock.end += 1  # "0900 hours"
+                return True
+            if any(nxt == p[0] for p in labour_phrases("not_clock")) or nxt in word_set("after_no_clock"):
+                if nxt in ("and",):
+                    if self.row[clock.end + 1 : clock.end + 2] in (("half",), ("a",)) and self.row[
+                        clock.start - 1
+                    ] in ("finish", "finished", "start", "arrive", "leave", "left"):
+                        return "hours" not in self.row[clock.end : clock.end + 5]
+                    return not (
+                        clock.end + 2 < len(self.row) and self.row[clock.end + 1] in ("a", "half", "quarter")
+                    )
+                return False
+            if re.fullmatch(r"\d+(\.\d+)?", nxt) or (
+                nxt in HOURS and not clock.bare and self.row[clock.end - 1] not in ("noon",)
+            ):
+                return False
+        if clock.start > 0 and self.row[clock.start - 1] in word_set("before_no_clock"):
+            return False
+        return clock.hour <= 23 and clock.minute < 60
+
+    def span_after(self, clock: Clock, end: int) -> Clock | None:
+        """Return the clock time that ends a span begun by `clock` ("... to one forty five")."""
+        if self.row[clock.end : clock.end + 1] == (".",) and self.row[clock.end - 1] in ("a.m", "p.m"):
+            clock.end += 1
+        for phrase in sorted(labour_phrases("to"), key=len, reverse=True):
+            if self.row[clock.end : clock.end + len(phrase)] == phrase and clock.end + len(phrase) < end:
+                return clock_at(self.row, clock.end + len(phrase))
+        return None
+
+    def told_by_half(self, clock: Clock, span: Clock) -> bool:
+        """Tell whether both ends of a span were said with their half of the day ("eleven pm to one am")."""
+        return all(self.row[c.end - 1] in ("am", "pm", "a.m", "p.m", "m") for c in (clock, span))
+
+    def whole_sentence(self, first: int, last: int, start: int, end: int) -> bool:
+        """Tell whether the sentence is nothing but the span."""
+        head = [
+            w
+            for k, w in enumerate(self.row[start:first], start)
+            if w not in word_set("around_span_head") and k not in self.units
+        ]
+        tail = [w for w in self.row[last:end] if w not in word_set("around_span_tail")]
+        if any(w in ("lunch", "break", "dinner") for w in self.row[last:end]):
+            tail = []  # "nine to one, less half an hour lunch, so three and a half"
+        if "hours" in tail or "guys" in tail:
+            return not head and len(tail) <= 8
+        return not head and len(tail) <= 3
