@@ -44,7 +44,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             and not (out == [] and row[i - place : i] in (("with",), ("by",), ("under",), ("new",), ("old",)))
         ):
             continue
-        if scopes._reported(start, n.start) and out:
+        if scopes.reported(start, n.start) and out:
             continue
         on_it = i > start and row[i - 1] in ("at", "on", "back")
         if out and start <= out[-1].start and i - out[-1].end <= 1 and row[out[-1].end] == ",":

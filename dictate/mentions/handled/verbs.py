@@ -28,7 +28,7 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     name = talk.thing_over(verb)
     if name is not None and (talk.scopes.kind(verb) != "past" or name.start < verb):
         return None  # the verb's form is part of a name: "set screw", "fan cycle switch"
-    if talk.scopes.kind(verb) == "base" and talk.scopes._noun_like(verb, talk.scopes.sentence(verb)[0]):
+    if talk.scopes.kind(verb) == "base" and talk.scopes.like_a_noun(verb, talk.scopes.sentence(verb)[0]):
         return None
     status = talk.scopes.verb(verb)
     if status is None:

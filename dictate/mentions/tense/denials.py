@@ -1,0 +1,85 @@
+"""Work that was denied, taken back, neglected or done to nothing."""
+
+from __future__ import annotations
+
+from dictate.mentions.tense.talk import Talk
+from dictate.mentions.tense.vocabulary import OURS, flat
+
+
+def was_neglected(talk: Talk, i: int) -> bool:
+    """Tell whether what was not done was not done before this visit ("hasn't been cleaned in years")."""
+    start, _ = talk.sentence(i)
+    if any(w in OURS for w in talk.words[max(start, i - 4) : i]):
+        return False
+    after = talk.words[i + 1 : talk.clause_end(i)][:8]
+    return (
+        any(
+            w in ("since", "ever", "properly", "right")
+            or (w in ("years", "ages", "months", "weeks", "decade", "forever", "while", "year", "season"))
+            for w in after
+        )
+        or "ever" in talk.words[max(start, i - 3) : i]
+    )
+
+
+def of_mine(talk: Talk, i: int) -> bool:
+    """Tell whether the object is the speaker's own belongings ("tightened my belt")."""
+    for k in range(i + 1, min(len(talk.words) - 1, i + 4)):
+        if talk.words[k] in ("my", "his", "our", "their"):
+            return talk.words[k + 1] in flat("lists", "belongings")
+        if talk.words[k] not in ("up", "off", "out", "down", "in", "on", "of", "away", "all"):
+            return False
+    return False
+
+
+def done_to_nothing(talk: Talk, i: int) -> bool:
+    """Tell whether the work at word i was done to nothing ("recovered nothing, it was flat")."""
+    form = talk.forms.get(talk.words[i])
+    return (
+        form is not None
+        and form.verb in ("recover", "reclaim", "charge", "add", "braze", "replace", "clean", "adjust")
+        and talk.words[i + 1 : i + 2] in (("nothing",), ("none",))
+    )
+
+
+def taken_back(talk: Talk, i: int) -> bool:
+    """Tell whether the speaker corrects himself right behind the verb ("cap brazed, no.
+
+    I used a flare").
+    """
+    _, end = talk.sentence(i)
+    after = talk.words[i + 1 : min(end, i + 5)]
+    for k, word in enumerate(after):
+        if word == "no" and k and after[k - 1] == ",":
+            rest = after[k + 1 : k + 3]
+            return bool(rest) and (
+                rest[0] in ("i", "we", "it", "that")
+                or rest[:2] in ((",", "i"), (",", "we"))
+                or rest[-1] == talk.words[i - 1]  # "cap brazed, no, cap screwed on"
+            )
+        if word not in (",", "it", "that", "in", "the", "one"):
+            return False
+    return False
+
+
+def denied_behind(talk: Talk, end: int) -> bool:
+    """Tell whether the words behind a noun deny it ("pressure test was not carried out")."""
+    if end >= len(talk.words):
+        return False
+    _, last = talk.sentence(end - 1)
+    k = end
+    while k < last and talk.words[k] in ("was", "were", "is", "has", "have", "had", "been", "are"):
+        k += 1
+    if k < last and talk.words[k] in flat("lists", "put_off"):
+        return talk.words[k + 1] in (",", ".", ";", "and", "because", "this", "today", "as", "for", "so")
+    if k >= last or talk.words[k] not in flat("lists", "negation"):
+        return False
+    k += 1
+    while k < last and (talk.words[k] in flat("adverbs") or talk.words[k] in ("been", "be", "get")):
+        k += 1
+    return k < last and talk.words[k] in flat("lists", "carried_out")
+
+
+def reaches(talk: Talk, j: int, i: int) -> bool:
+    """Tell whether a noun negation at j reaches the noun at i: no verb and no comma between."""
+    return all(talk.kind(k) != "past" and talk.words[k] not in (",", ";", "but") for k in range(j + 1, i))

@@ -1,0 +1,67 @@
+"""-ing forms, by what stands before them."""
+
+from __future__ import annotations
+
+from dictate.mentions.tense.chains import past_between, previous_ing
+from dictate.mentions.tense.plans import has_to_wait, is_framed
+from dictate.mentions.tense.talk import Talk
+from dictate.mentions.tense.vocabulary import Status
+
+
+def ing_form(talk: Talk, i: int) -> Status | None:
+    """Judge the -ing form at word i ("finished brazing", "before brazing", "brazing it now")."""
+    words = talk.words
+    start, _ = talk.sentence(i)
+    g = talk.skip_back(i - 1, start)
+    if has_to_wait(talk, i):
+        return "planned"
+    if is_framed(talk, i) and (g < start or words[g] not in ("without", "no", "not", "before", "after")):
+        return "planned"
+    if g < start:
+        clause_end = talk.clause_end(i)
+        # "Brazing the joint tomorrow"; "Pulling a vacuum now": live speech counts as being done.
+        return "planned" if talk.has(i, clause_end, "lists", "planned") is not None else "done"
+    best: tuple[int, str] | None = None
+    for name in ("not_done", "planned", "none", "done"):
+        n = talk.ends_with(g, "before_ing", name, start=start)
+        if n and (best is None or n > best[0]):
+            best = (n, name)
+    if best is None or best[1] == "none":
+        return None
+    status = best[1]
+    if words[g] == "left" and words[i] in ("running", "working", "operating", "cooling"):
+        return "done"  # "the system was left running"
+    if status == "not_done":
+        return "not_done"
+    if status == "planned":
+        before = talk.skip_back(g - best[0], start)
+        if before >= start and words[before] in ("not", "doesn't", "didn't", "won't", "don't"):
+            return "not_done"
+        if (
+            words[g] == "be"
+            and before >= start
+            and words[before] in ("would", "could", "should", "may", "might")
+        ):
+            return None
+        return "planned"
+    word = words[g]
+    if word in ("was", "were", "am", "are", "is", "'s", "i'm", "we're", "been"):
+        return "done" if words[i] not in ("going",) else None
+    if word in ("after", "while", "when", "by", "with", "through"):
+        # The main clause tells whether this is still to come.
+        start_c, end_c = talk.sentence(i)
+        if talk.has(start_c, end_c, "modal", "planned") is not None and not past_between(
+            talk, start_c, end_c
+        ):
+            return None
+        return "done"
+    if word in (",", "and", "then"):
+        previous = previous_ing(talk, g, start)
+        if previous is not None:
+            return talk.verb(previous)
+        return (
+            "planned"
+            if talk.has(start, g, "lists", "planned") is not None and not past_between(talk, start, g)
+            else "done"
+        )
+    return "done"

@@ -1,0 +1,71 @@
+"""Work named without a verb ("new drier", "caps on", "no brazing today")."""
+
+from __future__ import annotations
+
+from dictate.mentions.patterns import NUMBER_WORDS
+from dictate.mentions.tense.conditions import is_advice, is_conditional, whenever_before
+from dictate.mentions.tense.denials import denied_behind, reaches
+from dictate.mentions.tense.plans import has_to_wait, is_framed, listed_for_later
+from dictate.mentions.tense.talk import Talk
+from dictate.mentions.tense.vocabulary import Status
+from dictate.mentions.tense.whose_doing import is_ours
+
+
+def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
+    """Return what became of work named without a verb ("new drier", "caps on", "no brazing today")."""
+    words = talk.words
+    _, last = talk.sentence(start)
+    i = start
+    if not is_ours(talk, i):
+        return None
+    if is_conditional(talk, i) or is_advice(talk, i):
+        return None
+    clause = talk.clause_start(i)
+    window = max(clause, i - 7)
+    negated = planned = False
+    for j in range(i - 1, window - 1, -1):
+        word = words[j]
+        if word in (";", ":") or (word == "," and not negated):
+            break
+        if word == "zero" and j > window and (words[j - 1] in NUMBER_WORDS or words[j - 1][:1].isdigit()):
+            continue  # the last digit of a number: "part number four four zero power back on"
+        if word == "none" and j > window and words[j - 1] in ("was", "is", "got", "found"):
+            break  # "checked for voltage there was none": a result, told before
+        if j == talk.sentence(i)[0] and word in ("never", "don't") and talk.kind(i) == "base":
+            return None  # "never braze on a full system": advice
+        if talk.ends_with(j, "lists", "noun_negation", start=window) and reaches(talk, j, i):
+            negated = True
+            break
+        if talk.ends_with(j, "lists", "negation", start=window) and j >= i - 4:
+            negated = True
+            break
+        n = talk.ends_with(j, "lists", "planned", start=window)
+        if n:
+            if j - n >= clause and words[j - n] in ("may", "might", "could", "would"):
+                return None
+            if j - n >= clause and words[j - n] in ("no", "not", "didn't", "don't", "doesn't"):
+                negated = True
+                break
+            planned = True
+            break
+        if talk.kind(j) == "past" and word not in ("quoted", "ordered", "used", "left"):
+            break
+    if negated or denied_behind(talk, end):
+        return "not_done"
+    if words[end : end + 1] in (("on",), ("of",)) and any(
+        w in ("plate", "nameplate", "label", "tag", "sticker") for w in words[end : min(last, end + 4)]
+    ):
+        return None  # "test pressure on the plate"
+    if words[end : end + 1] in (("would",), ("could",), ("should",), ("might",), ("takes",)):
+        return None  # "a leak search would take an hour"
+    if planned or is_framed(talk, i) or has_to_wait(talk, i) or listed_for_later(talk, start, end):
+        return "planned"
+    if talk.has(i, min(last, end + 4), "lists", "planned") is not None and talk.clause_end(i) > end:
+        tail = talk.has(end, min(talk.clause_end(i), end + 5), "lists", "planned")
+        if tail is not None and not any(w in (",", "and", "then") for w in words[end:tail]):
+            return "planned"
+    # "before the evacuation", "once the vacuum", "for the pressure test"
+    when = whenever_before(talk, i)
+    if when is not None and words[when] in ("before", "until", "till", "whenever"):
+        return None
+    return "done"

@@ -1,0 +1,129 @@
+"""Plans: those that a sentence opens with, and work that the words around it put off."""
+
+from __future__ import annotations
+
+from dictate.mentions.patterns import AMBIGUOUS
+from dictate.mentions.tense.talk import Talk
+from dictate.mentions.tense.vocabulary import BE, CLOSERS, OURS
+from dictate.vocabulary.load import word_set
+
+
+def is_framed(talk: Talk, i: int) -> bool:
+    """Tell whether word i stands in a plan that its sentence opens with ("Tomorrow: braze, charge")."""
+    head = frame_of(talk, talk.w.sentence_of[i])
+    if head is None or i < head:
+        return False
+    clause = talk.clause_start(i)
+    if clause > head and not all(w in CLOSERS for w in talk.words[head:clause]):
+        return False
+    return not any(
+        talk.words[k] in OURS and talk.kind(k + 1) == "past" and talk.words[k + 1] not in AMBIGUOUS
+        for k in range(head, i)
+    )
+
+
+def frame_of(talk: Talk, number: int) -> int | None:
+    """Return the word behind the plan that a sentence opens with.
+
+    A plan that stands alone opens the next sentence.
+    """
+    if number not in talk.frames:
+        talk.frames[number] = None
+        talk.frames[number] = find_frame(talk, number)
+    return talk.frames[number]
+
+
+def find_frame(talk: Talk, number: int) -> int | None:
+    """Return the word behind the plan that a sentence opens with; ask `frame_of`, which remembers it."""
+    start, end = talk.w.sentences[number]
+    k = start
+    while k < end and talk.words[k] in word_set("plan_openers"):
+        k += 1
+    n = talk.begins_with(k, "lists", "plan_heads", end=end)
+    if n:
+        return k + n
+    n = talk.begins_with(k, "lists", "plan_days", end=end)
+    if n:
+        j = k + n
+        while j < end and talk.words[j] in (",", ":", "-", "then"):
+            j += 1
+        form = talk.forms.get(talk.words[j]) if j < end else None
+        if form is not None and form.kind == "base" and talk.words[j] not in AMBIGUOUS:
+            return k + n
+    leave = leave_given(talk, k, end)
+    if leave is not None:
+        return leave
+    if number:
+        before, stop = talk.w.sentences[number - 1]
+        head = frame_of(talk, number - 1)
+        if head is not None and before <= head and all(w in CLOSERS for w in talk.words[head:stop]):
+            return start
+    return None
+
+
+def leave_given(talk: Talk, k: int, end: int) -> int | None:
+    """Return the word behind "when he says go it's", "once they agree, it's", if that stands at k."""
+    n = 2 if talk.words[k : k + 2] == ("soon", "as") else 1
+    n = 3 if talk.words[k : k + 3] == ("as", "soon", "as") else n
+    if k + n >= end or (n == 1 and talk.words[k] not in ("when", "once")):
+        return None
+    for j in range(k + n + 1, min(end - 2, k + 14)):
+        if talk.words[j - 1] == "then" or talk.words[j - 1 : j + 1] in ((",", "it"), (",", "that")):
+            pass
+        elif talk.kind(j - 1) == "past" and talk.words[j - 1] not in ("approved", "signed", "okayed"):
+            return None
+        if talk.words[j] not in ("it", "that") or j == k + n:
+            continue
+        for tail in (("'s",), ("'ll", "be"), ("will", "be"), ("is",)):
+            if talk.words[j + 1 : j + 1 + len(tail)] == tail:
+                return j + 1 + len(tail)
+    return None
+
+
+def put_off_behind(talk: Talk, i: int) -> bool:
+    """Tell whether the words behind a plain form at word i put it off ("braze it tomorrow")."""
+    end = talk.clause_end(i)
+    for j in range(i + 1, end):
+        if talk.kind(j) == "past" and talk.words[j] not in AMBIGUOUS:
+            return False
+        if talk.begins_with(j, "lists", "plan_tails", end=end):
+            return True
+    return False
+
+
+def put_off_before(talk: Talk, i: int, start: int) -> bool:
+    """Tell whether the words before a plain form put it off ("Thursday I come back, braze it")."""
+    if any(
+        talk.kind(k) == "past" and talk.words[k] not in AMBIGUOUS and talk.words[k] != "come"
+        for k in range(start, i)
+    ):
+        return False
+    told = talk.words[start:i]
+    if not any(w in ("i", "we", "i'll", "we'll") for w in told):
+        return False
+    if any(talk.begins_with(k, "lists", "plan_tails", end=i) for k in range(start, i)):
+        return True
+    return any(w in ("come", "comes", "coming", "back", "return") for w in told) and any(
+        talk.begins_with(k, "lists", "plan_days", end=i) for k in range(start, i)
+    )
+
+
+def has_to_wait(talk: Talk, i: int) -> bool:
+    """Tell whether the work named at word i is put off behind it ("brazing has to wait")."""
+    end = talk.clause_end(i)
+    for j in range(i + 1, min(end, i + 7)):
+        if talk.words[j] in (",", ".", "and"):
+            return False
+        if talk.words[j] == "wait" and talk.words[j - 1] in ("to", "will", "must", "can", "'ll"):
+            return True
+    return False
+
+
+def listed_for_later(talk: Talk, i: int, end: int) -> bool:
+    """Tell whether work named in a row without a verb is put off ("vacuum and charge tomorrow")."""
+    start, last = talk.sentence(i)
+    k = next((k for k in range(end, last) if talk.begins_with(k, "lists", "plan_tails", end=last)), None)
+    return k is not None and not any(
+        talk.kind(j) in ("past", "third") or talk.words[j] in BE or talk.words[j] in OURS
+        for j in range(start, last)
+    )

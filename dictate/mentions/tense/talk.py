@@ -1,0 +1,119 @@
+"""The words of a narration, with the searches in them that all rules of this folder share."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from functools import cached_property
+
+from dictate.mentions.patterns import Words, forms_of_word
+from dictate.mentions.tense.vocabulary import COMPOUND, OURS, Status, flat, openers, phrases
+
+PASTS_OF_A_REPORT = 2
+"""A narration with so many past forms reports; it is no list of instructions."""
+
+
+class Talk(ABC):
+    """One narration; places are word indices, ends exclusive unless said otherwise."""
+
+    def __init__(self, words: Words) -> None:
+        self.w = words
+        self.words = words.words
+        self.forms = forms_of_word()
+        self.frames: dict[int, int | None] = {}
+        """By sentence, the word behind the plan that it opens with (see `plans.frame_of`)."""
+
+    @abstractmethod
+    def verb(self, i: int) -> Status | None:
+        """Return what became of the work that the verb at word i names.
+
+        A rule asks this for another verb of the same sentence: "braze and charge it" hang on one word.
+        """
+
+    def sentence(self, i: int) -> tuple[int, int]:
+        """Return the sentence of word i."""
+        return self.w.sentences[self.w.sentence_of[i]]
+
+    def ends_with(self, i: int, *path: str, start: int = 0) -> int:
+        """Return how many words of the longest phrase of a list end at word i (inclusive), or 0."""
+        best = 0
+        for n, listed in phrases(*path).items():
+            if i - n + 1 >= start and self.words[i - n + 1 : i + 1] in listed:
+                best = max(best, n)
+        return best
+
+    def begins_with(self, i: int, *path: str, end: int | None = None) -> int:
+        """Return how many words of the longest phrase of a list begin at word i, or 0."""
+        best = 0
+        if self.words[i : i + 1] and self.words[i] not in openers(*path):
+            return 0
+        for n, listed in phrases(*path).items():
+            if (end is None or i + n <= end) and self.words[i : i + n] in listed:
+                best = max(best, n)
+        return best
+
+    def has(self, start: int, end: int, *path: str) -> int | None:
+        """Return the first word in [start, end) at which a phrase of the list begins and fits, or None."""
+        first = openers(*path)
+        for i in range(start, min(end, len(self.words))):
+            if self.words[i] in first and self.begins_with(i, *path, end=end):
+                return i
+        return None
+
+    def skip_back(self, i: int, start: int) -> int:
+        """Return the nearest word at or before i that is no adverb; start - 1 when there is none."""
+        while i >= start and self.words[i] in flat("adverbs") and self.words[i] != "never":
+            i -= 1
+        return i
+
+    def before(self, i: int, start: int) -> int:
+        """Return the word that governs the verb at i.
+
+        Adverbs and the first half of "pressure tested" passed over.
+        """
+        g = self.skip_back(i - 1, start)
+        if g == i - 1 and g >= start and self.words[g] in COMPOUND:
+            g = self.skip_back(g - 1, start)
+        return g
+
+    def kind(self, i: int) -> str | None:
+        """Return the form that word i is of a verb, or None."""
+        form = self.forms.get(self.words[i])
+        return form.kind if form else None
+
+    def clause_start(self, i: int) -> int:
+        """Return where the clause of word i begins: after the last strong break before it."""
+        start, _ = self.sentence(i)
+        for j in range(i - 1, start - 1, -1):
+            word = self.words[j]
+            if word in (";", ":", "but", "because", "cause", "though", "although", "however") or (
+                word == "so" and self.words[j + 1] not in ("that", "far", "much")
+            ):
+                return j + 1
+            if word in OURS and j > start:
+                before = self.words[j - 1]
+                if before in (",", "and", "then"):
+                    return j
+                if before in flat("lists", "whenever") or before in flat("lists", "condition"):
+                    return j - 1
+                if before not in ("that", "what", "where", "which", "how", "than", "as", "so", "all"):
+                    return j
+        return start
+
+    def clause_end(self, i: int) -> int:
+        """Return where the clause of word i ends: before the next strong break after it."""
+        _, end = self.sentence(i)
+        for j in range(i + 1, end):
+            word = self.words[j]
+            if word in (";", "but", "because", "though", "although", "however") or (
+                word == "so" and j + 1 < end and self.words[j + 1] not in ("that", "far", "much")
+            ):
+                return j
+            if word in OURS and self.words[j - 1] in (",", "and", "then"):
+                return j - 1
+        return end
+
+    @cached_property
+    def tells_in_the_past(self) -> bool:
+        """Tell whether heard speech has so many past forms that it is a report."""
+        heard = any(t.probability is not None for t in self.w.narration.tokens)
+        return heard and sum(self.kind(k) == "past" for k in range(len(self.words))) >= PASTS_OF_A_REPORT

@@ -1,0 +1,34 @@
+"""Somebody was told, with what was told left out."""
+
+from __future__ import annotations
+
+from dictate.mentions.tense.talk import Talk
+
+
+def customer_told(talk: Talk, i: int) -> bool:
+    """Tell whether somebody else was told ("customer was told to keep the doors shut")."""
+    start, _ = talk.sentence(i)
+    g = talk.skip_back(i - 1, start)
+    form = talk.forms.get(talk.words[i])
+    if (
+        g >= start
+        and form is not None
+        and form.verb in ("inform", "advise", "notify", "brief", "update", "tell")
+        and form.kind == "past"
+    ):
+        # "Customer notified."
+        after = talk.words[i + 1] if i + 1 < len(talk.words) else "."
+        if talk.begins_with(g, "lists", "others") and after in (
+            (".", ",") if form.verb == "tell" else (".", ",", "of", "about", "to", "and", "that")
+        ):
+            return True
+    if g <= start or talk.words[g] not in ("was", "were", "been", "is", "are", "'s"):
+        return False  # "was told to ...": the speaker was
+    before = talk.words[start:g]
+    return not any(w in ("i", "i've", "we", "we've", "i'm", "not", "to", "be") for w in before[-3:])
+
+
+def told_by_the_way(talk: Talk, i: int) -> bool:
+    """Tell whether a bare "told" closes a sentence about something else ("..., told the kid")."""
+    start, _ = talk.sentence(i)
+    return i > start and talk.words[i - 1] == "," and talk.kind(i) == "past"

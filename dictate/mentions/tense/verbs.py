@@ -1,0 +1,53 @@
+"""A verb of work: what its form says, then who, when and under which condition."""
+
+from __future__ import annotations
+
+from dictate.mentions.patterns import AMBIGUOUS
+from dictate.mentions.tense.chains import base_context
+from dictate.mentions.tense.conditions import beside_condition, is_advice, is_conditional
+from dictate.mentions.tense.denials import done_to_nothing, of_mine, taken_back, was_neglected
+from dictate.mentions.tense.ing_forms import ing_form
+from dictate.mentions.tense.past_forms import past_form
+from dictate.mentions.tense.plain_forms import plain_form
+from dictate.mentions.tense.talk import Talk
+from dictate.mentions.tense.telling import customer_told, told_by_the_way
+from dictate.mentions.tense.vocabulary import TELLING, Status
+from dictate.mentions.tense.whose_doing import is_ours
+
+
+def by_its_form(talk: Talk, i: int) -> Status | None:
+    """Judge the verb at word i by its form and the word that governs it."""
+    kind = talk.kind(i)
+    if kind == "third":
+        return None
+    if kind == "ing":
+        return ing_form(talk, i)
+    start, _ = talk.sentence(i)
+    g = talk.before(i, start)
+    if talk.words[i] in AMBIGUOUS:
+        kind = "base" if base_context(talk, g, start) else "past"
+    return plain_form(talk, i, g, start) if kind == "base" else past_form(talk, i, g, start)
+
+
+def verb_of_work(talk: Talk, i: int) -> Status | None:
+    """Return what became of the work that the verb at word i names; ask `Scopes.verb`, which remembers it."""
+    if i and talk.words[i - 1] in ("almost", "nearly"):
+        return None
+    status = by_its_form(talk, i)
+    form = talk.forms.get(talk.words[i])
+    telling = form is not None and form.verb in TELLING
+    if status is not None and not is_ours(talk, i, telling=telling):
+        status = None
+    if telling and status is None and (customer_told(talk, i) or told_by_the_way(talk, i)):
+        status = "done"
+    if status in ("done", "planned") and not telling and (is_conditional(talk, i) or is_advice(talk, i)):
+        status = None
+    if status == "planned" and beside_condition(talk, i):
+        status = None
+    if status == "done" and (taken_back(talk, i) or done_to_nothing(talk, i)):
+        status = "not_done"
+    if status == "not_done" and was_neglected(talk, i):
+        status = None
+    if status is not None and of_mine(talk, i):
+        status = None
+    return status
