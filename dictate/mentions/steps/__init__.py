@@ -1,0 +1,40 @@
+"""The steps of the work that were said, with what became of each: `find_steps(narration) -> list[Step]`.
+
+Words come from steps.toml and parts.toml, tense and negation from mentions/tense. A step is listed once for
+each actual doing: said again in other words it is the same step, and its first place counts; a plan that was
+then carried out, or a "before brazing" beside "brazed", adds nothing.
+
+    "Killed the breaker and checked it dead. Didn't braze anything."
+        power_isolated done, absence_of_voltage_verified done, brazed not_done
+
+    phrases        steps told by the phrases of steps.toml; around_phrase: what bears one out or against
+    from_parts     parts replaced, cleaned, adjusted (mentions/handled)
+    vacuum_stood   vacuums shut off from the pump and looked at again
+    each_once      what is said again, taken back or planned before adds none
+    to_record      the record's step
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import words_of
+from dictate.mentions.steps.each_once import each_once, not_taken_back, only_runs
+from dictate.mentions.steps.from_parts import from_handled_parts
+from dictate.mentions.steps.phrases import from_phrases
+from dictate.mentions.steps.to_record import step_of
+from dictate.mentions.steps.vacuum_stood import vacuums_that_stood
+from dictate.mentions.tense import scopes_of
+from dictate.record.visit import Step
+
+__all__ = ["find_steps"]
+
+
+def find_steps(narration: Narration) -> list[Step]:
+    """Return the steps of a narration in the order in which they were said."""
+    words = words_of(narration)
+    scopes = scopes_of(words)
+    found = from_phrases(words, scopes) + from_handled_parts(narration)
+    found += vacuums_that_stood(words, scopes, found)
+    found.sort(key=lambda f: (f.start, f.end))
+    found = [f for f in found if not only_runs(words, f, found)]
+    return [step_of(narration, words, f, scopes) for f in each_once(not_taken_back(found, words))]

@@ -1,0 +1,115 @@
+"""Words around a phrase that bear it out, or that speak of something else."""
+
+from __future__ import annotations
+
+from dictate.mentions.patterns import Hit, Words
+from dictate.mentions.steps.vocabulary import matchers
+from dictate.mentions.things import things_of
+from dictate.vocabulary.load import table, word_set
+
+SHY = frozenset({"run_checked"})
+"""Steps whose every line is given up beside the words of `far`."""
+VACUUM_SIGNS = ("vac", "micron", "evac", "mbar", "millibar", "nitrogen", "torr", "valved", "pascal", "blank")
+BLOWN_CLEAN = frozenset(table("parts")["words"]["blown_clean"])
+
+
+def said_before(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
+    """Tell whether one of the words stands in the hit or before it in its sentence, up to 30 words back."""
+    if not beginnings:
+        return False
+    start, _ = words.sentences[words.sentence_of[hit.start]]
+    first = max(start, hit.start - (10 if hit.label in SHY else 30))
+    row = words.words[first : hit.end]
+    far = max((k for k, w in enumerate(row) if w.startswith(beginnings)), default=-1)
+    if far < 0 and not any(" " in b and b in " ".join(row) for b in beginnings):
+        return False
+    # "... one fifty of nitrogen, held, evacuated to three hundred, held": the nearer word decides.
+    near = matchers()[2].get(hit.label, ())
+    closer = max(
+        (k for k, w in enumerate(row) if near and w.startswith(tuple(b.strip() for b in near))), default=-1
+    )
+    return closer <= far
+
+
+def follows_isolation(words: Words, hit: Hit, isolated: list[tuple[int, int]]) -> bool:
+    """Tell whether the power was isolated in the same sentence before, or in the sentence before."""
+    here = words.sentence_of[hit.start]
+    return any(a < hit.start and here - words.sentence_of[a] <= 2 for a, _ in isolated)
+
+
+def is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
+    """Tell whether one of the near words is said in the sentence of the hit or in the one before or after."""
+    number = words.sentence_of[hit.start]
+    # A hold is told some sentences after the pump was named.
+    back = {"vacuum_held": 4, "pressure_tested": 4, "capacitor_discharged": 3}.get(hit.label, 1)
+    first = words.sentences[max(0, number - back)][0]
+    last = words.sentences[min(len(words.sentences) - 1, number + 1)][1]
+    first, last = max(first, hit.start - 45), min(last, hit.end + 40)
+    text = (
+        " ".join(words.words[first : hit.start])
+        + " | "
+        + " ".join(words.words[hit.end : last])
+        + " "
+        + " ".join(words.words[hit.start : hit.end])
+    )
+    text = text.replace("no vacuum", "")
+    return any((f" {b}" in f" {text}") for b in beginnings)
+
+
+def stands_alone(words: Words, i: int) -> bool:
+    """Tell whether a name of the work ends at word i: nothing follows that makes it part of another name."""
+    return i >= len(words.words) or words.words[i] in word_set("after_named_work")
+
+
+def only_named(words: Words, hit: Hit, a: int) -> bool:
+    """Tell whether the words from a on are only the object of a clear verb ("weighed the charge in")."""
+    return (
+        hit.verb is not None
+        and hit.verb < a
+        and words.words[a] in ("the", "a")
+        and words.words[hit.verb] in ("weighed", "dumped", "weighing", "dumping")
+    )
+
+
+def blows_clean(words: Words, hit: Hit) -> bool:
+    """Tell whether what is blown out is a part named before ("condenser is packed, blew it out with ...")."""
+    verb = hit.start if hit.verb is None else hit.verb
+    if not words.words[verb].startswith(("blow", "blew")):
+        return False
+    if not any(w in ("it", "that", "them") for w in words.words[verb : hit.end]):
+        return False
+    here = words.sentence_of[hit.start]
+    start, end = words.sentences[here]
+    if any(w in word_set("washing") for w in words.words[start:end]):
+        return True
+    return any(
+        t.name in BLOWN_CLEAN and t.start < hit.start and here - words.sentence_of[t.start] <= 1
+        for t in things_of(words)
+    )
+
+
+def of_another_pump(words: Words, hit: Hit) -> bool:
+    """Tell whether a pump that runs or is isolated is no vacuum pump: nothing near speaks of a vacuum."""
+    if not any(w in ("pump", "pumps") for w in words.words[hit.start : hit.end]):
+        return False
+    near = words.words[max(0, hit.start - 60) : hit.end + 45]
+    return any(w in word_set("other_pump_signs") for w in near) and not any(
+        w.startswith(VACUUM_SIGNS) for w in near
+    )
+
+
+def sweeps_else(words: Words, hit: Hit) -> bool:
+    """Tell whether what is swept is no circuit, or not with a gas ("swept it up")."""
+    if not any(w.startswith(("sweep", "swept")) for w in words.words[hit.start : hit.end]):
+        return False
+    _, end = words.sentences[words.sentence_of[hit.start]]
+    near = words.words[max(0, hit.start - 8) : min(end, hit.end + 6)]
+    if any(w in word_set("nitrogen_names") for w in near):
+        return False
+    number = words.sentence_of[hit.start]
+    first = words.sentences[max(0, number - 1)][0]
+    wide = words.words[first : words.sentences[min(len(words.sentences) - 1, number + 1)][1]]
+    return any(w in word_set("sweeping_else") for w in near) or not any(
+        w in word_set("nitrogen_names") or w.startswith(("braz", "cut", "open", "recover", "vent", "propane"))
+        for w in wide
+    )

@@ -1,0 +1,41 @@
+"""Steps told by what was done to a part: replaced, cleaned, adjusted."""
+
+from __future__ import annotations
+
+from dictate.mentions.handled import handled_of
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import words_of
+from dictate.mentions.steps.found import Found
+from dictate.vocabulary.load import table
+
+NO_STEP = frozenset(table("parts")["words"]["bits_of_a_repair"])
+DRIERS = ("filter drier", "suction drier")
+
+
+def from_handled_parts(narration: Narration) -> list[Found]:
+    """Return the steps that the doings with parts are."""
+    out: list[Found] = []
+    for h in handled_of(narration):
+        if h.action in ("replaced", "installed"):
+            if h.unknown is not None:
+                out.append(Found("part_replaced", h.status, h.start, h.end, h.unknown))
+            for thing in h.things:
+                if thing.name in DRIERS:
+                    out.append(Found("filter_drier_replaced", h.status, h.start, h.end, "filter drier"))
+                elif thing.name == "o-ring" and h.verb is None and comes_with(narration, h.start):
+                    continue  # "both caps on with new o-rings"
+                elif h.action == "replaced" and thing.name not in NO_STEP:
+                    out.append(Found("part_replaced", h.status, h.start, h.end, thing.name))
+        elif h.action == "cleaned":
+            for thing in h.things:
+                out.append(Found("cleaned", h.status, h.start, h.end, None if thing.generic else thing.name))
+        elif h.action == "adjusted":
+            for thing in h.things:
+                out.append(Found("adjusted", h.status, h.start, h.end, thing.name))
+    return out
+
+
+def comes_with(narration: Narration, i: int) -> bool:
+    """Tell whether the thing at word i only comes with another one."""
+    row = words_of(narration).words
+    return any(w == "with" for w in row[max(0, i - 2) : i + 1])

@@ -1,0 +1,160 @@
+"""Steps told by the phrases of steps.toml."""
+
+from __future__ import annotations
+
+from dictate.mentions.patterns import Hit, Words
+from dictate.mentions.steps.around_phrase import (
+    SHY,
+    blows_clean,
+    follows_isolation,
+    is_near,
+    of_another_pump,
+    only_named,
+    said_before,
+    stands_alone,
+    sweeps_else,
+)
+from dictate.mentions.steps.found import Found
+from dictate.mentions.steps.vocabulary import far_words, matchers
+from dictate.mentions.tense import Scopes, Status
+from dictate.mentions.things import things_of
+
+
+def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
+    """Return the steps told by phrases, each judged, those that other words speak against left out."""
+    said, unsaid, near, component = matchers()
+    veto: dict[str, list[tuple[int, int]]] = {}
+    for hit in unsaid.hits(words):
+        veto.setdefault(hit.label, []).append((hit.start, hit.end))
+    by_code: dict[str, list[Hit]] = {}
+    leaning: list[Hit] = []
+    named: list[Hit] = []
+    denied: list[Found] = []
+    for hit in said.hits(words):
+        code = hit.label.rstrip("?*!")
+        if not hit.label.endswith("!") and any(
+            a < hit.end and hit.start < b and not only_named(words, hit, a) for a, b in veto.get(code, ())
+        ):
+            continue
+        if code == "nitrogen_swept" and (blows_clean(words, hit) or sweeps_else(words, hit)):
+            continue
+        if code in ("evacuated", "vacuum_held") and of_another_pump(words, hit):
+            continue
+        if code in SHY and said_before(words, hit, far_words(code)):
+            continue
+        made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
+        if hit.label.endswith("!"):
+            if scopes.ours(hit.start) and not scopes.conditional(hit.start) and not scopes.advised(hit.start):
+                denied.append(Found(code, "not_done", hit.start, hit.end, None))
+        elif hit.label.endswith("*"):
+            if stands_alone(words, hit.end):
+                named.append(made)
+        elif hit.label.endswith("?"):
+            leaning.append(made)
+        else:
+            by_code.setdefault(code, []).append(made)
+    out: list[Found] = []
+    isolated: list[tuple[int, int]] = []
+    for code, hits in by_code.items():
+        out += judged_hits(words, scopes, hits, component.get(code))
+    isolated = [(f.start, f.end) for f in out if f.code == "power_isolated" and f.status == "done"]
+    taken = {(f.code, f.start, f.end) for f in out}
+    for code in near:
+        hits = [
+            h
+            for h in leaning
+            if h.label == code
+            and not said_before(words, h, far_words(code))
+            and (
+                is_near(words, h, near[code])
+                or (code == "absence_of_voltage_verified" and follows_isolation(words, h, isolated))
+            )
+            and not any(c == code and a < h.end and h.start < b for c, a, b in taken)
+        ]
+        out += judged_hits(words, scopes, hits, component.get(code))
+    for code in dict.fromkeys(h.label for h in named):
+        judged = judged_hits(words, scopes, [h for h in named if h.label == code], component.get(code))
+        wanted = ("planned",) if code == "charged" else ("planned", "not_done")
+        out += [
+            f
+            for f in judged
+            if f.status in wanted
+            and not any(g.code == code and g.start < f.end and f.start < g.end for g in out)
+        ]
+    out = [
+        f for f in out if not any(d.code == f.code and d.start < f.end and f.start < d.end for d in denied)
+    ]
+    return out + denied
+
+
+def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | None) -> list[Found]:
+    """Judge the hits of one step; of those that overlap the longest that says anything counts.
+
+    What a verb form makes of a phrase stands above what a noun inside it would make of it: "they pulled a
+    vacuum" is somebody else's, although "a vacuum" alone would count. Only a plain form that nothing
+    governs ("pressure test" at the head of a sentence) has nothing to say.
+    """
+    found: list[tuple[Hit, Status]] = []
+    closed: list[tuple[int, int]] = []
+    for hit in hits:
+        if hit.verb is not None:
+            status = scopes.verb(hit.verb)
+            head = words.words[hit.verb]
+            if (
+                hit.label == "leak_checked"
+                and status == "not_done"
+                and head.startswith(("find", "see", "detect"))
+            ):
+                status = "done"  # who could not find a leak has looked for one
+            if status is None and not scopes.bare(hit.verb):
+                closed.append((hit.start, hit.end))
+        else:
+            status = scopes.noun(hit.start, hit.end)
+        if status is not None:
+            found.append((hit, status))
+    kept: list[Found] = []
+    for hit, status in sorted(found, key=lambda x: (x[0].verb is None, x[0].start - x[0].end, x[0].start)):
+        if any(k.start < hit.end and hit.start < k.end for k in kept):
+            continue
+        if hit.verb is None and any(a <= hit.start < b for a, b in closed):
+            continue
+        kept.append(
+            Found(
+                hit.label,
+                status,
+                hit.start,
+                hit.end,
+                component_of(words, hit, component),
+                once_more(words, hit),
+            )
+        )
+    return kept
+
+
+def once_more(words: Words, hit: Hit) -> bool:
+    """Tell whether the words say that it is done another time."""
+    around = words.words[max(0, hit.start - 3) : hit.end + 3]
+    return any(w in ("again", "second", "third", "another", "twice") for w in around)
+
+
+def component_of(words: Words, hit: Hit, rule: str | None) -> str | None:
+    """Return the part named with the step, by the step's rule."""
+    if rule is None:
+        return None
+    if rule != "object":
+        return rule
+    _, end = words.sentences[words.sentence_of[hit.start]]
+    after = None
+    for thing in things_of(words):
+        if thing.start >= end or thing.start > hit.end + 4:
+            break
+        if thing.end <= hit.start:
+            continue
+        between = words.words[hit.end : thing.start] if thing.start >= hit.end else ()
+        if any(w in (",", ".", "and", "but", "then", "i", "we", "with") for w in between):
+            break
+        if thing.name in ("panel", "breaker", "disconnect", "fuse", "service port", "power cord", "piston"):
+            continue
+        after = thing.name
+        break
+    return after
