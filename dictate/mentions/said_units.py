@@ -5,7 +5,7 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 
 from __future__ import annotations
 
-from dictate.mentions.bare_numbers import BareNumbers
+from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.quantities import tidy
 from dictate.mentions.taken import DIFFERENCES, POSSIBLE, SMALL, Link, Taken, Zone

@@ -1,0 +1,81 @@
+"""Bare numbers that are temperatures by what is spoken of."""
+
+from __future__ import annotations
+
+from dictate.mentions.compared import Compared
+from dictate.mentions.labels import LabelAt
+from dictate.mentions.taken import Link, Taken
+from dictate.mentions.values import Value
+
+
+class WarmthTalk(Compared):
+    """Tells bare numbers that are temperatures."""
+
+    def _weather(self, v: Value) -> Link | None:
+        """Read "it's ninety one out" as the temperature outside."""
+        if self.words[v.end : v.end + 1] != ["out"] or not self.r.system.fits_temperature(v.value):
+            return None
+        lead = self.words[max(self.first, v.start - 3) : v.start]
+        after = self.words[v.end + 1 : v.end + 2]
+        if not {"it", "it's"} & set(lead) or after not in (
+            ["."], [","], ["and"], ["today"], ["there"], ["here"], ["right"], ["now"], ["so"], ["but"],
+        ):  # fmt: skip
+            return None
+        link = self._assume(v, "temperature", None, "row")
+        if link is not None:
+            link.point = "ambient"
+        return link
+
+    def _set_temperature(self, v: Value) -> bool:
+        mode = self.r.mode_at(v.start)
+        last = self.r.last(before=v.start, within=25)
+        if last is not None and last.reading.quantity not in {"temperature", "duration"}:
+            return False
+        if v.value > 85 or {"defrost", "timer", "minutes", "psi"} & set(
+            self.words[max(0, v.start - 30) : v.start]
+        ):
+            return False
+        return self.r.system.fits_temperature(v.value) and mode not in {"vacuum", "pressure_test", "defrost"}
+
+    def _signed(self, v: Value, best: tuple[float, LabelAt] | None) -> bool:
+        """Tell whether a sign makes a bare number a temperature: "left it at plus 8"."""
+        if best is not None and not best[1].label.weak:
+            return False
+        plus = self.words[v.start - 1 : v.start] == ["plus"] or self.words[v.start] == "plus"
+        at = v.start - (self.words[v.start] != "plus")
+        joined = any(x.end == at for x in self.values)
+        number = v.numbers[0] if v.numbers else None
+        minus = number is not None and number.negative
+        fits_ = self.r.system.fits_temperature(v.value)
+        if minus and fits_ and best is None:
+            return True
+        return (
+            fits_
+            and ((plus and not joined) or minus)
+            and self.r.last("temperature", before=v.start) is not None
+        )
+
+    def _at_temperature(self, v: Value, last: Taken | None) -> bool:
+        """Tell whether "at 72" behind a test pressure or a sensor's ohms says how warm it was."""
+        if last is None or last.sentence != self.number or self.words[v.start - 1 : v.start] != ["at"]:
+            return False
+        if v.start - last.end > 3 or not self.r.system.fits_temperature(v.value) or v.value < 0:
+            return False
+        if v.clock or self.words[v.end : v.end + 1] in (["past"], ["to"], ["till"], ["o'clock"]):
+            return False  # "at ten past nine"
+        reading = last.reading
+        if reading.quantity == "resistance":
+            return reading.component in {"temperature sensor", "sensor", None} and (reading.value or 0) >= 500
+        tested = self.r.mode_at(v.start) == "pressure_test" and reading.quantity == "pressure"
+        warm = (reading.value or 0) > v.value or self._tested_at(v)
+        return tested and warm and not self._kind(v)
+
+    def _tested_at(self, v: Value) -> bool:
+        """Tell whether the temperature of a test or of a sensor was said with its degrees shortly before."""
+        before = self.r.last("temperature", before=v.start, within=400)
+        near = (
+            before is not None
+            and before.reading.value is not None
+            and abs(before.reading.value - v.value) <= 25
+        )
+        return near or self.r.last("resistance", before=v.start, within=4) is not None
