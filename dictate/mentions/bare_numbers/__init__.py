@@ -1,1 +1,8 @@
-"""What a number without a unit is a value of, by the words around it: one look a module, joined in bare_numbers.py."""
+"""What a number without a unit is a value of, by the words around it.
+
+label_reach      which labels reach to it, and what they mean there
+electric_talk    volts, amps, ohms and microfarads by what is spoken of
+warmth_talk      temperatures by what is spoken of
+in_a_test        levels and minutes of a test under way
+bare_numbers     asks these in their order
+"""
