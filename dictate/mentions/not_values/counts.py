@@ -1,0 +1,106 @@
+"""Numbers that count something, and sizes of several numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dictate.mentions.labels import find_components, find_labels
+from dictate.mentions.narration import Narration, Token
+from dictate.mentions.not_values.sure_times import dotted_time
+from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.word_lists import word_list
+
+_PRESENTS = word_list("not_values_presents")
+
+
+def not_at_zero(tokens: Sequence[Token], start: int) -> bool:
+    """Tell whether a needle was said not to be at its nought: "the needle was never on zero"."""
+    before = [t.lower for t in tokens[max(0, start - 4) : start]]
+    return before[-1:] in (["on"], ["at"]) and any(w in {"never", "not"} or w.endswith("n't") for w in before)
+
+
+def measured_after_all(narration: Narration, number: Number) -> bool:
+    """Tell whether a number in front of "of" is a value: "six of superheat"."""
+    tokens = narration.tokens
+    if number.places:
+        return True
+    labels = find_labels(narration)
+    if any(label.end == number.start and not label.label.weak for label in labels):
+        return True
+    if tokens[number.end].lower == "of":
+        ahead = {t.lower for t in tokens[number.end + 1 : number.end + 4]}
+        if ahead & {"rated", "plate", "nameplate"}:
+            return True  # "pulled 41 of the rated 46"
+        if ahead & (word_list("readings_spreads") | {"nitrogen", "nitro"}):
+            return True  # "thirty six of pickup", "three hundred of dry nitrogen"
+        return any(
+            label.start in {number.end + 1, number.end + 2} and label.label.quantity for label in labels
+        )
+    return False
+
+
+def small_word(narration: Narration, number: Number) -> bool:
+    """Tell whether a small whole number is a count or a pronoun: nothing in front of it presents a value."""
+    if number.places or number.negative or not number.value.is_integer() or not 1 <= number.value <= 4:
+        return False
+    if number.end - number.start != 1:
+        return False
+    there = [t.lower for t in narration.tokens[max(0, number.start - 3) : number.start]]
+    if there[-2:] in (["there", "are"], ["there", "'s"], ["there", "is"], ["there", "were"]):
+        return True
+    if there[-1:] == ["between"] or ("between" in there[:-1] and there[-1:] == ["and"]):
+        return False
+    tokens = narration.tokens
+    before = tokens[number.start - 1].lower if number.start else "."
+    after = tokens[number.end].lower if number.end < len(tokens) else "."
+    at = number.start - (before in {"at", "is", "was", "'s", "to", "on"})
+    cold = next((x for x in find_labels(narration) if x.end == at and x.label.default == "temperature"), None)
+    if cold is not None and at < number.start and after in word_list("not_values_small_word_3"):
+        return False  # "boxes at 4 after half an hour"
+    named = next((x for x in find_labels(narration) if x.end == number.start), None)
+    pointed = named is not None and named.start and named.end - named.start == 1
+    if named is not None and pointed and tokens[number.start].lower == "one":
+        kind = tokens[named.start - 1].lower
+        if kind in {"the", "this", "that", "a"}:
+            return True  # "it's the cellar cooler, the split one"
+    if named is not None:
+        return tokens[number.start].lower == "one" and after not in {".", ",", "even", "and", "flat", "?"}
+    if tokens[number.start].lower == "one":
+        return not (
+            before in _PRESENTS - {"and", "or", "of", ",", "on", "to", "from"}
+            and after in word_list("not_values_small_word_2")
+        )
+    if any(c.end == number.start for c in find_components(narration)):
+        return False
+    return before not in _PRESENTS or after not in word_list("not_values_small_word")
+
+
+def counts_noun(narration: Narration, number: Number) -> bool:
+    """Tell whether a number at the start of a sentence counts the noun behind it: "Eight hole cabinet"."""
+    tokens = narration.tokens
+    start, end = number.start, number.end
+    before = tokens[start - 1].lower if start else "."
+    if before not in {".", "?", "!"} or number.places or not 1 <= number.value <= 24 or end >= len(tokens):
+        return False
+    after = tokens[end].lower
+    if after == "of" and measured_after_all(narration, number):
+        return False
+    if any(x.start == end for x in find_labels(narration)) or end in unit_phrases(narration):
+        return False
+    return after.isalpha() and after not in word_list("not_values_counts_noun")
+
+
+def size_of_several(narration: Narration, number: Number) -> bool:
+    """Tell whether "16 by 25 by 1" is a size: numbers on both sides of the word."""
+    tokens = narration.tokens
+    numbers = [n for n in find_numbers(narration) if not dotted_time(narration, n)]
+    starts = {n.start for n in numbers}
+    ends = {n.end for n in numbers}
+    after = (
+        number.end < len(tokens) and tokens[number.end].lower in {"by", "x", "×"} and number.end + 1 in starts
+    )
+    before = (
+        number.start > 1 and tokens[number.start - 1].lower in {"by", "x", "×"} and number.start - 1 in ends
+    )
+    return after or before

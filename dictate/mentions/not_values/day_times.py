@@ -1,0 +1,147 @@
+"""Numbers that are a time of day, by their shape and by the words around them."""
+
+from __future__ import annotations
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.not_values.around import excluding
+from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
+from dictate.mentions.word_lists import word_list
+
+
+def clock_like(number: Number) -> bool:
+    """Tell whether a bare number has the shape of a clock time: 9, nine fifteen, 915, 10 40."""
+    value = number.value
+    if not value.is_integer() or number.places or number.negative:
+        return False
+    if 1 <= value <= 12:
+        return True
+    return 100 <= value <= 2359 and value % 100 < 60 and (number.form in {"pair", "digits"} or number.written)
+
+
+def is_clock(narration: Narration, number: Number) -> bool:
+    """Tell whether the words around a number make it a time of day."""
+    if _time_pair(narration, number):
+        return True
+    if not clock_like(number):
+        return False
+    tokens = narration.tokens
+    last3 = [t.lower for t in tokens[max(0, number.start - 3) : number.start]]
+    if last3 in (["left", "it", "at"], ["leaving", "it", "at"], ["left", "her", "at"]):
+        return False
+    after = [t.lower for t in tokens[number.end : number.end + 4]]
+    if after[:1] and after[0] in {"am", "pm", "o'clock", "oclock"}:
+        return True
+    if after[:2] in (["a", "m"], ["p", "m"], ["in", "the"]) and (
+        after[0] != "in" or (after[2:3] and after[2] in {"morning", "afternoon", "evening"})
+    ):
+        return True
+    if after[:1] == ["this"] and after[1:2] and after[1] in {"morning", "afternoon", "evening"}:
+        return True
+    before = [t.lower for t in tokens[max(0, number.start - 6) : number.start]]
+    text = " ".join(before)
+    if " ".join(before[-2:]) in word_list("not_values_past_the_hour") and number.value <= 12:
+        return True
+    if (
+        after[:1] == ["past"]
+        and number.value <= 30
+        and any(n.start == number.end + 1 for n in find_numbers(narration))
+    ):
+        return True  # "at ten past two"
+    verbs = excluding("clock")
+    if (
+        number.start > 1
+        and before[-1:]
+        and before[-1] in {"at", "by", "until", "till"}
+        and number.value >= 100
+        and number.form == "pair"
+    ) and any(n.end == number.start - 1 for n in find_numbers(narration)):
+        return True  # "480 at eleven thirty"
+    if before[-1:] == ["at"] and number.written and len(tokens[number.start].lower) == 4:
+        return True
+    if (
+        before[-2:] in (["on", "at"], ["off", "at"], ["restarted", "at"], ["down", "at"], ["running", "at"])
+        and number.value >= 100
+        and number.form == "pair"
+    ):
+        return True
+    if before[-1:] == ["at"] and number.value >= 100 and _another_time(narration, number):
+        return True
+    if before[-1:] and before[-1] in word_list("not_values_is_clock_2"):
+        moves = word_list("not_values_is_clock") & {
+            t.lower for t in tokens[max(0, number.start - 10) : number.start]
+        }
+        cues = [w for w in verbs if (" " in w and f" {w} " in f" {text} ") or w in before]
+        cues = [
+            w
+            for w in cues
+            if w not in {"in at", "out at", "off at", "opens at", "closes at"} or not moves & set(before)
+        ]
+        if cues:
+            return True
+    return _time_range(narration, number)
+
+
+def _another_time(narration: Narration, number: Number) -> bool:
+    """Tell whether a time of day was said shortly before: "at 9 10 in the morning ..., at 9 50 still 250"."""
+    tokens = narration.tokens
+    words = [t.lower for t in tokens[max(0, number.start - 14) : number.start]]
+    text = " ".join(words)
+    return any(
+        w in text
+        for w in ("in the morning", "in the afternoon", "this morning", "o'clock", " am ", " pm ", "at noon")
+    )
+
+
+def _time_pair(narration: Narration, number: Number) -> bool:
+    """Tell whether the number is half of "started 13 20" as a recogniser writes it."""
+    tokens = narration.tokens
+    starts, ends = numbers_by_start(narration), numbers_by_end(narration)
+    for first in (number, ends.get(number.start)):
+        if first is None:
+            continue
+        second = starts.get(first.end)
+        hours = first.written and first.value.is_integer() and 0 <= first.value <= 23
+        if second is None or not hours or number not in (first, second):
+            continue
+        minutes = second.written and len(tokens[second.start].lower) == 2 and 0 <= second.value <= 59
+        before = [t.lower for t in tokens[max(0, first.start - 3) : first.start]]
+        if minutes and set(before) & (excluding("clock") | {"until", "to", "from"}):
+            return True
+        if minutes and before[-1:] == ["at"] and (first.start - 1) in ends:
+            return True  # "box 39 at 10 05"
+    return False
+
+
+def _time_range(narration: Narration, number: Number) -> bool:
+    """Tell whether the number is an end of "nine fifteen to ten forty", alone in its clause."""
+    tokens = narration.tokens
+    starts, ends = numbers_by_start(narration), numbers_by_end(narration)
+    for first, second in ((number, starts.get(number.end + 1)), (ends.get(number.start - 1), number)):
+        if first is None or second is None:
+            continue
+        between = [t.lower for t in tokens[first.end : second.start]]
+        if between not in (["to"], ["till"], ["until"], ["-"]):
+            continue
+        shapes = [n.form == "clock" or clock_like(n) for n in (first, second)]
+        if not all(shapes):
+            continue
+        before = tokens[first.start - 1].lower if first.start else "."
+        after = tokens[second.end].lower if second.end < len(tokens) else "."
+        one_clock = first.form == "clock" or second.form == "clock"
+        long = first.value >= 100 or second.value >= 100 or one_clock
+        lead = tokens[first.start - 2].lower if before == "from" and first.start > 1 else before
+        alone = (
+            (before != "from" or lead in {".", ",", "!", "?"})
+            and before in {".", "from", ",", "!", "?"}
+            and after in {".", ",", "!", "?", "and", "with"}
+        )
+        whole = alone and lead in {".", "!", "?"} and max(first.value, second.value) <= 12
+        if alone and (long or whole):
+            return True
+    return False
+
+
+def until_a_time(narration: Narration, number: Number) -> bool:
+    """Tell whether "39 by 3:30" says until when."""
+    other = numbers_by_start(narration).get(number.end + 1)
+    return other is not None and (other.form == "clock" or is_clock(narration, other))

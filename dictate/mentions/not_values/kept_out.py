@@ -1,0 +1,113 @@
+"""Every number of a narration that cannot be a bare value, with a plain reason each."""
+
+from __future__ import annotations
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.not_values.around import excluding, label_before
+from dictate.mentions.not_values.counts import (
+    counts_noun,
+    measured_after_all,
+    not_at_zero,
+    size_of_several,
+    small_word,
+)
+from dictate.mentions.not_values.day_times import is_clock, until_a_time
+from dictate.mentions.not_values.identities import identity_spans
+from dictate.mentions.not_values.named_things import (
+    is_price,
+    is_to_come,
+    numbers_a_room,
+    numbers_a_thing,
+    too_big_for_a_name,
+)
+from dictate.mentions.not_values.sure_times import dotted_time, surely_time
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.word_lists import word_list
+
+_MONTHS = word_list("not_values_months")
+_DAYS = word_list("not_values_days")
+_SMALL_NAMES = word_list("not_values_small_names")
+
+
+def kept_out(narration: Narration) -> dict[int, str]:
+    """Return token index -> reason, for the first token of each number that cannot be a bare value."""
+    done: dict[int, str] | None = narration.found.get("kept_out")
+    if done is not None:
+        return done
+    tokens = narration.tokens
+    named = {t for s, e in identity_spans(narration) for t in range(s, e)}
+    units = unit_phrases(narration)
+    out: dict[int, str] = {}
+    for number in find_numbers(narration):
+        start, end = number.start, number.end
+        before = tokens[start - 1].lower if start else ""
+        second = tokens[start - 2].lower if start > 1 else ""
+        after = tokens[end].lower if end < len(tokens) else ""
+        if not named.isdisjoint(range(start, end)):
+            out[start] = "name"
+        elif number.value == 0 and tokens[start].lower == "zero" and after in {"the", "my", "your"}:
+            out[start] = "count"  # "didn't zero the leads"
+        elif number.value == 0 and not_at_zero(tokens, start):
+            out[start] = "count"
+        elif number.form in {"ordinal", "clock", "counted"}:
+            out[start] = "clock" if number.form == "clock" else "ordinal"
+        elif number.pronoun and before != "between":
+            out[start] = "pronoun"
+        elif dotted_time(narration, number) or surely_time(narration, number):
+            out[start] = "time"
+        elif end not in units and (is_price(narration, number) or is_to_come(narration, number)):
+            out[start] = "price"
+        elif end not in units and numbers_a_thing(narration, number):
+            out[start] = "name"
+        elif is_clock(narration, number):
+            out[start] = "clock"
+        elif (
+            before in _MONTHS
+            or after in _MONTHS
+            or before in _DAYS
+            or (
+                1950 <= number.value <= 2050
+                and before in {"in", "since", "from", "of", "year"}
+                and number.form in {"pair", "plain", "digits"}
+            )
+        ):
+            out[start] = "date"
+        elif (
+            before in excluding("before")
+            and not (before in _SMALL_NAMES and too_big_for_a_name(number))
+            and not label_before(narration, start)
+        ):
+            out[start] = "name"
+        elif (
+            (before in {"a", "per", "each", "times"} and second in {"times", "cubes", "slices"})
+            or (
+                after in excluding("after") and end not in units and not measured_after_all(narration, number)
+            )
+            or small_word(narration, number)
+        ):
+            out[start] = "count"
+        elif (
+            after == "/"
+            and end + 1 < len(tokens)
+            and tokens[end + 1].lower[0].isdigit()
+            and not number.places
+        ):
+            out[start] = "size"
+        elif (
+            after == "day"
+            or (
+                after == "a"
+                and end + 1 < len(tokens)
+                and tokens[end + 1].lower in {"day", "week", "month", "year"}
+            )
+            or counts_noun(narration, number)
+            or numbers_a_room(narration, number)
+        ):
+            out[start] = "count"
+        elif after in {"by", "x", "×"} or before in {"by", "x", "×"}:
+            neighbour = size_of_several(narration, number)
+            if neighbour and not until_a_time(narration, number):
+                out[start] = "size"
+    narration.found["kept_out"] = out
+    return out
