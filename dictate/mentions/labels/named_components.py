@@ -1,0 +1,223 @@
+"""Components of components.toml in a narration; general words become the exact one that is meant."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from dictate.mentions.labels.which_one import which_of_several
+from dictate.mentions.narration import Narration
+from dictate.mentions.phrases import Phrases
+from dictate.mentions.spoken_numbers import numbers_by_end
+from dictate.mentions.word_lists import word_list
+from dictate.vocabulary.load import table
+
+
+@dataclass(frozen=True, slots=True)
+class Component:
+    """An entry of components.toml."""
+
+    name: str
+    measures: frozenset[str]
+    generic: bool
+    default: str
+    reach: int
+    hints: dict[str, frozenset[str]]
+    family: tuple[str, ...]
+    bare: str | None
+    sets: str | None
+    places: dict[str, frozenset[str]]
+    machines: dict[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class ComponentAt:
+    """A component named at the tokens [start, end); `name` is resolved, `which` tells several alike apart."""
+
+    start: int
+    end: int
+    name: str
+    component: Component
+    which: str | None = None
+
+
+@cache
+def components() -> dict[str, Component]:
+    """Return the components of components.toml by name."""
+    out = {}
+    for entry in table("components")["component"]:
+        out[entry["name"]] = Component(
+            entry["name"],
+            frozenset(entry["measures"]),
+            entry.get("generic", False),
+            entry.get("default", entry["name"]),
+            entry.get("reach", 120),
+            {name: frozenset(words) for name, words in entry.get("hints", {}).items()},
+            tuple(entry.get("family", ())),
+            entry.get("bare"),
+            entry.get("sets"),
+            {name: frozenset(words) for name, words in entry.get("places", {}).items()},
+            {name: tuple(words) for name, words in entry.get("machines", {}).items()},
+        )
+    return out
+
+
+@cache
+def _component_phrases() -> Phrases:
+    said: dict[str, list[str]] = {}
+    for entry in table("components")["component"]:
+        forms = [entry["name"], *entry["said"]]
+        plural = [f + "s" for f in forms if not f.endswith(("s", "x")) and len(f) > 3]
+        said[entry["name"]] = forms + plural
+    return Phrases(said)
+
+
+def find_components(narration: Narration) -> list[ComponentAt]:
+    """Return the components named in the narration, generic words resolved."""
+    done: list[ComponentAt] | None = narration.found.get("components")
+    if done is not None:
+        return done
+    known = components()
+    out: list[ComponentAt] = []
+    last: dict[str, tuple[str, int]] = {}
+    numbered: dict[str, str] = {}
+    for phrase in _component_phrases().find(narration):
+        component = known[phrase.key]
+        name = component.name
+        if component.name == "pump" and _vacuum_talk(narration, phrase.start):
+            continue
+        led = narration.tokens[phrase.start - 1].lower if phrase.start else ""
+        if component.name == "fan motor" and (
+            led in word_list("labels_other_fans") or _blown_on(narration, phrase.start, phrase.end)
+        ):
+            continue
+        which = which_of_several(narration, phrase.start, phrase.end)
+        if component.generic:
+            generic = component.name
+            counted = which is not None and which.isdigit()
+            placed = _placed(narration, component, phrase.start, phrase.end)
+            # "Fan one ... fan two ...": a row of numbered ones is of one kind
+            same = numbered.get(generic) if counted else None
+            name = placed or same or _resolve(narration, component, phrase.start, last)
+            component = known[name]
+            if counted:
+                numbered[generic] = name
+        for wider in known.values():
+            if name in wider.family:
+                last[wider.name] = (name, phrase.start)
+        out.append(ComponentAt(phrase.start, phrase.end, name, component, which))
+    narration.found["components"] = out
+    return out
+
+
+def _blown_on(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether a fan is the technician's own: "I put the fan on it", "set a fan blowing on the dome"."""
+    before = [t.lower for t in narration.tokens[max(0, start - 3) : start]]
+    after = [t.lower for t in narration.tokens[end : end + 2]]
+    led = before[-1:] and before[-1] in {"a", "the", "my", "our"} and word_list("labels_puts") & set(before)
+    return (
+        bool(led) and bool(after) and after[0] in {"on", "blowing", "at", "over", "across", "against", "onto"}
+    )
+
+
+def _vacuum_talk(narration: Narration, at: int) -> bool:
+    """Tell whether "the pump" is the vacuum pump, which is no part of the machine."""
+    words = [t.lower for t in narration.tokens[max(0, at - 60) : at + 60]]
+    close = set(words[max(0, min(at, 60) - 12) : min(at, 60) + 4])
+    if close & word_list("labels_vacuum_talk_2"):
+        return False
+    if close & word_list("labels_vacuum_talk"):
+        return True
+    wet = set(words) & {"water", "glycol", "chilled", "tower", "bath", "loop"}
+    return not wet and bool(set(words) & {"valved", "vacuum", "micron", "microns", "evacuated", "nitrogen"})
+
+
+def _placed(narration: Narration, component: Component, start: int, end: int) -> str | None:
+    """Return what a generic word stands for by the place said with it: "fans on the coil", "roof fan"."""
+    if not component.places:
+        return None
+    tokens = narration.tokens
+    before = tokens[start - 1].lower if start else ""
+    for name, words in component.places.items():
+        if before in words:
+            return name
+    at = end
+    follows = tokens[at + 1].lower if at + 1 < len(tokens) else ""
+    if follows in word_list("labels_placed") and tokens[at].lower in {"down", "up", "out", "over"}:
+        at += 1
+    if at >= len(tokens) or tokens[at].lower not in word_list("labels_placed"):
+        return None
+    for i in range(at + 1, min(at + 5, len(tokens))):
+        low = tokens[i].lower
+        if low in {",", ".", "is", "was", "and"}:
+            return None
+        for name, words in component.places.items():
+            if low in words:
+                return name
+    return None
+
+
+def _by_machine(narration: Narration, component: Component, at: int) -> str | None:
+    """Return the one of a family that this kind of machine has: the machine named last, else next."""
+    if not component.machines:
+        return None
+    found: list[tuple[int, str]] | None = narration.found.get("machine words")
+    if found is None:
+        text = " " + " ".join(narration.lowers) + " "
+        spans = []
+        for name, phrases in component.machines.items():
+            for phrase in phrases:
+                place = text.find(f" {phrase} ")
+                while place >= 0:
+                    spans.append((place + len(phrase), -len(phrase), phrase, name))
+                    place = text.find(f" {phrase} ", place + 1)
+        spans.sort()
+        found, ends, heads = [], set(), {}
+        for end, length, phrase, name in spans:
+            if end in ends:
+                continue  # the longest of those that end here
+            ends.add(end)
+            # A blast chiller is "the chiller" from then on, a water cooler "the cooler".
+            head = phrase.split()[-1].removesuffix("s")
+            if phrase.removesuffix("s") != head:
+                heads[head] = name
+            found.append((end + length, heads.get(head, name)))
+        narration.found["machine words"] = found
+    if not found:
+        return None
+    here = len(" ".join(narration.lowers[:at]))
+    before = [name for place, name in found if place < here]
+    return before[-1] if before else found[0][1]
+
+
+_NEAR_HINT = 25
+"""Tokens within which a word tells which of a family is meant before the kind of machine does."""
+
+
+def _resolve(narration: Narration, component: Component, at: int, last: dict[str, tuple[str, int]]) -> str:
+    """Return what a generic word stands for: the last of its family, or what a word nearby hints at."""
+    name, place = last.get(component.name, (component.default, -1))
+    tokens = narration.tokens
+    number = numbers_by_end(narration).get(at)
+    counted = number is not None and number.form == "ordinal"
+    letter = tokens[at + 1] if at + 1 < len(tokens) else None
+    counted = counted or (letter is not None and letter.text in {"A", "B", "C", "D"})
+    if place >= 0 and at - place <= 14 and not counted:
+        return name
+    machine = _by_machine(narration, component, at) if place < 0 else None
+    for i in range(at - 1, max(-1, at - component.reach - 1), -1):
+        if i == place:
+            return name
+        if machine is not None and at - i > _NEAR_HINT:
+            break  # a condenser that was spoken of long ago tells less than the machine does
+        for hinted, words in component.hints.items():
+            if tokens[i].lower in words:
+                return hinted
+    if place < 0:
+        if machine is not None:
+            return machine
+        for i in range(at + 1, len(tokens)):
+            for hinted, words in component.hints.items():
+                if tokens[i].lower in words:
+                    return hinted
+    return name

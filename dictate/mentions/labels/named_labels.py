@@ -1,0 +1,101 @@
+"""Labels of quantities.toml in a narration: "head pressure", "superheat", "box"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cache
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.phrases import Phrases
+from dictate.vocabulary.load import table
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """An entry of quantities.toml."""
+
+    id: int
+    quantity: str | None
+    default: str | None
+    point: str | None
+    component: str | None
+    reference: str | None
+    derived: bool
+    rated: bool
+    weak: bool
+    mode: str | None
+    only: frozenset[str]
+    gap: int
+    hints: dict[str, frozenset[str]]
+
+    def fits(self, quantity: str) -> bool:
+        """Tell whether the words can go with a value of this quantity."""
+        if self.quantity is not None:
+            return quantity == self.quantity
+        if self.only:
+            return quantity in self.only
+        return self.default is None or quantity == self.default
+
+
+@dataclass(frozen=True, slots=True)
+class LabelAt:
+    """A label at the tokens [start, end)."""
+
+    start: int
+    end: int
+    label: Label
+
+
+@cache
+def labels() -> tuple[Label, ...]:
+    """Return the labels of quantities.toml."""
+    out = []
+    for i, entry in enumerate(table("quantities")["label"]):
+        out.append(
+            Label(
+                i,
+                entry.get("quantity"),
+                entry.get("default"),
+                entry.get("point"),
+                entry.get("component"),
+                entry.get("reference"),
+                entry.get("derived", False),
+                entry.get("rated", False),
+                entry.get("weak", False),
+                entry.get("mode"),
+                frozenset(entry.get("only", ())),
+                entry.get("gap", 99),
+                {point: frozenset(words) for point, words in entry.get("hints", {}).items()},
+            )
+        )
+    return tuple(out)
+
+
+@cache
+def _label_phrases() -> Phrases:
+    return Phrases({str(i): e["said"] for i, e in enumerate(table("quantities")["label"])})
+
+
+def find_labels(narration: Narration) -> list[LabelAt]:
+    """Return the labels of the narration, the longest of overlapping ones."""
+    done: list[LabelAt] | None = narration.found.get("labels")
+    if done is None:
+        known = labels()
+        done = [
+            LabelAt(p.start, p.end, _pointed(narration, known[int(p.key)], p.start))
+            for p in _label_phrases().find(narration)
+        ]
+        narration.found["labels"] = done
+    return done
+
+
+def _pointed(narration: Narration, label: Label, at: int) -> Label:
+    """Settle a label that means one of two places by the last hint before it ("air on" a coil)."""
+    if not label.hints:
+        return label
+    tokens = narration.tokens
+    for i in range(at - 1, max(-1, at - 200), -1):
+        for point, words in label.hints.items():
+            if tokens[i].lower in words:
+                return replace(label, point=point)
+    return label

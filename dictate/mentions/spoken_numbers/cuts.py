@@ -1,0 +1,138 @@
+"""Where a run must be parted before it is read: a name before a value, a value that comes again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers.atoms import Atom, number_set
+from dictate.mentions.spoken_numbers.number import Other
+from dictate.mentions.spoken_numbers.segments import best_segments
+
+
+def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom], tuple[Other, ...]]]:
+    """Cut a run where its first digit is a name ("leg two | one eighteen") or a pronoun ("that one |")."""
+    tokens = narration.tokens
+    first = run[0]
+    before = tokens[first.token - 1].lower if first.token else ""
+    named = (
+        number_set("designator", "said")
+        | number_set("designator", "soft")
+        | number_set("designator", "written")
+    )
+    written = len(run) > 1 and first.kind == "N" and len(first.word) == 1 and run[1].kind == "N"
+    if written and before in named:
+        yield run[:1], ()
+        yield run[1:], ()
+        return
+    if len(run) > 1 and first.kind == "D":
+        if before in number_set("designator", "said") and not _named_already(narration, run):
+            yield run[:1], ()
+            yield run[1:], ()
+            return
+        zero = run[1].kind == "Z" and len(run) > 2 and run[2].kind == "P"
+        if before in number_set("designator", "soft") and (run[1].kind in {"Y", "T", "D"} or zero):
+            rest = best_segments(run[1:])
+            joined = best_segments(run)
+            sure = len(rest) == 1 and (zero or rest[0][1].value >= 100 or len(joined) > 1)
+            if sure:
+                yield run[:1], ()
+                yield run[1:], ()
+                return
+            if len(rest) == 1 and len(joined) == 1:
+                one, two = joined[0][1].value, rest[0][1].value
+                why = f"{before} {first.word} and then {two:g}, or the one number {one:g}"
+                yield run, (Other((two,), why),)
+                return
+        if _hyphen_pair(narration, first.token) and len(run) > 2 and len(best_segments(run[2:])) == 1:
+            yield run[:1], ()
+            yield run[1:2], ()
+            yield run[2:], ()
+            return
+        if before in {"to", "l", "leg", "phase"} and _row_of_pairs(narration, first.token):
+            yield run[:1], ()
+            yield run[1:], ()
+            return
+        led = before in number_set("pronoun", "split_after") and not _came_back(narration, first.token)
+        if first.word == "one" and led and run[1].kind == "P":
+            rest = best_segments(run[1:])
+            if len(rest) == 1:
+                yield (
+                    run,
+                    (
+                        Other(
+                            (rest[0][1].value,),
+                            f'"one" may stand for the thing: then it is {rest[0][1].value:g}',
+                        ),
+                    ),
+                )
+                return
+        if first.word == "one" and led and run[1].kind not in {"P", "H", "K"}:
+            yield run[:1], ()
+            yield run[1:], ()
+            return
+    # "between two hundred and two fifty", "from ten and": the word "and" parts the two ends of a range.
+    if before in {"between", "both"}:
+        cut = next((k for k, a in enumerate(run) if a.kind == "&" and k and k + 1 < len(run)), None)
+        if cut is not None and run[cut + 1].kind not in {"A", "F"}:
+            yield run[:cut], ()
+            yield run[cut + 1 :], ()
+            return
+    yield run, ()
+
+
+def _came_back(narration: Narration, i: int) -> bool:
+    """Tell whether "back" in front of token i is where a value came back to: "came back one fifty"."""
+    words = narration.lowers[max(0, i - 3) : i]
+    return words[-1:] == ["back"] and bool(
+        {"came", "come", "comes", "coming", "went", "read", "reads", "it", "'s", "is", "was"}
+        & set(words[:-1])
+    )
+
+
+def _named_already(narration: Narration, run: list[Atom]) -> bool:
+    """Tell whether the noun before a digit needs no name: "B leg | six point four", "leg | six point four".
+
+    There are three legs and phases, and those with a letter or a place before them have their name.
+    """
+    tokens = narration.tokens
+    first = run[0]
+    noun = tokens[first.token - 1].lower
+    behind = [t.lower for t in tokens[run[-1].token + 1 : run[-1].token + 3]]
+    if noun in {"legs", "phases", "poles"} and behind == [",", first.word]:
+        return True  # "on the legs one nineteen, one twenty, one twenty-one"
+    if noun in number_set("designator", "three") and first.value > 3:
+        return True
+    before = tokens[first.token - 2].lower if first.token > 1 else ""
+    return noun in number_set("designator", "placed") and before in number_set("designator", "places")
+
+
+def _row_of_pairs(narration: Narration, i: int) -> bool:
+    """Tell whether "one to three | point eight" goes on a row of terminal pairs."""
+    small = {"one", "two", "three"}
+    names = {"l", "leg", "phase", "t", "line", "and"}
+    words = [t.lower for t in narration.tokens[max(0, i - 28) : i]]
+    words = [w for w in words if w not in names]
+    if len(words) < 2 or words[-1] != "to" or words[-2] not in small:
+        return False
+    later = [t.lower for t in narration.tokens[i + 1 : i + 16]]
+    later = [w for w in later if w not in names]
+    return any(
+        row[k] in small and row[k + 1] == "to" and row[k + 2] in small
+        for row, stop in ((words, len(words) - 4), (later, len(later) - 2))
+        for k in range(stop)
+    )
+
+
+def _hyphen_pair(narration: Narration, i: int) -> bool:
+    """Tell whether "one-two | four seventy-eight" names two legs: another such pair stands near."""
+    small = {"one-", "two-", "three-"}
+    tokens = narration.tokens
+
+    def pair(k: int) -> bool:
+        if not 0 <= k < len(tokens) - 1 or tokens[k].text.lower() not in small:
+            return False
+        other = tokens[k + 1].text.lower()
+        return other in {"one", "two", "three"} and other != tokens[k].text.lower()[:-1]
+
+    return pair(i) and any(pair(k) for k in range(max(0, i - 12), i + 12) if k != i)

@@ -1,0 +1,223 @@
+"""Every number of a narration, found once; and looked up by where it begins and ends."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from dictate.mentions.narration import Narration, Token
+from dictate.mentions.spoken_numbers.atoms import Atom, Part, number_set, number_words, runs_of
+from dictate.mentions.spoken_numbers.cuts import pieces_of
+from dictate.mentions.spoken_numbers.number import Number, Other
+from dictate.mentions.spoken_numbers.segments import best_segments
+from dictate.vocabulary.load import table
+
+_CLOCK = re.compile(r"(\d{1,2}):(\d{2})")
+_ORDINAL = re.compile(r"(\d+)(?:st|nd|rd|th)")
+
+
+def _number(narration: Narration, atoms: list[Atom], i: int, part: Part, others: tuple[Other, ...]) -> Number:
+    tokens = narration.tokens
+    start, end = atoms[i].token, atoms[part.j - 1].token + 1
+    value = part.value
+    sign = tokens[start - 1] if start else None
+    negative = sign is not None and (
+        sign.lower in number_set("negative", "said")
+        or (sign.lower in {"-", "−", "–"} and not tokens[start].space_before and _opens(tokens, start - 1))
+    )
+    if negative:
+        start -= 1
+        value = -value
+    pronoun = False
+    if part.j - i == 1 and atoms[i].word == "one":
+        before = tokens[start - 1].lower if start else ""
+        after = tokens[end].lower if end < len(tokens) else ""
+        pronoun = before in number_set("pronoun", "before") or after in number_set("pronoun", "after")
+    found = tuple(others) + part.others
+    if negative and found:
+        found = tuple(Other(tuple(-v for v in o.values), o.why) for o in found)
+    return Number(
+        start,
+        end,
+        value,
+        part.form,
+        all(a.kind in {"N", "S"} for a in atoms[i : part.j]),
+        part.places,
+        part.text,
+        found,
+        pronoun,
+        negative,
+    )
+
+
+def _opens(tokens: Sequence[Token], i: int) -> bool:
+    """Tell whether a hyphen begins a number ("-6") and does not join two ("6-7")."""
+    return tokens[i].space_before or i == 0 or tokens[i - 1].lower in {"(", ","}
+
+
+def _single(narration: Narration) -> Iterator[Number]:
+    """Yield clock times and ordinals, which are never part of a longer number here."""
+    ordinals = table("numbers")["ordinal"]
+    tokens = narration.tokens
+    for token in tokens:
+        clock = _CLOCK.fullmatch(token.lower)
+        if clock and int(clock[1]) < 25 and int(clock[2]) < 60:
+            value = int(clock[1]) + int(clock[2]) / 60
+            yield Number(token.index, token.index + 1, value, "clock", True, text=token.lower)
+            continue
+        ordinal = _ORDINAL.fullmatch(token.lower)
+        if ordinal:
+            yield Number(token.index, token.index + 1, float(ordinal[1]), "ordinal", True)
+        elif token.lower in ordinals:
+            value, start = float(ordinals[token.lower]), token.index
+            before = tokens[start - 1].lower if start else ""
+            part = table("numbers")["fraction"].get(token.lower, 0)
+            behind = [t.lower for t in tokens[start + 1 : start + 3]]
+            shared = behind[:1] == ["across"] or behind in (["of", "a"], ["of", "an"])
+            if part >= 10 and before in {"a", "an"} and shared:
+                # "a tenth of a volt", "a tenth across B"
+                yield Number(start - 1, start + 1, 1 / part, "fraction", False)
+                continue
+            joined = start and tokens[start - 1].text.endswith("-")
+            if (
+                value < 10
+                and (joined or token.lower != "second")
+                and number_words().get(before, ("", 0))[0] == "Y"
+            ):
+                value, start = value + number_words()[before][1], start - 1
+            yield Number(start, token.index + 1, value, "ordinal", False)
+
+
+def find_numbers(narration: Narration) -> list[Number]:
+    """Return every number of the narration in order, without overlaps; computed once per narration."""
+    done: list[Number] | None = narration.found.get("numbers")
+    if done is not None:
+        return done
+    out: list[Number] = []
+    runs = list(runs_of(narration))
+    named = _numbered(narration, runs)
+    narration.found["counted_off"] = named
+    for run in runs:
+        if run[0].token in named:
+            first = run[0]
+            out.append(Number(first.token, first.token + 1, first.value, "counted", first.kind == "N"))
+            run = run[1:]
+            if not run:
+                continue
+        if all(a.kind in {"A", "&", "P"} for a in run):
+            continue
+        # A fraction word alone is an ordinal or a noun unless it is a half or a quarter.
+        for piece, others in pieces_of(narration, run):
+            found = best_segments(piece)
+            last = len(found) - 1
+            out += [
+                _number(narration, piece, i, part, others if n == last else ())
+                for n, (i, part) in enumerate(found)
+            ]
+    taken = {t for n in out for t in range(n.start, n.end)}
+    for single in _single(narration):
+        span = range(single.start, single.end)
+        if single.form == "ordinal" and single.end - single.start == 2:
+            # "twenty-first": the tens alone is no number beside it
+            alone = [n for n in out if n.start == single.start and n.end == single.start + 1]
+            if single.start in taken and not alone:
+                continue  # "one twenty | third": the tens belong to the number before it
+            out = [n for n in out if n not in alone]
+            taken -= {single.start}
+        if taken.isdisjoint(span):
+            out.append(single)
+            taken.update(span)
+    out.sort(key=lambda n: n.start)
+    narration.found["numbers"] = out
+    return out
+
+
+def _numbered(narration: Narration, runs: list[list[Atom]]) -> set[int]:
+    """Return the digits that count things off: "one is thirty-two, two is thirty, three thirty-five".
+
+    Each item has the next digit and a value, right behind it or behind a word such as "is"; the values are
+    alike in size. Three items are a row, and two where a word stands between digit and value, or where the
+    thing is named before ("compressor one twenty-two, two twenty-one").
+    """
+    words = narration.lowers
+    presents = number_set("counted_off", "presents")
+    found: set[int] = set()
+    row: list[tuple[int, float, bool, int]] = []  # token of the digit, value, a word between, end
+
+    def settle() -> None:
+        named = bool(row) and row[0][0] > 0 and words[row[0][0] - 1] in number_set("counted_off", "nouns")
+        spoken = any(between for _, _, between, _ in row)
+        if len(row) >= 3 or (len(row) == 2 and (spoken or named)):
+            values = [v for _, v, _, _ in row if v] or [0.0]
+            if min(values) > 0 and max(values) <= 1.6 * min(values):
+                found.update(t for t, _, _, _ in row)
+        row.clear()
+
+    k = 0
+    while k < len(runs):
+        run = runs[k]
+        first = run[0]
+        item: tuple[int, float, bool, int] | None = None
+        digit = first.kind == "D" or (first.kind == "N" and first.word in {"1", "2", "3", "4", "5", "6"})
+        step = 1
+        if not row and not any(r[0].value == first.value + 1 for r in runs[k + 1 : k + 3]):
+            digit = False  # nothing goes on counting behind it
+        # "one is point five, | two point five, | three zero": the next digit, and a value like the one before
+        goes_on = bool(row) and first.value == _digit_of(runs, row[-1][0]) + 1
+        small = goes_on and run[1:2] and run[1].kind == "P" and 0 < row[-1][1] < 1
+        none = goes_on and len(row) >= 2 and len(run) == 2 and run[1].kind == "Z"
+        if digit and len(run) > 1 and (small or none or run[1].kind not in {"P", "H", "K", "&", "M", "Z"}):
+            rest = best_segments(run[1:])
+            if len(rest) == 1:
+                item = (first.token, rest[0][1].value, False, run[-1].token + 1)
+        elif digit and len(run) == 1 and k + 1 < len(runs):
+            after = runs[k + 1]
+            between = words[first.token + 1 : after[0].token]
+            rest = best_segments(after)
+            if 1 <= len(between) <= 2 and set(between) <= presents and len(rest) == 1:
+                item = (first.token, rest[0][1].value, True, after[-1].token + 1)
+                step = 2
+        if item is not None and row:
+            gap = words[row[-1][3] : item[0]]
+            last = _digit_of(runs, row[-1][0])
+            if (
+                first.value != last + 1
+                or len(gap) > 3
+                or not set(gap) <= number_set("counted_off", "between")
+            ):
+                settle()
+        elif item is None and row:
+            settle()
+        if item is not None and (row or first.value <= 2):
+            row.append(item)
+        k += step
+    settle()
+    return found
+
+
+def _digit_of(runs: list[list[Atom]], token: int) -> float:
+    """Return the digit that begins the run at a token."""
+    return next(r for r in runs if r[0].token == token)[0].value
+
+
+def numbers_by_start(narration: Narration) -> dict[int, Number]:
+    """Return the numbers by their first token; computed once per narration."""
+    done: dict[int, Number] | None = narration.found.get("numbers_by_start")
+    if done is None:
+        done = {n.start: n for n in find_numbers(narration)}
+        narration.found["numbers_by_start"] = done
+    return done
+
+
+def numbers_by_end(narration: Narration) -> dict[int, Number]:
+    """Return the numbers by the token behind them; computed once per narration."""
+    done: dict[int, Number] | None = narration.found.get("numbers_by_end")
+    if done is None:
+        done = {n.end: n for n in find_numbers(narration)}
+        narration.found["numbers_by_end"] = done
+    return done
+
+
+def parse(text: str) -> list[Number]:
+    """Return the numbers of a plain text: a convenience for tests and other tools."""
+    return find_numbers(Narration.from_text(text))
