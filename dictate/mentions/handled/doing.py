@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.tense import Status
@@ -23,7 +23,6 @@ class Handled:
     unknown: str | None = None
     """The thing's own words where it is in no vocabulary."""
     pronoun: bool = False
-    words: set[int] = field(default_factory=set)
 
 
 def handled_parts(things: list[Thing]) -> list[Thing]:

@@ -94,8 +94,6 @@ def is_a_doing(
                 )
             ):
                 return False
-            if verb.startswith("torqu") and any("flare" in n for n in names):
-                return False
             if passive and verb in ("set", "reset"):
                 return False  # "the timer was set for four a day" tells how it was found
         elif not any(any(a in n for a in ADJUSTABLE) for n in names):

@@ -36,7 +36,6 @@ def without_verb(talk: Talk) -> list[Handled]:
             covered.append((made.start, made.end))
             continue
         if talk.words[i + 1 : i + 3] in (("one", "in"), ("ones", "in")) and talk.w.opens(i):
-            start, _ = talk.scopes.sentence(i)
             removed = part_meant(talk, i, "replaced")
             if removed is not None and talk.scopes.noun(i, i + 3) == "done":
                 out.append(Handled("replaced", "done", [removed], i, i + 3, None, True, pronoun=True))
@@ -49,8 +48,6 @@ def without_verb(talk: Talk) -> list[Handled]:
         if before in ("a", "an", "brand", "one", "two", "three", "both"):
             first = i - 1
             before = talk.words[i - 2] if i - 1 > start else ""
-            if before == "with" or before == "for":
-                pass
         needed = before in ("need", "needs", "needing", "need's", "wants")
         fitting = verb_of_fitting(talk, first, start)
         the_new = before == "the" and talk.w.opens(i)

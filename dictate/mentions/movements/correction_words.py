@@ -70,12 +70,10 @@ def retraction_between(between: tuple[str, ...]) -> str | None:
                     in (
                         ("that", "was"),
                         ("weight",),
-                        ("not",),
                         ("actually",),
                         ("i", "said"),
                         ("make", "it"),
                     )
-                    and phrase != ("not",)
                     and len(between) > 6
                 ):
                     continue

@@ -52,7 +52,7 @@ def judged(talk: Talk, q: Quantity) -> Mass | None:
             candidates.append(Candidate(value=round(2 + value, 6), unit=unit, heard=heard, why=why))
         if number_goes_on(talk, q, end):
             review.append("another number follows at once")
-    return Mass(q, start, end, value, unit, kind, status, trigger, review, candidates, first=start)
+    return Mass(q, start, end, value, unit, kind, status, trigger, review, candidates)
 
 
 def said_vaguely(talk: Talk, start: int, end: int) -> list[str]:
@@ -92,13 +92,22 @@ def misheard_unit(talk: Talk, q: Quantity, start: int, end: int) -> Mass | None:
     ounces = round((number.value - pounds) * 10**number.places)
     if number.places != 1 or not ounces:
         candidate = Candidate(value=number.value, unit="oz", heard=heard, why="ounces sound like ohms")
-        return Mass(q, start, end, number.value, "oz", kind, status, trigger,
-                       [f"heard {heard}, which is no weight; {number.value:g} oz fits"], [candidate],
-                           first=start)  # fmt: skip
+        return Mass(
+            q,
+            start,
+            end,
+            number.value,
+            "oz",
+            kind,
+            status,
+            trigger,
+            [f"heard {heard}, which is no weight; {number.value:g} oz fits"],
+            [candidate],
+        )
     joined = pounds + ounces / 16
     why = f"heard {heard}, which is no weight; {pounds} lb {ounces} oz fits"
     candidates = [
         Candidate(value=joined, unit="lb", heard=heard, why=f"{pounds} pounds {ounces} ounces"),
         Candidate(value=number.value, unit="oz", heard=heard, why="ounces sound like ohms"),
     ]
-    return Mass(q, start, end, joined, "lb", kind, status, trigger, [why], candidates, first=start)
+    return Mass(q, start, end, joined, "lb", kind, status, trigger, [why], candidates)

@@ -32,7 +32,6 @@ class Mass:
     candidates: list[Candidate] = field(default_factory=list)
     retracted: list[Amount] = field(default_factory=list)
     also: list[Amount] = field(default_factory=list)
-    first: int = 0
 
 
 def same_weight(a: Mass, b: Mass) -> bool:

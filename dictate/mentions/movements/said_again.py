@@ -29,7 +29,6 @@ def says_again(talk: Talk, a: Mass, out: list[Mass]) -> bool:
             if m.unit != a.unit:
                 m.also.append(Amount(value=a.value, unit=a.unit))
             return True
-    # a part of the total that was said before ("three pounds total, two liquid and one vapor")
     # a total of what was said before
     total = [m for m in out if m.kind == a.kind]
     if len(total) > 1 and any(

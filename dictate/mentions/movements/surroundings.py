@@ -12,7 +12,6 @@ from dictate.vocabulary.load import word_set
 def phrase_length(rest: tuple[str, ...], name: str) -> int:
     """Return how many words of a list's phrase stand at the head of `rest`."""
     best = 0
-    # "of four oh four A" may stand between the amount and what is said of it.
     for phrase in phrases(name):
         if rest[: len(phrase)] == phrase:
             best = max(best, len(phrase))

@@ -14,7 +14,7 @@ from dictate.record.visit import Movement
 
 def movement_of(talk: Talk, a: Mass) -> Movement:
     """Return the record's movement."""
-    start, end = talk.w.span(min(a.first, a.start), a.end)
+    start, end = talk.w.span(a.start, a.end)
     name = refrigerant_of(talk, a)
     s, e = start, end
     if a.trigger < a.start and a.start - a.trigger <= REACH:

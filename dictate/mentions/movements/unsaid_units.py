@@ -74,7 +74,7 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         if is_pressure(talk, start, end, s0, s1) or of_the_test(talk, number.value, start, end, s0, s1):
             continue
         unit = (before or after)[-1 if before else 0].unit
-        meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+        meant = _bare(number)
         why = unit_taken_over(number.value, (before or after)[-1 if before else 0])
         extra.append(
             Mass(
@@ -88,7 +88,6 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 left.start,
                 why,
                 [],
-                first=start,
             )
         )
     return sorted([*amounts, *extra], key=lambda a: a.start)
@@ -104,10 +103,8 @@ def weight_goes_on(talk: Talk, number: Number, amounts: list[Mass], start: int, 
         return None
     if not last.value / 5 <= number.value <= last.value * 5:
         return None
-    meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
-    return Mass(
-        meant, start, end, number.value, last.unit, "weight", last.status, last.trigger, [], first=start
-    )
+    meant = _bare(number)
+    return Mass(meant, start, end, number.value, last.unit, "weight", last.status, last.trigger, [])
 
 
 def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int, end: int) -> Mass | None:
@@ -127,10 +124,10 @@ def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int,
     if not last.value / 5 <= number.value <= last.value * 5:
         return None
     kind = "charged" if n_in > n_out or rest[:1] == ("charged",) else "recovered"
-    meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+    meant = _bare(number)
     why = unit_taken_over(number.value, last)
     status = status_behind(talk, end, end)
-    return Mass(meant, start, end, number.value, last.unit, kind, status, end, why, first=start)
+    return Mass(meant, start, end, number.value, last.unit, kind, status, end, why)
 
 
 def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[Mass]) -> bool:
@@ -157,11 +154,11 @@ def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[
         or talk.w.sentence_of[start] != talk.w.sentence_of[last[-1].start]
     ):
         return False
-    meant = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+    meant = _bare(number)
     why = f"the unit was not said; {last[-1].unit} is taken from the amount beside it"
     extra.append(
         Mass(meant, start, end, number.value, last[-1].unit, last[-1].kind, "done",
-                last[-1].trigger, [why], first=start)
+                last[-1].trigger, [why])
     )  # fmt: skip
     return True
 
@@ -183,3 +180,8 @@ def lender_before(talk: Talk, amounts: list[Mass], value: float, start: int, lef
         and a.value / 4 <= value <= a.value * 4
     ]
     return near[-1:]
+
+
+def _bare(number: Number) -> Quantity:
+    """Return a number as a quantity without a unit of its own."""
+    return Quantity(number.start, number.end, number.value, "", "reading", (), (number,))

@@ -53,7 +53,6 @@ def with_cylinder_differences(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 a.start,
                 reasons,
                 [],
-                first=a.start,
             )
         )
     return sorted(out, key=lambda x: x.start)
