@@ -46,6 +46,8 @@ class UnitSystem:
     assumed: bool
     pressure: Name = "us"
     """The system of pressures, vacuums and other amounts: that of the name unless words say otherwise."""
+    below_zero: Name | None = None
+    """The system of temperatures below zero and of displays, where it is another than the visit's."""
 
     def fits_temperature(self, value: float) -> bool:
         """Tell whether a bare number can be a temperature in a machine."""
@@ -57,8 +59,12 @@ class UnitSystem:
             if quantity == "resistance":
                 return "ohm"
             return _SAME[quantity]
+        if quantity == "temperature" and self.below_zero is not None and value.value < 0:
+            return _UNITS[self.below_zero]["temperature"]
         for taken in reversed(found.readings):
             same = taken.reading.quantity == quantity
+            if same and self.below_zero is not None and (taken.reading.value or 0.0) < 0:
+                continue  # "minus 61 C" on the display says nothing of the room
             if same and taken.said_unit and taken.reading.unit not in {"inHg"}:
                 unit = taken.reading.unit
                 if quantity == "pressure" and unit == "bar" and self.pressure == "us" and value.value > 60:
@@ -78,36 +84,78 @@ def unit_system(narration: Narration) -> UnitSystem:
     """Infer the unit system of a visit: the units said in it, its words, and the sizes of its bare numbers.
 
     One misheard unit must not turn a whole visit, and a visit without a single unit of one system can still
-    tell where it was by its mains and its temperatures.
+    tell where it was by its mains and its temperatures. Degrees and gauges are weighed apart: half the world
+    reads Celsius beside gauges in psi, and a cabinet that shows Celsius stands in a US laboratory as well.
     """
     data = table("unit_systems")
     names = {t for start, end in identity_spans(narration) for t in range(start, end)}
-    weight = {"us": float(data["us_first"]), "metric": 0.0}
-    exact, degrees = False, 0.0
+    first = float(data["us_first"])
+    degrees, gauges = {"us": first, "metric": 0.0}, {"us": 0.0, "metric": 0.0}
+    others = {"us": 0.0, "metric": 0.0}
+    cold: dict[str, int] = {}
+    exact = False
     sized: dict[int, Quantity] = {}
     for q in find_quantities(narration):
         if q.kind == "price" or q.start in names or (q.word in _SCALES and abs(q.value) > _HOTTEST):
             continue  # "serial 7720 C"
         sized[q.numbers[0].start] = q
-        for system in weight:
-            weight[system] += data["units"][system].get(q.word, 0)
-        if q.word in {"celsius", "kelvin"}:
-            degrees += data["units"]["metric"].get(q.word, 0)
         exact = exact or q.word in _SCALES
+        for system in others:
+            weight = data["units"][system].get(q.word, 0)
+            if q.word in _SCALES and q.value < 0:
+                cold[system] = cold.get(system, 0) + bool(weight)
+            elif q.word in _SCALES or q.word == "kelvin":
+                degrees[system] += weight
+            elif q.word in _GAUGES:
+                gauges[system] += weight
+            else:
+                others[system] += weight
     spoken = set(narration.lowers)
     for system, words in data["words"].items():
-        weight[system] += min(words["most"], words["each"] * len(spoken.intersection(words["said"])))
-    for system, amount in _by_size(narration, sized, names).items():
-        weight[system] += amount
-    name: Name = "metric" if weight["metric"] > weight["us"] else "us"
-    # A cabinet that shows Celsius stands in a US laboratory as well: degrees say little about its gauges.
-    pressure: Name = "metric" if weight["metric"] - degrees > weight["us"] else "us"
-    if name == "metric" and weight["metric"] - degrees >= weight["us"] - data["us_first"]:
-        pressure = "metric"
-    return UnitSystem(name, not exact, pressure)
+        others[system] += min(words["most"], words["each"] * len(spoken.intersection(words["said"])))
+    sizes, levels = _by_size(narration, sized, names)
+    of_gauges = {"us": first + gauges["us"], "metric": gauges["metric"]}
+    for system in others:
+        # What is below zero says little of the scale of the room: ultra-low cabinets show Celsius everywhere.
+        told = others[system] + sizes[system]
+        degrees[system] += told + levels[system] + min(data["gauges_most"][system], gauges[system])
+        degrees[system] += min(
+            data["cold_most"], data["units"][system].get(_SCALE[system], 0) * cold.get(system, 0)
+        )
+        of_gauges[system] += (
+            min(data["others_most"], told) if any(gauges.values()) else told + levels[system] / 2
+        )
+    name: Name = "metric" if degrees["metric"] > degrees["us"] else "us"
+    pressure: Name = name
+    if of_gauges["metric"] != of_gauges["us"]:
+        pressure = "metric" if of_gauges["metric"] > of_gauges["us"] else "us"
+    return UnitSystem(name, not exact, pressure, _below_zero(narration, name, cold))
+
+
+def _below_zero(narration: Narration, name: Name, cold: dict[str, int]) -> Name | None:
+    """Return the system of what is shown below zero, where it is not the visit's own.
+
+    Told by values below zero that were said with their scale, or by words: "the readout is in Celsius".
+    """
+    if cold and max(cold, key=lambda s: cold[s]) != name:
+        other: Name = "metric" if name == "us" else "us"
+        return other if cold.get(name, 0) == 0 else None
+    words = narration.lowers
+    displays = frozenset(table("unit_systems")["displays"])
+    for scale, system in (("celsius", "metric"), ("centigrade", "metric"), ("fahrenheit", "us")):
+        if system == name or scale not in words:
+            continue
+        for i, word in enumerate(words):
+            if word == scale and not displays.isdisjoint(words[max(0, i - 5) : i + 4]):
+                return system  # type: ignore[return-value]
+    return None
 
 
 _SCALES = frozenset(("celsius", "fahrenheit"))
+_SCALE = {"us": "fahrenheit", "metric": "celsius"}
+_GAUGES = frozenset(
+    ("psi", "psia", "bar", "kilopascal", "megapascal", "millibar", "pascal", "inch_mercury", "micron")
+)
 _NO_DEGREES = frozenset(("pressure", "vacuum", "mass", "flow", "length"))
 _HOTTEST = 400
 """No temperature of the trade is above it, on either scale."""
@@ -121,14 +169,18 @@ def _sizes() -> tuple[dict[str, Any], ...]:
             **row,
             "near": frozenset(row.get("near", ())),
             "not_near": frozenset(row.get("not_near", ())),
+            "all": frozenset(row.get("all", ())),
         }
         for row in table("unit_systems")["size"]
     )
 
 
-def _by_size(narration: Narration, sized: dict[int, Quantity], names: set[int]) -> dict[str, float]:
-    """Return what the sizes of the numbers speak for."""
+def _by_size(
+    narration: Narration, sized: dict[int, Quantity], names: set[int]
+) -> tuple[dict[str, float], dict[str, float]]:
+    """Return what the sizes of the numbers speak for: all but temperatures, and temperatures."""
     found = {"us": 0.0, "metric": 0.0}
+    levels = dict(found)
     tokens = narration.tokens
     for number in find_numbers(narration):
         if number.start in names:
@@ -146,8 +198,14 @@ def _by_size(narration: Narration, sized: dict[int, Quantity], names: set[int]) 
                 continue
             if row["near"] and (row["near"].isdisjoint(near) or not row["not_near"].isdisjoint(near)):
                 continue
+            if row["all"] and row["all"].isdisjoint(near):
+                continue
             if row["low"] <= value < row["high"] and (not row.get("decimals") or number.places):
-                for system in found:
-                    found[system] += row.get(system, 0)
+                into = levels if row.get("degrees") else found
+                for system in into:
+                    into[system] += row.get(system, 0)
     most = table("unit_systems")["most"]
-    return {system: min(most, amount) for system, amount in found.items()}
+    return (
+        {system: min(most, amount) for system, amount in found.items()},
+        {system: min(most, amount) for system, amount in levels.items()},
+    )
