@@ -176,14 +176,6 @@ class Narration:
         return [t.lower for t in self.tokens]
 
     @cached_property
-    def places(self) -> dict[str, list[int]]:
-        """Return the tokens at which each lower-case form stands, in order."""
-        out: dict[str, list[int]] = {}
-        for i, word in enumerate(self.lowers):
-            out.setdefault(word, []).append(i)
-        return out
-
-    @cached_property
     def recognised(self) -> bool:
         """Tell whether a recogniser wrote the words (they carry probabilities), or a person typed them."""
         return any(t.probability is not None for t in self.tokens)

@@ -1,8 +1,7 @@
-"""Phrases of the vocabulary in a narration, looked up by their first word at the places where it is said.
+"""Phrases of the vocabulary in a narration: spaCy's PhraseMatcher on a blank English pipeline.
 
-A match is a span of the narration's own tokens. Of overlapping matches in one set the longest stays, and of
-equally long ones the first. (spaCy's PhraseMatcher finds the same; its import alone took longer than the
-reading of an hour of speech.)
+The matcher works on our own tokens, so a match is a token span of the narration. Of overlapping matches in
+one set the longest stays, and of equally long ones the first.
 
 >>> from dictate.mentions.narration import Narration
 >>> Phrases({"a": ["head pressure"], "b": ["head"]}).find(Narration.from_text("Head pressure high, head 210"))
@@ -13,8 +12,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
 
 from dictate.mentions.narration import Narration, lowers
+
+if TYPE_CHECKING:
+    from spacy.language import Language
+    from spacy.tokens import Doc
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,25 +31,44 @@ class Phrase:
     key: str
 
 
+@cache
+def pipeline() -> Language:
+    """Return the blank English pipeline whose string store all the matchers share."""
+    import spacy
+
+    return spacy.blank("en")
+
+
+def doc_of(narration: Narration) -> Doc:
+    """Return the narration as a spaCy document with one spaCy token for each of ours, in lower case."""
+    from spacy.tokens import Doc
+
+    if "doc" not in narration.found:
+        narration.found["doc"] = Doc(pipeline().vocab, words=[t.lower for t in narration.tokens])
+    doc: Doc = narration.found["doc"]
+    return doc
+
+
 class Phrases:
     """A set of phrases, each under a key."""
 
     def __init__(self, said: Mapping[str, Iterable[str]]) -> None:
-        self._by_first: dict[str, list[tuple[list[str], str]]] = {}
+        from spacy.matcher import PhraseMatcher
+        from spacy.tokens import Doc
+
+        vocab = pipeline().vocab
+        self._matcher = PhraseMatcher(vocab, attr="ORTH")
         for key, phrases in said.items():
-            for words in dict.fromkeys(w for w in map(lowers, phrases) if w):
-                self._by_first.setdefault(words[0], []).append((list(words), key))
+            words = dict.fromkeys(w for w in map(lowers, phrases) if w)
+            if words:
+                self._matcher.add(key, [Doc(vocab, words=list(w)) for w in words])
 
     def all(self, narration: Narration) -> list[Phrase]:
         """Return every match, overlapping ones too, by place and longest first."""
-        words, places = narration.lowers, narration.places
-        found = [
-            Phrase(i, i + len(phrase), key)
-            for first in self._by_first.keys() & places.keys()
-            for i in places[first]
-            for phrase, key in self._by_first[first]
-            if words[i : i + len(phrase)] == phrase
-        ]
+        if not narration.tokens:
+            return []
+        strings = pipeline().vocab.strings
+        found = [Phrase(s, e, strings[k]) for k, s, e in self._matcher(doc_of(narration))]
         return sorted(found, key=lambda p: (p.start, -p.end))
 
     def find(self, narration: Narration) -> list[Phrase]:
