@@ -13,6 +13,8 @@ from dictate.mentions.units_carried import UnitsCarried
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
+_OPPOSITE = {"in": ("out",), "out": ("in",), "on": ("off", "out"), "off": ("on", "in")}
+
 
 class Markings(UnitsCarried):
     """Numbers that are printed, set or named and were not measured.
@@ -126,6 +128,28 @@ class Markings(UnitsCarried):
                     return None
                 return quantity
         return None
+
+    def _setting_pair(self, v: Value) -> str | None:
+        """Return what a control acts at in a list of two: "fifty open, thirty close", "20 in, 5 out"."""
+        acts = word_list("markings_acts")
+        word = self.words[v.end] if v.end < self.last else ""
+        if word not in acts or self.words[v.end + 1 : v.end + 2] == ["circuit"]:
+            return None
+        control = next(
+            (c for c in reversed(self.r.components) if c.end <= v.start and c.component.sets), None
+        )
+        if control is None or v.start - control.end > 16:
+            return None
+        if any(control.end <= x.start and x.end <= v.start and not x.label.weak for x in self.labels):
+            return None
+        if word in {"in", "out", "on", "off"}:
+            others = [x for x in self.values if x is not v and abs(x.start - v.start) <= 5]
+            if not any(self.words[x.end : x.end + 1] in ([o],) for x in others for o in _OPPOSITE[word]):
+                return None
+        quantity: str | None = control.component.sets
+        if quantity == "temperature" and not self.r.system.fits_temperature(v.value):
+            return None
+        return quantity
 
     def _near_control(self, v: Value) -> bool:
         """Tell whether a pressure control is named close in front: "high pressure switch opens at 610"."""

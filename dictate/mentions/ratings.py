@@ -9,8 +9,8 @@ from functools import cache
 from typing import cast
 
 from dictate.mentions.labels import components
+from dictate.mentions.rating_words import RatingWords
 from dictate.mentions.roles import Cue, Roles
-from dictate.mentions.states import States
 from dictate.mentions.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken
 from dictate.mentions.test_stretches import stretch_at
 from dictate.mentions.values import Value
@@ -35,7 +35,7 @@ def plain_follow() -> frozenset[str]:
     return frozenset(table("plausible")["words"]["follow"])
 
 
-class Ratings(States):
+class Ratings(RatingWords):
     """The role of a value: measured, or the rating of a plate or a part."""
 
     def _put_on_test(self, cue: Cue, reading: Reading, v: Value) -> bool:
@@ -77,8 +77,7 @@ class Ratings(States):
             cue is None
             or role != "measured"
             or cue.end <= v.start - 12
-            or not {"i", "saw", "pulled", "measured", "hit", "drawing", "pulling"}
-            & set(self.words[max(self.first, v.start - 4) : v.start])
+            or not word_list("ratings_locked_reads") & set(self.words[max(self.first, v.start - 4) : v.start])
         ):
             role = "rated"
         pulled = {"pulling", "drawing", "pulled", "saw", "hit"} & set(
@@ -107,6 +106,10 @@ class Ratings(States):
         if role == "measured" and reading.quantity == "duration" and self._time_setting(v):
             role = "target"
         if role == "measured" and (self._adjusted(taken) or self._scheduled(taken) or self._parameter(taken)):
+            role = "target"
+        if role == "measured" and cue is None and self._target_in_other_words(taken):
+            role = self.r.found.readings[-1].reading.role
+        if role == "measured" and self._left_at(taken):
             role = "target"
         if role == "measured" and self._condition_of(taken):
             role = self.r.found.readings[-1].reading.role
@@ -143,6 +146,8 @@ class Ratings(States):
             & set(self.words[max(self.first, v.start - 6) : v.start])
         ):
             role = "target"
+        if role == "target" and self._it_acted(taken, cue):
+            role = "measured"
         if role == "rated":
             self._rated_part(taken)
         reading.role = cast(record.Role, role)
@@ -310,6 +315,8 @@ class Ratings(States):
             return True  # "put the primary on the two forty tap", "it's a two oh eight building"
         if v.marking or (reading.quantity == "capacitance" and self._reads_other(v)):
             return True
+        if unit is not None and (self._tolerance_behind(v) or self._then_met(v, reading)):
+            return True
         if (
             reading.quantity == "capacitance"
             and unit is None
@@ -382,7 +389,6 @@ class Ratings(States):
             return True
         if (
             reading.quantity == "voltage"
-            and unit is None
             and before in {"at", "on"}
             and self.words[v.start - 2 : v.start - 1] in (["watt"], ["watts"])
         ):
@@ -420,51 +426,3 @@ class Ratings(States):
         at_place = self.words[v.end : v.end + 1] in (["at"], ["on"], ["across"], ["in"], ["coming"])
         told = word_list("readings_reads_other") | word_list("readings_measured_talk")
         return not named and not at_place and not (told - {",", "and"}) & set(gap)
-
-    def _reads_other(self, v: Value) -> bool:
-        """Tell whether a marking is compared with what was measured.
-
-        As in "40 rated, reads 39.2", "a 5 testing 2.1".
-        """
-        nxt = next((x for x in self.values if x.start >= v.end), None)
-        if nxt is None or nxt.start - v.end > 6 or (nxt.quantity is not None and nxt.word != "microfarad"):
-            return False
-        gap = self.words[v.end : nxt.start]
-        between = any(v.end <= s and e <= nxt.start for s, e in self.items if (s, e) not in self.reads)
-        return bool(word_list("readings_reads_other") & set(gap)) and not between and "." not in gap
-
-    def _range_then_reads(self, v: Value) -> bool:
-        """Tell whether "88 to 108 reads 94" gives the marking first."""
-        group = self._group_of(v)
-        end = group[-1].end
-        return bool(
-            {"reads", "read", "measured", "reading", "tested", "got"} & set(self.words[end : end + 3])
-        )
-
-    def _singular(self, v: Value) -> bool:
-        """Tell whether the unit was said in the singular after more than one: "a 440 volt cap", "30 amp"."""
-        if self.words[v.end - 1] == "volt" and v.value not in NOMINAL_VOLTS:
-            return False
-        return (
-            self.words[v.end - 1] in {"volt", "amp", "watt", "microfarad"}
-            and v.value > 1
-            and self.words[v.end : v.end + 1] not in (["drop"], ["draw"], ["difference"])
-        )
-
-    def _measured_talk(self, v: Value) -> bool:
-        before = set(self.words[max(self.first, v.start - 4) : v.start])
-        return bool(word_list("readings_measured_talk") & before)
-
-    def _part_talk(self, v: Value) -> bool:
-        """Tell whether a value stands in the description of a new part: "new motor, 1075 rpm, 2.8 amps"."""
-        start = max(self.first, v.start - 24)
-        words = self.words[start : v.start]
-        described = word_list("readings_part_talk_3") & set(words + self.words[v.end - 1 : v.end + 6])
-        new = word_list("readings_part_talk_2") & set(words)
-        gap = words[-1:] in ([","], ["at"], ["a"], ["and"])
-        if v.word == "rpm" and words[-1:] in (["is"], ["'s"]):
-            gap = v.value in table("plausible")["sizes"]["speed"]
-        return bool(described and new and gap) and not word_list("readings_part_talk") & set(words)
-
-    def _plural(self, v: Value) -> bool:
-        return self.words[v.end - 1].endswith("s") and self.words[v.end - 1] not in {"hz"}

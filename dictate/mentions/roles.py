@@ -16,6 +16,7 @@ from functools import cache
 
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.phrases import Phrase, Phrases
+from dictate.mentions.role_spans import find_spans
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
@@ -107,7 +108,8 @@ def find_cues(narration: Narration) -> list[Cue]:
     none = _no_cues(narration, [p for p in found if p.key == "pseudo"])
     for phrase in found:
         if phrase.key != "pseudo" and not any(
-            a <= phrase.start and phrase.end <= b for a, b in none.get(phrase.start, ())
+            a <= phrase.start and phrase.end <= b + (narration.lowers[b : b + 1] == ["'s"])
+            for a, b in none.get(phrase.start, ())
         ):
             by_where[entries[int(phrase.key)]["where"]].append(phrase)
     out: list[Cue] = []
@@ -269,6 +271,7 @@ class Roles:
             cues[bisect_left(starts, self.first) : bisect_left(starts, self.last)]
         )
         self.cues = self.all_cues
+        self.spans = [s for s in find_spans(narration) if self.first <= s.start < self.last]
 
     def of(self, n: int, quantity: str) -> tuple[str, Cue | None]:
         """Return (role, the cue that gives it) of value n, which is a value of this quantity."""
@@ -281,6 +284,10 @@ class Roles:
         earlier = self._earlier(n)
         if earlier is not None:
             return "earlier", earlier
+        start = self.values[n][0]
+        for span in self.spans:
+            if span.start <= start < span.end and (not span.only or quantity in span.only):
+                return span.role, Cue(span.start, span.start + 1, span.role, "before", "sentence")
         after = self._after(n)
         before = self._before(n)
         if (
@@ -508,6 +515,8 @@ class Roles:
         for cue in self.cues:
             if cue.where != "after" or not end <= cue.start < stop:
                 continue
+            if cue.role == "expected" and self.words[cue.start] == "overnight" and not self._to_come(cue):
+                continue  # "left at four fifty overnight" has been
             between = self.words[end : cue.start]
             reach = 7 if cue.role == "expected" else 4
             late = cue.role == "expected" and self.words[cue.start] == "by"
@@ -524,7 +533,16 @@ class Roles:
             return cue
         return None
 
+    def _to_come(self, cue: Cue) -> bool:
+        """Tell whether a sentence speaks of what will be."""
+        return bool(word_list("roles_to_come") & set(self.words[self.first : cue.start]))
+
     # -- over the clause
+
+    def _still_then(self, between: list[str]) -> bool:
+        """Tell whether a "but" goes on about that time: "we had 18 K in October but it was 50 out"."""
+        behind = between[len(between) - between[::-1].index("but") :]
+        return bool({"was", "were", "had"} & set(behind)) and not {"i", "i'm", "it's"} & set(behind)
 
     def _earlier(self, n: int) -> Cue | None:
         start, end = self.values[n]
@@ -536,7 +554,10 @@ class Roles:
                 continue
             if cue.end <= start:
                 between = self.words[cue.end : start]
-                if _NOW & set(between) or "this time" in " ".join(between):
+                now = bool(_NOW & set(between))
+                if _NOW & set(between) == {"but"}:
+                    now = not self._still_then(between)
+                if now or "this time" in " ".join(between):
                     continue
                 if {"now", "today"} & set(self.words[end : end + 2]) and {",", "and"} & set(between):
                     continue  # "it used to draw six, draws nine now"

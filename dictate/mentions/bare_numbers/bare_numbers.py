@@ -235,6 +235,9 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, LabelReach):
             if link is not None and cold is None and before is not None:
                 link.carried = before
             return link
+        set_to = self._setting_pair(v)
+        if set_to is not None:
+            return self._assume(v, set_to, None, "setting")
         if self._capacitor_marking(v):
             return self._assume(v, "capacitance", None, "marking")
         if (

@@ -79,6 +79,7 @@ def other_time(c: Case) -> str | None:
         if w in word_set("other_before")
         and not spent(c, c.start - len(before) + i)
         and not (w == "range" and _of_the_meter(c))
+        and not (w in {"plate", "plates"} and i and before[i - 1] in word_set("plate_parts"))
         and not (
             w == "last"
             and before[i + 1 : i + 2]

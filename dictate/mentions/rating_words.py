@@ -1,0 +1,152 @@
+"""The words around a value that tell a rating, a setting or a mere description from what was read.
+
+A link of the chain of classes that read one sentence; `ratings.py` asks these questions.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.roles import Cue
+from dictate.mentions.states import States
+from dictate.mentions.taken import NOMINAL_VOLTS, Taken
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+from dictate.record.visit import Reading
+from dictate.vocabulary.load import table
+
+
+class RatingWords(States):
+    """Questions to the words around one value."""
+
+    def _target_in_other_words(self, taken: Taken) -> bool:
+        """Tell whether a value only says a target anew: "target is minus 10 evaporating, that's 3.3 bar"."""
+        before = self.r.found.readings[-1] if self.r.found.readings else None
+        if (
+            before is None
+            or before.sentence != self.number
+            or before.reading.role not in {"target", "expected"}
+        ):
+            return False
+        gap = self.words[before.end : taken.start]
+        anew = any(
+            p in " ".join(gap) for p in ("that's", "that 's", "that is", "which is", "which 's", "so that")
+        )
+        return anew and len(gap) <= 7 and set(gap) <= word_list("ratings_anew")
+
+    def _left_at(self, taken: Taken) -> bool:
+        """Tell whether a control was left at a value: "I left it at 72 on the stat"."""
+        v = taken.value
+        before = self.words[max(self.first, v.start - 5) : v.start]
+        if taken.reading.quantity != "temperature" or not {"left", "leave", "put", "parked"} & set(before):
+            return False
+        if not {"at", "on", "to"} & set(before[-2:]):
+            return False
+        behind = self.words[v.end : min(self.last, v.end + 6)]
+        for i, word in enumerate(behind):
+            if word in {",", ".", "but", "and"}:
+                return False
+            if word in {"on", "at"} and word_list("ratings_dials") & set(behind[i + 1 : i + 4]):
+                return True
+        return False
+
+    def _tolerance_behind(self, v: Value) -> bool:
+        """Tell whether a tolerance stands behind a value, as on a marking: "40 plus or minus 6 percent"."""
+        behind = self.words[v.end : min(self.last, v.end + 6)]
+        if v.word not in {"microfarad", "ohm", "volt", "watt", "k"}:
+            return False
+        return (
+            behind[:3] == ["plus", "or", "minus"]
+            or behind[:2] == ["plus", "minus"]
+            or behind[:1] == ["\u00b1"]
+        ) and bool({"percent", "%"} & set(behind))
+
+    def _then_met(self, v: Value, reading: Reading) -> bool:
+        """Tell whether a size is set against what the meter says: "coil is 24 volt and it gets 25.3"."""
+        if reading.quantity not in {"capacitance", "voltage"}:
+            return False
+        if reading.quantity == "voltage" and (v.value not in NOMINAL_VOLTS or self._plural(v)):
+            return False
+        nxt = next((x for x in self.values if x.start >= v.end), None)
+        if nxt is None or nxt.start - v.end > 6 or not 0.4 <= nxt.value / (v.value or 1) <= 1.6:
+            return False
+        if nxt.quantity is not None and nxt.word != v.word:
+            return False
+        gap = self.words[v.end : nxt.start]
+        lead = set(self.words[max(self.first, v.start - 3) : v.start])
+        if lead & word_list("ratings_met_lead") or "." in gap or not gap:
+            return False
+        return bool(word_list("ratings_met") & set(gap)) and gap[0] in {",", "and", "but", ";", "it"}
+
+    def _it_acted(self, taken: Taken, cue: Cue | None) -> bool:
+        """Tell whether a control was seen to act at a value: "it shut off at 27", "it's cutting in at 40"."""
+        v = taken.value
+        own = cue is not None and cue.start >= self.first and set(self.words[cue.start : cue.end])
+        if cue is not None and not (own and own & word_list("ratings_act_words")):
+            return False
+        if cue is None and taken.how not in {"setting", "component"}:
+            return False
+        start = max(self.first, v.start - 9)
+        front = self.words[start : v.start]
+        if not {"at", "on", "off", "in", "out"} & set(front[-2:]):
+            return False
+        if word_list("roles_settings") & set(self.words[self.first : v.start]) or {"new", "to"} & set(
+            front[-7:]
+        ):
+            return False
+        acts = [i for i, w in enumerate(front) if w in word_list("ratings_acted")]
+        if not acts:
+            return False
+        at = start + acts[-1]
+        subject = self.words[max(self.first, at - 4) : at]
+        if {"i", "we", "to", "you", "should", "would", "will", "marked", "that"} & set(subject[-2:]):
+            return False
+        if self.words[at].endswith("ing"):
+            return bool({"'s", "is", "was", "it's", "are", "were", "kept", "keeps"} & set(subject[-2:]))
+        return True
+
+    def _reads_other(self, v: Value) -> bool:
+        """Tell whether a marking is compared with what was measured.
+
+        As in "40 rated, reads 39.2", "a 5 testing 2.1".
+        """
+        nxt = next((x for x in self.values if x.start >= v.end), None)
+        if nxt is None or nxt.start - v.end > 6 or (nxt.quantity is not None and nxt.word != "microfarad"):
+            return False
+        gap = self.words[v.end : nxt.start]
+        between = any(v.end <= s and e <= nxt.start for s, e in self.items if (s, e) not in self.reads)
+        return bool(word_list("readings_reads_other") & set(gap)) and not between and "." not in gap
+
+    def _range_then_reads(self, v: Value) -> bool:
+        """Tell whether "88 to 108 reads 94" gives the marking first."""
+        group = self._group_of(v)
+        end = group[-1].end
+        return bool(
+            {"reads", "read", "measured", "reading", "tested", "got"} & set(self.words[end : end + 3])
+        )
+
+    def _singular(self, v: Value) -> bool:
+        """Tell whether the unit was said in the singular after more than one: "a 440 volt cap", "30 amp"."""
+        if self.words[v.end - 1] == "volt" and v.value not in NOMINAL_VOLTS:
+            return False
+        return (
+            self.words[v.end - 1] in {"volt", "amp", "watt", "microfarad"}
+            and v.value > 1
+            and self.words[v.end : v.end + 1] not in (["drop"], ["draw"], ["difference"])
+        )
+
+    def _measured_talk(self, v: Value) -> bool:
+        before = set(self.words[max(self.first, v.start - 4) : v.start])
+        return bool(word_list("readings_measured_talk") & before)
+
+    def _part_talk(self, v: Value) -> bool:
+        """Tell whether a value stands in the description of a new part: "new motor, 1075 rpm, 2.8 amps"."""
+        start = max(self.first, v.start - 24)
+        words = self.words[start : v.start]
+        described = word_list("readings_part_talk_3") & set(words + self.words[v.end - 1 : v.end + 6])
+        new = word_list("readings_part_talk_2") & set(words)
+        gap = words[-1:] in ([","], ["at"], ["a"], ["and"])
+        if v.word == "rpm" and words[-1:] in (["is"], ["'s"]):
+            gap = v.value in table("plausible")["sizes"]["speed"]
+        return bool(described and new and gap) and not word_list("readings_part_talk") & set(words)
+
+    def _plural(self, v: Value) -> bool:
+        return self.words[v.end - 1].endswith("s") and self.words[v.end - 1] not in {"hz"}
