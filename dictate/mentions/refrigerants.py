@@ -103,8 +103,10 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
     before = tokens[start - 1].lower if start else ""
     second = tokens[start - 2].lower if start > 1 else ""
     after = tokens[end].lower if end < len(tokens) else ""
-    if before in _context("strong"):
+    if before in _context("strong") or before == "virgin":
         return True
+    if before in {"fresh", "clean", "new", "liquid", "more"}:  # "six pounds of new 22"
+        before, second = second, tokens[start - 3].lower if start > 2 else ""
     if before == "of" and second in _context("masses"):
         return True
     behind = [t.lower for t in tokens[end : end + 2]]

@@ -101,10 +101,12 @@ def test_ohms_after_recovered_are_a_weight_in_doubt() -> None:
     assert {(c.value, c.unit) for c in m.candidates} == {(2.375, "lb"), (2.6, "oz")}
 
 
-def test_a_cylinder_s_weights_give_an_amount_only_with_a_reason() -> None:
+def test_a_cylinder_s_weights_give_an_amount_and_a_reason_where_the_work_was_not_said() -> None:
     text = "Recovered the charge, cylinder was 22 pounds before and 25.5 pounds after."
     (m,) = find_movements(Narration.from_text(text))
-    assert m.value == 3.5
+    assert (m.direction, m.value, m.review) == ("recovered", 3.5, [])
+    (m,) = find_movements(Narration.from_text("The cylinder was 22 pounds before and 25.5 pounds after."))
+    assert (m.direction, m.value) == ("recovered", 3.5)
     assert m.review
 
 

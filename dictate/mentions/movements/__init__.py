@@ -13,7 +13,8 @@ The way of an amount through this folder:
 
     quantities_weighed   which quantities can be weights
     judged               one quantity with its kind and every reason to look at it
-      kind                 what it is: no_movement, triggers_before, words_behind, sentence_before, inferred
+      kind                 what it is: vessels, no_movement, triggers_before, words_behind,
+                           sentence_before, inferred
     unsaid_units         bare numbers that take a unit from the amount beside them
     corrections          amounts that correct one another; earlier_amounts: said again in a later sentence
     worked_out           cylinder differences, "all of it back and six ounces"
@@ -45,6 +46,8 @@ def find_movements(narration: Narration) -> list[Movement]:
     for quantity in talk.quantities:
         mass = judged(talk, quantity)
         if mass is not None:
+            if mass.kind == "vessel" and talk.masses and talk.masses[-1].kind == "weight":
+                talk.masses[-1].kind = "vessel"  # the first weight of the pair
             talk.masses.append(mass)
     talk.masses = with_unsaid_units(talk, talk.masses)
     kept = with_cylinder_differences(talk, with_all_put_back(talk, with_corrections(talk, talk.masses)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.movements.mass import Mass, how_far_apart
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.vocabulary.load import word_set
@@ -83,6 +84,19 @@ def retraction_between(between: tuple[str, ...]) -> str | None:
                     continue
                 return "retracts"
     return None
+
+
+def read_again(talk: Talk, previous: Mass, a: Mass) -> bool:
+    """Tell whether the second amount is the first one read again ("but the scale says two pounds one")."""
+    between = talk.words[previous.end : a.start]
+    if "but" not in between or how_far_apart(previous, a) > 0.5:
+        return False
+    if a.kind not in ("unsaid", "weight", previous.kind) or previous.end <= a.trigger < a.start - 4:
+        return False
+    if any(w in word_set("plate_words") - {"says"} for w in between):
+        return False
+    total = {*between[-3:], *talk.words[a.end : a.end + 2]} & {"total", "altogether", "all"}
+    return bool(total or set(between) & word_set("weighing_words"))
 
 
 def is_negated(talk: Talk, start: int) -> bool:

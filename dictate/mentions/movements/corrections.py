@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.movements.correction_words import (
     is_negated,
     opens_with_correction,
+    read_again,
     retraction_between,
     takes_first_back,
 )
@@ -22,13 +23,16 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     for a in amounts:
         if a.kind == "said":
             continue
+        if a.kind == "vessel":
+            out.append(a)  # it never takes the place of an amount that was moved
+            continue
         settle_on_last(talk, a)
         correct_by_bare_number(talk, a)
         if called_anew(talk, a, out):
             continue
         if restates_earlier(talk, a, out) or repeats_inside(talk, a, out):
             continue
-        previous = out[-1] if out else None
+        previous = next((m for m in reversed(out) if m.kind != "vessel"), None)
         if a.kind in ("recovered", "charged") and opens_with_correction(talk, a.start):
             # "Actually the recovered amount was ...": the last one of this direction is meant.
             previous = next((m for m in reversed(out) if m.kind == a.kind), previous)
@@ -50,13 +54,15 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 )
                 continue
             near = (
-                len(between) <= 14 and talk.w.sentence_of[a.start] - talk.w.sentence_of[previous.end - 1] <= 1
+                len(between) <= 18 and talk.w.sentence_of[a.start] - talk.w.sentence_of[previous.end - 1] <= 1
             )
             if near and is_negated(talk, a.start) and cue != "retracts":
                 continue  # "nine grams, not nineteen"
             behind = talk.words[a.end : a.end + 3]
             late = any(w in ("sorry", "correction", "rather", "mean") for w in behind) and len(between) <= 3
             if near and not cue and (late or ("actually" in behind[:1] and len(between) <= 12)):
+                cue = "retracts"
+            if near and not cue and read_again(talk, previous, a):
                 cue = "retracts"
             if near and cue == "retracts":
                 if is_negated(talk, a.start):

@@ -43,6 +43,8 @@ def inferred_from_surroundings(talk: Talk, start: int, end: int, q: Quantity) ->
         and not any(w in word_set("stage_out") or w in ("total", "altogether") for w in sentence)
     ):
         way = "charged"  # "six pounds liquid, then I let it run"
+    if talk.words[s1 : s1 + 2] in phrases("recovers_that") and {"in", "had", "held"} & set(clause):
+        return "recovered", "done", start  # "There was eleven ounces in it. Recovered that."
     told_next = " ".join(talk.words[s1 : s1 + 7])
     if "'s what" in told_next[:12]:
         ways = [d for d, said in told_behind().items() if any(p in told_next for p in said)]
@@ -79,13 +81,25 @@ def may_be_gas(talk: Talk, end: int, before: tuple[str, ...], rest: tuple[str, .
     if any(w in word_set("plate_words") for w in (*before[-8:], *rest[:comma])):
         return False
     around = (*before[-8:], *rest[:8])
-    if any(w in word_set("not_moved") for w in around) or any(w in word_set("other_stuff") for w in around):
+    if any(w in word_set("not_moved") and not sided(around, i) for i, w in enumerate(around)):
+        return False
+    if any(w in word_set("other_stuff") for w in around):
         return False
     return not any(
         h.label == "other" and end <= h.start < end + 5 and h.verb is None
         and talk.words[h.start] not in ("high", "low", "suction", "discharge", "head", "liquid")
         for h in talk.hits
     )  # fmt: skip
+
+
+def sided(row: tuple[str, ...], i: int) -> bool:
+    """Tell whether a side of the machine is where the gas went: "eight ounces into the suction"."""
+    return (
+        row[i] in ("suction", "head", "low", "high", "discharge")
+        and row[max(0, i - 1) : i] in (("the",), ("its",), ("that",))
+        and row[max(0, i - 2) : i - 1]
+        in (("into",), ("through",), ("in",), ("to",), ("at",), ("off",), ("from",))
+    )
 
 
 def rests_on_little(talk: Talk, before: tuple[str, ...], s0: int) -> bool:
@@ -117,6 +131,8 @@ def way_told_by_place(before: tuple[str, ...], rest: tuple[str, ...]) -> str | N
                 votes.append("charged")
             elif (word in ("off", "from") or row[i : i + 2] == ("out", "of")) and machine:
                 votes.append("recovered")
+    if votes:  # the place says more than a verb of both ways ("bled eight ounces into the low side")
+        return votes[0] if len(set(votes)) == 1 else None
     comma = max((i + 1 for i, w in enumerate(before) if w == ","), default=0)
     near = before[comma:]
     if "got" in near and (

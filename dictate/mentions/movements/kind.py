@@ -6,14 +6,17 @@ from dictate.mentions.movements.inferred import inferred_from_surroundings, way_
 from dictate.mentions.movements.no_movement import (
     is_difference,
     is_pressure,
+    none_at_all,
     of_container,
     of_other_stuff,
     of_the_test,
+    stuff_is_subject,
 )
 from dictate.mentions.movements.sentence_before import by_sentence_before
 from dictate.mentions.movements.surroundings import gas_named, phrase_length
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_before, trigger_status
+from dictate.mentions.movements.vessels import goes_on_weighing, weight_of_vessel
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.mentions.movements.words_behind import direction_behind, status_behind
 from dictate.mentions.quantities import Quantity
@@ -24,12 +27,15 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     """Return what the amount is, what became of it, and the word that says so."""
     s0, s1 = talk.scopes.sentence(start)
     rest = talk.words[end : min(s1, end + 6)]
-    if of_other_stuff(rest):
+    if of_other_stuff(rest) or stuff_is_subject(talk, start, end, s0, s1):
         return "other", None, start
     if (scaled := by_scale(talk, start, s0, rest)) is not None:
         return scaled, "done", s0
-    if is_difference(talk, start, end, s0, s1) or of_container(rest):
+    if is_difference(talk, start, end, s0, s1) or of_container(rest) or none_at_all(talk, start, q):
         return "other", None, start
+    last = talk.masses[-1] if talk.masses else None
+    if weight_of_vessel(talk, start, end, s0, s1) or goes_on_weighing(talk, last, start, end, q.value):
+        return "vessel", None, start
     if (head := by_heading(talk, start, s0)) is not None:
         return head, "done", s0
     left = trigger_before(talk, start, s0, q)
@@ -52,7 +58,8 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     right = direction_behind(talk, end, s1)
     if left is not None:
         if left.label in ("rated", "weight", "other"):
-            if right is not None and left.label != "rated" and right[1] - end <= 3:
+            used = any(left.end <= a.start and a.end <= start for a in talk.masses)
+            if right is not None and (left.label != "rated" or used) and right[1] - end <= 4:
                 return right[0], status_behind(talk, right[1], end), right[1]
             return left.label, None, left.start
         apart = "," in talk.words[left.end : start] or start - left.end > 4
@@ -82,15 +89,24 @@ def by_heading(talk: Talk, start: int, s0: int) -> str | None:
     while k > s0 and talk.words[k - 1] in (":", ",", "-"):
         k -= 1
     first = max((j + 1 for j in range(s0, k) if talk.words[j] in (",", ":", ";")), default=s0)
-    if k == start or k - first > 6:
+    if k - first > 6 or k == first:
         return None
     named = {t for n in talk.names for t in range(n.start, n.end)}
     head = tuple(
         talk.words[j]
         for j in range(first, k)
         if talk.w.tokens[j] not in named
-        and talk.words[j] not in ("virgin", "the", "then", "and", "total", "new")
+        and talk.words[j] not in ("virgin", "the", "then", "and", "total", "was", "is", "came", "to", "brand")
     )
+    if head and head[0] == "new" and head not in phrases("heads_in_after"):
+        head = head[1:]
+    if k == start and (
+        (len(head) == 1 and head != talk.words[first:k])
+        or any(h.verb is not None and first <= h.start < k for h in talk.hits)
+    ):
+        return None  # "in the two pounds ...", "charged to forty pounds suction"
+    if talk.scopes.noun(first, k) != "done":
+        return None
     if head in phrases("heads_out"):
         return "recovered"
     if head in phrases("heads_in"):
@@ -119,7 +135,9 @@ def by_scale(talk: Talk, start: int, s0: int, rest: tuple[str, ...]) -> str | No
         verb, subject = talk.words[k - 1], talk.words[k - 2] if k - 2 >= s0 else ""
     else:
         return None
-    if verb in ("reads", "read", "shows", "is") and "scale" in talk.words[max(s0, k - 3) : k]:
+    if verb in ("reads", "read", "shows", "is", "was", "weighs", "weighed", "'s", "now") and (
+        {"scale", *word_set("weighed_vessels")} & set(talk.words[max(s0, k - 3) : k])
+    ):
         if rest[:1] == ("less",) or rest[:1] == ("lighter",):
             return "charged"
         return "recovered" if rest[:1] in (("more",), ("heavier",)) else None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.movements.surroundings import phrase_length
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases
+from dictate.mentions.quantities import Quantity
 from dictate.mentions.test_stretches import find_stretches, stretch_words
 from dictate.vocabulary.load import word_set
 
@@ -16,6 +17,46 @@ def of_other_stuff(rest: tuple[str, ...]) -> bool:
         any(w in word_set("other_stuff") for w in rest[k : k + 2])
         and (k == 1 or rest[:1] != (",",))
         and rest[:1] not in ((",",), (".",), ("and",))
+    )
+
+
+def stuff_is_subject(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
+    """Tell whether another stuff is drained or filled here: "gear box oil drained, 14 ounces".
+
+    The last stuff named in the sentence before the amount, refrigerant or another, is what the amount is of.
+    """
+    stuffs, gases = word_set("filled_stuff"), word_set("gas_words") | word_set("weighed_vessels")
+    named = {talk.w.word_of_token(n.start) for n in talk.names}
+    low = max((a.end for a in talk.masses if s0 <= a.end <= start), default=s0)
+    for k in range(start - 1, low - 1, -1):
+        if k in named or talk.words[k] in gases:
+            return False
+        if talk.words[k] in stuffs:
+            behind = talk.words[end : min(s1, end + 6)]
+            last = next((n for n, w in enumerate(behind) if w in (",", "and", ".")), len(behind))
+            if any(end <= n < end + last for n in named) or set(behind[:last]) & gases:
+                return False
+            return any(w in word_set("fills") for w in (*talk.words[low:start], *behind[:3]))
+    return False
+
+
+def none_at_all(talk: Talk, start: int, q: Quantity) -> bool:
+    """Tell whether one unit is denied, so that nothing is: "not a gram added", "never an ounce"."""
+    if q.value != 1 or q.parts:
+        return False
+    k = start
+    if talk.words[k - 1 : k] in (("single",), ("one",)):
+        k -= 1
+    if talk.words[k - 1 : k] == ("a",):
+        k -= 1
+    return talk.words[k - 1 : k] in (
+        ("not",),
+        ("nor",),
+        ("never",),
+        ("without",),
+        ("no",),
+        ("even",),
+        ("hardly",),
     )
 
 
@@ -56,6 +97,8 @@ def is_pressure(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
         return True
     if talk.words[start - 1 : start] in (("until",), ("till",), ("til",)):
         return True  # "added gas until seventy pounds"
+    if talk.words[start - 2 : start] == ("down", "to"):
+        return True  # "pulled it down to two pounds and shut the valve"
     if talk.words[start - 1 : start] in (("to",), ("at",), ("about",)) and (
         talk.words[end : end + 1] in (("suction",), ("head",), ("discharge",), ("pressure",))
         or talk.words[end : end + 3]

@@ -63,6 +63,7 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
             and h.label in ("recovered", "charged")
             and s0 <= h.start < best.start
             and best.start - h.end <= 6
+            and not any(h.end <= a.start < best.start for a in talk.masses)  # it has its amount already
             and can_govern(talk, h, start)
         ]
         if verbs:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dictate.mentions.movements.mass import NEAR, Mass
 from dictate.mentions.movements.no_movement import is_pressure, of_the_test
-from dictate.mentions.movements.surroundings import phrase_length
+from dictate.mentions.movements.surroundings import other_visit, phrase_length
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_before, trigger_status
+from dictate.mentions.movements.vessels import goes_on_weighing
 from dictate.mentions.movements.vocabulary import numbered_names
 from dictate.mentions.movements.words_behind import status_behind
 from dictate.mentions.patterns import Hit
@@ -45,7 +46,7 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         before = [a for a in amounts if s0 <= a.start < start and start - a.end <= 8]
         after = [a for a in amounts if end <= a.start < s1 and a.start - end <= 10]
         if not before and not after and left is not None:
-            before = lender_before(talk, amounts, number.value, start, left)
+            before = lender_before(talk, amounts, number.value, start, end, left)
         if (weight := weight_goes_on(talk, number, amounts, start, end)) is not None:
             extra.append(weight)
             continue
@@ -67,6 +68,8 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             continue
         if left is None or left.label not in ("recovered", "charged") or not (before or after):
             continue
+        if before and before[-1].kind == "other" and not after:
+            continue  # "drained six ounces of oil and put in seven"
         if before and left.start < before[-1].end:
             continue
         if start - left.end > 1:
@@ -74,6 +77,7 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         if is_pressure(talk, start, end, s0, s1) or of_the_test(talk, number.value, start, end, s0, s1):
             continue
         unit = (before or after)[-1 if before else 0].unit
+        status = None if other_visit(talk, start) else trigger_status(talk, left)
         meant = _bare(number)
         why = unit_taken_over(number.value, (before or after)[-1 if before else 0])
         extra.append(
@@ -84,7 +88,7 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 number.value,
                 unit,
                 left.label,
-                trigger_status(talk, left),
+                status,
                 left.start,
                 why,
                 [],
@@ -96,15 +100,16 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
 def weight_goes_on(talk: Talk, number: Number, amounts: list[Mass], start: int, end: int) -> Mass | None:
     """Take the second weight of a cylinder without its unit: "the jug went from 24 pounds to 20"."""
     last = next((a for a in reversed(amounts) if a.end <= start), None)
-    if last is None or last.kind != "weight" or number.pronoun or number.form in ("clock", "ordinal"):
+    if number.pronoun or number.form in ("clock", "ordinal", "counted") or last is None:
         return None
-    gap = [w for w in talk.words[last.end : start] if w != ","]
-    if len(gap) > 4 or not gap or gap[-1] not in ("to", "at", "was", "reads", "now", "is") or gap[0] == ".":
-        return None
-    if not last.value / 5 <= number.value <= last.value * 5:
-        return None
+    behind = talk.words[end] if end < len(talk.words) else "."
+    if behind not in word_set("behind_a_weight") or not goes_on_weighing(
+        talk, last, start, end, number.value
+    ):
+        return None  # "nine pounds in it now from three jobs"
+    last.kind = "vessel"
     meant = _bare(number)
-    return Mass(meant, start, end, number.value, last.unit, "weight", last.status, last.trigger, [])
+    return Mass(meant, start, end, number.value, last.unit, "vessel", last.status, last.trigger, [])
 
 
 def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int, end: int) -> Mass | None:
@@ -163,19 +168,27 @@ def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[
     return True
 
 
-def lender_before(talk: Talk, amounts: list[Mass], value: float, start: int, left: Hit) -> list[Mass]:
+def lender_before(
+    talk: Talk, amounts: list[Mass], value: float, start: int, end: int, left: Hit
+) -> list[Mass]:
     """Return the moved amount of the last two sentences that lends its unit to "Put back fourteen."."""
     words = talk.words[left.start : left.end]
-    if len(words) < 2 and words[0] not in word_set("moves_by_itself"):
+    clear = words[0] in word_set("moves_by_itself") or talk.words[end : end + 1] in (
+        ("in",),
+        ("back",),
+        ("out",),
+    )
+    if len(words) < 2 and not clear:
         return []
+    lends = ("recovered", "charged", "rated", "weight", "vessel") if clear else ("recovered", "charged")
     here = talk.w.sentence_of[start]
     near = [
         a
         for a in amounts
         if a.start < start
-        and a.kind in ("recovered", "charged")
+        and a.kind in lends
         and a.kind != left.label
-        and a.status == "done"
+        and (a.status == "done" or a.kind in ("rated", "weight", "vessel"))
         and here - talk.w.sentence_of[a.start] <= 2
         and a.value / 4 <= value <= a.value * 4
     ]

@@ -5,7 +5,8 @@ from __future__ import annotations
 import itertools
 from typing import cast
 
-from dictate.mentions.movements.mass import Direction, Mass
+from dictate.mentions.movements.correction_words import opens_with_correction
+from dictate.mentions.movements.mass import Direction, Mass, how_far_apart, put_right
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_status
 from dictate.mentions.movements.vocabulary import phrases
@@ -14,48 +15,62 @@ from dictate.record.visit import Candidate
 from dictate.units import convert
 from dictate.vocabulary.load import word_set
 
+_PROVEN = 0.05
+"""An amount and the difference of two weights this near to one another are the same."""
+
 
 def with_cylinder_differences(talk: Talk, amounts: list[Mass]) -> list[Mass]:
-    """Work an amount out of a cylinder's weights before and after, where no amount was said."""
+    """Work an amount out of a cylinder's weights before and after.
+
+    Where the amount was said as well, the weights only prove it; behind "no, check that" they put it right.
+    """
     out = list(amounts)
-    weights = [a for a in amounts if a.kind == "weight"]
+    weights = [a for a in amounts if a.kind in ("weight", "vessel")]
     for a, b in itertools.pairwise(weights):
         if (
             talk.w.sentence_of[b.start] - talk.w.sentence_of[a.start] > 1
             or a.unit != b.unit
             or a.value == b.value
+            or not on_scale(talk, a)
         ):
             continue
-        if not on_scale(talk, a):
-            continue
-        direction = by_cylinder(talk, a, b) or work_around(talk, a.start)
-        if direction is None:
-            continue
-        if any(m.kind == direction and m.status == "done" for m in amounts):
-            continue
+        roles = by_cylinder(talk, a, b)
+        if len(roles) > 1:
+            continue  # two vessels, one weighed after the other
+        # What a cylinder gains came out of the machine, and what it loses went in.
+        by_sign: Direction = "recovered" if b.value > a.value else "charged"
+        told = roles[0] if roles else work_around(talk, a.start)
+        direction = told or by_sign
         difference = round(abs(b.value - a.value), 6)
         both = f"{a.value:g} and {b.value:g} {a.unit}"
-        why = f"worked out from the cylinder's weights, {both}; the amount itself was not said"
-        told = by_cylinder(talk, a, b) == direction and (b.value > a.value) == (direction == "recovered")
-        # Two weights of a cylinder, each with its unit, and which way it went say the amount as well.
-        reasons = [] if told and a.q.unit and b.q.unit else [why]
-        if (b.value > a.value) != (direction == "recovered"):
-            reasons.append(f"the weight {'rose' if b.value > a.value else 'fell'}, which does not fit")
-        out.append(
-            Mass(
-                b.q,
-                a.start,
-                b.end,
-                difference,
-                a.unit,
-                direction,
-                "done",
-                a.start,
-                reasons,
-                [],
-            )
-        )
+        worked_out = Mass(b.q, a.start, b.end, difference, a.unit, direction, "done", a.start, [], [])
+        if said_as_well(talk, worked_out, out, both):
+            continue
+        if told is None or not (a.q.unit and b.q.unit):
+            why = f"worked out from the cylinder's weights, {both}; the amount itself was not said"
+            worked_out.review.append(why)
+        if direction != by_sign:
+            how = "rose" if b.value > a.value else "fell"
+            worked_out.review.append(f"the weight {how}, which does not fit")
+        out.append(worked_out)
     return sorted(out, key=lambda x: x.start)
+
+
+def said_as_well(talk: Talk, a: Mass, amounts: list[Mass], both: str) -> bool:
+    """Tell whether the amount that two weights give was said too, and hold both against one another."""
+    alike = [m for m in amounts if m.kind == a.kind and m.status == "done"]
+    here = talk.w.sentence_of[a.start]
+    near = [m for m in alike if abs(talk.w.sentence_of[m.start] - here) <= 2]
+    if any(how_far_apart(m, a) <= _PROVEN for m in alike):
+        return True
+    if not near:
+        return False
+    before = [m for m in near if m.end <= a.start]
+    if before and opens_with_correction(talk, a.start):
+        put_right(before[-1], a.value, a.unit, a)
+    elif len(near) == 1:
+        near[0].review.append(f"the cylinder's weights, {both}, say {a.value:g} {a.unit}")
+    return True
 
 
 def on_scale(talk: Talk, a: Mass) -> bool:
@@ -67,8 +82,8 @@ def on_scale(talk: Talk, a: Mass) -> bool:
     return any(w in word_set("weighed_vessels") or w in ("scale", "scales") for w in named)
 
 
-def by_cylinder(talk: Talk, a: Mass, b: Mass) -> Direction | None:
-    """Return the direction that the cylinder's name or the words around two weights give."""
+def by_cylinder(talk: Talk, a: Mass, b: Mass) -> list[Direction]:
+    """Return the directions that the cylinder's name or the words around two weights give."""
     s0 = talk.w.sentences[talk.w.sentence_of[a.start]][0]
     s1 = talk.w.sentences[talk.w.sentence_of[b.end - 1]][1]
     row = talk.words[s0:s1]
@@ -76,7 +91,7 @@ def by_cylinder(talk: Talk, a: Mass, b: Mass) -> Direction | None:
     for name, way in (("in_noun", "charged"), ("out_noun", "recovered")):
         if any(row[i : i + len(p)] == p for p in phrases(name) for i in range(len(row))):
             ways.append(cast(Direction, way))
-    return ways[0] if len(ways) == 1 else None
+    return ways
 
 
 def with_all_put_back(talk: Talk, amounts: list[Mass]) -> list[Mass]:
