@@ -140,8 +140,10 @@ def _unit_at(narration: Narration, i: int, number: Number | None = None) -> Phra
             and number.value > 24
         ):
             return None  # "121 circuit B"
-        if low == "second" and number is not None and number.form == "ordinal":
-            return None
+        if low == "second" and number is not None:
+            nxt = tokens[phrase.end].lower if phrase.end < len(tokens) else "."
+            if number.form == "ordinal" or nxt in word_list("quantities_second_of"):
+                return None  # "nine hundred first pull, four fifty second pull"
         if low == "flat" and not _turned(tokens, number, i):
             return None  # "fourteen flat": exactly fourteen
         if low in {"time", "times", "point", "head", "speed", "way", "foot"} and number is not None:
@@ -616,6 +618,8 @@ def _ranges(narration: Narration, numbers: Sequence[Number], found: list[Quantit
         joined = _range_of(narration, first, second)
         if joined is None or first.form in {"clock", "ordinal", "counted"}:
             continue
+        if q.word in {"minute", "second", "hour"} and first.value >= 100 and first.value > 3 * second.value:
+            continue  # "the second pull got to three ten and fifteen minutes later ..."
         other = by_number.get(id(first))
         if other is None:
             if first.pronoun:

@@ -221,8 +221,10 @@ class Series:
                         and right is None
                     ):
                         continue
-                    tested = self.r.mode_at(v.start) in {"vacuum", "pressure_test"}
-                    if tested and self._kind(source) == "duration" and v.value > 3 * source.value:
-                        continue  # "down to 470 and 15 minutes after isolating"
+                    if self._kind(source) == "duration" and v.value > 3 * source.value:
+                        tested = self.r.mode_at(v.start) in {"vacuum", "pressure_test"}
+                        later = self.words[source.end : source.end + 1] in (["later"], ["after"])
+                        if tested or later or v.value >= 100:
+                            continue  # "down to 470 and 15 minutes after isolating"
                     v.quantity = source.quantity
                     v.reasons += []

@@ -138,6 +138,8 @@ def _clause_start(words: list[str], i: int, floor: int) -> int:
     """Return where the clause of a test begins: "thirty minutes at four hundred on nitrogen"."""
     while i > floor and words[i - 1] not in {".", ",", ";", "?", "!", "then", "and"}:
         i -= 1
+    if i > floor + 1 and words[i - 1] == "," and words[i] in {"that", "that's", "which"}:
+        return _clause_start(words, i - 1, floor)  # "Four hundred twenty, that's where it sat"
     return i
 
 
@@ -148,6 +150,9 @@ def _openers(narration: Narration) -> dict[int, str]:
     on_it, pumps = stretch_phrases("on_it"), stretch_phrases("pumps")
     firsts = {p[0] for p in on_it}
     units = stretch_words("pressure_units")
+    for at in narration.places.get("pump", ()):
+        if _vacuum_pump(words, at):
+            out[at] = "vacuum"
     for start, number in numbers_by_start(narration).items():
         if number.value < 1:
             continue
@@ -190,6 +195,17 @@ def _openers(narration: Narration) -> dict[int, str]:
             if (pumped and (number.value <= 160 or tight)) or ("up" in front and tight and pumped):
                 out[start] = "pressure"
     return out
+
+
+def _vacuum_pump(words: list[str], at: int) -> bool:
+    """Tell whether a pump without a name is the vacuum pump: "put the pump on it", "then the pump"."""
+    if at and words[at - 1] in stretch_words("pump_kinds"):
+        return False
+    front = words[max(0, at - 4) : at]
+    behind = words[at + 1 : at + 4]
+    if not (stretch_words("pump_starts") & set(front) or stretch_words("pump_runs") & set(behind)):
+        return False
+    return bool(stretch_words("pump_of_vacuum") & set(words[max(0, at - 12) : at + 70]))
 
 
 def _is_other(words: list[str], a: int, b: int, name: str, current: Stretch | None) -> bool:

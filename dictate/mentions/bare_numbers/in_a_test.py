@@ -16,7 +16,7 @@ class InATest(Compared):
     def _in_test(self, v: Value, costs: list[tuple[float, LabelAt]], zone: Zone) -> Link | None:
         """Read a bare number of a test under way: its value, how warm it was, or its minutes."""
         stretch = stretch_at(self.r.tests, v.start)
-        if stretch is None or v.value <= 0 or v.range or v.change or v.marking:
+        if stretch is None or v.value <= 0 or v.range or v.marking:
             return None
         if any(
             not x.label.weak and x.label.mode is None and (x.label.quantity or x.label.default) and cost <= 4
@@ -75,7 +75,8 @@ class InATest(Compared):
         ) and self.words[v.end : v.end + 1] not in (["micron"], ["microns"])
         behind = behind and not (
             self.words[v.end : v.end + 1] == ["out"]
-            and self.words[v.end + 1 : v.end + 2] not in ([","], ["."], ["there"], ["here"])
+            and self.words[v.end + 1 : v.end + 2]
+            and self.words[v.end + 1] not in stretch_words("out_follows")
         )
         front = bool(lead) and (
             lead[-1] in stretch_words("ambient_before")
@@ -187,8 +188,11 @@ class InATest(Compared):
             t for w in self.values if w.word in {"minute", "hour", "second"} for t in range(w.start, w.end)
         }
         valued = self.r.found_tokens(self.first, v.start)
+        told = stretch_words("tells")
         for i in range(v.start - 1, max(self.first, v.start - 14) - 1, -1):
             w = self.words[i]
+            if w == "then" or (w in {"and", "so", "but"} and told & set(self.words[i + 1 : v.start])):
+                return True  # run-on talk: a new clause with its own subject and verb
             if w in {",", ".", ";", "?", "!"} or i in times or i in valued:
                 return True
             if w not in presents and w not in FILLERS and i not in known:

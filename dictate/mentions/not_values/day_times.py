@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.around import excluding
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
+from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 
 
@@ -144,4 +145,9 @@ def _time_range(narration: Narration, number: Number) -> bool:
 def until_a_time(narration: Narration, number: Number) -> bool:
     """Tell whether "39 by 3:30" says until when."""
     other = numbers_by_start(narration).get(number.end + 1)
-    return other is not None and (other.form == "clock" or is_clock(narration, other))
+    if other is None or narration.lowers[number.end] != "by":
+        return False
+    hour = other.value.is_integer() and 1 <= other.value <= 12 and other.end not in unit_phrases(narration)
+    if hour and number.value >= 60:
+        return True  # "down to four hundred by three"
+    return other.form == "clock" or is_clock(narration, other) or (clock_like(other) and number.value >= 60)

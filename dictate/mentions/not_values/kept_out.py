@@ -21,7 +21,7 @@ from dictate.mentions.not_values.named_things import (
     too_big_for_a_name,
 )
 from dictate.mentions.not_values.sure_times import dotted_time, surely_time
-from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.spoken_numbers import find_numbers, numbers_by_end
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 
@@ -68,6 +68,9 @@ def kept_out(narration: Narration) -> dict[int, str]:
             or before in _DAYS
             or (
                 1950 <= number.value <= 2050
+                and (
+                    number.value != 2000 or before in {"since", "year"}
+                )  # "from two thousand to nine hundred"
                 and before in {"in", "since", "from", "of", "year"}
                 and number.form in {"pair", "plain", "digits"}
             )
@@ -105,6 +108,12 @@ def kept_out(narration: Narration) -> dict[int, str]:
             or numbers_a_room(narration, number)
         ):
             out[start] = "count"
+        elif (
+            before == "by"
+            and (first := numbers_by_end(narration).get(start - 1)) is not None
+            and (until_a_time(narration, first))
+        ):
+            out[start] = "time"
         elif after in {"by", "x", "×"} or before in {"by", "x", "×"}:
             neighbour = size_of_several(narration, number)
             if neighbour and not until_a_time(narration, number):

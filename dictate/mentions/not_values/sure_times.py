@@ -84,6 +84,12 @@ def surely_time(narration: Narration, number: Number) -> bool:
     later = any(n.start > end for n in values)
     if after in word_list("not_values_stands") and any(n.start == end + 1 for n in values):
         return True
+    if after in {"it", "it's", "i", "we", "she"} and not any(
+        x.end <= start and start - x.end <= 3 and x.label.mode is None for x in find_labels(narration)
+    ):
+        verb = here + (end - start) + (1 if after == "it's" else 2)
+        if any(first + verb <= n.start <= first + verb + 1 for n in values):
+            return True  # "my first number was at nine forty it was eighty-four"
     if after in {"on", "of", "at", "psi", "head", "suction", "or", "to", "-"}:
         return False
     second = words[here - 2] if here > 1 else "."
