@@ -150,7 +150,7 @@ def _openers(narration: Narration) -> dict[int, str]:
     on_it, pumps = stretch_phrases("on_it"), stretch_phrases("pumps")
     firsts = {p[0] for p in on_it}
     units = stretch_words("pressure_units")
-    for at in narration.places.get("pump", ()):
+    for at in (i for i, word in enumerate(words) if word == "pump"):
         if _vacuum_pump(words, at):
             out[at] = "vacuum"
     for start, number in numbers_by_start(narration).items():
