@@ -8,6 +8,7 @@ from dictate.record.mentions import LabourMention
 from dictate.record.visit import Labour
 
 _PART_OF_IT = 0.25
+_LONG_DAY_H = 14.0  # a visit longer than this is mostly a time heard in the wrong half of the day
 _ROUNDING_H = 0.3  # said durations are rounded to quarters and halves; beyond it the two do not agree
 
 
@@ -28,9 +29,12 @@ def labour_of(mentions: Sequence[LabourMention]) -> Labour | None:
         heard=[m.heard for m in mentions],
         review=[r for m in mentions for r in m.review],
     )
-    clocked = _between(start, end)
+    stretches = _stretches(mentions)
+    clocked = round(sum(stretches), 4) if len(stretches) > 1 else _between(start, end)
     if clocked is not None and out.break_hours and out.break_hours < clocked:
         clocked = round(clocked - out.break_hours, 4)
+    if clocked is not None and clocked > _LONG_DAY_H:
+        out.review.append(f"{start} to {end} is {clocked:g} h: longer than a working day")
     said = [m.hours for m in mentions if m.kind == "work" and m.hours]
     distinct = list(dict.fromkeys(said))
     if len(distinct) > 1:
@@ -44,9 +48,20 @@ def labour_of(mentions: Sequence[LabourMention]) -> Labour | None:
             out.review.append(f"{start} to {end} is {clocked:g} h, and {distinct[0]:g} h was said")
     else:
         out.hours = clocked
-    if len({m.clock for m in starts}) > 1 or len({m.clock for m in ends}) > 1:
+    if len(stretches) > 1:
+        out.review.append("more than one stretch of work was said; the hours are their sum")
+    elif len({m.clock for m in starts}) > 1 or len({m.clock for m in ends}) > 1:
         out.review.append("more than one start or end was said; the first start and the last end are used")
     return out
+
+
+def _stretches(mentions: Sequence[LabourMention]) -> list[float]:
+    """Return the hours of each stretch of work: "eight to ten, then one to three"."""
+    clocks = [m for m in mentions if m.kind in ("start", "end") and m.clock]
+    if len(clocks) % 2 or any(m.kind != ("start", "end")[n % 2] for n, m in enumerate(clocks)):
+        return []
+    pairs = dict.fromkeys((a.clock, b.clock) for a, b in zip(clocks[::2], clocks[1::2], strict=True))
+    return [h for a, b in pairs if (h := _between(a, b)) is not None]
 
 
 def _sum(mentions: Sequence[LabourMention], kind: str) -> float | None:

@@ -9,6 +9,7 @@ machine are left alone.
     clock_times      a time of day at a word, whatever it is the time of
     time_words       what the words around a time say: start, end, a machine's time
     working_clocks   the clock times that are a start or an end of work
+    pairs            two times of one telling, where one or none has a cue
     durations        the durations of work, travel and breaks
 """
 
@@ -27,8 +28,8 @@ def find_labour(narration: Narration) -> list[LabourMention]:
     finder = WorkingTimes(narration)
     clocks = [
         c
-        for c in finder.clocks()
-        if finder.scopes.ours(c.start) or "signed" in finder.row[max(0, c.start - 3) : c.start]
+        for c in finder.working_times()
+        if c.cued or finder.scopes.ours(c.start) or "signed" in finder.row[max(0, c.start - 3) : c.start]
     ]
     _halves(clocks)
     out: list[tuple[int, LabourMention]] = []
@@ -43,7 +44,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
                     None,
                     finder.narration.at(s, e),
                     finder.narration.heard(s, e),
-                    [_EARLY] if c.kind == "start" and not c.exact and c.hour in (16, 17) else [],
+                    _reasons(finder, c, clocks),
                 ),
             )
         )
@@ -59,6 +60,19 @@ def find_labour(narration: Narration) -> list[LabourMention]:
         )
         out.append((index, d))
     return [m for _, m in sorted(out, key=lambda x: x[0])]
+
+
+def _reasons(finder: WorkingTimes, clock: Clock, clocks: list[Clock]) -> list[str]:
+    """Return why a person must look at a time of work."""
+    out = []
+    if clock.kind == "start" and not clock.exact and clock.hour in (16, 17):
+        out.append(_EARLY)
+    beside = [c for c in clocks if finder.w.sentence_of[c.start] == finder.w.sentence_of[clock.start]]
+    start, end = finder.w.sentences[finder.w.sentence_of[clock.start]]
+    said = set(finder.row[start:end])
+    if len(beside) == 2 and "yesterday" in said and not said.isdisjoint(("today", "this")):
+        out.append("the start and the end may be of two days")
+    return out
 
 
 def _halves(clocks: list[Clock]) -> None:

@@ -21,6 +21,7 @@ _MINUTES = {
 _TEENS = {w: n for w, n in _MINUTES.items() if 13 <= n <= 19}
 _UNITS = {w: n for w, n in HOURS.items() if n <= 9}
 _CLOCK_CUES = word_set("before_dotted", "labour")
+_PERSONS = frozenset(("i", "we", "i'm", "here", "there", "site", "arrived", "left", "finished", "done"))
 
 
 @cache
@@ -41,7 +42,7 @@ class Clock:
     exact: bool  # the half of the day is known
     bare: bool  # an hour alone
     kind: str | None = None
-    cued: bool = False
+    cued: bool = False  # told by its partner, whoever is spoken of
 
     @property
     def minutes(self) -> int:
@@ -94,7 +95,20 @@ def _dotted(row: tuple[str, ...], i: int) -> re.Match[str] | None:
     near = row[max(0, i - 4) : i]
     opens = i == 0 or row[i - 1] in (".", "?", "!")
     spans = row[i + 1 : i + 2] in (("to",), ("till",), ("until",), ("-",))
+    early = match is not None and not 5 <= int(match.group(1)) < 24
+    if early and not any(w in _PERSONS or re.fullmatch(r"(?:[5-9]|1\d)(?:\.[0-5]\d)?", w) for w in near):
+        return None  # "from 0.22 to 0.31"
     return match if match and (any(w in near for w in _CLOCK_CUES) or (opens and spans)) else None
+
+
+_BEGINS = frozenset(
+    (*HOURS, *_TEENS, "twenty", "noon", "midday", "midnight", "half", *word_set("minute_openers"))
+)
+
+
+def may_begin(word: str) -> bool:
+    """Tell whether a time of day can begin with a word: most words of a narration begin none."""
+    return word in _BEGINS or word[:1].isdigit()
 
 
 def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
@@ -155,6 +169,8 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
             made = Clock(i, k, hour[0], 0, hour[0] > 12, True)
         if k < len(row) and row[k] == "o'clock":
             made.end, made.bare = k + 1, False
+    if made.hour == 12 and row[made.end : made.end + 1] in (("noon",), ("midday",)):
+        return Clock(i, made.end + 1, 12, made.minute, True, False)
     rest = row[made.end : made.end + 3]
     for name, shift in (("morning", 0), ("afternoon", 12)):
         n = max((len(p) for p in labour_phrases(name) if rest[: len(p)] == p), default=0)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dictate.mentions.labour.clock_times import labour_phrases, minute_at
+from dictate.mentions.labour.clock_times import Clock, labour_phrases, minute_at
+from dictate.mentions.labour.pairs import complete_pairs, told_spans
 from dictate.mentions.labour.working_clocks import WorkingClocks
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
@@ -12,16 +13,35 @@ from dictate.vocabulary.load import word_set
 _QUARTERS = {("and", "three", "quarters"): 45, ("and", "a", "quarter"): 15, ("and", "quarter"): 15}
 _LABELS = word_set("labels", "labour")
 _OF_LABELS = word_set("of_labels", "labour")
+_SUMMING_UP = word_set("summing_up", "labour")
 
 
 class WorkingTimes(WorkingClocks):
     """Finds clock times and durations of work."""
+
+    def working_times(self) -> list[Clock]:
+        """Return the clock times of work, those told by their partner among them."""
+        read = self.clocks()
+        spans = told_spans(self, read)
+        if spans:
+            last = spans[-1].start
+            read = [c for c in read if not self.said_over(c, last)]
+            read = sorted([*read, *spans], key=lambda c: c.start)
+        return complete_pairs(self, read)
+
+    def said_over(self, clock: Clock, last: int) -> bool:
+        """Tell whether a span behind says a time over: "ten to twelve, well, ten past ten to ..."."""
+        if not clock.end < last or self.w.sentence_of[clock.start] != self.w.sentence_of[last]:
+            return False
+        between = self.row[clock.end : last]
+        return len(between) <= 6 and any(w in ("no", "well", "sorry", "rather", "mean") for w in between)
 
     def durations(self) -> list[LabourMention]:
         """Return the durations of work, travel and breaks."""
         out: list[LabourMention] = []
         quantities = [q for q in find_quantities(self.narration) if q.unit in ("h", "min")]
         skip: set[int] = set()
+        each: int | None = None
         out += self.unsaid_hours()
         for n, q in enumerate(quantities):
             if n in skip:
@@ -44,6 +64,8 @@ class WorkingTimes(WorkingClocks):
                     hours += extra / 60
                     end = k
             kind = self.duration_kind(start, end, q.unit == "min")
+            if kind in ("work", None) and q.unit == "h" and (more := self.more_of_it(end))[0]:
+                hours, end, kind = hours + more[0], more[1], "work"
             reasons: list[str] = []
             if kind is None and self.row[end : end + 1] == ("each",):
                 kind = "work"
@@ -51,6 +73,14 @@ class WorkingTimes(WorkingClocks):
                 reasons.append("said of each of several people: man-hours may be meant")
             if kind is None or not self.scopes.ours(start):
                 continue
+            if (
+                kind == "work"
+                and out
+                and each == self.w.sentence_of[start]
+                and "so" in self.row[start - 2 : start]
+            ):
+                out.pop()  # "two hours each, so four hours"
+            each = self.w.sentence_of[start] if self.row[end : end + 1] == ("each",) else None
             s, e = self.w.span(start, end)
             out.append(
                 LabourMention(
@@ -64,6 +94,33 @@ class WorkingTimes(WorkingClocks):
             )
         return out
 
+    def more_of_it(self, end: int) -> tuple[float, int]:
+        """Return the hours that "four hours yesterday, two this morning" adds, and the word behind them."""
+        n = self.behind(end, "adds_up")
+        k = end + n
+        if self.w.sentence_of[end - 1] < len(self.w.sentences) - 3:
+            return 0.0, end
+        if not n or self.row[k : k + 1] not in ((",",), ("and",), ("plus",), (";",)):
+            return 0.0, end
+        k += 2 if self.row[k + 1 : k + 2] == ("and",) else 1
+        more = 0.0
+        for number in find_numbers(self.narration):
+            if self.w.word_of_token(number.start) != k or not 0 < number.value <= 24:
+                continue
+            last = self.w.word_of_token(number.end)
+            last += self.row[last : last + 1] in (("hours",), ("hour",), ("more",))
+            if (m := self.behind(last, "adds_up")) and self.row[last + m : last + m + 1] in (
+                (".",),
+                (",",),
+                (),
+            ):
+                more, end = float(number.value), last + m
+        return more, end
+
+    def behind(self, i: int, name: str) -> int:
+        """Return how many words of the longest phrase of a list begin at word i."""
+        return max((len(p) for p in labour_phrases(name) if self.row[i : i + len(p)] == p), default=0)
+
     def unsaid_hours(self) -> list[LabourMention]:
         """Read "hour and a half on this one" and "hours, two and a half"."""
         out: list[LabourMention] = []
@@ -76,6 +133,8 @@ class WorkingTimes(WorkingClocks):
                 s, e = self.w.span(i, i + 4)
                 at, heard = self.narration.at(s, e), self.narration.heard(s, e)
                 out.append(LabourMention("work", None, 1.5, at, heard))
+            if self.row[i + 1 : i + 2] == ("hours",) and word in ("man", "mans", "man-"):
+                out += self.man_hours(i)
             if word == "hour" and i == start and self.row[i + 1 : i + 4] != ("and", "a", "half"):
                 extra, k = self.trailing_minutes(i + 1)
                 for said, minutes in _QUARTERS.items():
@@ -110,6 +169,15 @@ class WorkingTimes(WorkingClocks):
                     )
         return out
 
+    def man_hours(self, i: int) -> list[LabourMention]:
+        """Read "eight man hours" at the word "man"."""
+        for n in find_numbers(self.narration):
+            if self.w.word_of_token(n.end) == i and 0 < n.value <= 100:
+                s, e = self.w.span(self.w.word_of_token(n.start), i + 2)
+                at, heard = self.narration.at(s, e), self.narration.heard(s, e)
+                return [LabourMention("work", None, float(n.value), at, heard, ["man-hours were said"])]
+        return []
+
     def trailing_minutes(self, i: int) -> tuple[int, int]:
         """Read "15" of "2 hours 15" and "ten" of "an hour and ten"."""
         k = i + 1 if i < len(self.row) and self.row[i] == "and" else i
@@ -140,8 +208,12 @@ class WorkingTimes(WorkingClocks):
             and "spent" not in near
         ):
             return None
+        if near_after == ("work",) or near_after == ("labour",) or near_after == ("labor",):
+            return "work"
         if has("travel", near):
             return "travel"
+        if near_before[-1:] in (("has",), ("had",)) and "i" not in near_before and "we" not in near_before:
+            return None  # "the compressor has 14 hours on it"
         if has("breaks", near) and "without" not in near_after:
             return "break"
         if has("breaks", near):
@@ -156,6 +228,17 @@ class WorkingTimes(WorkingClocks):
         beside = [c for c in self.read if c.end == start - 1 or 0 < c.start - end <= 6]
         if beside and not near_before and not near_after and self.row[start - 1] in (",", ".", ";"):
             return "work"  # "Left at twenty to four, two hours ten"
+        if near_after == ("on",) or (
+            minutes and self.row[end - 1] == "minute" and near_after[:1] != ("call",)
+        ):
+            return None  # "an hour on, the box reads 37", "19 minute freezes"
+        late = self.w.sentence_of[start] >= len(self.w.sentences) - 3
+        if not minutes and late and len(tail) <= 5 and not has("machine", tuple(tail)):
+            summed = self.row[max(s0, start - 9) : start]
+            if s0 >= start - 9 and all(w in _SUMMING_UP for w in summed):
+                return "work"  # "took the best part of three hours", "done in an hour and a half"
+            if summed[-2:] in ((",", "so"), (",", "call")):
+                return "work"
         if any(near_before[k : k + 3] == ("put", "me", "down") for k in range(len(near_before))):
             return "work"
         if "minimum" in near_before:

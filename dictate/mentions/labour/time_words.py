@@ -6,7 +6,7 @@ from functools import cache
 
 from dictate.mentions.labour.clock_times import Clock, clock_at, labour_phrases
 from dictate.mentions.narration import Narration
-from dictate.mentions.patterns import Words, words_of
+from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.vocabulary.load import table, word_set
@@ -28,6 +28,8 @@ def _words_of(name: str) -> frozenset[str]:
 
 
 _TAKEN_BACK = word_set("time_taken_back")
+_OF_ITSELF = word_set("of_itself", "labour")
+_WORKING = word_set("who_works", "labour")
 
 
 class TimeWords:
@@ -41,6 +43,7 @@ class TimeWords:
         self.row = self.w.words
         self.scopes: Scopes = scopes_of(self.w)
         self.read = []
+        self.by_itself: set[int] = set()  # sentences in which something started or ended by itself
         self.units = {
             self.w.word_of_token(t)
             for q in find_quantities(narration)
@@ -57,7 +60,7 @@ class TimeWords:
             (len(p) for p in ending if i - len(p) >= start and self.row[i - len(p) : i] == p), default=0
         )
 
-    def cue(self, i: int, start: int) -> str | None:
+    def cue(self, i: int, start: int, clock: Clock | None = None) -> str | None:
         """Return "start" or "end" when the words before word i say so."""
         k = i
         steps = 0
@@ -65,7 +68,15 @@ class TimeWords:
             n_start, n_end = self.ends(k, "start", start), self.ends(k, "end", start)
             if n_start or n_end:
                 kind = "start" if n_start >= n_end and n_start else "end"
-                if self.allowed(k, n_start if kind == "start" else n_end, i, start):
+                n = max(n_start, n_end)
+                if self.read and self.read[-1].end == k - n and k < i:
+                    return None  # "7:30 start, 10:00": the name of the time before
+                if self.of_itself(max(start, k - n - 3), k - n, n):
+                    self.by_itself.add(start)
+                    return None
+                if start in self.by_itself and self.row[k - n - 1] in (",", "and"):
+                    return None  # "harvest started at 2:31, done at 2:34"
+                if self.allowed(k, n, i, start, clock):
                     return kind
             if self.row[k - 1] in _words_of("about"):
                 k -= 1
@@ -74,11 +85,27 @@ class TimeWords:
             return None
         return None
 
-    def allowed(self, k: int, n: int, i: int, start: int) -> bool:
+    def of_itself(self, first: int, last: int, n: int = 0) -> bool:
+        """Tell whether what starts, ends or comes is a machine, an alarm or a delivery, and nobody who works.
+
+        The words are those right before the verb, of its own clause; `n` is how many words the verb has.
+        """
+        near = self.row[first:last]
+        cut = max((k for k, w in enumerate(near) if w in (",", ";", ".", "i", "we")), default=-1)
+        near = near[cut + 1 :]
+        if n and any(w in _WORKING for w in near):
+            return False
+        if n and self.row[last] == "came" and not all(w in word_set("told", "labour") for w in near):
+            return True  # "low side came in at six"
+        return any(w in _OF_ITSELF for w in near)
+
+    def allowed(self, k: int, n: int, i: int, start: int, clock: Clock | None = None) -> bool:
         """Tell whether a short cue ("in", "left", "done", "from") is one here."""
         phrase = self.row[k - n : k]
-        if phrase[-1] in ("left", "ended", "ended", "started") and any(
-            w in ("it", "them", "him", "her", "everything") for w in self.row[k:i]
+        if (
+            phrase[-1] in ("left", "ended", "ended", "started")
+            and any(w in ("it", "them", "him", "her", "everything") for w in self.row[k:i])
+            and not (self.row[k:i] == ("it", "was") and self.row[k - n - 1 : k - n] in (("i",), ("we",)))
         ):
             return False
         if phrase == ("off", "at"):
@@ -93,7 +120,7 @@ class TimeWords:
             if not head and not (phrase[0] == "out" and self.started_in(start)):
                 return False
         if phrase in labour_phrases("short_cues"):
-            clock = clock_at(self.row, i)
+            clock = clock or clock_at(self.row, i)
             if phrase[0] in ("left", "finished", "done", "wrapped", "ended", "out") and self.started_in(
                 start
             ):
@@ -131,10 +158,24 @@ class TimeWords:
             for p in labour_phrases(name)
             if p[-1] == "at" and p[0] not in ("stop", "end", "ended", "stopped")
         }
-        return any(i - len(p) >= start and self.row[i - len(p) : i] == p for p in phrases) and not any(
+        if start in self.by_itself and not any(w in ("i", "we") for w in self.row[max(start, i - 5) : i]):
+            return False
+        near = [len(p) for p in phrases if i - len(p) >= start and self.row[i - len(p) : i] == p]
+        if near and self.of_itself(max(start, i - max(near) - 3), i - max(near), max(near)):
+            return False
+        return bool(near) and not any(
             w in self.row[max(start, i - 16) : i]
             for w in ("nitrogen", "vacuum", "gauge", "defrost", "cycle", "timer")
         )
+
+    def named_behind(self, i: int) -> str | None:
+        """Return "start" or "end" when it names the time before word i ("7:30 start, 10:00 finish")."""
+        for kind in ("end", "start"):
+            for p in labour_phrases(f"named_{kind}"):
+                after = self.row[i + len(p) : i + len(p) + 1]
+                if self.row[i : i + len(p)] == p and after in ((",",), (".",), (";",), ("and",), ()):
+                    return kind
+        return None
 
     def reached(self, i: int, start: int) -> str | None:
         """Read "got to the deli case about ten after eight".
@@ -146,8 +187,10 @@ class TimeWords:
                 continue
             between = self.row[k + 2 : i]
             if any(self.scopes.kind(j) == "past" for j in range(k + 2, i)) or any(
-                w in (".", "it", "i") for w in between
+                w in (".", "it", "i") or w in NUMBER_WORDS or w[:1].isdigit() for w in between
             ):
+                return None
+            if self.of_itself(max(start, k - 3), k, 2) or self.of_itself(k + 2, i):
                 return None
             return "start" if between[-1] in ("at", "about", "around", ",", "by", "just") else None
         return None
@@ -158,6 +201,8 @@ class TimeWords:
             i += 1
         if i >= end or self.row[i] not in ("i", "we", "when", "is", "was", "i'm", "we're"):
             return None
+        if any(clock_at(self.row, k) is not None for k in range(i + 1, min(end, i + 5))):
+            return None  # "five past four, I started at one": the words behind have a time of their own
         rest = " ".join(self.row[i : min(end, i + 5)])
         for kind in ("end", "start"):
             if any(said in rest for said in table("labour")[f"{kind}_behind"]):

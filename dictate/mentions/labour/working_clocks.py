@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 
-from dictate.mentions.labour.clock_times import HOURS, Clock, clock_at, labour_phrases, minutes_to
+from dictate.mentions.labour.clock_times import HOURS, Clock, clock_at, labour_phrases, may_begin, minutes_to
 from dictate.mentions.labour.time_words import TimeWords
 from dictate.vocabulary.load import word_set
 
 _LEADS = word_set("leads", "labour")
+_SPAN_WORDS = (("to",), ("till",), ("until",), ("through",), ("-",))
 _AT_ONCE = (("at",), ("on",), ("in",), (",",))
 
 
@@ -20,6 +21,9 @@ class WorkingClocks(TimeWords):
         out = self.read
         i = 0
         while i < len(self.row):
+            if not may_begin(self.row[i]):
+                i += 1
+                continue
             start, end = self.scopes.sentence(i)
             clock = clock_at(self.row, i)
             led = (
@@ -33,12 +37,18 @@ class WorkingClocks(TimeWords):
             if clock is None or not self.plausible(clock):
                 i += 1
                 continue
-            if i > start and led:
-                clock = minutes_to(self.row, i) or clock
-            if i == start and (said_first := minutes_to(self.row, i)) is not None:
+            said_to = minutes_to(self.row, i) if i > start and led else None
+            if said_to is not None and (
+                self.row[i - 1] != "from" or self.row[said_to.end : said_to.end + 1] in _SPAN_WORDS
+            ):
+                clock = said_to  # but "pulled down from ten to two" is a span
+            if (i == start or self.row[i - 1] in (",", "and")) and (
+                said_first := minutes_to(self.row, i)
+            ) is not None:
                 # "Ten to three I pulled out": minutes before an hour, told by the words behind them
                 clock = said_first if self.cue_behind(said_first.end, end) else clock
-            cue = self.cue(i, start) or self.reached(i, start)
+            cue = None if clock.bare else self.named_behind(clock.end)
+            cue = cue or self.cue(i, start, clock) or self.reached(i, start)
             cue = cue or (None if clock.bare else self.cue_behind(clock.end, end))
             if cue is None and self.row[max(start, i - 2) : i] == ("it", "'s"):
                 # "I started one fifteen and it's five till three"
@@ -123,6 +133,11 @@ class WorkingClocks(TimeWords):
 
     def plausible(self, clock: Clock) -> bool:
         """Tell whether the words can be a time of day: no unit behind, not inside another number."""
+        if re.fullmatch(r"\d+", self.row[clock.start]) and not clock.bare and not clock.exact:
+            # "Nitrogen 500 pounds ..., started at 500": a number that was a reading is one again.
+            here = self.row[clock.start]
+            if clock.end == clock.start + 1 and here in self.row[max(0, clock.start - 20) : clock.start]:
+                return False
         if any(k in self.units for k in range(clock.start, clock.end)) and (
             "minutes" not in self.row[clock.start : clock.end]
         ):
@@ -162,7 +177,8 @@ class WorkingClocks(TimeWords):
             clock.end += 1
         for phrase in sorted(labour_phrases("to"), key=len, reverse=True):
             if self.row[clock.end : clock.end + len(phrase)] == phrase and clock.end + len(phrase) < end:
-                return clock_at(self.row, clock.end + len(phrase))
+                first = clock.end + len(phrase)
+                return minutes_to(self.row, first) or clock_at(self.row, first)
         return None
 
     def told_by_half(self, clock: Clock, span: Clock) -> bool:

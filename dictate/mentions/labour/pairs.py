@@ -1,0 +1,156 @@
+"""Two times of one telling: "up the ladder at half one, down at quarter past four".
+
+A coming and a going are mostly told together, and in words that are no cue by themselves ("off by 9:55",
+"in at nine"). Where all the words around two times are words of coming and going (labour.toml, `told`), or
+where one of the two is known and the other stands in a clause that no machine is spoken of, they are the
+start and the end. A span in such words ("all up nine o'clock to half past one") likewise.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.labour.clock_times import Clock, clock_at, may_begin, minutes_to
+from dictate.mentions.labour.working_clocks import WorkingClocks
+from dictate.mentions.things import things_of
+from dictate.vocabulary.load import word_set
+
+_LAST = 4  # sentences at the end in which a visit is mostly summed up
+_FIRST = 2
+_CUTS = frozenset((",", ";", "and", "then", "but", "so"))
+_OTHER = {"start": "end", "end": "start"}
+
+
+def _ours(finder: WorkingClocks, first: int, last: int) -> bool:
+    """Tell whether words first to last are all words of coming and going."""
+    told = word_set("told", "labour")
+    return all(w in told for w in finder.row[first:last])
+
+
+def _kind(finder: WorkingClocks, first: int, last: int) -> str | None:
+    """Return what the words of a clause say: a coming, a going, or neither of the two."""
+    words = finder.row[first:last]
+    coming = [k for k, w in enumerate(words) if w in word_set("coming", "labour")]
+    going = [k for k, w in enumerate(words) if w in word_set("going", "labour")]
+    if not coming and not going:
+        return None
+    if words[-3:] == ("the", "clock", "at") or "since" in words:
+        return "start"
+    return "end" if (max(going, default=-1) > max(coming, default=-1)) else "start"
+
+
+def _times(finder: WorkingClocks, start: int, end: int) -> list[Clock]:
+    """Return the times of a sentence that no unit and no machine lays claim to."""
+    out: list[Clock] = []
+    leads = word_set("leads", "labour") | word_set("going", "labour") | word_set("coming", "labour")
+    i = start
+    while i < end:
+        if not may_begin(finder.row[i]):
+            i += 1
+            continue
+        clock = clock_at(finder.row, i)
+        before = finder.row[i - 1] if i > start else ""
+        if clock is None or i == start or before in _CUTS or before in leads:
+            clock = minutes_to(finder.row, i) or clock
+        if clock is None or not finder.plausible(clock):
+            i += 1
+            continue
+        if clock.bare and before not in leads:
+            i += 1
+            continue
+        out.append(clock)
+        i = clock.end
+    return out
+
+
+def _clause(finder: WorkingClocks, clock: Clock, start: int, floor: int) -> int:
+    """Return the first word of the clause that tells of a time; nothing before `floor` belongs to it."""
+    k = clock.start
+    while k > max(start, floor) and not (finder.row[k - 1] in _CUTS and k < clock.start):
+        k -= 1
+    return k
+
+
+def complete_pairs(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
+    """Return the working times with the partners that the cues alone did not tell."""
+    known = {k: [c for c in read if c.kind == k] for k in _OTHER}
+    if known["start"] and known["end"]:
+        return read
+    count = len(finder.w.sentences)
+    for number, (start, end) in enumerate(finder.w.sentences):
+        inside = [c for c in read if start <= c.start < end]
+        beside = not inside and any(abs(finder.w.sentence_of[c.start] - number) == 1 for c in read)
+        if not inside and not beside and _FIRST <= number < count - _LAST:
+            continue
+        times = _times(finder, start, end)
+        if not times or (not inside and not beside and len(times) != 2):
+            continue
+        told = [_told(finder, times, n, start) for n in range(len(times))]
+        if not inside and len(times) == 2 and told[0][0] and told[1][0]:
+            kinds = [told[0][1], told[1][1]]
+            if kinds in (["start", "end"], ["end", "start"]):
+                for clock, kind in zip(times, kinds, strict=True):
+                    clock.kind, clock.cued = kind, True
+                return sorted([*read, *times], key=lambda c: c.start)
+        for have, wanted in _OTHER.items():
+            if not known[have] or known[wanted]:
+                continue
+            near = inside or known[have]
+            for clock, (plain, kind, foreign) in zip(times, told, strict=True):
+                if any(c.start < clock.end and clock.start < c.end for c in near) or foreign > 3:
+                    continue
+                kind = kind or (wanted if plain and inside else None)
+                if kind == wanted and (plain or (inside and not _of_a_machine(finder, clock, start))):
+                    clock.kind, clock.cued = wanted, True
+                    return sorted([*read, clock], key=lambda c: c.start)
+    return read
+
+
+def _told(finder: WorkingClocks, times: list[Clock], n: int, start: int) -> tuple[bool, str | None, int]:
+    """Return whether a clause is all of coming and going, what it says, and how many words are foreign."""
+    clock = times[n]
+    floor = times[n - 1].end if n else start
+    first = _clause(finder, clock, start, floor)
+    kind = _kind(finder, first, clock.start)
+    if kind is None:
+        first = max(start, floor)
+        kind = _kind(finder, first, clock.start)
+    told = word_set("told", "labour")
+    foreign = sum(w not in told for w in finder.row[first : clock.start])
+    return foreign == 0, kind, foreign
+
+
+def _of_a_machine(finder: WorkingClocks, clock: Clock, start: int) -> bool:
+    """Tell whether a thing or a time of the machine stands in the words before a time."""
+    first = max(start, clock.start - 8)
+    if any(first <= t.start < clock.start for t in things_of(finder.w)):
+        return True
+    return finder.of_itself(first, clock.start) or finder.machine_near(clock.start, start)
+
+
+def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
+    """Return the spans of a visit that stand among words of coming and going only, in two clock times."""
+    out: list[Clock] = []
+    count = len(finder.w.sentences)
+    for number, (start, end) in enumerate(finder.w.sentences):
+        if _FIRST <= number < count - _LAST and not any(start <= c.start < end for c in read):
+            continue
+        i = start
+        while i < end:
+            clock = clock_at(finder.row, i) if may_begin(finder.row[i]) else None
+            if clock is None or not finder.plausible(clock):
+                i += 1
+                continue
+            span = finder.span_after(clock, end)
+            if span is None or not finder.plausible(span):
+                i = clock.end
+                continue
+            known = any(c.start < span.end and clock.start < c.end and c.kind for c in read)
+            said = not (clock.bare and span.bare)
+            first = _clause(finder, clock, start, out[-1].end if out else start)
+            last = span.end
+            while last < end and finder.row[last] not in (",", ".", ";", "and"):
+                last += 1
+            if not known and said and _ours(finder, first, clock.start) and _ours(finder, span.end, last):
+                clock.kind, span.kind = "start", "end"
+                out += [clock, span]
+            i = span.end
+    return out
