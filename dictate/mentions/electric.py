@@ -273,7 +273,8 @@ class Electric(Markings):
                 continue
             if c.start >= v.end:
                 gap = c.start - v.end
-                if gap > 3 or self.words[v.end] not in PREPOSITIONS:
+                named = self._named_behind(v.end, v.start)
+                if not named and (gap > 3 or self.words[v.end] not in PREPOSITIONS):
                     continue
             else:
                 between = self.words[c.end + self._place_words(c.end, v.start) : v.start]

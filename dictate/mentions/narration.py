@@ -22,8 +22,10 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import Any
 
+from dictate.mentions.word_lists import word_list
 from dictate.record.base import At
 from dictate.record.transcript import Segment, Word
+from dictate.vocabulary.load import word_set
 
 # A refrigerant, model or serial designation with letters and digits stays whole ("R-404A", "404a",
 # "X12-B"); a number keeps its thousands commas and its point; a fraction like 3/8 is one token.
@@ -136,6 +138,31 @@ def lowers(phrase: str) -> tuple[str, ...]:
     return tuple(_lower(p) for p in pieces(phrase))
 
 
+_SHORT_QUESTION = 9
+"""Words that a question which only names what is answered has at most."""
+
+
+def _answered(tokens: Sequence[Token], i: int) -> bool:
+    """Tell whether the question mark at i parts what was measured from its value: "Return? Fifty-one."."""
+    words = word_set("number_words")
+    for k in range(i + 1, min(i + 3, len(tokens))):
+        low = tokens[k].lower
+        if low[:1].isdigit() or (low in words and low != "a"):
+            break
+        if low in word_list("narration_answers"):
+            break
+        if low not in word_list("narration_answer_leads"):
+            return False
+    else:
+        return False
+    for n, k in enumerate(range(i - 1, -1, -1)):
+        if tokens[k].lower in SENTENCE_END or tokens[k].segment != tokens[i].segment:
+            return 0 < n <= _SHORT_QUESTION
+        if tokens[k].lower in word_list("narration_asks_no_value") or tokens[k].lower[:1].isdigit():
+            return False
+    return 0 < i <= _SHORT_QUESTION
+
+
 class Narration:
     """The tokens of all segments of a visit, in order."""
 
@@ -161,6 +188,8 @@ class Narration:
                 nxt = tokens[i + 1] if i + 1 < len(tokens) else None
                 goes_on = nxt is not None and nxt.segment == token.segment and not nxt.text[:1].isupper()
                 tokens[i] = replace(token, lower="," if goes_on else ".")
+            elif token.lower == "?" and _answered(tokens, i):
+                tokens[i] = replace(token, lower=":")  # "Discharge air? Thirty-nine." tells a value
         self.tokens: tuple[Token, ...] = tuple(tokens)
         self.found: dict[str, Any] = {}
         """What finders have found, by the finder's name, so that several of them share one pass."""

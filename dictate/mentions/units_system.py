@@ -151,6 +151,7 @@ def _below_zero(narration: Narration, name: Name, cold: dict[str, int]) -> Name 
     return None
 
 
+_PRESSURES = frozenset(("head", "suction", "discharge"))
 _SCALES = frozenset(("celsius", "fahrenheit"))
 _SCALE = {"us": "fahrenheit", "metric": "celsius"}
 _GAUGES = frozenset(
@@ -192,6 +193,12 @@ def _by_size(
         if "." in before:
             before = before[len(before) - before[::-1].index(".") :]
         near = set(before)
+        behind = tokens[number.end].lower if number.end < len(tokens) else "."
+        first = not before or before[-1] in {",", ";", ":", "?", "!"}
+        if behind == "," and first and number.end + 1 < len(tokens):
+            behind = tokens[number.end + 1].lower  # "Fifty-eight, return air."
+        if first or behind in _PRESSURES:
+            near.add(behind)  # "Two fifty-one head, twenty-five suction"
         value = -abs(number.value) if near & {"minus", "negative"} else number.value
         for row in _sizes():
             if (row.get("unit") == "volt") != (said is not None and said.word == "volt"):

@@ -89,6 +89,9 @@ class WhoseWords(Series):
         """Return where the words between two values change hands."""
         if start >= end:
             return start
+        named = self._named_behind(start, before[0].start)
+        if named:
+            return named
         items = self._items_in(start, end)
         breaks = self._breaks(start, end)
         if not items:
@@ -196,8 +199,38 @@ class WhoseWords(Series):
         labels = [x for x in self.labels if (x.start, x.end) in items]
         return len(points) < 2 and len(labels) < 2
 
+    def _named_behind(self, start: int, opens: int) -> int:
+        """Return the end of the name behind a value that opens its clause ("Fifty-eight, return air").
+
+        `opens` is where the value begins. The name stands right behind the pause, with nothing that presents
+        another value; 0 when there is none.
+        """
+        end = self.last
+        if start >= end or self.words[start] not in {",", ":"}:
+            return 0
+        i = opens
+        while i > self.first and self.words[i - 1] in FILLERS:
+            i -= 1
+        if i > self.first and self.words[i - 1] != ";":
+            return 0
+        stop = start + 1
+        while stop < end and self.words[stop] not in {",", ";", ":", ".", "?", "!"}:
+            stop += 1
+        own = self._items_in(start + 1, stop)
+        if not own or stop - start > 8:
+            return 0
+        if any(w not in word_list("readings_naming_behind") for w in self.words[start + 1 : own[0][0]]):
+            return 0
+        if any(start < x.start < stop for x in self.values):
+            return 0  # the words lead to the next value: "Eighteen, suction 40"
+        return stop
+
     def _tail(self, start: int, end: int) -> int:
         """Return how far the words after the last value belong to it."""
+        opens = next((g[0].start for g in self.groups if g[-1].end == start), start)
+        named = self._named_behind(start, opens)
+        if named:
+            return named
         breaks = self._breaks(start, end)
         segments = []
         a = start
@@ -223,7 +256,10 @@ class WhoseWords(Series):
                     led = self.words[label.end : ahead.start]
                     if all(w in COPULAS for w in led) and not (led and led[-1] in {"at", "and"}):
                         continue  # "10.6 on an RLA of 13.5": the rating is the number behind it
-                cost = gap + 1.0 + 4 * len(self._breaks(zone.post[0], label.start))
+                pauses = len(self._breaks(zone.post[0], label.start))
+                if pauses and self._named_behind(v.end, v.start):
+                    pauses, gap = pauses - 1, gap - 1
+                cost = gap + 1.0 + 4 * pauses
                 if gap > 8:
                     continue
             elif zone.pre[0] <= label.start and label.end <= zone.pre[1]:
