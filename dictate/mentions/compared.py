@@ -9,10 +9,12 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import FILLERS, tidy
-from dictate.mentions.roles import Cue, find_cues
+from dictate.mentions.roles import Cue, cue_starts, find_cues
 from dictate.mentions.said_before import SaidBefore
 from dictate.mentions.taken import ELECTRICAL, Link, Taken
 from dictate.mentions.values import Value
@@ -62,7 +64,8 @@ class Compared(SaidBefore):
     def _comparing(self, v: Value) -> Cue | None:
         """Return the cue in front of a number with nothing but words that lead to it between them."""
         leads = word_list("compared_leads")
-        for cue in reversed(find_cues(self.r.narration)):
+        narration = self.r.narration
+        for cue in reversed(find_cues(narration)[: bisect_left(cue_starts(narration), v.start)]):
             if cue.end > v.start or cue.where != "before":
                 continue
             if v.start - cue.end > 6 or cue.start < self.first:

@@ -292,7 +292,7 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
     things = things_of(words)
     out: list[Conclusion] = []
     seen: set[int] = set()
-    for i in range(len(row)):
+    for i in words.starting(_by_first("found", "bad").keys() | _by_first("found", "cause").keys()):
         if i in seen:
             continue
         n = _at(row, i, "found", "bad")
@@ -395,7 +395,10 @@ def _kind(
     words: Words, start: int, end: int, complained: bool, number: int
 ) -> tuple[Literal["complaint", "recommendation"], int] | None:
     row = words.words
+    opens = _by_first("complaint", "opens").keys() | _by_first("recommendation", "opens").keys()
     for i in range(start, end):
+        if row[i] not in opens:
+            continue
         if not complained and number < 12 and _at(row, i, "complaint", "opens"):
             return "complaint", i
         if _at(row, i, "recommendation", "opens"):

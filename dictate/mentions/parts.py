@@ -304,7 +304,7 @@ def _number_behind(
             continue
         if not cue:
             if row[k - 1] in _OPENS_ANOTHER and any(
-                t.start == k for t in things_of(words) if t not in others
+                t.start == k and t not in others for t in things_of(words)
             ):
                 return None
             k += 1

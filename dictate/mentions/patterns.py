@@ -22,6 +22,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from functools import cache, cached_property
 from typing import Any
@@ -238,6 +239,10 @@ class Words:
             if word in _STOPS:
                 out += [frozenset(self.words[len(out) : i + 1])] * (i + 1 - len(out))
         return out
+
+    def starting(self, firsts: AbstractSet[str]) -> list[int]:
+        """Return the places of some words, in order: where phrases that begin with one of them may stand."""
+        return sorted(i for w in self.places.keys() & firsts if w != "#" for i in self.places[w])
 
     def number_end(self, i: int) -> int:
         """Return the word behind the longest stretch of number words that begins at word i."""

@@ -9,10 +9,11 @@ front of it ("on the plate", "is the target"), or over its clause ("last year");
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from operator import attrgetter
 
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.phrases import Phrase, Phrases
@@ -188,6 +189,8 @@ def find_relations(narration: Narration) -> dict[str, list[Phrase]]:
     return done
 
 
+_start = attrgetter("start")
+_end = attrgetter("end")
 _PAST = word_list("roles_past")
 _UNTIL = frozenset({"until", "till", "once", "when", "before", "soon"})
 _BETWEEN = word_list("roles_between")
@@ -197,20 +200,18 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
     """Return the relation that the words next to a value give it."""
     tokens = narration.tokens
     found = find_relations(narration)
-    for phrase in found["after"]:
-        if phrase.start == end or (
-            phrase.start == end + 1 and tokens[end].lower in {"-", ",", "degrees"} and phrase.key == "~"
-        ):
+    after = found["after"]
+    for phrase in after[bisect_left(after, end, key=_start) : bisect_left(after, end + 2, key=_start)]:
+        if phrase.start == end or (tokens[end].lower in {"-", ",", "degrees"} and phrase.key == "~"):
             if tokens[phrase.start].lower in {"about", "plus", "at", "more"} and _number_follows(
                 narration, phrase.end
             ):
                 continue
             return phrase.key
     best = None
-    for phrase in found["before"]:
-        if phrase.end > start:
-            break
-        if start - phrase.end <= 3 and all(t.lower in _BETWEEN for t in tokens[phrase.end : start]):
+    led = found["before"]
+    for phrase in led[bisect_left(led, start - 3, key=_end) : bisect_right(led, start, key=_end)]:
+        if all(t.lower in _BETWEEN for t in tokens[phrase.end : start]):
             best = phrase
     if best is None:
         return "="
@@ -242,7 +243,7 @@ _IS = frozenset({"is", "'s", "was", "are", "were"})
 _NOW = frozenset({"now", "today", "currently", "but", "today's"})
 
 
-def _cue_starts(narration: Narration) -> list[int]:
+def cue_starts(narration: Narration) -> list[int]:
     """Return where the role cues begin; computed once per narration."""
     done: list[int] | None = narration.found.get("cue_starts")
     if done is None:
@@ -265,7 +266,7 @@ class Roles:
         self.values = list(values)
         self.labels = list(labels)
         cues = find_cues(narration)
-        starts = _cue_starts(narration)
+        starts = cue_starts(narration)
         self.words = narration.lowers
         self.all_cues = self._not_taken(
             cues[bisect_left(starts, self.first) : bisect_left(starts, self.last)]

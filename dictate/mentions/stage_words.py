@@ -35,14 +35,17 @@ def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
 
 
 @cache
-def _firsts(name: str) -> frozenset[str]:
-    return frozenset(p[0] for p in _phrases(name))
+def _by_first(name: str) -> dict[str, list[tuple[str, ...]]]:
+    """Sort phrases by their first word: most words of a narration begin none."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in _phrases(name):
+        found.setdefault(phrase[0], []).append(phrase)
+    return found
 
 
 def _at(row: tuple[str, ...], i: int, name: str) -> tuple[str, ...]:
-    if i >= len(row) or row[i] not in _firsts(name):
-        return ()
-    return next((p for p in _phrases(name) if row[i : i + len(p)] == p), ())
+    begun = _by_first(name).get(row[i], ()) if i < len(row) else ()
+    return next((p for p in begun if row[i : i + len(p)] == p), ())
 
 
 _said_at = attrgetter("segment", "word")
@@ -75,6 +78,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     done = [s for s in mentions.steps if s.step in _REPAIR and s.status == "done"]
     repaired = min((_word(narration, words, s.at.segment, s.at.first_word) for s in done), default=None)
     placed = _places(narration, words, mentions.readings)
+    begins = [first for first, _, _ in placed]
     ends = sorted(e for _, e, _ in placed)
     for n, (first, end, reading) in enumerate(placed):
         if reading.role != "measured" or reading.stage is not None or reading.quantity in _NEVER:
@@ -85,16 +89,17 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         before = bisect_right(ends, first)
         begun = max(start, ends[before - 1]) if before else start
         fixed = repaired is not None and repaired < first
+        earlier = placed[bisect_left(begins, start) : n]  # of the same sentence
         stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
         stage = (
             stage or _part(row, begun, first) or _newly(row, words.sentences, words.sentence_of[first], first)
         )
         stage = (
             stage
-            or _follows_found(row, first, end, placed[:n], reading, start, fixed)
+            or _follows_found(row, first, end, earlier, reading, start, fixed)
             or _ahead(row, start, first, fixed)
         )
-        stage = stage or _was(row, start, first, fixed, placed[:n], reading)
+        stage = stage or _was(row, start, first, fixed, earlier, reading)
         if stage is None and start > 0:
             # "Left it in emergency heat. Supply with the strips alone one oh two."
             opening, _ = words.sentences[words.sentence_of[start - 1]]
@@ -160,9 +165,7 @@ def _follows_found(
     fixed: bool,
 ) -> _Stage | None:
     """Read what is set against a found value of the same kind: "44 before, 38 after an hour"."""
-    before = next(
-        (r for f, _, r in reversed(earlier) if start <= f < first and r.quantity == reading.quantity), None
-    )
+    before = next((r for f, _, r in reversed(earlier) if f < first and r.quantity == reading.quantity), None)
     if before is None or before.stage != "as_found":
         return None
     if row[end : end + 1] in (("after",), ("afterwards",), ("now",), ("later",)):
@@ -291,7 +294,7 @@ def _was(
     if not fixed or k < start or row[k] not in ("was", "were"):
         return None
     k -= row[k - 1] in ("it", "that", "they", "which")
-    same = [r for f, _, r in earlier if start <= f < first and r.quantity == reading.quantity]
+    same = [r for f, _, r in earlier if f < first and r.quantity == reading.quantity]
     if (
         not same
         or row[k - 1] not in (",", "and", ";", "it", "that", "which", "from", "(")

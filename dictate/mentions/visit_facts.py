@@ -51,7 +51,8 @@ def find_visit_facts(narration: Narration) -> list[VisitMention]:
         s, e = words.span(first, last)
         out.setdefault(field, VisitMention(field, value, narration.at(s, e), narration.heard(s, e)))
 
-    for i in range(len(row)):
+    lists = ("certificate", "technician", "introduces", "customer")
+    for i in words.starting({first for name in lists for first in _by_first(name)}):
         n = _at(row, i, "certificate")
         if n:
             k = i + n
@@ -127,9 +128,7 @@ def _jurisdiction(narration: Narration, words: Words) -> tuple[str, int, int] | 
     found: list[tuple[str, int, int]] = []
     laws: list[tuple[str, int, int]] = []
     written = any(t.text[:1].isupper() for t in narration.tokens)
-    for i in range(len(row)):
-        if row[i] not in _place_firsts():
-            continue
+    for i in words.starting(_place_firsts()):
         for n in (4, 3, 2, 1):
             phrase = row[i : i + n]
             if phrase in _place_words("us_law") and not any(
@@ -213,10 +212,11 @@ def _date(narration: Narration, words: Words) -> tuple[str, int, int] | None:
     """Return a full date that is announced as today's."""
     row = words.words
     numbers = {words.word_of_token(n.start): n for n in find_numbers(narration)}
-    for i, word in enumerate(row):
-        match = re.fullmatch(r"(20\d\d)", word)
+    years = {w for w in words.places if w[:2] == "20"}
+    for i in words.starting(years | {p[0] for p in _phrases("months")}):
+        word = row[i]
         if (
-            match
+            re.fullmatch(r"20\d\d", word)
             and i + 4 < len(row)
             and row[i + 1] == "-"
             and row[i + 3] == "-"

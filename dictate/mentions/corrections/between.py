@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+from operator import attrgetter
+
 from dictate.mentions.corrections.alike import alike
 from dictate.mentions.corrections.correction_words import STOPS
 from dictate.mentions.corrections.cues import SMALL, Cue
@@ -11,6 +14,8 @@ from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.taken import Taken
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
+
+_start = attrgetter("start")
 
 
 class Between(MakesValues):
@@ -87,14 +92,11 @@ class Between(MakesValues):
 
     def _something_new(self, start: int, new: Taken, old: Taken) -> bool:
         """Tell whether the words before the repair name something else than the old value was of."""
-        for label in find_labels(self.n):
+        labels = find_labels(self.n)
+        first, last = bisect_left(labels, start, key=_start), bisect_left(labels, new.start, key=_start)
+        for label in labels[first:last]:
             found = label.label
-            if (
-                not start <= label.start < new.start
-                or found.mode is not None
-                or found.weak
-                or found is old.label
-            ):
+            if found.mode is not None or found.weak or found is old.label:
                 continue
             if any(m.start <= label.start < m.end for m in self.mistakes):
                 continue  # "that's the liquid line I'm hooked to" names what was read by mistake

@@ -34,6 +34,9 @@ def find_namings(words: Words) -> list[Naming]:
     products = {p[-1] for p in phrases("products")}
     i = 0
     while i < len(row):
+        if row[i] not in longest and row[i] not in products and row[i] not in ("a", "ac"):
+            i += 1
+            continue
         if row[i] in ("a", "ac") and _spelled_model(words, i):
             i += 1  # "model number A C forty slash two"
             continue

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from dictate.mentions.designations import read_designation
 from dictate.mentions.equipment.namings import Naming, counts_several
 from dictate.mentions.equipment.plates import spoken_of
@@ -59,16 +61,15 @@ def read_refrigerants(
             ):
                 each.refrigerant = name.name
         target = spoken_of(entries, i) or entries[0][1]
-        if target.refrigerant is None and not any(
-            e.model and _inside(e.model, narration, name.start) for _, e in entries
-        ):
+        if target.refrigerant is None and not _inside([e.model for _, e in entries], narration, name.start):
             target.refrigerant = name.name
             if name.others:
                 target.review.extend(r for r in name.reasons if r not in target.review)
 
 
-def _inside(model: str, narration: Narration, start: int) -> bool:
+def _inside(models: Iterable[str | None], narration: Narration, start: int) -> bool:
     """Tell whether what sounds like a refrigerant is the end of a model ("model ICE dash four fifty A")."""
+    if not start or narration.tokens[start - 1].lower not in ("dash", "hyphen", "-"):
+        return False
     made = read_designation(narration, start)
-    dashed = narration.tokens[start - 1].lower in ("dash", "hyphen", "-") if start else False
-    return dashed and made is not None and model.endswith(made.text)
+    return made is not None and any(model.endswith(made.text) for model in models if model)

@@ -32,15 +32,15 @@ def read_plates(
     row = words.words
     _both(narration, words, entries)
     cues = [(field, phrases_by_first(field)) for field in ("model", "serial")]
+    opens = {first for _, begun in cues for first in begun}
     i = 0
     refused = -1
     while i < len(row):
+        if row[i] not in opens:
+            i += 1
+            continue
         for field, begun in cues:
-            n = (
-                max((len(p) for p in begun.get(row[i], ()) if row[i : i + len(p)] == p), default=0)
-                if row[i] in begun
-                else 0
-            )
+            n = max((len(p) for p in begun.get(row[i], ()) if row[i : i + len(p)] == p), default=0)
             if not n:
                 continue
             start, _ = words.sentences[words.sentence_of[i]]
@@ -104,8 +104,8 @@ def _give(
 def _same_model(words: Words, entries: list[tuple[int, Equipment]]) -> None:
     """Give a machine of "same model" the model of the one before it of its kind."""
     row = words.words
-    for i in range(len(row) - 2):
-        if row[i : i + 2] != ("same", "model") or row[i + 2] in ("as", "number"):
+    for i in words.starting({"same"}):
+        if row[i : i + 2] != ("same", "model") or i + 2 >= len(row) or row[i + 2] in ("as", "number"):
             continue
         target = spoken_of(entries, i)
         if target is None or target.model is not None:
@@ -125,7 +125,7 @@ def _weakly_named(
     at_once = {
         namings[k] - 1: k for k, _ in entries if k in namings and row[namings[k] : namings[k] + 1] == (",",)
     }
-    for i in range(len(row)):
+    for i in sorted({*words.starting(begun.keys()), *at_once}):
         n = max((len(p) for p in begun.get(row[i], ()) if row[i : i + len(p)] == p), default=0)
         if not n and i in at_once:
             n = 2  # "the prep table, PT forty-eight, ..."
@@ -158,7 +158,7 @@ def _weakly_named(
 def _both(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
     """Read "model and serial, R3SS and 6021D4"."""
     row = words.words
-    for i in range(len(row) - 3):
+    for i in words.starting({"model"}):
         if row[i : i + 3] != ("model", "and", "serial"):
             continue
         k = i + 3

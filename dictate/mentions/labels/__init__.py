@@ -9,7 +9,14 @@ last more exact one of its family that was named.
 """
 
 from dictate.mentions.labels.named_components import Component, ComponentAt, components, find_components
-from dictate.mentions.labels.named_labels import Label, LabelAt, find_labels, labels
+from dictate.mentions.labels.named_labels import (
+    Label,
+    LabelAt,
+    find_labels,
+    labels,
+    labels_by_end,
+    labels_by_start,
+)
 from dictate.mentions.labels.named_points import find_points
 from dictate.mentions.labels.point_at import PointAt
 
@@ -24,4 +31,6 @@ __all__ = [
     "find_labels",
     "find_points",
     "labels",
+    "labels_by_end",
+    "labels_by_start",
 ]

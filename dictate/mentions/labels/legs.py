@@ -13,11 +13,12 @@ from dictate.vocabulary.load import table
 
 
 @cache
-def _leg_firsts() -> frozenset[str]:
-    """Return the words that a leg's name begins with: most words of a narration begin none."""
+def leg_firsts() -> frozenset[str]:
+    """Return the words that the name of a leg or a phase begins with: most words begin none."""
     data = table("points")["leg"]
     named = (data["ends"], data["before"], data["letters"], data["numbers"])
-    return frozenset(w for words in named for w in words) | {"l", "t", "first", "second", "third"}
+    phases = (f"{letter}{mark}" for letter in "ryb" for mark in ("", "-", "/"))
+    return frozenset((*(w for words in named for w in words), *phases, "l", "t", "first", "second", "third"))
 
 
 def _leg(narration: Narration, i: int, paired: bool) -> tuple[int, int, str] | None:
@@ -27,7 +28,7 @@ def _leg(narration: Narration, i: int, paired: bool) -> tuple[int, int, str] | N
     if i >= len(tokens):
         return None
     low = tokens[i].lower
-    if low not in _leg_firsts():
+    if low not in leg_firsts():
         return None
     if low in data["ends"] and (
         low[-1].isdigit() or (tokens[i].text.isupper() and _three_phase_talk(narration, i))

@@ -89,6 +89,22 @@ def find_labels(narration: Narration) -> list[LabelAt]:
     return done
 
 
+def labels_by_start(narration: Narration) -> dict[int, LabelAt]:
+    """Return the labels by their first token; computed once per narration."""
+    done: dict[int, LabelAt] | None = narration.found.get("labels by start")
+    if done is None:
+        done = narration.found["labels by start"] = {x.start: x for x in find_labels(narration)}
+    return done
+
+
+def labels_by_end(narration: Narration) -> dict[int, LabelAt]:
+    """Return the labels by the token behind them; computed once per narration."""
+    done: dict[int, LabelAt] | None = narration.found.get("labels by end")
+    if done is None:
+        done = narration.found["labels by end"] = {x.end: x for x in find_labels(narration)}
+    return done
+
+
 def _pointed(narration: Narration, label: Label, at: int) -> Label:
     """Settle a label that means one of two places by the last hint before it ("air on" a coil)."""
     if not label.hints:

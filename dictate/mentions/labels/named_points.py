@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import cache
 
-from dictate.mentions.labels.legs import find_legs
+from dictate.mentions.labels.legs import find_legs, leg_firsts
 from dictate.mentions.labels.point_at import PointAt
-from dictate.mentions.labels.windings import winding_pair
+from dictate.mentions.labels.windings import winding_firsts, winding_pair
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
 from dictate.vocabulary.load import table
@@ -15,6 +15,12 @@ from dictate.vocabulary.load import table
 @cache
 def _point_phrases() -> Phrases:
     return Phrases({str(i): e["said"] for i, e in enumerate(table("points")["point"])})
+
+
+@cache
+def _point_firsts() -> frozenset[str]:
+    """Return the words that windings, legs and phases begin with: only there a point is looked for."""
+    return winding_firsts() | leg_firsts()
 
 
 def find_points(narration: Narration) -> list[PointAt]:
@@ -27,7 +33,11 @@ def find_points(narration: Narration) -> list[PointAt]:
     taken: set[int] = set()
     i = 0
     n = len(narration.tokens)
+    firsts = _point_firsts()
     while i < n:
+        if narration.lowers[i] not in firsts:
+            i += 1
+            continue
         found = winding_pair(narration, i) or find_legs(narration, i)
         if found is not None:
             out.append(found)

@@ -24,7 +24,21 @@ _PAIRS = {
     frozenset({"common", "ground"}): "common-ground",
     frozenset({"start", "ground"}): "start-ground",
 }
+_COMPACT = {
+    "cr": "common-run",
+    "cs": "common-start",
+    "rs": "run-start",
+    "sr": "run-start",
+    "rc": "common-run",
+    "sc": "common-start",
+}
 _ARTICLES = frozenset({"the", "a"})
+
+
+@cache
+def winding_firsts() -> frozenset[str]:
+    """Return the words that a winding pair begins with."""
+    return frozenset((*_winding_words(), *_COMPACT, *table("points")["winding"]["colours"]))
 
 
 def winding_pair(narration: Narration, i: int) -> PointAt | None:
@@ -33,16 +47,8 @@ def winding_pair(narration: Narration, i: int) -> PointAt | None:
     words = _winding_words()
     first = words.get(tokens[i].lower)
     if first is None:
-        compact = {
-            "cr": "common-run",
-            "cs": "common-start",
-            "rs": "run-start",
-            "sr": "run-start",
-            "rc": "common-run",
-            "sc": "common-start",
-        }
-        if tokens[i].text.isupper() and tokens[i].lower in compact and meter_talk(narration, i):
-            return PointAt(i, i + 1, compact[tokens[i].lower], "winding", frozenset({"resistance"}))
+        if tokens[i].text.isupper() and tokens[i].lower in _COMPACT and meter_talk(narration, i):
+            return PointAt(i, i + 1, _COMPACT[tokens[i].lower], "winding", frozenset({"resistance"}))
         return pair_of_colours(narration, i)
     j = i + 1
     joined = False

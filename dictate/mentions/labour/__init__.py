@@ -15,6 +15,8 @@ machine are left alone.
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from dictate.mentions.labour.clock_times import Clock
 from dictate.mentions.labour.durations import WorkingTimes
 from dictate.mentions.narration import Narration
@@ -48,17 +50,14 @@ def find_labour(narration: Narration) -> list[LabourMention]:
                 ),
             )
         )
+
+    def said_at(token: int) -> tuple[int, int]:
+        return narration.tokens[token].segment, narration.tokens[token].word
+
     for d in finder.durations():
         place = d.at.segment or 0, d.at.first_word or 0
-        index = next(
-            (
-                k
-                for k, t in enumerate(finder.w.tokens)
-                if (narration.tokens[t].segment, narration.tokens[t].word) >= place
-            ),
-            0,
-        )
-        out.append((index, d))
+        index = bisect_left(finder.w.tokens, place, key=said_at)
+        out.append((index if index < len(finder.w.tokens) else 0, d))
     return [m for _, m in sorted(out, key=lambda x: x[0])]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dictate.mentions.movements.surroundings import gas_named, of_pump_or_water, vessel_in
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases, told_behind
-from dictate.mentions.quantities import Quantity, mass_of
+from dictate.mentions.quantities import Quantity
 from dictate.vocabulary.load import word_set
 
 GAS = frozenset((w,) for w in word_set("gas_words"))
@@ -20,11 +20,7 @@ def inferred_from_surroundings(talk: Talk, start: int, end: int, q: Quantity) ->
     """
     unsaid = "unsaid", None, start
     s0, s1 = talk.scopes.sentence(start)
-    near = [
-        (talk.w.word_of_token(o.start), talk.w.word_of_token(o.end))
-        for o in talk.quantities
-        if mass_of(o) is not None
-    ]
+    near = talk.mass_spans
     first = max([s0, *(b for a, b in near if s0 <= a and b <= start)])
     last = min([s1, *(a for a, _ in near if end <= a < s1)])
     before, rest = talk.words[max(first, start - 12) : start], talk.words[end : min(last, end + 12)]

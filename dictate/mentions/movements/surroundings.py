@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.movements.talk import Talk
-from dictate.mentions.movements.vocabulary import phrases
+from dictate.mentions.movements.vocabulary import phrases, phrases_by_first
 from dictate.mentions.patterns import Hit
 from dictate.mentions.quantities import Quantity
 from dictate.vocabulary.load import word_set
@@ -11,11 +11,8 @@ from dictate.vocabulary.load import word_set
 
 def phrase_length(rest: tuple[str, ...], name: str) -> int:
     """Return how many words of a list's phrase stand at the head of `rest`."""
-    best = 0
-    for phrase in phrases(name):
-        if rest[: len(phrase)] == phrase:
-            best = max(best, len(phrase))
-    return best
+    begun = phrases_by_first(name).get(rest[0], ()) if rest else ()
+    return max((len(phrase) for phrase in begun if rest[: len(phrase)] == phrase), default=0)
 
 
 def gas_named(talk: Talk, first: int, last: int, clause: tuple[str, ...]) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from functools import cached_property
+from operator import attrgetter
 
 from dictate.mentions.movements.mass import Mass
 from dictate.mentions.movements.vocabulary import matcher
@@ -14,6 +15,8 @@ from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.vocabulary.load import word_set
+
+_start = attrgetter("start")
 
 
 class Talk:
@@ -40,6 +43,19 @@ class Talk:
         self.vacuum = False  # nothing but the vacuum before it says what the amount is
         self.staged = False  # only the stage of the work says what the amount is
         self.far = False  # the work was named more than a sentence before the amount
+
+    def hits_in(self, first: int, last: int) -> list[Hit]:
+        """Return the phrases of the work that begin at the words [first, last)."""
+        return self.hits[bisect_left(self.hits, first, key=_start) : bisect_left(self.hits, last, key=_start)]
+
+    @cached_property
+    def mass_spans(self) -> list[tuple[int, int]]:
+        """Return where the amounts that can be a mass begin and end, once all quantities are known."""
+        return [
+            (self.w.word_of_token(q.start), self.w.word_of_token(q.end))
+            for q in self.quantities
+            if mass_of(q) is not None
+        ]
 
     @cached_property
     def weight_ends(self) -> frozenset[int]:

@@ -20,12 +20,10 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
     A plate that is only the basis is passed over.
     """
     best: Hit | None = None
-    for hit in talk.hits:
-        if hit.start >= start:
-            break
+    for hit in talk.hits_in(s0, start):
         if hit.end > start and hit.label in ("recovered", "charged"):
             hit = replace(hit, end=start)  # "pulled #" runs into the amount
-        if hit.start < s0 or hit.end > start:
+        if hit.end > start:
             continue
         far = start - hit.end
         if far > REACH and far - counted_up(talk, hit.end, start) > REACH:

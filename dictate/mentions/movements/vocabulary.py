@@ -21,6 +21,15 @@ def phrases(name: str) -> frozenset[tuple[str, ...]]:
 
 
 @cache
+def phrases_by_first(name: str) -> dict[str, list[tuple[str, ...]]]:
+    """Return the phrases of one list of [words] by their first word: most words begin none."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in phrases(name):
+        found.setdefault(phrase[0], []).append(phrase)
+    return found
+
+
+@cache
 def numbered_names() -> frozenset[str]:
     """Return the numbers of refrigerants that no amount has by chance ("recovered 404, two pounds")."""
     digits = ("".join(c for c in e["name"] if c.isdigit()) for e in table("refrigerants")["refrigerant"])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dictate.mentions.labels import find_components, find_labels
+from dictate.mentions.labels import find_components, find_labels, labels_by_end, labels_by_start
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.not_values.sure_times import dotted_time
 from dictate.mentions.spoken_numbers import Number, find_numbers
@@ -25,8 +25,8 @@ def measured_after_all(narration: Narration, number: Number) -> bool:
     tokens = narration.tokens
     if number.places:
         return True
-    labels = find_labels(narration)
-    if any(label.end == number.start and not label.label.weak for label in labels):
+    led = labels_by_end(narration).get(number.start)
+    if led is not None and not led.label.weak:
         return True
     if tokens[number.end].lower == "of":
         ahead = {t.lower for t in tokens[number.end + 1 : number.end + 4]}
@@ -34,9 +34,8 @@ def measured_after_all(narration: Narration, number: Number) -> bool:
             return True  # "pulled 41 of the rated 46"
         if ahead & (word_list("readings_spreads") | {"nitrogen", "nitro"}):
             return True  # "thirty six of pickup", "three hundred of dry nitrogen"
-        return any(
-            label.start in {number.end + 1, number.end + 2} and label.label.quantity for label in labels
-        )
+        behind = (labels_by_start(narration).get(number.end + k) for k in (1, 2))
+        return any(label is not None and label.label.quantity for label in behind)
     return False
 
 
@@ -55,10 +54,11 @@ def small_word(narration: Narration, number: Number) -> bool:
     before = tokens[number.start - 1].lower if number.start else "."
     after = tokens[number.end].lower if number.end < len(tokens) else "."
     at = number.start - (before in {"at", "is", "was", "'s", "to", "on"})
-    cold = next((x for x in find_labels(narration) if x.end == at and x.label.default == "temperature"), None)
-    if cold is not None and at < number.start and after in word_list("not_values_small_word_3"):
+    led = labels_by_end(narration).get(at)
+    cold = led is not None and led.label.default == "temperature"
+    if cold and at < number.start and after in word_list("not_values_small_word_3"):
         return False  # "boxes at 4 after half an hour"
-    named = next((x for x in find_labels(narration) if x.end == number.start), None)
+    named = labels_by_end(narration).get(number.start)
     pointed = named is not None and named.start and named.end - named.start == 1
     if named is not None and pointed and tokens[number.start].lower == "one":
         kind = tokens[named.start - 1].lower

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 
 from dictate.mentions.narration import Narration
@@ -24,7 +24,7 @@ class Atom:
     kind: str  # D digit, Z zero, T teen, Y tens, H hundred, K thousand, M million, P point, A a/an, & and,
     #            F fraction word, N written number, S written fraction
     value: float
-    token: int
+    token: int = field(compare=False)  # what a run of words means is the same wherever it stands
     word: str
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from dictate.mentions.spoken_numbers.atoms import Atom, Part, kinds_of, number_set
 from dictate.mentions.spoken_numbers.integers import integers_at, two_digits_at
@@ -92,6 +93,12 @@ def best_segments(atoms: Sequence[Atom]) -> list[tuple[int, Part]]:
 
     Returns (first atom, part) pairs. Atoms that begin no number ("and", "a", a lone "oh") are skipped.
     """
+    return list(_best_segments(tuple(atoms)))
+
+
+@lru_cache(maxsize=20_000)
+def _best_segments(atoms: tuple[Atom, ...]) -> tuple[tuple[int, Part], ...]:
+    """Split as `best_segments` does; kept, because the same few words are asked about several times."""
     n = len(atoms)
     keep = 6
     best: list[list[tuple[float, tuple[tuple[int, Part], ...]]]] = [[] for _ in range(n + 1)]
@@ -116,4 +123,4 @@ def best_segments(atoms: Sequence[Atom]) -> list[tuple[int, Part]]:
         shapes = {p.places > 0 for _, p in path}
         return cost + 0.6 * (len(sizes) - 1) + 0.3 * (len(shapes) - 1)
 
-    return list(min(best[n], key=total)[1]) if best[n] else []
+    return min(best[n], key=total)[1] if best[n] else ()

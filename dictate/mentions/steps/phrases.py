@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
+from operator import attrgetter
+
 from dictate.mentions.patterns import Hit, Words
 from dictate.mentions.steps.around_phrase import (
     SHY,
@@ -145,11 +148,10 @@ def component_of(words: Words, hit: Hit, rule: str | None) -> str | None:
         return rule
     _, end = words.sentences[words.sentence_of[hit.start]]
     after = None
-    for thing in things_of(words):
+    things = things_of(words)
+    for thing in things[bisect_right(things, hit.start, key=attrgetter("end")) :]:
         if thing.start >= end or thing.start > hit.end + 4:
             break
-        if thing.end <= hit.start:
-            continue
         between = words.words[hit.end : thing.start] if thing.start >= hit.end else ()
         if any(w in (",", ".", "and", "but", "then", "i", "we", "with") for w in between):
             break
