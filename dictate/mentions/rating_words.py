@@ -38,7 +38,7 @@ class RatingWords(States):
         before = self.words[max(self.first, v.start - 5) : v.start]
         if taken.reading.quantity != "temperature" or not {"left", "leave", "put", "parked"} & set(before):
             return False
-        if not {"at", "on", "to"} & set(before[-2:]):
+        if not {"at", "on", "to", "left"} & set(before[-2:]):
             return False
         behind = self.words[v.end : min(self.last, v.end + 6)]
         for i, word in enumerate(behind):

@@ -316,6 +316,9 @@ class Restated:
         names = self._names(max(a, y.start - 14), y.start)
         if not names:
             return
+        topic = self._topic(names, y, a)
+        if topic is not None:
+            names = [topic]
         gap = self.words[names[-1].end : y.start]
         behind = self.words[self._unit_end(y) : self._unit_end(y) + 3]
         if _words("changes") & set(gap) or _words("now") & {*gap, *behind}:
@@ -350,7 +353,7 @@ class Restated:
         figure = _words("figure") & set(gap)
         odd = bool(figure and leads and {"wrong", "off", "mistaken", "out"} & set(gap))
         bare = set(gap) <= _words("figure") | {",", ":"}
-        told = (recalled or ordered) and (leads or (ordered and bare))
+        told = topic is not None or ((recalled or ordered) and (leads or (ordered and bare)))
         if not (so or called or anew or odd or (erred and (leads or bare)) or told):
             return
         phrase = unit_phrases(self.n).get(y.end)
@@ -374,13 +377,24 @@ class Restated:
             return
         self._apply(old, None, y)
 
+    def _topic(self, names: list[_Name], y: Number, a: int) -> _Name | None:
+        """Return what a sentence opens with: "The return, I had the probe in the wrong duct, it's 76"."""
+        for n in names:
+            if n.start - a > 2 or self.words[n.end : n.end + 1] != [","]:
+                continue
+            if self.words[y.start - 1] not in _words("presents") | {"at"}:
+                continue
+            if any(n.end <= p and q <= y.start for p, q in self.mistakes):
+                return n
+        return None
+
     def _by_place(self, y: Number, a: int, b: int) -> bool:
         """Put "the middle one is really 14.1", "sorry, the last one is 1.9" right: one of a row."""
         places = _words("places")
         at = next(
             (
                 k
-                for k in range(y.start - 1, max(a, y.start - 9), -1)
+                for k in range(y.start - 1, max(a, y.start - 16), -1)
                 if self.words[k] in _words("ones") and self.words[k - 1] in places
             ),
             None,
@@ -389,11 +403,12 @@ class Restated:
             return False
         gap = self.words[at + 1 : y.start]
         behind = self.words[self._unit_end(y) : self._unit_end(y) + 3]
-        if not _words("presents") & set(gap) or _words("changes") & set(gap):
+        ordered = gap in ([], [","], [":"]) and self.words[at - 3] in _words("orders")
+        if not (ordered or _words("presents") & set(gap)) or _words("changes") & set(gap):
             return False
         if _words("now") & {*gap, *behind}:
             return False
-        told = any(a <= p < b for p, _ in (*self.why, *self.so, *self.told, *self.mistakes))
+        told = ordered or any(a <= p < b for p, _ in (*self.why, *self.so, *self.told, *self.mistakes))
         if not told:
             return False
         before = [t for t in self.taken if t.end <= at - 2 and t.reading.role in {"measured", "retracted"}]

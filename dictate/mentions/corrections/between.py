@@ -9,6 +9,7 @@ from dictate.mentions.corrections.alike import alike
 from dictate.mentions.corrections.correction_words import STOPS
 from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.made_values import MakesValues
+from dictate.mentions.corrections.no_corrections import NoCorrections
 from dictate.mentions.labels import find_labels
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.taken import Taken
@@ -18,7 +19,7 @@ from dictate.vocabulary.load import table
 _start = attrgetter("start")
 
 
-class Between(MakesValues):
+class Between(MakesValues, NoCorrections):
     """Finds the cue between or behind two values."""
 
     def _between(self, old: Taken, new: Taken) -> Cue | None:
@@ -32,13 +33,16 @@ class Between(MakesValues):
                 continue
             if cue.only_clause and not self._told_between(old, new, cue):
                 continue
-            if self._another(old, cue, new):
+            if self._another(old, cue, new) or self._why_of(old, cue, new) or self._judges(old, new, cue):
+                continue
+            if self._of_no_value(old, cue, new):
                 continue
             if "." in before[:-1] and not cue.strong:
                 continue
             plain = " ".join(self.words[cue.start : cue.end])
             # "three point one amps, no, that's the label, it's pulling two point four"
-            parted = before == [","] and after[:1] == [","] and plain in {"no", "nope"}
+            hedged = before[-1:] == [","] and set(before) <= word_list("self_correction_hedges")
+            parted = (before == [","] or hedged) and after[:1] == [","] and plain in {"no", "nope"}
             alone = before == ["."] and after[:1] in ([","], ["."]) and plain in {"no", "nope"}
             parted = parted or (alone and self._repair_words(cue.end, new.start))
             lonely = not cue.strong and not (parted and self._one_thing(old, new))

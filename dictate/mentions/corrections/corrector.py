@@ -6,6 +6,7 @@ from dictate.mentions.corrections.adopted import Adopts
 from dictate.mentions.corrections.by_name import ByName
 from dictate.mentions.corrections.denials import Denials
 from dictate.mentions.corrections.neighbours import Neighbours
+from dictate.mentions.corrections.relabelled import Relabels
 from dictate.mentions.corrections.units_and_places import UnitsAndPlaces
 from dictate.mentions.narration import Narration
 from dictate.mentions.restated import Restated
@@ -13,7 +14,7 @@ from dictate.mentions.taken import Found
 from dictate.record.visit import Reading
 
 
-class _Corrector(Adopts, Neighbours, UnitsAndPlaces, Denials, ByName):
+class _Corrector(Adopts, Neighbours, UnitsAndPlaces, Denials, ByName, Relabels):
     """Every shape of correction, each from its own module."""
 
     def run(self) -> list[Reading]:
@@ -29,6 +30,8 @@ class _Corrector(Adopts, Neighbours, UnitsAndPlaces, Denials, ByName):
         self._other_side()
         self._adopt()
         self._adopt_before()
+        self._relabelled()
+        self._reckoned_anew()
         self._neighbours()
         self._units_and_places()
         self._denials()
@@ -36,6 +39,7 @@ class _Corrector(Adopts, Neighbours, UnitsAndPlaces, Denials, ByName):
         self._that_is_the_plate()
         self._hesitations()
         self.back.differences()
+        self.n.found["corrections done"] = self.back.done
         self.taken.sort(key=lambda t: t.start)
         return [t.reading for t in self.taken if not t.movement]
 

@@ -25,6 +25,13 @@ def _behind() -> Phrases:
     return Phrases({"behind": table("corrections")["behind"]["said"]})
 
 
+def pause_in_a_list(words: list[str], start: int, end: int) -> bool:
+    """Tell whether words of waiting stand behind "and": the speaker goes on with his list."""
+    back = [w for w in words[max(0, start - 2) : start] if w != ","]
+    said = " ".join(words[start:end])
+    return back[-1:] == ["and"] and said in table("corrections")["pauses"]["said"]
+
+
 @dataclass(slots=True)
 class Cue:
     """Words at the tokens [start, end) that put right; `strong` when they do nothing else."""
@@ -34,6 +41,8 @@ class Cue:
     strong: bool
     only_clause: bool = False
     """True for a clause that may tell of a misreading and may tell of something else."""
+    told: bool = False
+    """True for words that tell how a value came to be misread."""
 
 
 class Corrections:
@@ -54,13 +63,18 @@ class Corrections:
             )
             # "so I make that seven kelvin across it" reckons, it does not correct
             and not (self.words[p.start] == "make" and _MAKERS & set(self.words[p.start - 1 : p.start]))
+            and not self._pause(p)
         ]
         self.mistakes = find_mistakes(narration)
-        self.cues += [Cue(m.start, m.end, True, not m.clear) for m in self.mistakes if m.cue]
+        self.cues += [Cue(m.start, m.end, True, not m.clear, True) for m in self.mistakes if m.cue]
         self.cues.sort(key=lambda c: (c.start, -c.end))
         self.behind = {p.start: p.end for p in _behind().find(narration)}
         self.loose: list[Value] = []
         self.back = Back(narration, self.taken)
+
+    def _pause(self, p: Phrase) -> bool:
+        """Tell whether words only gain time in a list: "8.1, 8.3 and, hang on, 8.2"."""
+        return pause_in_a_list(self.words, p.start, p.end)
 
     def _cue(self, p: Phrase) -> Cue:
         text = " ".join(self.words[p.start : p.end]).replace(" 's", "'s")

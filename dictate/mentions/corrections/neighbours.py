@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dictate.mentions.corrections.alike import alike
 from dictate.mentions.corrections.between import Between
-from dictate.mentions.corrections.cues import Cue
+from dictate.mentions.corrections.correction_words import STOPS
+from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.replaced import Replaces
 from dictate.mentions.plausible import fits
 from dictate.mentions.taken import DIFFERENCES, Taken
@@ -29,7 +30,7 @@ class Neighbours(Between, Replaces):
                 cue = self._correction_between(old, new)
                 if cue is None or self._same_place(i, old, new, cue) is old:
                     continue
-            old = self._better(self._same_place(i, old, new, cue), new)
+            old = self._better(self._same_place(i, old, new, cue), new, cue)
             if not self._same_thing(old, new, cue):
                 continue
             if self._said_again(old, new):
@@ -55,10 +56,14 @@ class Neighbours(Between, Replaces):
                 return t
         return old
 
-    def _better(self, old: Taken, new: Taken) -> Taken:
+    def _better(self, old: Taken, new: Taken, cue: Cue) -> Taken:
         """Return what a bare repair puts right: "32,650 at 32 degrees, no, 9,795" is not of the degrees."""
         i = self.taken.index(old)
         before = self.taken[i - 1] if i else None
+        if old.reading.role in {"target", "rated", "earlier"} and new.start - cue.end <= 12:
+            named = self._named_again(i, new, cue)
+            if named is not None:
+                return named
         if old.reading.role in {"target", "rated"} and before is not None and self._misread(new):
             # "it's at eighteen, needs to be ten. Make that twenty, I read the wrong line"
             like = (
@@ -79,6 +84,22 @@ class Neighbours(Between, Replaces):
         near = before.value.value and 0.1 <= new.value.value / before.value.value <= 10
         possible = fits(before.reading.quantity, before.reading.point, new.value.value, before.reading.unit)
         return before if near and possible else old
+
+    def _named_again(self, i: int, new: Taken, cue: Cue) -> Taken | None:
+        """Return the measured value that stands under the name of the repair.
+
+        As in "A 27 ohms, the plate says 55, no wait, A is 54.8".
+        """
+        names = {w for w in self.words[cue.end : new.start] if w not in SMALL - {"a"} and w not in STOPS}
+        names &= {*self.words[cue.end : new.start]}
+        if not names:
+            return None
+        for t in reversed(self.taken[max(0, i - 4) : i]):
+            if t.reading.role != "measured" or t.reading.quantity != new.reading.quantity:
+                continue
+            if names & set(self.words[max(0, t.start - 4) : t.start]):
+                return t
+        return None
 
     def _misread(self, new: Taken) -> bool:
         """Tell whether a reading is said to have been taken wrongly right behind a repair."""

@@ -29,6 +29,11 @@ class Recalls:
         )
         words = self.words
         for i, word in enumerate(words):
+            # "Gave you 33 on that cap, it was 31.5": the subject is left out
+            if word in verbs and (i == 0 or words[i - 1] in STOPS) and words[i + 1 : i + 2] == ["you"]:
+                if self._of_saying(i):
+                    yield i, i + 1
+                continue
             if word not in who or words[i - 1 : i] in (["like"], ["as"]):
                 continue
             j = i + 1

@@ -26,6 +26,24 @@ def label_before(narration: Narration, start: int) -> bool:
     return start in ends
 
 
+def denies_a_value(narration: Narration, start: int) -> bool:
+    """Tell whether the "no" before a number takes back the value before it: "84 ohms, no 480"."""
+    from dictate.mentions.spoken_numbers import find_numbers
+    from dictate.mentions.unit_words import unit_phrases
+
+    words = narration.lowers
+    if start < 4 or words[start - 2] != ",":
+        return False
+    units = unit_phrases(narration)
+    for n in find_numbers(narration):
+        if n.end > start:
+            return False
+        unit = units.get(n.end)
+        if not n.pronoun and start - 2 in {n.end, unit.end if unit is not None else n.end}:
+            return True
+    return False
+
+
 def sentence_around(tokens: Sequence[Token], at: int) -> tuple[int, int]:
     """Return the tokens between the full stops around a token."""
     first = at

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.not_values.around import excluding, label_before
+from dictate.mentions.not_values.around import denies_a_value, excluding, label_before
 from dictate.mentions.not_values.counts import (
     counts_noun,
     measured_after_all,
@@ -78,6 +78,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "date"
         elif (
             before in excluding("before")
+            and not (before == "no" and denies_a_value(narration, start))
             and not (before in _SMALL_NAMES and too_big_for_a_name(number))
             and not label_before(narration, start)
         ):

@@ -1,0 +1,66 @@
+"""Words that look like a correction and put nothing right, and values that only stand near one.
+
+"8.1, 8.3 and, hang on, 8.2"                  a pause in a list
+"subcooling 3, that's not right, book wants 10"   the machine is not right, the number is
+"it was 240, I had the wrong hose. Stood it at 350"   says why the 240 was put right
+"746 ohms. Oil, put in 1.2 litres, no, 1.4"   puts right a number that is no value of the record
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.corrections.correction_words import STOPS, correction_words
+from dictate.mentions.corrections.cues import Corrections, Cue
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.taken import Taken
+from dictate.mentions.unit_words import unit_phrases
+
+_JUDGED = frozenset({"target", "rated", "expected", "earlier"})
+
+
+class NoCorrections(Corrections):
+    """Questions that keep a cue from taking back what it does not speak of."""
+
+    def _judges(self, old: Taken, new: Taken, cue: Cue) -> bool:
+        """Tell whether a value is only set against what it should be: "not right, the book wants 10"."""
+        judged = {"right", "wrong", "rubbish", "nonsense"} & set(self.words[cue.start : cue.end])
+        if judged and self.words[cue.end : cue.end + 1] in (["for"], ["on"]):
+            return True  # "that can't be right for this gas, needs to be 45"
+        if old.reading.role != "measured" or new.reading.role not in _JUDGED:
+            return False
+        if self.words[cue.start - 1 : cue.start] and self.words[cue.start - 1] in correction_words(
+            "judged", "sheets"
+        ):
+            return True  # "by the table | that should be | three thousand"
+        lead = [w for w in self.words[cue.end : new.start] if w != ","]
+        if not lead:
+            return False
+        return not set(lead) <= correction_words("judged", "leads")
+
+    def _why_of(self, old: Taken, cue: Cue, new: Taken) -> bool:
+        """Tell whether a clause of misreading tells why the value in front of it was put right."""
+        if not cue.told or not STOPS & set(self.words[cue.end : new.start]):
+            return False
+        repaired = old.reading.retracts is not None or any(b is old for _, b in self.back.repaired)
+        return repaired and not STOPS & set(self.words[old.end : cue.start])
+
+    def _of_no_value(self, old: Taken, cue: Cue, new: Taken) -> bool:
+        """Tell whether a number that is no value stands nearer to the cue: "1.2 litres, no, 1.4"."""
+        taken = {k for t in self.taken for k in range(t.start, t.end)}
+        units = unit_phrases(self.n)
+        for x in find_numbers(self.n):
+            if x.end > cue.start:
+                break
+            if x.start < old.end or x.pronoun or x.form == "ordinal" or x.start in taken:
+                continue
+            between = self.words[x.end : cue.start]
+            named = [w for w in between if w.isalpha() and w not in correction_words("judged", "plain")]
+            whole = float(x.value).is_integer() and x.value < 10
+            if len(between) > 4 or not named or STOPS & set(between) or (whole and x.end in units):
+                continue
+            like = new.value.value / (x.value or 1.0)
+            if 0.4 <= like <= 2.5 and (new.value.bare or not new.said_unit):
+                return True
+        return False
+
+
+__all__ = ["NoCorrections"]
