@@ -337,6 +337,8 @@ class Restated:
             and behind[:1] in (["actually"], ["really"])
         )
         called = any(w in {"call", "make"} for w in gap) and bool({"that", "it", "them"} & set(gap[-2:]))
+        if called and any(a <= t.start and first - 3 <= t.end <= first for t in self.taken):
+            return  # "9.8 amps, compressor, make that 9.3" puts right the one before it
         recalled = any(first <= p and q <= y.start for p, q in self.told)
         ordered = any(
             self.words[k] in _words("orders") and (k == a or self.words[k - 1] in _CUTS | _words("opens"))

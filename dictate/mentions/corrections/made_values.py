@@ -93,7 +93,12 @@ class MakesValues(Corrections):
     def _unheard(self, start: int, end: int) -> bool:
         """Tell whether a value that was not taken for one stands between two tokens."""
         at = bisect_left(self.loose, start, key=lambda v: v.start)
-        return at < len(self.loose) and self.loose[at].end <= end
+        while at < len(self.loose) and self.loose[at].end <= end:
+            v = self.loose[at]
+            if self.words[v.start - 2 : v.start] not in (["on", "the"], ["of", "the"], ["for", "the"]):
+                return True  # "2.1 on the 5" only tells which side
+            at += 1
+        return False
 
     def _repair_words(self, start: int, end: int) -> bool:
         """Tell whether the words lead to a repair only: small ones, or a clause of how it was misread."""

@@ -90,14 +90,19 @@ class Neighbours(Between, Replaces):
 
         As in "A 27 ohms, the plate says 55, no wait, A is 54.8".
         """
-        names = {w for w in self.words[cue.end : new.start] if w not in SMALL - {"a"} and w not in STOPS}
-        names &= {*self.words[cue.end : new.start]}
-        if not names:
+        lead = self.words[max(cue.end, new.start - 4) : new.start]
+        names = {w for w in lead if (w == "a" or w not in SMALL) and w not in STOPS}
+        behind = self.words[new.end : new.end + 3]
+        placed = behind[:1] in (["on"], ["at"], ["in"], ["across"], ["from"])
+        if not names and not placed:
             return None
         for t in reversed(self.taken[max(0, i - 4) : i]):
             if t.reading.role != "measured" or t.reading.quantity != new.reading.quantity:
                 continue
-            if names & set(self.words[max(0, t.start - 4) : t.start]):
+            front = self.words[max(0, t.start - 4) : t.start]
+            while STOPS & set(front):
+                front.pop(0)
+            if names & set(front) or (placed and behind == self.words[t.end : t.end + 3]):
                 return t
         return None
 

@@ -40,8 +40,12 @@ class NoCorrections(Corrections):
         """Tell whether a clause of misreading tells why the value in front of it was put right."""
         if not cue.told or not STOPS & set(self.words[cue.end : new.start]):
             return False
-        repaired = old.reading.retracts is not None or any(b is old for _, b in self.back.repaired)
-        return repaired and not STOPS & set(self.words[old.end : cue.start])
+        low = max((k for k in range(cue.start) if self.words[k] in STOPS), default=-1)
+        return any(
+            t.reading.retracts is not None or any(b is t for _, b in self.back.repaired)
+            for t in self.taken
+            if low < t.start and t.end <= cue.start
+        )
 
     def _of_no_value(self, old: Taken, cue: Cue, new: Taken) -> bool:
         """Tell whether a number that is no value stands nearer to the cue: "1.2 litres, no, 1.4"."""
