@@ -337,7 +337,7 @@ class Restated:
             and behind[:1] in (["actually"], ["really"])
         )
         called = any(w in {"call", "make"} for w in gap) and bool({"that", "it", "them"} & set(gap[-2:]))
-        if called and any(a <= t.start and first - 3 <= t.end <= first for t in self.taken):
+        if called and any(a <= t.start and y.start - 6 <= t.end < y.start for t in self.taken):
             return  # "9.8 amps, compressor, make that 9.3" puts right the one before it
         recalled = any(first <= p and q <= y.start for p, q in self.told)
         ordered = any(

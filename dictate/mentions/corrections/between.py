@@ -33,7 +33,7 @@ class Between(MakesValues, NoCorrections):
                 continue
             if cue.only_clause and not self._told_between(old, new, cue):
                 continue
-            if self._another(old, cue, new) or self._why_of(old, cue, new) or self._judges(old, new, cue):
+            if self._another(old, cue, new) or self._why_of(cue, new) or self._judges(old, new, cue):
                 continue
             if self._of_no_value(old, cue, new):
                 continue

@@ -36,7 +36,7 @@ class NoCorrections(Corrections):
             return False
         return not set(lead) <= correction_words("judged", "leads")
 
-    def _why_of(self, old: Taken, cue: Cue, new: Taken) -> bool:
+    def _why_of(self, cue: Cue, new: Taken) -> bool:
         """Tell whether a clause of misreading tells why the value in front of it was put right."""
         if not cue.told or not STOPS & set(self.words[cue.end : new.start]):
             return False
