@@ -12,8 +12,8 @@ with a reason in `review`.
 
 The work is a chain of classes, one subject a module, each using those before it: `series` (lists),
 `whose_words` (zones), `units_carried`, `markings`, `electric`, `said_before`, `bare_numbers`, `said_units`,
-`rows_of_points`, `places`, `states`, `ratings`, and `Sentence` here, which makes the readings. `taken` holds
-what they pass on, `subject` what is under test.
+`rows_of_points`, `under_talk`, `places`, `states`, `ratings`, and `Sentence` here, which makes the readings.
+`taken` holds what they pass on, `subject` what is under test.
 """
 
 from __future__ import annotations

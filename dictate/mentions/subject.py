@@ -7,6 +7,7 @@ vacuum, a pressure test, windings), which reading came last, and which component
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections.abc import Callable
 
 from dictate.mentions.labels import ComponentAt, LabelAt, find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
@@ -195,11 +196,17 @@ class Subject:
         return None
 
     def component_before(
-        self, token: int, quantity: str, within: int = 250, able: frozenset[str] | None = None
+        self,
+        token: int,
+        quantity: str,
+        within: int = 250,
+        able: frozenset[str] | None = None,
+        likely: Callable[[ComponentAt], bool] | None = None,
     ) -> ComponentAt | None:
         """Return the component under talk at a token: the last one named on which this can be measured.
 
-        With `able`, only the components of these names count.
+        With `able`, only the components of these names count; with `likely`, only those that can have the
+        value.
         """
         for c in reversed(self.components):
             if c.start >= token:
@@ -216,6 +223,12 @@ class Subject:
                 continue
             if able is not None and self.words[c.end : c.end + 1] == ["side"]:
                 continue  # "on the relay side" tells a place
-            if quantity in c.component.measures:
+            if quantity in c.component.measures and (likely is None or likely(c)):
+                if c.whose and quantity in self._head_of(c).component.measures:
+                    continue  # "the contactor for the beater, coil 17 ohms"
                 return c
         return None
+
+    def _head_of(self, c: ComponentAt) -> ComponentAt:
+        """Return the component that one behind it only tells the use of."""
+        return self.components[bisect_left(self.starts["components"], c.start) - 1]

@@ -336,7 +336,14 @@ class WhoseWords(Series):
     def _comps(self, zone: Zone) -> list[ComponentAt]:
         post = [c for c in self.components if zone.post[0] <= c.start and c.end <= zone.post[1]]
         pre = [c for c in self.components if zone.pre[0] <= c.start and c.end <= zone.pre[1]]
-        return [*post, *reversed(pre)]
+        return [*post, *self._heads_first(pre)[::-1]]
+
+    def _heads_first(self, row: list[ComponentAt]) -> list[ComponentAt]:
+        """Put a part nearer than what it serves: "the contactor for the beater" is the contactor."""
+        out: list[ComponentAt] = []
+        for c in row:
+            out.insert(len(out) - (c.whose and bool(out) and out[-1].end <= c.start), c)
+        return out
 
     def _pts(self, zone: Zone, quantity: str) -> list[PointAt]:
         fits_ = [p for p in self.points if quantity in p.only]

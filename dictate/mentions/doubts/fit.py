@@ -6,6 +6,7 @@ from functools import cache
 
 from dictate.mentions.doubts.talk import Case, plain_unit
 from dictate.mentions.plausible import band_fits, bands, in_band, in_unit
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 
@@ -36,6 +37,13 @@ def unusual(c: Case) -> str | None:
             and "sensor" in (r.component or "")
         ):
             continue
+        if (
+            r.quantity == "voltage"
+            and (r.component or "").endswith("capacitor")
+            and r.value < 60
+            and word_list("places_bleeding") & set(c.talk.words[max(0, c.start - 16) : c.end + 8])
+        ):
+            continue  # what was left on it when it was emptied
         if not in_band(band, r.value, r.unit):
             what = r.component or (f"the {r.point}" if r.point else f"a {r.quantity.replace('_', ' ')}")
             return f"{r.value:g} {plain_unit(r.unit)} is unusual for {what}: {band['why']}"

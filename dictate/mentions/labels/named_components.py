@@ -39,6 +39,8 @@ class ComponentAt:
     name: str
     component: Component
     which: str | None = None
+    whose: bool = False
+    """True for one that only tells what the component before it is for: "the contactor for the beater"."""
 
 
 @cache
@@ -81,6 +83,7 @@ def find_components(narration: Narration) -> list[ComponentAt]:
     out: list[ComponentAt] = []
     last: dict[str, tuple[str, int]] = {}
     numbered: dict[str, str] = {}
+    several: dict[str, str] = {}
     for phrase in _component_phrases().find(narration):
         component = known[phrase.key]
         name = component.name
@@ -98,16 +101,43 @@ def find_components(narration: Narration) -> list[ComponentAt]:
             placed = _placed(narration, component, phrase.start, phrase.end)
             # "Fan one ... fan two ...": a row of numbered ones is of one kind
             same = numbered.get(generic) if counted else None
+            if same is None and which in word_list("labels_sides"):
+                # "Two evap fans in it ... left fan 0.23": one side of the several that were named
+                same = None if _told_here(narration, component, phrase.start) else several.get(generic)
             name = placed or same or _resolve(narration, component, phrase.start, last)
             component = known[name]
             if counted:
                 numbered[generic] = name
+        many = narration.tokens[phrase.end - 1].lower
+        many_said = many.endswith("s") and not many.endswith("ss")
         for wider in known.values():
             if name in wider.family:
                 last[wider.name] = (name, phrase.start)
-        out.append(ComponentAt(phrase.start, phrase.end, name, component, which))
+                if many_said:
+                    several[wider.name] = name
+        whose = bool(out) and _tells_whose(narration, out[-1], phrase.start)
+        out.append(ComponentAt(phrase.start, phrase.end, name, component, which, whose))
     narration.found["components"] = out
     return out
+
+
+def _told_here(narration: Narration, component: Component, at: int) -> bool:
+    """Tell whether a word of the same sentence tells which of a family is meant."""
+    tokens = narration.tokens
+    for i in range(at - 1, max(-1, at - 12), -1):
+        if tokens[i].lower in {".", "?", "!", ";"} or tokens[i].segment != tokens[at].segment:
+            return False
+        if any(tokens[i].lower in words for words in component.hints.values()):
+            return True
+    return False
+
+
+def _tells_whose(narration: Narration, head: ComponentAt, at: int) -> bool:
+    """Tell whether a component at token `at` only tells what the one before is for."""
+    if head.name not in word_list("labels_serves") or at - head.end > 4:
+        return False
+    between = [t.lower for t in narration.tokens[head.end : at]]
+    return between[:1] in (["for"], ["of"], ["on"]) and set(between[1:]) <= word_list("labels_serves_gap")
 
 
 def _blown_on(narration: Narration, start: int, end: int) -> bool:
@@ -141,6 +171,9 @@ def _placed(narration: Narration, component: Component, start: int, end: int) ->
     for name, words in component.places.items():
         if before in words:
             return name
+    opened = _sentence_place(narration, component, start)
+    if opened is not None:
+        return opened
     at = end
     follows = tokens[at + 1].lower if at + 1 < len(tokens) else ""
     if follows in word_list("labels_placed") and tokens[at].lower in {"down", "up", "out", "over"}:
@@ -151,9 +184,38 @@ def _placed(narration: Narration, component: Component, start: int, end: int) ->
         low = tokens[i].lower
         if low in {",", ".", "is", "was", "and"}:
             return None
+        if low in {"cooler", "coolers"} and tokens[i - 1].lower in word_list("labels_outdoor_coolers"):
+            return "condenser fan motor" if "condenser fan motor" in component.places else None
         for name, words in component.places.items():
             if low in words:
                 return name
+    return None
+
+
+def _sentence_place(narration: Narration, component: Component, start: int) -> str | None:
+    """Return what a generic word stands for by the place that its sentence opens with: "In the box, ..."."""
+    tokens = narration.tokens
+    i = start
+    while i > 0 and start - i < 16 and tokens[i - 1].lower not in {".", "?", "!", ";", ":"}:
+        i -= 1
+        if tokens[i].segment != tokens[start].segment:
+            return None
+    lead = [t.lower for t in tokens[i : min(i + 6, start)]]
+    if "," not in lead or lead[:1] not in (
+        ["in"],
+        ["on"],
+        ["inside"],
+        ["outside"],
+        ["at"],
+        ["up"],
+        ["out"],
+        ["over"],
+    ):
+        return None
+    lead = lead[: lead.index(",")]
+    for name, words in component.places.items():
+        if set(lead) & words:
+            return name
     return None
 
 

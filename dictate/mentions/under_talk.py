@@ -1,0 +1,256 @@
+"""Which part a value is of that names none: the one under talk, as far as such a part can have the value.
+
+A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.labels import ComponentAt
+from dictate.mentions.plausible import usual
+from dictate.mentions.rows_of_points import RowsOfPoints
+from dictate.mentions.taken import ELECTRICAL, MOTORS, SMALL, SWITCHGEAR, Link, Zone
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+
+
+class UnderTalk(RowsOfPoints):
+    """Which part a value is of that names none."""
+
+    def _context_component(self, v: Value, zone: Zone, link: Link) -> None:
+        quantity = link.quantity
+        if quantity not in ELECTRICAL:
+            return
+        if quantity == "voltage" and self._supply_talk(zone) and not self._pts(zone, quantity):
+            return
+        if link.point in {"line", "load", "line-load"}:
+            link.component = self._switchgear(v)
+            return
+        if quantity == "resistance" and link.point and ("-" in link.point and link.point[0] in "crsL"):
+            link.component = self._motor(v)
+            return
+        if link.point in {"primary", "secondary"}:
+            link.component = "transformer"
+            return
+        if quantity == "resistance" and v.ground:
+            last = self.r.last("resistance", before=v.start, within=60)
+            if last is not None and last.reading.component and self.number - last.sentence <= 1:
+                link.component = last.reading.component
+                return
+        wound = link.label is not None and link.label.mode == "winding" and link.label.quantity is None
+        if quantity == "resistance" and link.amount >= 100_000 and not wound:
+            # "Element B 55.2 ohms, insulation over 200 meg": the insulation of what was just measured
+            last = self.r.last("resistance", before=v.start, within=30)
+            since = self.r.component_before(v.start, quantity, 30)
+            named_since = last is not None and since is not None and since.start > last.end
+            if (
+                last is not None
+                and not named_since
+                and last.reading.component
+                in MOTORS | word_list("places_heaters") | word_list("places_valves")
+            ):
+                link.component, link.which = last.reading.component, link.which or last.reading.which
+                return
+        if quantity == "resistance" and (wound or link.amount >= 100_000):
+            heated = self.r.component_before(v.start, quantity, 40)
+            if heated is not None and heated.name in word_list("places_heaters") and link.amount < 100_000:
+                link.component, link.which = heated.name, link.which or heated.which
+                return
+            named = any(c.name in {"compressor", "motor"} for c in self.r.components)
+            link.component = self._motor(v, "compressor" if named else None)
+            return
+        if quantity == "voltage" and link.amount < 60 and v.state != "open":
+            emptied = self._emptied(v)
+            if emptied is not None:
+                link.component = emptied
+                return
+        numbered = self._numbered(zone, v)
+        if numbered is not None and quantity in numbered.component.measures:
+            link.component, link.which = numbered.name, link.which or numbered.which
+            return
+        if quantity == "resistance" and link.point in {"run", "start"}:
+            link.component = self._motor(v)
+            return
+        c = self._able(v, quantity, link)
+        if quantity == "current":
+            c = self._drawing(v, c)
+            if c is None:
+                link.component = self._compressor_talk(v)
+                return
+        strong = link.label_at is not None and link.label_at.label.quantity == "voltage" and not link.derived
+        if quantity == "voltage" and strong and c is not None and c.start < self.first:
+            return  # "Voltage 483, 480, 485" is the supply, whatever was talked about before
+        if c is None:
+            if quantity == "capacitance":
+                link.component = "run capacitor"
+            return
+        link.component = c.name
+        link.which = link.which or c.which
+
+    def _emptied(self, v: Value) -> str | None:
+        """Return the capacitor that volts left on it were read of: "bled the caps, 2 volts and falling"."""
+        near = self.words[max(0, v.start - 16) : min(self.last, v.end + 8)]
+        if not word_list("places_bleeding") & set(near):
+            return None
+        for c in reversed(self.r.components):
+            if c.start < v.start + 8 and c.name.endswith("capacitor"):
+                return c.name if v.start - c.end <= 20 else None
+        return None
+
+    def _able(self, v: Value, quantity: str, link: Link) -> ComponentAt | None:
+        """Return the component under talk that can have this value: a coil when a coil is said."""
+        c = self.r.component_before(v.start, quantity, likely=lambda x: self._can_have(x, link, v))
+        if c is None and quantity == "current" and self._told(link):
+            # "Currents 20.8, 20.6, 20.9" long after a heater: none that was named last can have them
+            motors = word_list("readings_motors")
+            c = self.r.component_before(
+                v.start, quantity, 2000, motors, likely=lambda x: self._can_have(x, link, v)
+            )
+        if quantity not in {"resistance", "voltage"} or c is None:
+            return c
+        kinds: list[str] = []
+        if self._said_alone(v, "valve"):
+            kinds = ["valves"]
+        elif self._said_alone(v, "coil"):
+            kinds = ["coils"]
+        elif quantity == "resistance" and v.state == "value" and link.amount >= 1000:
+            kinds = ["kilohms", "coils"]
+        elif quantity == "resistance" and (
+            link.amount < 90 if v.state == "value" else self._grounded_words(v)
+        ):
+            row = self.r.last("resistance", before=v.start, within=40)
+            if row is not None and (row.reading.value or 0) >= 1000 and row.reading.component == c.name:
+                return c  # "the other sensor forty one point two": thousands go without saying
+            kinds = ["ohms", "coils"]
+        elif quantity == "voltage" and 18 <= link.amount <= 30 and c.name in word_list("places_no_control"):
+            kinds = ["coils", "control"]  # a control circuit's volts are on no plug of the mains
+        if not kinds:
+            return c
+        able = frozenset().union(*(word_list(f"places_{kind}") for kind in kinds))
+        other = self.r.component_before(v.start, quantity, 120, able)
+        return other if other is not None else c
+
+    @staticmethod
+    def _told(link: Link) -> bool:
+        """Tell whether the words say what kind of quantity a value is."""
+        return link.unit_said or (link.label_at is not None and not link.label_at.label.weak)
+
+    def _can_have(self, c: ComponentAt, link: Link, v: Value) -> bool:
+        """Tell whether a component that was only spoken of before can have this value."""
+        if v.state != "value" or link.quantity != "current" or not self._told(link):
+            return True  # a bare number that is unusual for it may be of another kind
+        return usual(link.quantity, c.name, None, link.amount, link.unit)
+
+    def _grounded_words(self, v: Value) -> bool:
+        """Tell whether an open circuit was looked for to ground: a winding, not a sensor."""
+        near = (
+            self.words[max(self.first, v.start - 5) : v.start] + self.words[v.end : min(self.last, v.end + 4)]
+        )
+        return bool({"earth", "ground", "shell", "frame", "case", "casing"} & set(near))
+
+    def _said_alone(self, v: Value, word: str) -> bool:
+        """Tell whether plain "coil" or "valve" is what a value is of: "coil itself is fine, eleven ohms"."""
+        begin = max([self.first, v.start - 9, *(x.end for x in self.values if x.end <= v.start)])
+        near = self.words[begin : v.start] + self.words[v.end : min(self.last, v.end + 4)]
+        return bool({word, f"{word}'s"} & set(near))
+
+    def _drawing(self, v: Value, c: ComponentAt | None) -> ComponentAt | None:
+        """Return what draws a current: no switch does, and no valve coil draws more than two amps."""
+        coil = c is not None and c.start < self.first and (c.name.endswith("valve") or "coil" in c.name)
+        if c is None or c.name in SWITCHGEAR:
+            return None
+        if not coil or v.value <= 2:
+            return c
+        for x in reversed(self.r.components):
+            if x.start >= c.start or "current" not in x.component.measures:
+                continue
+            if v.start - x.end > 250:
+                break
+            if x.component.bare == "current" and x.name != "motor":
+                return x
+        return None
+
+    def _compressor_talk(self, v: Value) -> str | None:
+        """Return the compressor for amps of a start or of the running machine."""
+        near = set(self.words[max(0, v.start - 25) : v.end + 8])
+        plates = {"plate", "nameplate", "rated", "tag", "mca", "label"}
+        if plates & set(self.words[max(0, v.start - 8) : v.end + 4]):
+            return None
+        return "compressor" if near & word_list("places_compressor_talk") else None
+
+    def _numbered(self, zone: Zone, v: Value) -> ComponentAt | None:
+        """Return the component that only its number tells: "amps on 4 were 18.2" after "compressor 4"."""
+        for i in range(max(zone.pre[0], v.start - 6), v.start - 1):
+            if self.words[i] not in {"on", "number"}:
+                continue
+            said = SMALL.get(self.words[i + 1], self.words[i + 1])
+            for c in reversed(self.r.components):
+                if c.start < v.start and c.which == said and v.start - c.end <= 150:
+                    return c
+        return None
+
+    def _supply_talk(self, zone: Zone) -> bool:
+        near = set(self.words[zone.pre[0] : zone.post[1]])
+        return bool({"incoming", "supply", "mains", "service"} & near)
+
+    def _switchgear(self, v: Value) -> str | None:
+        end = self._group_of(v)[-1].end
+        for c in self.components:
+            led = self.words[max(0, c.start - 5) : c.start]
+            if 0 <= c.start - end <= 8 and led[-5:] == ["in", "and", "out", "of", "the"]:
+                return c.name
+        for c in reversed(self.r.components):
+            if c.start < v.start and c.name in SWITCHGEAR and "voltage" in c.component.measures:
+                return c.name
+        return None
+
+    def _motor(self, v: Value, default: str | None = "compressor") -> str | None:
+        """Return the motor whose windings are under test: the last one named, a compressor before a fan."""
+        last = self.r.last("resistance", before=v.start, within=40)
+        going = last is not None and self.number - last.sentence <= 2 and last.reading.component in MOTORS
+        near: ComponentAt | None = None
+        for c in reversed(self.r.components):
+            if c.start >= v.start or c.name not in MOTORS:
+                continue
+            if going and last is not None and c.start < last.start:
+                return last.reading.component  # the windings of one motor go on
+            if c.name == "compressor" and v.start - c.end < 90:
+                return c.name
+            if near is None and v.start - c.end < 30:
+                if self._heads(c):
+                    return c.name
+                near = c
+        if going and last is not None:
+            return last.reading.component
+        if near is not None:
+            return near.name
+        # "Windings, left 61 ohms" where only the fans were spoken of
+        return self._only_motor(v.start) or default
+
+    def _heads(self, c: ComponentAt) -> bool:
+        """Tell whether a component heads what follows: "Fan motor: ...", "Fan motor by itself, ..."."""
+        opens = c.start == 0 or self.words[c.start - 1] in {".", "?", "!", ";", "the", "and", "then", ","}
+        read = any(
+            t.reading.component == c.name and t.start >= c.start and t.reading.quantity != "resistance"
+            for t in self.r.found.readings[-4:]
+        )
+        after = self.words[c.end : c.end + 1]
+        return opens and not read and after in ([":"], ["windings"], ["winding"], ["ohms"], ["next"], [","])
+
+    def _which_motor(self, v: Value) -> str:
+        """Return the motor that plain "motor" means: the last one named."""
+        for c in reversed(self.r.components):
+            near = c.start < v.start and v.start - c.end <= 120
+            if near and c.name != "motor" and (c.name in MOTORS or c.name in word_list("places_motored")):
+                return c.name
+        return self._only_motor(10**9) or "motor"
+
+    def _only_motor(self, until: int) -> str | None:
+        """Return the one kind of motor that was spoken of before a token; None when there are others."""
+        known = {c.name for c in self.r.components if c.start < until and c.name in MOTORS}
+        if len(known) != 1:
+            return None
+        for c in self.r.components:
+            led = self.words[c.start - 1] if c.start else "."
+            if c.name == "motor" and led.isalpha() and led not in word_list("places_any_motor"):
+                return None  # "the standby motor" is another one
+        return known.pop()
