@@ -56,6 +56,7 @@ def _row(t: Taken, found: Found) -> bool:
         and x.reading.component == t.reading.component
         and (x.reading.point or "l")[0] in "lL"
         and x.reading.point not in {None, "line"}
+        and (x.reading.value or 0) <= 3 * (t.reading.value or 0)
         and abs(x.sentence - t.sentence) <= 1
         and abs(x.start - t.start) <= 40
         for x in found.readings

@@ -71,7 +71,7 @@ class Places(UnderTalk):
             fitting = []
         if link.how == "battery":
             link.component = "battery"  # "battery with the motor off was 12.6"
-        elif fitting:
+        elif fitting and not self._emptied_last(v, link, fitting[0]):
             self._take_component(link, fitting, v)
         elif link.how == "list" and link.carried is not None:
             link.component = link.carried.reading.component

@@ -63,6 +63,9 @@ class UnderTalk(RowsOfPoints):
             if emptied is not None:
                 link.component = emptied
                 return
+        if quantity == "current" and self._of_a_section(zone, v):
+            link.component = "compressor"
+            return
         numbered = self._numbered(zone, v)
         if numbered is not None and quantity in numbered.component.measures:
             link.component, link.which = numbered.name, link.which or numbered.which
@@ -86,6 +89,24 @@ class UnderTalk(RowsOfPoints):
         link.component = c.name
         link.which = link.which or c.which
 
+    def _of_a_section(self, zone: Zone, v: Value) -> bool:
+        """Tell whether amps are of a stage or circuit, that is of its compressor: "circuit one pulls 22"."""
+        begin = max(zone.pre[0], v.start - 9)
+        for i in range(begin, v.start):
+            if self.words[i] not in word_list("places_sections"):
+                continue
+            named = self.words[i - 1] in word_list("places_section_names") and i > begin - 1
+            numbered = self.words[i + 1] in word_list("places_section_numbers")
+            if self.words[i] == "side" and not (named and self.words[i - 1] in {"lead", "lag"}):
+                continue
+            if not (named or numbered):
+                continue
+            near = set(self.words[max(0, v.start - 20) : min(self.last, v.end + 6)])
+            if near & word_list("places_heat_talk"):
+                return False
+            return any(c.name == "compressor" for c in self.r.components) or self.words[i] == "circuit"
+        return False
+
     def _emptied(self, v: Value) -> str | None:
         """Return the capacitor that volts left on it were read of: "bled the caps, 2 volts and falling"."""
         near = self.words[max(0, v.start - 16) : min(self.last, v.end + 8)]
@@ -95,6 +116,14 @@ class UnderTalk(RowsOfPoints):
             if c.start < v.start + 8 and c.name.endswith("capacitor"):
                 return c.name if v.start - c.end <= 20 else None
         return None
+
+    def _emptied_last(self, v: Value, link: Link, named: ComponentAt) -> bool:
+        """Tell whether volts are left on a capacitor that was named behind another part of the sentence."""
+        if link.quantity != "voltage" or link.amount >= 60 or named.start > v.start or v.state == "open":
+            return False
+        return self._emptied(v) is not None and any(
+            named.end <= c.start < v.start and c.name.endswith("capacitor") for c in self.components
+        )
 
     def _able(self, v: Value, quantity: str, link: Link) -> ComponentAt | None:
         """Return the component under talk that can have this value: a coil when a coil is said."""

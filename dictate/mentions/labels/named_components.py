@@ -89,6 +89,8 @@ def find_components(narration: Narration) -> list[ComponentAt]:
         name = component.name
         if component.name == "pump" and _vacuum_talk(narration, phrase.start):
             continue
+        if component.name == "heater" and _other_rod(narration, phrase.start, phrase.end):
+            continue
         led = narration.tokens[phrase.start - 1].lower if phrase.start else ""
         if component.name == "fan motor" and (
             led in word_list("labels_other_fans") or _blown_on(narration, phrase.start, phrase.end)
@@ -148,6 +150,20 @@ def _blown_on(narration: Narration, start: int, end: int) -> bool:
     return (
         bool(led) and bool(after) and after[0] in {"on", "blowing", "at", "over", "across", "against", "onto"}
     )
+
+
+def _other_rod(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether a plain "rod" is none that heats: of a weld, of a piston, of a door."""
+    words = narration.lowers
+    if end - start > 1 or words[start] not in {"rod", "rods"}:
+        return False
+    close = set(words[max(0, start - 8) : end + 6])
+    if close & word_list("labels_other_rods"):
+        return True
+    behind = words[end : end + 4]
+    if behind[:1] == ["in"] and {"coil", "evaporator", "evap", "pan"} & set(behind):
+        return False
+    return not word_list("labels_heating_talk") & set(words[max(0, start - 120) : end + 40])
 
 
 def _vacuum_talk(narration: Narration, at: int) -> bool:

@@ -40,6 +40,8 @@ def numbers_a_thing(narration: Narration, number: Number) -> bool:
     A case or a trailer also has a temperature. So it is a number only in the first sentence of a narration
     or where something is introduced.
     """
+    if _counts_off(narration, number):
+        return True
     tokens = narration.tokens
     i = number.start - 1
     if i < 0 or tokens[i].lower not in word_list("not_values_numbered") or number.places or number.negative:
@@ -53,6 +55,45 @@ def numbers_a_thing(narration: Narration, number: Number) -> bool:
     if lead in {"is", "'s"}:
         return i > 1 and tokens[i - 2].lower in {"this", "that", "it"}
     return lead in {",", "."} and not any(t.lower in {".", "?", "!"} for t in tokens[:i])
+
+
+def _counts_off(narration: Narration, number: Number) -> bool:
+    """Tell whether a small number names one of a row, and its value follows: "case two 33 and 40"."""
+    i = number.start - 1
+    small = number.value.is_integer() and 1 <= number.value <= 16 and not (number.places or number.negative)
+    if i < 0 or not small or narration.lowers[i] not in word_list("not_values_counted_off"):
+        return False
+    if narration.lowers[i - 1 : i] in (["per"], ["a"], ["each"], ["both"]):
+        return False
+    numbers = numbers_by_start(narration)
+
+    def value_at(end: int) -> int:
+        """Return how many words stand before the next value, -1 when none follows so closely."""
+        k = end
+        while (
+            k < len(narration.lowers)
+            and k - end < 3
+            and narration.lowers[k] in word_list("not_values_counted_gap")
+        ):
+            k += 1
+        return k - end if k in numbers else -1
+
+    gap = value_at(number.end)
+    if gap == 0 and numbers[number.end].start == number.end:
+        return True
+    if gap < 0:
+        return False
+    same = [
+        n
+        for n in numbers.values()
+        if n.start
+        and narration.lowers[n.start - 1] == narration.lowers[i]
+        and abs(n.start - number.start) < 80
+    ]
+    return any(
+        n.value != number.value and n.value.is_integer() and n.value <= 16 and value_at(n.end) >= 0
+        for n in same
+    )
 
 
 def numbers_a_room(narration: Narration, number: Number) -> bool:
