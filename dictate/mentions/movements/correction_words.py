@@ -45,7 +45,8 @@ def opens_with_correction(talk: Talk, start: int) -> bool:
         for size in (4, 3, 2):
             if tuple(head[:size]) in phrases("corrections"):
                 return True
-        if n == number and tuple(head[:1]) in phrases("corrections_alone"):
+        alone = n == number or ("gross" in head and len(head) < 7)  # "Sorry, that's the gross. It's ..."
+        if alone and tuple(head[:1]) in phrases("corrections_alone"):
             return True
     return False
 

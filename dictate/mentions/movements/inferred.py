@@ -41,6 +41,8 @@ def inferred_from_surroundings(talk: Talk, start: int, end: int, q: Quantity) ->
         way = "charged"  # "six pounds liquid, then I let it run"
     if talk.words[s1 : s1 + 2] in phrases("recovers_that") and {"in", "had", "held"} & set(clause):
         return "recovered", "done", start  # "There was eleven ounces in it. Recovered that."
+    if new_gas_with_it(talk, start, s0, rest):
+        return "charged", "done", start
     told_next = " ".join(talk.words[s1 : s1 + 7])
     if "'s what" in told_next[:12]:
         ways = [d for d, said in told_behind().items() if any(p in told_next for p in said)]
@@ -86,6 +88,16 @@ def may_be_gas(talk: Talk, end: int, before: tuple[str, ...], rest: tuple[str, .
         and talk.words[h.start] not in ("high", "low", "suction", "discharge", "head", "liquid")
         for h in talk.hits
     )  # fmt: skip
+
+
+def new_gas_with_it(talk: Talk, start: int, s0: int, rest: tuple[str, ...]) -> bool:
+    """Tell whether new gas went in with the amount before: "put the two pounds back with 8 ounces of new"."""
+    last = talk.masses[-1] if talk.masses else None
+    if last is None or last.kind != "charged" or last.status != "done" or last.start < s0:
+        return False
+    between = talk.words[last.end : start]
+    fresh = any(w in ("new", "virgin", "fresh", "extra", "more") for w in rest[:4]) or rest[:2] == ("on", "top")
+    return len(between) <= 5 and bool({"with", "plus", "and"} & set(between)) and fresh
 
 
 def sided(row: tuple[str, ...], i: int) -> bool:

@@ -6,19 +6,23 @@ from dictate.mentions.movements.inferred import inferred_from_surroundings, way_
 from dictate.mentions.movements.no_movement import (
     is_difference,
     is_pressure,
+    is_whole,
     none_at_all,
+    pumped_down,
     of_container,
     of_other_stuff,
     of_the_test,
     stuff_is_subject,
+    whole_behind,
 )
 from dictate.mentions.movements.sentence_before import by_sentence_before
-from dictate.mentions.movements.surroundings import gas_named, phrase_length
+from dictate.mentions.movements.surroundings import gas_named, phrase_length, vessel_in
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_before, trigger_status
 from dictate.mentions.movements.vessels import goes_on_weighing, weight_of_vessel
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.mentions.movements.words_behind import direction_behind, status_behind
+from dictate.mentions.patterns import Hit
 from dictate.mentions.quantities import Quantity
 from dictate.vocabulary.load import word_set
 
@@ -31,7 +35,7 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
         return "other", None, start
     if (scaled := by_scale(talk, start, s0, rest)) is not None:
         return scaled, "done", s0
-    if is_difference(talk, start, end, s0, s1) or of_container(rest) or none_at_all(talk, start, q):
+    if is_difference(talk, start, end, s0, s1) or of_container(rest) or none_at_all(talk, start, q) or pumped_down(talk, start, end, s0, s1):
         return "other", None, start
     last = talk.masses[-1] if talk.masses else None
     if weight_of_vessel(talk, start, end, s0, s1) or goes_on_weighing(talk, last, start, end, q.value):
@@ -55,7 +59,11 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
         and (is_pressure(talk, start, end, s0, s1) or of_the_test(talk, q.value, start, end, s0, s1))
     ):
         return "other", None, start
-    right = direction_behind(talk, end, s1)
+    if is_whole(talk, start):
+        return "rated", None, start
+    right = direction_behind(talk, whole_behind(talk, end), s1)
+    if left is not None and (settled := by_its_words(talk, left, start, end, rest)) is not None:
+        return settled, trigger_status(talk, left) if settled != "other" else None, left.start
     if left is not None:
         if left.label in ("rated", "weight", "other"):
             used = any(left.end <= a.start and a.end <= start for a in talk.masses)
@@ -63,6 +71,8 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
                 return right[0], status_behind(talk, right[1], end), right[1]
             return left.label, None, left.start
         apart = "," in talk.words[left.end : start] or start - left.end > 4
+        # "2 lb 14 oz came out and 3 lb 6 oz went back": the words before it are the first amount's
+        apart = apart or any(a.trigger == left.start and a.end <= left.start for a in talk.masses)
         adjective = left.start > s0 and talk.words[left.start - 1] in ("the", "this", "that", "my")
         if right is not None and right[0] != left.label and right[1] - end <= 1 and (apart or adjective):
             return right[0], status_behind(talk, right[1], end), right[1]
@@ -83,6 +93,30 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     return judged
 
 
+def by_its_words(talk: Talk, left: Hit, start: int, end: int, rest: tuple[str, ...]) -> str | None:
+    """Return what an amount is whose verb says both ways, by the vessel or place behind it."""
+    if left.label not in ("recovered", "charged"):
+        return None
+    first, last = talk.words[left.start], talk.words[left.end - 1]
+    if left.label == "charged":
+        told = talk.words[left.end : min(start, left.end + 4)]
+        stop = told.index(",") if "," in told else len(told)
+        into = last in ("in", "into", "back")
+        if into and vessel_in(told[:stop]) and not set(told[:stop]) & word_set("charging_vessels"):
+            return "recovered"  # "back in the jug, seven pounds two"
+        if first == "took" and rest[:2] in phrases("off_the") and set(rest[2:3]) & word_set("stores"):
+            return "other"  # "took six pounds off the truck"
+        if first == "put" and talk.words[left.start - 1 : left.start] in (("said",), ("says",), ("me",)):
+            return "other"  # "the office said put in six pounds"
+    if first == "got" and left.label == "recovered" and rest[:1] in (("in",), ("into",)):
+        stop = next((n for n, w in enumerate(rest) if w in (",", ".", "and")), len(rest))
+        if set(rest[1:2]) & {"it", "her", "there"} or (
+            set(rest[:stop]) & word_set("gas_places") and not vessel_in(rest[:stop])
+        ):
+            return "charged"
+    return None
+
+
 def by_heading(talk: Talk, start: int, s0: int) -> str | None:
     """Return what a heading right before the amount says: "Out: 5 lb 2 oz.", "virgin R404A in, 2 lb"."""
     k = start
@@ -96,7 +130,7 @@ def by_heading(talk: Talk, start: int, s0: int) -> str | None:
         talk.words[j]
         for j in range(first, k)
         if talk.w.tokens[j] not in named
-        and talk.words[j] not in ("virgin", "the", "then", "and", "total", "was", "is", "came", "to", "brand")
+        and talk.words[j] not in ("virgin", "the", "then", "and", "total", "was", "is", "came", "to", "brand", "by", "weight", "scale")
     )
     if head and head[0] == "new" and head not in phrases("heads_in_after"):
         head = head[1:]

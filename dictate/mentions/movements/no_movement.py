@@ -40,6 +40,31 @@ def stuff_is_subject(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool
     return False
 
 
+def pumped_down(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
+    """Tell whether the gas only went from one part of the machine to another: "pumped ten pounds into the receiver"."""
+    rest = talk.words[end : min(s1, end + 7)]
+    stop = next((n for n, w in enumerate(rest) if w in (",", ".", "and", "then")), len(rest))
+    return bool(set(rest[:stop]) & word_set("holds_gas")) and any(
+        w in ("pumped", "pumping", "pump", "valved", "trapped", "locked", "parked", "stored")
+        for w in talk.words[max(s0, start - 5) : start]
+    )
+
+
+def is_whole(talk: Talk, start: int) -> bool:
+    """Tell whether the amount is the whole of which the one before is a part: "2 pounds of the 3 pounds 6"."""
+    last = talk.masses[-1] if talk.masses else None
+    return last is not None and start - last.end == 2 and talk.words[last.end : start] in phrases("part_of")
+
+
+def whole_behind(talk: Talk, end: int) -> int:
+    """Return the end of the whole that stands behind a part ("2 pounds | of the 3 pounds 6 | was left")."""
+    if talk.words[end : end + 2] not in phrases("part_of"):
+        return end
+    return next(
+        (talk.w.word_of_token(q.end) for q in talk.quantities if talk.w.word_of_token(q.start) == end + 2), end
+    )
+
+
 def none_at_all(talk: Talk, start: int, q: Quantity) -> bool:
     """Tell whether one unit is denied, so that nothing is: "not a gram added", "never an ounce"."""
     if q.value != 1 or q.parts:

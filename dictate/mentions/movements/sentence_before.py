@@ -6,7 +6,9 @@ from dictate.mentions.movements.correction_words import takes_first_back
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_status
 from dictate.mentions.movements.vocabulary import phrases
+from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.quantities import find_quantities, mass_of
+from dictate.vocabulary.load import word_set
 
 FAR = 30  # words between an amount alone in its sentence and the work that it belongs to
 
@@ -62,7 +64,11 @@ def lead_taken_back(talk: Talk, s0: int, start: int) -> int:
 def one_more_portion(talk: Talk, start: int, s0: int) -> tuple[str, str | None, int]:
     """Take "Then nine ounces, ..." for one more portion of what the sentences before moved."""
     lead = talk.words[s0:start]
-    if lead in phrases("portions"):
+    if lead in phrases("portions") or (
+        talk.words[start] in ("another", "one")
+        and bool(lead)
+        and all(w in word_set("pauses") or w in NUMBER_WORDS or w[:1].isdigit() for w in lead)
+    ):
         last = [a for a in talk.masses if a.kind in ("recovered", "charged") and a.status == "done"]
         if last and talk.w.sentence_of[start] - talk.w.sentence_of[last[-1].start] <= 2:
             if in_vacuum(talk, start):

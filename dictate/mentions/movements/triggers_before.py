@@ -45,6 +45,8 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
             continue  # "over charged by half a pound"
         if hit.label in ("recovered", "charged") and not can_govern(talk, hit, start):
             continue
+        if best is not None and best.label == "charged" and describes_gas(talk, hit):
+            continue  # "reused the recovered gas, all two pounds"
         if (
             best is None
             or hit.end > best.end
@@ -81,6 +83,16 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
         if before and words[0] in word_set("plate_adjectives"):
             return before[-1]
     return best
+
+
+def describes_gas(talk: Talk, hit: Hit) -> bool:
+    """Tell whether "recovered" only says which gas it is: "put the recovered charge back"."""
+    return (
+        hit.label == "recovered"
+        and hit.verb is not None
+        and talk.words[hit.start - 1] in ("the", "that", "same", "my", "its", "all")
+        and talk.words[hit.start + 1] in word_set("gas_words")
+    )
 
 
 def counted_up(talk: Talk, first: int, last: int) -> int:

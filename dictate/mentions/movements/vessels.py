@@ -21,6 +21,8 @@ _UNLIKE = 8.0  # two weights of one vessel are never further apart than this
 
 def weight_of_vessel(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
     """Tell whether the amount is what a vessel weighs or holds, not what went into or out of it."""
+    if talk.words[end : end + 1] in (("tare",), ("gross",)):
+        return True
     return vessel_is_subject(talk, start, s0) or still_held(talk, start, end, s0, s1)
 
 
@@ -33,6 +35,8 @@ def vessel_is_subject(talk: Talk, start: int, s0: int) -> bool:
         j -= 1
     if j == s0 or talk.words[j - 1] not in word_set("weighed_vessels"):
         return False
+    if talk.words[j : j + 2] in phrases("that_holds"):
+        return True  # "into a drum that had eleven pounds in it"
     k = j - 1
     while k > s0 and talk.words[k - 1] in word_set("names_a_vessel"):
         k -= 1
@@ -58,10 +62,11 @@ def still_held(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
         return False
     tail = rest[place + 1 : place + 5]
     stop = next((n for n, w in enumerate(tail) if w in (",", ".", "and", "so")), len(tail))
-    if not vessel_in(tail[:stop]):
+    receiver = bool(set(tail[:stop]) & word_set("holds_gas"))
+    if not vessel_in(tail[:stop]) and not receiver:
         return False
     lead = talk.words[max(s0, start - 6) : start]
-    if any(w in word_set("still_there") for w in rest[:place]):
+    if any(w in word_set("still_there") for w in (*rest[:place], *lead[-3:])):
         return True
     return any(lead[i : i + len(p)] == p for p in phrases("holds_still") for i in range(len(lead)))
 

@@ -16,6 +16,9 @@ def direction_behind(talk: Talk, end: int, s1: int) -> tuple[Direction, int] | N
     joined = False
     while k < s1 and steps < 7:
         rest = talk.words[k:s1]
+        if rest[:2] == ("in", "total"):
+            k, steps = k + 2, steps + 1
+            continue
         n_in, n_out = phrase_length(rest, "after_in"), phrase_length(rest, "after_out")
         if joined and (n_in or n_out) and talk.number_at(k + max(n_in, n_out)):
             return None  # "two pounds ten and charged three pounds four"
