@@ -17,6 +17,9 @@ from dictate.record.transcript import Segment, Word
 SAID = tomllib.loads((Path(__file__).parent / "cases" / "movements_said.toml").read_text(encoding="utf-8"))[
     "cases"
 ]
+STAGES = tomllib.loads(
+    (Path(__file__).parent / "cases" / "movements_stages.toml").read_text(encoding="utf-8")
+)["cases"]
 CASES = tomllib.loads((Path(__file__).parent / "cases" / "movements.toml").read_text(encoding="utf-8"))[
     "cases"
 ]
@@ -37,6 +40,11 @@ def told(text: str) -> str:
         f"{'out' if m.direction == 'recovered' else 'in'} {m.value:g} {m.unit}{'?' if m.review else ''}"
         for m in find([segment]).movements
     )
+
+
+@pytest.mark.parametrize(("text", "want"), STAGES)
+def test_stages_vessels_and_other_stuff(text: str, want: str) -> None:
+    assert told(text) == want
 
 
 @pytest.mark.parametrize(("text", "want"), SAID)

@@ -16,6 +16,7 @@ The way of an amount through this folder:
       kind                 what it is: vessels, no_movement, triggers_before, words_behind,
                            sentence_before, inferred
     unsaid_units         bare numbers that take a unit from the amount beside them
+    read_aloud           a scale read aloud while gas moves
     corrections          amounts that correct one another; earlier_amounts: said again in a later sentence
     worked_out           cylinder differences, "all of it back and six ounces"
     said_again           repetitions, totals and their parts left out
@@ -28,6 +29,7 @@ from dictate.mentions.movements.corrections import with_corrections
 from dictate.mentions.movements.judged import judged
 from dictate.mentions.movements.mass import Mass
 from dictate.mentions.movements.quantities_weighed import quantities_weighed
+from dictate.mentions.movements.read_aloud import with_last_reading
 from dictate.mentions.movements.said_again import says_again, without_parts
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.to_record import movement_of
@@ -49,7 +51,7 @@ def find_movements(narration: Narration) -> list[Movement]:
             if mass.kind == "vessel" and talk.masses and talk.masses[-1].kind == "weight":
                 talk.masses[-1].kind = "vessel"  # the first weight of the pair
             talk.masses.append(mass)
-    talk.masses = with_unsaid_units(talk, talk.masses)
+    talk.masses = with_last_reading(talk, with_unsaid_units(talk, talk.masses))
     kept = with_cylinder_differences(talk, with_all_put_back(talk, with_corrections(talk, talk.masses)))
     moved: list[Mass] = []
     for mass in kept:

@@ -76,6 +76,7 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 previous.review, previous.candidates = a.review, a.candidates
                 if OUNCES_UNSAID in previous.review:
                     previous.review.remove(OUNCES_UNSAID)
+                out = [m for m in out if not taken_back_too(talk, previous, m)]
                 continue
             if (
                 near
@@ -89,6 +90,18 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 continue
         out.append(a)
     return out
+
+
+def taken_back_too(talk: Talk, corrected: Mass, m: Mass) -> bool:
+    """Tell whether an amount is the one that was corrected, said once more in the same sentence."""
+    return (
+        m is not corrected
+        and m.kind == corrected.kind
+        and bool(corrected.retracted)
+        and m.value == corrected.retracted[-1].value
+        and m.unit == corrected.retracted[-1].unit
+        and talk.w.sentence_of[m.start] == talk.w.sentence_of[corrected.start]
+    )
 
 
 def called_anew(talk: Talk, a: Mass, out: list[Mass]) -> bool:

@@ -94,12 +94,29 @@ def second_of_one_breath(talk: Talk, a: Mass, s1: int) -> bool:
     if a.kind not in ("recovered", "charged"):
         return False
     b = next((b for b in talk.masses if a.end <= b.start < s1 and b.start - a.end <= 8), None)
-    if b is None or not any(w in ("should", "was", "meant", "is") for w in talk.words[a.end : b.start]):
+    if b is None:
+        return bare_second(talk, a, s1)
+    if not any(w in ("should", "was", "meant", "is") for w in talk.words[a.end : b.start]):
         return False
     a.retracted.append(Amount(value=a.value, unit=a.unit))
     a.value, a.unit, a.end, a.q = b.value, b.unit, b.end, b.q
     a.review.append("corrected in the same breath, but nothing like the first amount was said before")
     b.kind = "said"
+    return False
+
+
+def bare_second(talk: Talk, a: Mass, s1: int) -> bool:
+    """Take the bare number of "I told you six pounds went in, it was six and a half", with a reason."""
+    for number in talk.numbers_in(a.end, min(s1, a.end + 10)):
+        k = talk.w.word_of_token(number.start)
+        lead = talk.words[a.end : k]
+        if number.pronoun or number.form in ("clock", "ordinal", "counted") or a.q.parts:
+            continue
+        if a.value / 2 <= number.value <= a.value * 2 and lead[-1:] in (("was",), ("'s",), ("is",), ("be",)):
+            a.retracted.append(Amount(value=a.value, unit=a.unit))
+            a.value, a.end = number.value, talk.w.word_of_token(number.end)
+            a.review.append(f"corrected in the same breath; the unit was not said, {a.unit} is taken over")
+            return False
     return False
 
 

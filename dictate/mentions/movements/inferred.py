@@ -96,7 +96,10 @@ def new_gas_with_it(talk: Talk, start: int, s0: int, rest: tuple[str, ...]) -> b
     if last is None or last.kind != "charged" or last.status != "done" or last.start < s0:
         return False
     between = talk.words[last.end : start]
-    fresh = any(w in ("new", "virgin", "fresh", "extra", "more") for w in rest[:4]) or rest[:2] == ("on", "top")
+    fresh = any(w in ("new", "virgin", "fresh", "extra", "more") for w in rest[:4]) or rest[:2] == (
+        "on",
+        "top",
+    )
     return len(between) <= 5 and bool({"with", "plus", "and"} & set(between)) and fresh
 
 
@@ -139,6 +142,8 @@ def way_told_by_place(before: tuple[str, ...], rest: tuple[str, ...]) -> str | N
                 votes.append("charged")
             elif (word in ("off", "from") or row[i : i + 2] == ("out", "of")) and machine:
                 votes.append("recovered")
+    if "got" in before[-3:] and rest[:2] in (("in", "it"), ("in", "her"), ("in", "there")):
+        votes.append("charged")
     if votes:  # the place says more than a verb of both ways ("bled eight ounces into the low side")
         return votes[0] if len(set(votes)) == 1 else None
     comma = max((i + 1 for i, w in enumerate(before) if w == ","), default=0)

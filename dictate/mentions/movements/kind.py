@@ -8,10 +8,10 @@ from dictate.mentions.movements.no_movement import (
     is_pressure,
     is_whole,
     none_at_all,
-    pumped_down,
     of_container,
     of_other_stuff,
     of_the_test,
+    pumped_down,
     stuff_is_subject,
     whole_behind,
 )
@@ -35,7 +35,12 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
         return "other", None, start
     if (scaled := by_scale(talk, start, s0, rest)) is not None:
         return scaled, "done", s0
-    if is_difference(talk, start, end, s0, s1) or of_container(rest) or none_at_all(talk, start, q) or pumped_down(talk, start, end, s0, s1):
+    if (
+        is_difference(talk, start, end, s0, s1)
+        or of_container(rest)
+        or none_at_all(talk, start, q)
+        or pumped_down(talk, start, end, s0, s1)
+    ):
         return "other", None, start
     last = talk.masses[-1] if talk.masses else None
     if weight_of_vessel(talk, start, end, s0, s1) or goes_on_weighing(talk, last, start, end, q.value):
@@ -62,7 +67,7 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     if is_whole(talk, start):
         return "rated", None, start
     right = direction_behind(talk, whole_behind(talk, end), s1)
-    if left is not None and (settled := by_its_words(talk, left, start, end, rest)) is not None:
+    if left is not None and (settled := by_its_words(talk, left, start, rest)) is not None:
         return settled, trigger_status(talk, left) if settled != "other" else None, left.start
     if left is not None:
         if left.label in ("rated", "weight", "other"):
@@ -93,7 +98,7 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     return judged
 
 
-def by_its_words(talk: Talk, left: Hit, start: int, end: int, rest: tuple[str, ...]) -> str | None:
+def by_its_words(talk: Talk, left: Hit, start: int, rest: tuple[str, ...]) -> str | None:
     """Return what an amount is whose verb says both ways, by the vessel or place behind it."""
     if left.label not in ("recovered", "charged"):
         return None
@@ -108,7 +113,11 @@ def by_its_words(talk: Talk, left: Hit, start: int, end: int, rest: tuple[str, .
             return "other"  # "took six pounds off the truck"
         if first == "put" and talk.words[left.start - 1 : left.start] in (("said",), ("says",), ("me",)):
             return "other"  # "the office said put in six pounds"
-    if first == "got" and left.label == "recovered" and rest[:1] in (("in",), ("into",)):
+    if (
+        "got" in talk.words[left.start : left.end]
+        and left.label == "recovered"
+        and rest[:1] in (("in",), ("into",))
+    ):
         stop = next((n for n, w in enumerate(rest) if w in (",", ".", "and")), len(rest))
         if set(rest[1:2]) & {"it", "her", "there"} or (
             set(rest[:stop]) & word_set("gas_places") and not vessel_in(rest[:stop])
@@ -130,7 +139,22 @@ def by_heading(talk: Talk, start: int, s0: int) -> str | None:
         talk.words[j]
         for j in range(first, k)
         if talk.w.tokens[j] not in named
-        and talk.words[j] not in ("virgin", "the", "then", "and", "total", "was", "is", "came", "to", "brand", "by", "weight", "scale")
+        and talk.words[j]
+        not in (
+            "virgin",
+            "the",
+            "then",
+            "and",
+            "total",
+            "was",
+            "is",
+            "came",
+            "to",
+            "brand",
+            "by",
+            "weight",
+            "scale",
+        )
     )
     if head and head[0] == "new" and head not in phrases("heads_in_after"):
         head = head[1:]

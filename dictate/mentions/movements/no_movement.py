@@ -28,9 +28,19 @@ def stuff_is_subject(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool
     stuffs, gases = word_set("filled_stuff"), word_set("gas_words") | word_set("weighed_vessels")
     named = {talk.w.word_of_token(n.start) for n in talk.names}
     low = max((a.end for a in talk.masses if s0 <= a.end <= start), default=s0)
+    low = max(low, start - 14)
+    verbs = {h.start for h in talk.hits if h.verb is not None and h.label in ("recovered", "charged")}
+    passed = False
     for k in range(start - 1, low - 1, -1):
-        if k in named or talk.words[k] in gases:
+        if k in named or talk.words[k] in gases or talk.words[k] in ("so", "but"):
             return False
+        if (
+            passed
+            and talk.words[k] in ("and", "then", ",")
+            and talk.words[k - 1] not in stuffs | word_set("fills")
+        ):
+            return False  # the verb before the amount begins a new clause
+        passed = passed or k in verbs
         if talk.words[k] in stuffs:
             behind = talk.words[end : min(s1, end + 6)]
             last = next((n for n, w in enumerate(behind) if w in (",", "and", ".")), len(behind))
@@ -41,7 +51,7 @@ def stuff_is_subject(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool
 
 
 def pumped_down(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
-    """Tell whether the gas only went from one part of the machine to another: "pumped ten pounds into the receiver"."""
+    """Tell whether gas only went to another part of the machine: "pumped ten pounds into the receiver"."""
     rest = talk.words[end : min(s1, end + 7)]
     stop = next((n for n, w in enumerate(rest) if w in (",", ".", "and", "then")), len(rest))
     return bool(set(rest[:stop]) & word_set("holds_gas")) and any(
@@ -51,7 +61,7 @@ def pumped_down(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
 
 
 def is_whole(talk: Talk, start: int) -> bool:
-    """Tell whether the amount is the whole of which the one before is a part: "2 pounds of the 3 pounds 6"."""
+    """Tell whether the amount is the whole of which the one before is a part: "2 pounds of the 3"."""
     last = talk.masses[-1] if talk.masses else None
     return last is not None and start - last.end == 2 and talk.words[last.end : start] in phrases("part_of")
 
@@ -61,7 +71,8 @@ def whole_behind(talk: Talk, end: int) -> int:
     if talk.words[end : end + 2] not in phrases("part_of"):
         return end
     return next(
-        (talk.w.word_of_token(q.end) for q in talk.quantities if talk.w.word_of_token(q.start) == end + 2), end
+        (talk.w.word_of_token(q.end) for q in talk.quantities if talk.w.word_of_token(q.start) == end + 2),
+        end,
     )
 
 

@@ -68,9 +68,22 @@ def of_another(talk: Talk, hit: Hit, q: Quantity | None) -> bool:
 
 
 def other_visit(talk: Talk, start: int) -> bool:
-    """Tell whether the sentence tells of a former visit ("last time I added two pounds")."""
+    """Tell whether the sentence tells of a former visit ("last time I added two pounds").
+
+    Where both visits are named, the one named last before the amount counts, then the one right behind it.
+    """
     s0, s1 = talk.scopes.sentence(start)
     row = talk.words[s0:s1]
-    return any(row[i : i + len(p)] == p for p in phrases("other_visit") for i in range(len(row))) and not any(
-        w in ("today", "now") for w in row
-    )
+    marks = [
+        (i, False) for i, w in enumerate(row) if w in ("today", "now") or row[i : i + 2] == ("this", "time")
+    ]
+    marks += [
+        (i, True) for i in range(len(row)) if any(row[i : i + len(p)] == p for p in phrases("other_visit"))
+    ]
+    marks.sort()
+    before = [old for i, old in marks if i < start - s0]
+    if before and len({old for _, old in marks}) == 2:
+        return before[-1]
+    if not before and marks:
+        return marks[0][1]
+    return bool(marks) and all(old for _, old in marks)

@@ -8,7 +8,7 @@ from dictate.mentions.movements.surroundings import other_visit, phrase_length
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_before, trigger_status
 from dictate.mentions.movements.vessels import goes_on_weighing
-from dictate.mentions.movements.vocabulary import numbered_names
+from dictate.mentions.movements.vocabulary import numbered_names, phrases
 from dictate.mentions.movements.words_behind import status_behind
 from dictate.mentions.patterns import Hit
 from dictate.mentions.quantities import Quantity, find_quantities
@@ -53,17 +53,22 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         if (behind := by_words_behind(talk, number, amounts, start, end)) is not None:
             extra.append(behind)
             continue
-        if end < len(talk.words) and talk.words[end] not in (
-            ".",
-            ",",
-            "and",
-            "back",
-            "of",
-            "in",
-            "total",
-            "even",
-            "flat",
-            "exactly",
+        if (
+            end < len(talk.words)
+            and talk.words[end : end + 3] not in phrases("by_the_scale")
+            and talk.words[end]
+            not in (
+                ".",
+                ",",
+                "and",
+                "back",
+                "of",
+                "in",
+                "total",
+                "even",
+                "flat",
+                "exactly",
+            )
         ):
             continue
         if left is None or left.label not in ("recovered", "charged") or not (before or after):
@@ -72,7 +77,7 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             continue  # "drained six ounces of oil and put in seven"
         if before and left.start < before[-1].end:
             continue
-        if start - left.end > 1:
+        if any(w not in word_set("between_charged_and_number") for w in talk.words[left.end + 1 : start]):
             continue
         if is_pressure(talk, start, end, s0, s1) or of_the_test(talk, number.value, start, end, s0, s1):
             continue
@@ -136,35 +141,39 @@ def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int,
 
 
 def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[Mass]) -> bool:
-    """Take "then four more" right behind a moved amount for one more portion of the same unit."""
+    """Take "then four more", "then the last five" right behind an amount for one more of its unit."""
     start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
-    if talk.words[end : end + 1] != ("more",) or number.pronoun:
+    if number.pronoun or number.form in ("clock", "ordinal", "counted"):
         return False
-    if talk.words[end + 1 : end + 2] not in (
-        (".",),
-        (",",),
-        ("and",),
-        ("to",),
-        ("till",),
-        ("until",),
-        (),
+    more = talk.words[end : end + 1] == ("more",)
+    behind = talk.words[end + more] if end + more < len(talk.words) else "."
+    if not more and not any(
+        talk.words[start - len(p) : start] == p
+        and talk.words[start - len(p) - 1] in (",", "and", "then", ".")
+        for p in phrases("then_the_last")
     ):
+        return False
+    if behind not in word_set("behind_a_portion"):
         return False
     last = [
-        a for a in amounts if a.end <= start and start - a.end <= 4 and a.kind in ("recovered", "charged")
+        a
+        for a in (*amounts, *extra)
+        if a.end <= start and start - a.end <= 6 and a.kind in ("recovered", "charged")
     ]
-    if (
-        not last
-        or last[-1].status != "done"
-        or talk.w.sentence_of[start] != talk.w.sentence_of[last[-1].start]
-    ):
+    if not last:
+        return False
+    last.sort(key=lambda a: a.start)
+    if last[-1].status != "done" or talk.w.sentence_of[start] != talk.w.sentence_of[last[-1].start]:
+        return False
+    if any(last[-1].end <= h.start < start and h.verb is not None for h in talk.hits):
         return False
     meant = _bare(number)
     why = f"the unit was not said; {last[-1].unit} is taken from the amount beside it"
     extra.append(
-        Mass(meant, start, end, number.value, last[-1].unit, last[-1].kind, "done",
-                last[-1].trigger, [why])
-    )  # fmt: skip
+        Mass(
+            meant, start, end, number.value, last[-1].unit, last[-1].kind, "done", last[-1].trigger, [why], []
+        )
+    )
     return True
 
 
@@ -178,10 +187,16 @@ def lender_before(
         ("back",),
         ("out",),
     )
-    if len(words) < 2 and not clear:
+    if (len(words) < 2 and not clear) or (left.verb is not None and not talk.reports(left.verb)):
         return []
     lends = ("recovered", "charged", "rated", "weight", "vessel") if clear else ("recovered", "charged")
     here = talk.w.sentence_of[start]
+    if clear or len(words) > 1:
+        # "works out at 240 grams. Put in two hundred and forty": the same number lends its unit from afar.
+        same = [a for a in amounts if a.start < start and a.value == value and a.kind in ("rated", "unsaid")]
+        far = 3 if same and same[-1].kind == "unsaid" else len(talk.w.sentences)
+        if same and not same[-1].q.parts and here - talk.w.sentence_of[same[-1].start] <= far:
+            return same[-1:]
     near = [
         a
         for a in amounts

@@ -23,10 +23,12 @@ def weight_of_vessel(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool
     """Tell whether the amount is what a vessel weighs or holds, not what went into or out of it."""
     if talk.words[end : end + 1] in (("tare",), ("gross",)):
         return True
-    return vessel_is_subject(talk, start, s0) or still_held(talk, start, end, s0, s1)
+    if weighed_again(talk, start):
+        return True
+    return vessel_is_subject(talk, start, end, s0) or still_held(talk, start, end, s0, s1)
 
 
-def vessel_is_subject(talk: Talk, start: int, s0: int) -> bool:
+def vessel_is_subject(talk: Talk, start: int, end: int, s0: int) -> bool:
     """Tell whether a vessel and nothing but words of a state lead to the amount."""
     j = start
     states = 0
@@ -40,10 +42,27 @@ def vessel_is_subject(talk: Talk, start: int, s0: int) -> bool:
     k = j - 1
     while k > s0 and talk.words[k - 1] in word_set("names_a_vessel"):
         k -= 1
+    if k > s0 and talk.words[k - 1] in ("weighed", "weigh", "weighing", "reweighed"):
+        return True  # "weighed the recovery jug first, sixteen pounds"
     if k > s0 and talk.words[k - 1] not in word_set("before_subject"):
         return False  # "into the yellow bottle, four pounds"
     # "Recovery drum, 21 pounds" may head what was recovered into it.
-    return states > 0 or (talk.words[start - 1] in word_set("weighed_vessels") and pair_follows(talk, start))
+    if states or (talk.words[start - 1] in word_set("weighed_vessels") and pair_follows(talk, start)):
+        return True
+    rest = talk.words[end : end + 3]
+    timed = rest[1:] if rest[:1] == ("at",) else rest
+    return bool(set(timed[:2]) & word_set("when_weighed"))  # "jug sixteen pounds at the start"
+
+
+def weighed_again(talk: Talk, start: int) -> bool:
+    """Tell whether "weighed it again" leads to the amount, behind the weight of a vessel."""
+    row = [w for w in talk.words[max(0, start - 6) : start] if w not in (",", "now", "at")]
+    last = talk.masses[-1] if talk.masses else None
+    return row[-3:] in (
+        ["weighed", "it", "again"],
+        ["weighed", "it", "after"],
+        ["weighed", "it", "afterwards"],
+    ) and (last is not None and last.kind in ("vessel", "weight"))
 
 
 def pair_follows(talk: Talk, start: int) -> bool:

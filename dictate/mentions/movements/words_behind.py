@@ -27,6 +27,12 @@ def direction_behind(talk: Talk, end: int, s1: int) -> tuple[Direction, int] | N
             w in word_set("stage_out") for w in talk.words[talk.scopes.sentence(end)[0] : s1]
         ):
             return None  # "thirty pounds of liquid first, that's the recovery"
+        last = rest[max(n_in, n_out) - 1 : max(n_in, n_out)]
+        beyond = rest[max(n_in, n_out) : max(n_in, n_out) + 4]
+        if last == ("in",) and set(beyond) & word_set("lengths_of_time") and beyond[:1] != ("in",):
+            return None  # "two pounds gone in a month"
+        if last == ("out",) and set(beyond) & word_set("leaks_out_of"):
+            return None  # "two pounds got out through the leak"
         if n_in and into is not None:
             told = rest[into + 1 : into + 5]
             stop = next((n for n, w in enumerate(told) if w in (",", ".", "and", "from")), len(told))

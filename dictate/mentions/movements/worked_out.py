@@ -28,7 +28,7 @@ def with_cylinder_differences(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     weights = [a for a in amounts if a.kind in ("weight", "vessel")]
     for a, b in itertools.pairwise(weights):
         if (
-            talk.w.sentence_of[b.start] - talk.w.sentence_of[a.start] > 1
+            talk.w.sentence_of[b.start] - talk.w.sentence_of[a.start] > (3 if b.kind == "vessel" else 1)
             or a.unit != b.unit
             or a.value == b.value
             or not on_scale(talk, a)

@@ -1,0 +1,49 @@
+"""A scale that is read aloud while gas moves ("Weighing in now. Two pounds. Four. Six, and closed.").
+
+Only the last reading is the amount; the ones before it were said on the way.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.movements.mass import Mass, put_right
+from dictate.mentions.movements.talk import Talk
+from dictate.units import convert
+from dictate.vocabulary.load import word_set
+
+_APART = 7  # words between two readings of the scale
+_MOST = 4.0  # one reading is at most so many times the one before
+
+
+def with_last_reading(talk: Talk, amounts: list[Mass]) -> list[Mass]:
+    """Return the amounts, those read aloud one after the other joined, with a reason to look."""
+    out: list[Mass] = []
+    for a in amounts:
+        last = out[-1] if out else None
+        if last is not None and goes_on(talk, last, a):
+            why = "the scale was read aloud several times; the last reading is taken"
+            put_right(last, a.value, a.unit, a)
+            last.review = [*a.review, why]
+            continue
+        out.append(a)
+    return out
+
+
+def goes_on(talk: Talk, last: Mass, a: Mass) -> bool:
+    """Tell whether an amount is the next reading of a scale while gas moves."""
+    if (
+        last.kind not in ("recovered", "charged")
+        or a.kind not in ("unsaid", last.kind)
+        or a.start <= last.end
+    ):
+        return False
+    if last.trigger >= last.start or talk.scopes.kind(last.trigger) != "ing":
+        return False
+    first, second = convert(last.value, last.unit, "g"), convert(a.value, a.unit, "g")
+    between = talk.words[last.end : a.start]
+    return (
+        first < second <= _MOST * first
+        and sum(w not in (",", ".") for w in between) <= _APART
+        and not any(w in word_set("one_portion_more") or w == "then" for w in (*between, talk.words[a.start]))
+        and not any(last.end <= h.start < a.start and h.verb is not None for h in talk.hits)
+        and not any(w in word_set("plate_words") for w in between)
+    )
