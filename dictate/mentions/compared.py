@@ -21,6 +21,7 @@ from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
 _ROLES = frozenset({"target", "rated", "expected"})
+_SET = _ROLES | {"earlier"}
 _REACH = 16  # words from a value to what it is compared with
 _RATIO = {"flow": 4.0, "duration": 5.0, "mass": 4.0, "length": 5.0, "speed": 3.0, "power": 4.0, "vacuum": 8.0}
 
@@ -31,8 +32,10 @@ class Compared(SaidBefore):
     def _compared(self, v: Value, costs: list[tuple[float, LabelAt]]) -> Link | None:
         """Return the link of a bare number that is set against the value before it, or the one behind it."""
         cue = self._comparing(v)
-        if cue is None or v.clock or v.marking:
+        if v.clock or v.marking:
             return None
+        if cue is None:
+            return self._met(v, costs)
         if any(0 <= x.start - v.end <= 1 and x.label.quantity and not x.label.weak for _, x in costs):
             return None  # "should be 10 superheat"
         last = self.r.last(before=v.start, within=_REACH)
@@ -48,6 +51,33 @@ class Compared(SaidBefore):
             if other is not None and other.sentence == last.sentence == self.number:
                 return self._as(v, other)
         return link
+
+    def _met(self, v: Value, costs: list[tuple[float, LabelAt]]) -> Link | None:
+        """Return the link of a bare number that was read against a wish: "target is 14, actual 21"."""
+        if any(not x.label.weak for _, x in costs):
+            return None
+        last = self.r.last(before=v.start, within=8)
+        if last is None or last.movement or last.sentence != self.number or last.reading.role not in _SET:
+            return None
+        gap = self.words[last.end : v.start]
+        if not (word_list("compared_found") & set(gap) and set(gap) <= word_list("compared_met")):
+            return None
+        behind = self.words[v.end : v.end + 1]
+        if behind not in (
+            [],
+            ["."],
+            [","],
+            [";"],
+            ["now"],
+            ["today"],
+            ["on"],
+            ["at"],
+            ["in"],
+            ["and"],
+            ["with"],
+        ):
+            return None
+        return self._as(v, last)
 
     def _passed(self, last: Taken) -> bool:
         """Tell whether a time only says when another value was read: "box 44 in thirty minutes"."""

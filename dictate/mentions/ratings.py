@@ -227,7 +227,9 @@ class Ratings(RatingWords):
             and taken.reading.quantity == "temperature"
             and before.reading.quantity in {"resistance", "voltage", "pressure"}
             and before.reading.role in {"target", "rated"}
-            and self.words[before.end : taken.start] in (["at"], ["ohms", "at"], ["at", "about"])
+            and taken.start - before.end <= 4
+            and "at" in self.words[before.end : taken.start]
+            and set(self.words[before.end : taken.start]) <= word_list("ratings_conditions")
         )
 
     def _with_measured_volts(self, v: Value) -> bool:

@@ -70,7 +70,7 @@ class _Finder:
     def run(self) -> list[Span]:
         out: list[Span] = []
         nouns = _words("sheet", "nouns") | _words("plates", "nouns") | _words("records", "nouns")
-        verbs = _words("wrote", "verbs")
+        verbs, good = _words("wrote", "verbs"), _words("good", "words")
         planned, segment = False, -1
         for first, last in self.sentences:
             if self.tokens[first].segment != segment:
@@ -82,6 +82,8 @@ class _Finder:
                     out += self._sheet(i, first, last)
                 elif word in verbs:
                     out += self._wrote(i, first, last)
+                elif word in good:
+                    out += self._good_one(i, first, last)
                 elif word == "percent" or word == "%":
                     out += self._reckoned(i, first, last)
             plan, planned = self._plan(first, last, planned)
@@ -100,6 +102,9 @@ class _Finder:
             return self._gives(i, last, "rated", "plates")
         if word in _words("records", "nouns"):
             return self._gives(i, last, "earlier", "records")
+        front = self._condition(i, first, last)
+        if front is not None:
+            return [front]
         by = i - 1 if before in _words("sheet", "determiners") else i
         if by > first and self.words[by - 1] in _words("sheet", "by") and by - 1 - first <= 2:
             return self._until(by, last, "target", True)
@@ -124,6 +129,33 @@ class _Finder:
             if word in {",", ";", "but", "and", "is", "was", "'s"}:
                 return []
         return []
+
+    def _condition(self, i: int, first: int, last: int) -> Span | None:
+        """Return what a sheet is asked for in front of it: "for 404 at 20 degrees the chart gives 56"."""
+        if i + 1 >= last or self.words[i + 1] not in _words("sheet", "verbs") | _words(
+            "sheet", "loose_verbs"
+        ):
+            return None
+        if self.words[first] not in _words("sheet", "asked") or i - first > 12:
+            return None
+        between = self.words[first : i - 1]
+        if {";", "but", "i"} & set(between) or not any(n in self.numbers for n in range(first, i)):
+            return None
+        return Span(first, i, "target")
+
+    def _good_one(self, i: int, first: int, last: int) -> list[Span]:
+        """Return what a sound one would have: "a new heater for this one is 22 ohms, mine's 31"."""
+        if self.words[i - 1 : i] not in (["a"], ["an"]) or i - first > 3:
+            return []
+        verb = next(
+            (k for k in range(i + 1, min(last, i + 8)) if self.words[k] in _words("good", "verbs")), None
+        )
+        if verb is None or {",", ";", "but"} & set(self.words[i:verb]):
+            return []
+        end = next((k for k in range(verb, last) if self.words[k] in {",", ";", "but", "and"}), None)
+        if end is None or not _words("good", "mine") & set(self.words[end : min(last, end + 5)]):
+            return []
+        return [Span(i, end, "target")]
 
     def _until(self, k: int, last: int, role: str, by: bool, start: int | None = None) -> list[Span]:
         """Return the span from a source to where the speaker comes back to what he found."""

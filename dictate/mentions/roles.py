@@ -426,6 +426,8 @@ class Roles:
             return cue.role == "target"  # "has to hold below 1000 for ten minutes"
         if cue.reach == "value" and inner:
             return self._joined(inner[0], n) and cue.role == "target"
+        if inner and cue.role == "target" and self._named_behind(inner[-1], n):
+            return False
         if inner and not self._joined(inner[0], n):
             if cue.reach == "list":
                 return False
@@ -447,6 +449,16 @@ class Roles:
         if cue.reach == "list" or cue.role == "rated":
             return True
         return not self._clause_break(cue.end, start)
+
+    def _named_behind(self, before: int, n: int) -> bool:
+        """Tell whether a value has a name of its own behind it and the one before has none.
+
+        As in "should be around 230, 228 L1 to L2": the second one was read.
+        """
+        if self.words[self.values[before][1] : self.values[n][0]] != [","]:
+            return False
+        starts = {s for s, _ in self.labels}
+        return self.values[n][1] in starts and self.values[before][1] not in starts
 
     def _run_on(self, between: list[str], start: int) -> bool:
         """Tell whether a new label leads to the value without a joint: "set point minus 10 amps 11.3"."""
@@ -573,6 +585,8 @@ class Roles:
                 return cue
             if cue.start >= end:
                 between = self.words[end : cue.start]
+                if between[:2] in (["and", "change"], ["and", "some"], ["or", "so"]):
+                    between = between[2:]
                 if {",", ";", "but", "and"} & set(between) or len(between) > 8:
                     continue
                 if any(end <= s < cue.start for s, _ in self.values):

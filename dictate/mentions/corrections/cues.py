@@ -52,6 +52,7 @@ class Corrections:
         self.n = narration
         self.words = narration.lowers
         self.taken = found.readings
+        self.metric = found.units.name == "metric"
         # "correction on the head pressure" names what it corrects: that is for `_by_name`.
         self.cues = [
             self._cue(p)

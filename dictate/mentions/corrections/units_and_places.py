@@ -7,7 +7,7 @@ from dictate.mentions.corrections.unit_meant import quantity_of, unit_meant
 from dictate.mentions.labels import find_labels, find_points
 from dictate.mentions.plausible import reason
 from dictate.mentions.quantities import tidy
-from dictate.mentions.taken import Taken
+from dictate.mentions.taken import DIFFERENCES, Taken
 from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.mentions.word_lists import word_list
 from dictate.units import UCUM
@@ -81,9 +81,12 @@ class UnitsAndPlaces(Corrections):
             return False
         means = dict(unit.means)
         record_unit = unit_meant(unit.id, means, old)
+        if unit.id == "degree" and old.reading.quantity in {"pressure", "current", "voltage", "vacuum"}:
+            record_unit = self._degrees_of(old)
         if record_unit is None:
             return False
-        quantity = quantity_of(record_unit, old)
+        quantity = self._named_difference(old) if record_unit.startswith("delta_") else None
+        quantity = quantity or quantity_of(record_unit, old)
         if quantity is None:
             return False
         new = old.reading.model_copy(
@@ -98,7 +101,9 @@ class UnitsAndPlaces(Corrections):
         )  # fmt: skip
         # What was wrong with the number in the other unit is not wrong any more.
         why = reason(quantity, new.point, new.value, record_unit) if new.value is not None else None
-        new.review = [r for r in new.review if "outside of" not in r] + ([why] if why else [])
+        new.review = [r for r in new.review if "outside of" not in r and "does not fit" not in r] + (
+            [why] if why else []
+        )
         if not new.review:
             new.confidence = max(new.confidence, 0.9)
         new.reference = (
@@ -125,6 +130,20 @@ class UnitsAndPlaces(Corrections):
         )
         self.taken.sort(key=lambda t: t.start)
         return True
+
+    def _named_difference(self, old: Taken) -> str | None:
+        """Return the difference whose name stands in front of a value: "subcooling at the rack 9 psi"."""
+        names = [
+            x.label.quantity
+            for x in find_labels(self.n)
+            if old.start - 8 <= x.start and x.end <= old.start and x.label.quantity in DIFFERENCES
+        ]
+        return names[-1] if names else None
+
+    def _degrees_of(self, old: Taken) -> str:
+        """Return the degrees that were meant where another unit slipped out: "9 psi, degrees I mean"."""
+        base = "degC" if self.metric else "degF"
+        return f"delta_{base}" if self._named_difference(old) is not None else base
 
     def _place_alone(self, cue: Cue, old: Taken) -> bool:
         """Move a value to the place that was meant: "208 on the line side, sorry, load side"."""
