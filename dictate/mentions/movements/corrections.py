@@ -16,6 +16,8 @@ from dictate.mentions.movements.vocabulary import phrases
 from dictate.mentions.quantities import mass_of
 from dictate.record.visit import Amount, Candidate
 
+_MOVED = ("recovered", "charged")
+
 
 def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     """Join an amount with the one that corrects it or says it again in another unit."""
@@ -52,6 +54,21 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                     [r for r in a.review if r != OUNCES_UNSAID],
                     a.candidates,
                 )
+                continue
+            if (
+                between == (",",)
+                and a.kind == previous.kind
+                and not previous.q.parts
+                and begins_anew(previous, a)
+            ):
+                previous.value, previous.unit, previous.q, previous.end = a.value, a.unit, a.q, a.end
+                previous.review, previous.candidates = a.review, a.candidates
+                continue
+            first, _ = talk.scopes.sentence(a.start)
+            denied = opened or (talk.words[first] in ("no", "nope") and previous.end <= first)
+            if denied and a.kind != previous.kind and a.kind in _MOVED and same_weight(previous, a):
+                previous.kind = a.kind
+                previous.review.append("which way it went was corrected in a later sentence")
                 continue
             near = (
                 len(between) <= 18 and talk.w.sentence_of[a.start] - talk.w.sentence_of[previous.end - 1] <= 1
@@ -102,6 +119,11 @@ def taken_back_too(talk: Talk, corrected: Mass, m: Mass) -> bool:
         and m.unit == corrected.retracted[-1].unit
         and talk.w.sentence_of[m.start] == talk.w.sentence_of[corrected.start]
     )
+
+
+def begins_anew(previous: Mass, a: Mass) -> bool:
+    """Tell whether a broken-off amount is begun anew: "four pounds, four pounds and three ounces"."""
+    return previous.value == a.value or (previous.unit == a.unit and a.q.parts[:1] == (previous.value,))
 
 
 def called_anew(talk: Talk, a: Mass, out: list[Mass]) -> bool:

@@ -104,10 +104,11 @@ def by_its_words(talk: Talk, left: Hit, start: int, rest: tuple[str, ...]) -> st
         return None
     first, last = talk.words[left.start], talk.words[left.end - 1]
     if left.label == "charged":
-        told = talk.words[left.end : min(start, left.end + 4)]
+        told = talk.words[left.end : min(start, left.end + 7)]
         stop = told.index(",") if "," in told else len(told)
-        into = last in ("in", "into", "back")
-        if into and vessel_in(told[:stop]) and not set(told[:stop]) & word_set("charging_vessels"):
+        told = (last, *told[:stop])
+        into = next((n for n, w in enumerate(told) if w in ("in", "into", "back")), len(told))
+        if vessel_in(told[into:]) and not set(told[into:]) & word_set("charging_vessels"):
             return "recovered"  # "back in the jug, seven pounds two"
         if first == "took" and rest[:2] in phrases("off_the") and set(rest[2:3]) & word_set("stores"):
             return "other"  # "took six pounds off the truck"
@@ -154,13 +155,21 @@ def by_heading(talk: Talk, start: int, s0: int) -> str | None:
             "by",
             "weight",
             "scale",
+            "at",
         )
     )
     if head and head[0] == "new" and head not in phrases("heads_in_after"):
         head = head[1:]
-    if k == start and (
-        (len(head) == 1 and head != talk.words[first:k])
-        or any(h.verb is not None and first <= h.start < k for h in talk.hits)
+    if (
+        k == start
+        and (
+            "came" in talk.words[first:k]  # "the charge came in at fourteen ounces" can be either way
+            or (
+                len(head) == 1
+                and any(w in ("was", "is", "came", "to", "the", "by") for w in talk.words[first:k])
+            )
+            or any(h.verb is not None and first <= h.start < k for h in talk.hits)
+        )
     ):
         return None  # "in the two pounds ...", "charged to forty pounds suction"
     if talk.scopes.noun(first, k) != "done":

@@ -10,6 +10,7 @@ from dictate.mentions.movements.triggers_before import REACH
 from dictate.mentions.refrigerants import RefrigerantName
 from dictate.mentions.tense import ENDING_LOST
 from dictate.record.visit import Movement
+from dictate.vocabulary.load import word_set
 
 
 def movement_of(talk: Talk, a: Mass) -> Movement:
@@ -81,4 +82,8 @@ def refrigerant_of(talk: Talk, a: Mass) -> RefrigerantName | None:
             s0 <= x.start < lead for x in talk.masses if x is not a
         ):
             return before[-1]
+    for n in reversed(before):
+        k = talk.w.word_of_token(n.start)
+        if a.kind == "charged" and talk.words[k - 1] == "to" and word_set("converts") & set(talk.words[s0:k]):
+            return n  # "converted to 407C, seventeen pounds in"
     return None

@@ -179,6 +179,10 @@ def trigger_status(talk: Talk, hit: Hit) -> str | None:
     """Return what became of the work that a trigger names."""
     if hit.verb is not None and not talk.reports(hit.verb):
         return "done"  # of the notes: with a reason, see `movement_of`
+    if talk.words[hit.start : hit.end] == ("weighed", "out") and talk.words[hit.start - 1] == "it":
+        return talk.scopes.noun(
+            hit.start, hit.end
+        )  # "it weighed out at nine pounds": the gas that was pulled
     if hit.verb is not None and talk.scopes.kind(hit.verb) is not None:
         return talk.scopes.verb(hit.verb)
     return talk.scopes.noun(hit.start, hit.end)

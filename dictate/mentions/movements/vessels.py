@@ -33,6 +33,8 @@ def vessel_is_subject(talk: Talk, start: int, end: int, s0: int) -> bool:
     j = start
     states = 0
     while j > s0 and talk.words[j - 1] in word_set("vessel_states"):
+        if talk.words[j - 1] == "got" and talk.words[j - 2] not in ("'s", "has", "have"):
+            return False  # "the first bottle got eleven pounds"
         states += talk.words[j - 1] not in (",", ":")
         j -= 1
     if j == s0 or talk.words[j - 1] not in word_set("weighed_vessels"):
