@@ -229,7 +229,7 @@ def _as_in(tokens: tuple[Token, ...], i: int) -> int:
     if low[1:3] == ["as", "in"] and len(low) > 3 and low[3].startswith(low[0]):
         return 5 if len(low) > 4 and low[4] == "," and _continues(tokens, i + 5) else 4
     if low[1] in ("for", "like") and low[2].startswith(low[0]) and len(low[2]) > 2:
-        return 3
+        return 4 if len(low) > 3 and low[3] == "," and _continues(tokens, i + 4) else 3
     return 0
 
 

@@ -105,10 +105,21 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
     after = tokens[end].lower if end < len(tokens) else ""
     if before in _context("strong") or before == "virgin":
         return True
-    if before in {"fresh", "clean", "new", "liquid", "more"}:  # "six pounds of new 22"
+    if before in {
+        "fresh",
+        "clean",
+        "new",
+        "liquid",
+        "more",
+        "old",
+        "existing",
+        "original",
+    }:  # "six pounds of new 22"
         before, second = second, tokens[start - 3].lower if start > 2 else ""
     if before == "of" and second in _context("masses"):
         return True
+    if before in {"'s", "is", ":"} and second in {"refrigerant", "gas", "freon"}:
+        return True  # "refrigerant's five oh seven"
     behind = [t.lower for t in tokens[end : end + 2]]
     if (
         behind in (["in", "it"], ["in", "them"])
@@ -200,7 +211,10 @@ def _in_pieces(
             if not re.fullmatch(r"r\d{0,4}[a-z]{0,3}", joined):
                 break
             names = always.get(joined)
-            if names and pieces > 1 and joined[-1].isalpha() and len(joined) > 3:
+            bare = joined[-1].isdigit() and pieces == 2 and _R_DIGITS.fullmatch(first.lower) is not None
+            if bare and (j + 1 in unit_phrases(narration) or tokens[j - 1].lower in {"-", ".", ","}):
+                continue  # "R2 90 ohms"
+            if names and pieces > 1 and (joined[-1].isalpha() or bare) and len(joined) > 3:
                 best = (i, j + 1, names[0], tuple(names[1:]))
         if best is not None:
             yield best

@@ -9,9 +9,11 @@ last; a number of a part does not.
     namings                  every place where a machine is named
     worked_on                which of them are worked on, and which are only a place or a comparison
     unknown_kinds            a machine of a kind that no list has
+    joined_names             names that are made of two, and names that are taken back
     picked_of_a_row          one machine of several that were counted ("left one")
     plates                   model and serial numbers, given to the machine they are of
     plate_numbers            where such a number begins, and numbers said around it
+    unannounced              numbers of a plate that nothing announces
     part_numbers             numbers that are a part's
     plate_refrigerants       the refrigerant of each machine
 """
@@ -20,14 +22,15 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from dictate.mentions.equipment.namings import find_namings
-from dictate.mentions.equipment.picked_of_a_row import picked_of_a_row
+from dictate.mentions.equipment.joined_names import join_names
+from dictate.mentions.equipment.namings import find_namings, name_them
+from dictate.mentions.equipment.picked_of_a_row import picked_of_a_row, without_rows
 from dictate.mentions.equipment.plate_refrigerants import read_refrigerants
 from dictate.mentions.equipment.plates import read_plates
 from dictate.mentions.equipment.unknown_kinds import FIRST_SENTENCES, GENERAL, of_an_unknown_kind, only_where
-from dictate.mentions.equipment.worked_on import worked_on
+from dictate.mentions.equipment.worked_on import introduced_anew, without_supply, worked_on
 from dictate.mentions.narration import Narration
-from dictate.mentions.patterns import words_of
+from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.tense import scopes_of
 from dictate.record.visit import Equipment
 
@@ -36,8 +39,9 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     """Return the machines as they are named, each naming once, with what was said of their plates."""
     words = words_of(narration)
     scopes = scopes_of(words)
-    found = find_namings(words)
-    namings = worked_on([n for n in found if not n.kind.room], words, scopes)
+    found = join_names(find_namings(words), words)
+    name_them(found, words)
+    namings = worked_on([n for n in found if not n.kind.room or introduced_anew(words, n)], words, scopes)
     if (
         not namings
         or namings[0].kind.type in GENERAL
@@ -51,6 +55,8 @@ def find_equipment(narration: Narration) -> list[Equipment]:
             own = []
         namings = [*own[:1], *(n for n in namings if not own or n.kind.type not in GENERAL)]
     namings = sorted([*namings, *picked_of_a_row(found, namings, words)], key=lambda n: n.start)
+    namings = without_rows(namings, words)
+    supply, namings = without_supply(namings, words)
     for before, n in pairwise(namings):
         if n.short and n.kind.type == before.kind.type:
             n.name = before.name  # the one that is spoken of
@@ -69,5 +75,22 @@ def find_equipment(narration: Narration) -> list[Equipment]:
             )
         )
     read_plates(narration, words, entries, {n.start: n.end for n in found})
-    read_refrigerants(narration, words, entries, found)
+    read_refrigerants(narration, words, entries, found, supply)
+    if all(e.type is None for _, e in entries):
+        _told_by_its_cycle(narration, words, entries)
+    for _, e in entries:
+        e.type = "display case" if e.type == "case" else e.type
     return [e for _, e in sorted(entries, key=lambda x: x[0])]
+
+
+def _told_by_its_cycle(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
+    """Call the machine an ice machine where nothing names it and it freezes and harvests."""
+    if "harvest" not in words.words or not {"freeze", "freezes"} & set(words.words):
+        return
+    if entries:
+        entries[0][1].type = "ice machine"
+        return
+    i = words.words.index("harvest")
+    start, end = words.span(i, i + 1)
+    at, heard = narration.at(start, end), narration.heard(start, end)
+    entries.append((0, Equipment(type="ice machine", at=at, heard=heard)))

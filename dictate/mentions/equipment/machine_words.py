@@ -57,11 +57,19 @@ def phrases_by_first(name: str) -> dict[str, list[tuple[str, ...]]]:
     return found
 
 
+@cache
+def _phrases_by_last(name: str) -> dict[str, list[tuple[str, ...]]]:
+    """Sort the phrases of a list by their last word."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in phrases(name):
+        found.setdefault(phrase[-1], []).append(phrase)
+    return found
+
+
 def words_ending_at(words: tuple[str, ...], i: int, name: str, start: int) -> int:
     """Return how many words of the longest phrase of a list end just before word i."""
-    return max(
-        (len(p) for p in phrases(name) if i - len(p) >= start and words[i - len(p) : i] == p), default=0
-    )
+    ending = _phrases_by_last(name).get(words[i - 1], ()) if i > start else ()
+    return max((len(p) for p in ending if i - len(p) >= start and words[i - len(p) : i] == p), default=0)
 
 
 @cache

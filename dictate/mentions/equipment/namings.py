@@ -10,6 +10,7 @@ from dictate.vocabulary.load import word_set
 
 _CARS = {"van": "van", "truck": "truck", "lorry": "truck", "trailer": "trailer"}
 _AFTER_NUMBER = word_set("after_number", "machine_words")
+_NO_MACHINE = frozenset(tuple(p.split()) for p in word_set("no_machine", "machine_words"))
 _COUNTED = word_set("counted", "machine_words")
 
 
@@ -23,6 +24,7 @@ class Naming:
     name: str
     plural: bool
     last: int = 0  # the word behind its name
+    number: str = ""  # its number, where that stands inside the name ("unit two on the roof")
     short: bool = False  # a general word for one that was named ("at the case")
 
 
@@ -40,11 +42,14 @@ def find_namings(words: Words) -> list[Naming]:
         if row[i] in ("a", "ac") and _spelled_model(words, i):
             i += 1  # "model number A C forty slash two"
             continue
+        if row[i : i + 2] in _NO_MACHINE:
+            i += 2  # "gas cooler", "unit cooler": a part
+            continue
         for length in range(min(longest.get(row[i], 0), len(row) - i), 0, -1):
             kind = lexicon.get(row[i : i + length])
             if kind is not None:
                 end = i + length
-                if kind.type == "cooler" and row[end : end + 1] == ("unit",):
+                if row[end - 1] in ("fridge", "refrigerator", "reefer") and row[end : end + 1] == ("unit",):
                     continue  # "fridge unit VF 20" on a van
                 out.append(Naming(i, end, kind, "", row[end - 1].endswith("s")))
                 i = end - 1
@@ -59,15 +64,22 @@ def find_namings(words: Words) -> list[Naming]:
                 out.append(Naming(i, i + 2, kind, "", False))
                 i += 1
         i += 1
-    for n in out:
+    return out
+
+
+def name_them(namings: list[Naming], words: Words) -> None:
+    """Give each naming its name, and a vehicle's unit the vehicle's kind."""
+    row = words.words
+    for n in namings:
         _name(n, words)
+        if n.number:
+            n.name = f"{n.name} {n.number}"
         if n.kind.type == "transport refrigeration unit":
             # The vehicle that the unit is on tells what it is called.
             for vehicle in ("van", "truck", "trailer"):
                 if vehicle in row:
                     n.kind = Kind(f"refrigerated {vehicle}", False)
                     break
-    return out
 
 
 def _name(n: Naming, words: Words) -> None:
@@ -119,7 +131,16 @@ def counts_several(words: Words, n: Naming) -> bool:
     """Tell whether a naming counts several machines: "two water coolers", "both of the reach-ins"."""
     row = words.words
     start, _ = words.sentences[words.sentence_of[n.start]]
-    return any(w in _COUNTED for w in row[max(start, n.start - 3) : n.start])
+    if any(w in _COUNTED for w in row[max(start, n.start - 3) : n.start]):
+        return True
+    # "cases 11 and 12"
+    k = n.end + (row[n.end : n.end + 1] == ("number",) or row[n.end : n.end + 1] == ("numbers",))
+    listed = row[k : k + 3]
+    return (
+        len(listed) == 3
+        and listed[1] in ("and", ",", "to", "through")
+        and all(w.isdigit() or w in NUMBERS for w in (listed[0], listed[2]))
+    )
 
 
 def _spelled_model(words: Words, i: int) -> bool:

@@ -40,9 +40,15 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
         if picked and before:
             name = " ".join(w for w in row[k : k + picked] if w not in ("number", "#", "no"))
             kind = before[-1].kind
+            if any(a.start in range(k, k + picked + 4) and not a.kind.weak for a in found):
+                continue  # "second one, the vaccine fridge"
             if any(a.start in range(k, k + picked + 2) for a in accepted):
                 continue
             out.append(Naming(k, k + picked, kind, f"{name} {kind.type}", False))
+        elif before and before[-1].kind.type == "walk-in cooler" and row[k + 1 : k + 2] == ("room",):
+            # "Two cold rooms ... Then the rose room, ..."
+            if row[k].isalpha() and not any(a.start <= k + 1 < a.end for a in accepted):
+                out.append(Naming(k, k + 2, before[-1].kind, f"other {row[k]} room", False))
         elif (
             cases
             and row[k : k + 1]
@@ -52,6 +58,28 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
             # "Dairy first, ...": the case is called by what it holds.
             out.append(Naming(k, k + 2, Kind("display case", False), row[k], False))
     return out
+
+
+def without_rows(namings: list[Naming], words: Words) -> list[Naming]:
+    """Leave out the naming of several machines that are then named one by one."""
+    out: list[Naming] = []
+    for i, n in enumerate(namings):
+        several = n.plural and counts_several(words, n)
+        kinds = {n.kind.type, *_ROW_OF.get(n.kind.type, ())}
+        later = {
+            m.name for m in namings[i + 1 :] if m.kind.type in kinds and not m.plural and m.name != n.name
+        }
+        if several and len(later) > 1:
+            continue
+        out.append(n)
+    return out
+
+
+_ROW_OF = {
+    "walk-in cooler": ("walk-in freezer",),
+    "condensing unit": ("walk-in cooler", "walk-in freezer"),
+    "case": ("display case",),
+}
 
 
 def _picks(words: Words, k: int, end: int) -> int:
@@ -67,6 +95,8 @@ def _picks(words: Words, k: int, end: int) -> int:
     first = j
     while j < end and j - first < 3 and (row[j].isdigit() or row[j] in NUMBERS or row[j] in NUMBER_WORDS):
         j += 1
+    if "point" in row[first : j + 1]:
+        return 0  # "room four point two": a reading
     if j == first or (j < end and row[j] not in _GOES_ON_WITH):
         return 0
     return j - k

@@ -14,9 +14,16 @@ from dictate.record.visit import Equipment
 
 
 def read_refrigerants(
-    narration: Narration, words: Words, entries: list[tuple[int, Equipment]], found: list[Naming]
+    narration: Narration,
+    words: Words,
+    entries: list[tuple[int, Equipment]],
+    found: list[Naming],
+    supply: Naming | None = None,
 ) -> None:
-    """Give each machine the first refrigerant that was named while it was the subject."""
+    """Give each machine the first refrigerant that was named while it was the subject.
+
+    `supply` is the rack that feeds the cases worked on: what runs in it runs in them.
+    """
     names = find_refrigerants(narration)
     if not entries:
         own = next((n for n in names if not n.others), None)
@@ -25,6 +32,7 @@ def read_refrigerants(
             entries.append((0, Equipment(refrigerant=own.name, at=at, heard=heard)))
         return
     rows = {words.sentence_of[n.start]: n.kind.type for n in found if n.plural and counts_several(words, n)}
+    shared: list[tuple[str, str]] = []
     for name in names:
         i = words.word_of_token(name.start)
         if i >= len(words.words):
@@ -36,6 +44,9 @@ def read_refrigerants(
             ("system",),
             ("unit",),
             ("machine",),
+            ("rack",),
+            ("pack",),
+            ("plant",),
         ):
             continue
         if any(w in before for w in ("all", "both", "each")) and words.sentence_of[i] in rows:
@@ -44,9 +55,10 @@ def read_refrigerants(
                 if each.type == rows[words.sentence_of[i]] and each.refrigerant is None:
                     each.refrigerant = name.name
         if any(w in before for w in ("both", "all", "each")):
-            # "Cold room and the freezer room, both R 449A".
+            # "Cold room and the freezer room, both R 449A", and "Both 454B." after the two were named.
+            here = [k for k, _ in entries if start <= k < i]
             for k, each in entries:
-                if start <= k < i and each.refrigerant is None:
+                if (k in here or (not here and k < i)) and each.refrigerant is None:
                     each.refrigerant = name.name
         for _, each in entries:
             # "It's 404A too, same as the chiller".
@@ -60,11 +72,24 @@ def read_refrigerants(
                 )
             ):
                 each.refrigerant = name.name
+        if supply is not None and words.sentence_of[i] == words.sentence_of[supply.start]:
+            shared.append((name.name, "display case"))
+        if words.sentence_of[i] in rows:
+            shared.append((name.name, rows[words.sentence_of[i]]))
         target = spoken_of(entries, i) or entries[0][1]
         if target.refrigerant is None and not _inside([e.model for _, e in entries], narration, name.start):
             target.refrigerant = name.name
             if name.others:
                 target.review.extend(r for r in name.reasons if r not in target.review)
+
+    for shared_name, kind in shared if len({s for s, _ in shared}) == 1 else ():
+        # "3 cases on one pack, R404A": it is every one's.
+        for _, each in entries:
+            if each.refrigerant is None and each.type in (kind, _OF_GENERAL.get(kind)):
+                each.refrigerant = shared_name
+
+
+_OF_GENERAL = {"case": "display case", "display case": "case"}
 
 
 def _inside(models: Iterable[str | None], narration: Narration, start: int) -> bool:

@@ -11,12 +11,13 @@ from dictate.mentions.equipment.plate_numbers import (
     number_behind,
     number_said_before,
 )
+from dictate.mentions.equipment.unannounced import read_unannounced
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words
 from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.things import things_of
 from dictate.record.visit import Equipment
-from dictate.vocabulary.load import word_set
+from dictate.vocabulary.load import table, word_set
 
 
 def spoken_of(entries: list[tuple[int, Equipment]], i: int) -> Equipment | None:
@@ -101,6 +102,12 @@ def _give(
         target.model = before.text if before is not None else None
 
 
+def _of_refrigerant(text: str) -> bool:
+    """Tell whether a designation is the name of a refrigerant ("R744")."""
+    name = f"R-{text[1:].lstrip('-').upper()}"
+    return text[:1] == "R" and name in {e["name"].upper() for e in table("refrigerants")["refrigerant"]}
+
+
 def _same_model(words: Words, entries: list[tuple[int, Equipment]]) -> None:
     """Give a machine of "same model" the model of the one before it of its kind."""
     row = words.words
@@ -122,20 +129,13 @@ def _weakly_named(
     row = words.words
     begun = phrases_by_first("model_weak")
     named = {t for n in find_refrigerants(narration) for t in range(n.start, n.end)}
-    at_once = {
-        namings[k] - 1: k for k, _ in entries if k in namings and row[namings[k] : namings[k] + 1] == (",",)
-    }
-    for i in sorted({*words.starting(begun.keys()), *at_once}):
-        n = max((len(p) for p in begun.get(row[i], ()) if row[i : i + len(p)] == p), default=0)
-        if not n and i in at_once:
-            n = 2  # "the prep table, PT forty-eight, ..."
+    for i in words.starting(begun.keys()):
+        n = max((len(p) for p in begun[row[i]] if row[i : i + len(p)] == p), default=0)
         target = spoken_of(entries, i) if n else None
         if target is None or target.model is not None:
             continue
         start, _ = words.sentences[words.sentence_of[i]]
-        if i not in at_once and any(
-            t.start < i and not t.modifier for t in things_of(words) if start <= t.start
-        ):
+        if any(t.start < i and not t.modifier for t in things_of(words) if start <= t.start):
             continue
         k = first_of_number(words, i + n, namings)
         token = narration.tokens[words.tokens[k]].text if k < len(row) else ""
@@ -145,13 +145,16 @@ def _weakly_named(
         if made is None or not named.isdisjoint(range(made.start, made.end)):
             continue
         behind = narration.tokens[made.end].lower if made.end < len(narration.tokens) else "."
+        if _of_refrigerant(made.text):
+            continue
         whole = behind in (",", ".", ";", "and", "serial", "with", "on", "no")
         digits = sum(c.isdigit() for c in made.text)
-        if whole and len(made.text) >= 3 and digits >= (2 if i in at_once else 1) and made.text[0].isalpha():
+        if whole and len(made.text) >= 3 and digits >= 1 and made.text[0].isalpha():
             target.model = made.text
             if target.serial is None:
                 number = number_behind(narration, words, made)
                 target.serial = number.text if number is not None else None
+    read_unannounced(narration, words, entries, namings)
     _same_model(words, entries)
 
 

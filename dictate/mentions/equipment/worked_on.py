@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
-from dictate.mentions.equipment.machine_words import DETERMINERS, MOVES, NUMBERS, phrases, words_ending_at
-from dictate.mentions.equipment.namings import Naming
+from dictate.mentions.equipment.machine_words import (
+    DETERMINERS,
+    MOVES,
+    NUMBERS,
+    Kind,
+    phrases,
+    unknown_words,
+    words_ending_at,
+)
+from dictate.mentions.equipment.namings import Naming, counts_several
 from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.mentions.tense import Scopes
 from dictate.vocabulary.load import table, word_set
 
 _STANDS = (("is",), ("'s",), ("was",), ("sits",), ("holds",), ("reads",), ("shows",), ("runs",), ("had",))
+_IN_ROWS = frozenset(("walk-in cooler", "condensing unit"))
+_FED_BY = frozenset(("rack", "condensing unit", "air handler", "furnace"))
+_NOT_PASSED = word_set("not_passed", "machine_words")
 _VEHICLES = word_set("vehicles", "machine_words")
 _ON_VEHICLES = word_set("on_vehicles", "machine_words")
 
@@ -17,27 +28,44 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
     """Keep the namings of machines that are worked on; drop places, parts and comparisons."""
     row = words.words
     out: list[Naming] = []
+    rows = [n for n in namings if n.plural and counts_several(words, n)]
     for n in namings:
         start, _ = words.sentences[words.sentence_of[n.start]]
+        general = _of_a_row(n, rows, words, out)
+        if general is not None:
+            n.kind = general
         i = n.start
         while i - 1 >= start and (
             row[i - 1] in DETERMINERS
             or any(row[i - 1] in p for p in phrases("ordinals"))
             or row[i - 1] in NUMBER_WORDS
-            or row[i - 1] in ("door", "drawer", "stainless", "ton", "sandwich")
+            or row[i - 1] in ("door", "drawer", "stainless", "ton", "sandwich", "number", "no", "#", "unit")
             or row[i - 1].isdigit()
         ):
             i -= 1
+        far = i  # ... and past the words for whose it is and what it looks like
+        while far - 1 >= start and (
+            row[far - 1] in DETERMINERS
+            or (row[far - 1] in unknown_words("no_part") and row[far - 1] not in _NOT_PASSED)
+        ):
+            far -= 1
         # "walk-in cooler evaporator", "ice machine contactor", "freezer door" are parts of it; still its
         # naming.
         place = words_ending_at(row, i, "place", start)
         moved = row[i - 1] == "to" and i - 2 >= start and row[i - 2] in MOVES
         introduced = words_ending_at(row, i, "introduces", start)
+        for j in (far, *range(i + 1, n.start + 1)):
+            # "It's the ...", ", second the ...": what introduces it has the article or the number in it.
+            length = words_ending_at(row, j, "introduces", start)
+            if length and (
+                j == far or j - length == start or row[j - length - 1] in (",", ":", "and", "then", "so")
+            ):
+                introduced = max(introduced, length)
         if introduced > place:
             place = 0  # "called out to a heat pump"
         elif place and not moved:
             introduced = 0
-        opens = i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
+        opens = far == start or i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
         if (
             place
             and not (row[i - 1] == "to" and i - 2 >= start and row[i - 2] in MOVES)
@@ -49,11 +77,28 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         on_it = i > start and row[i - 1] in ("at", "on", "back")
         if out and start <= out[-1].start and i - out[-1].end <= 1 and row[out[-1].end] == ",":
             continue  # "larder fridge, back bar": where it stands
+        told = (
+            row[i - 1] in ("is", "'s")
+            and i - 2 >= start
+            and row[i - 2] in word_set("selecting", "machine_words")
+        )
+        if (
+            general is not None
+            and not general.weak
+            and (told or i == start or row[i - 1] in (",", "and", "then"))
+        ):
+            out.append(n)  # "two condensing units ... cooler unit is model CU-15, freezer is CU-30"
+            continue
         listed = bool(out) and start <= out[-1].start and row[i - 1] == "and"
         listed = listed and i - max(out[-1].end, out[-1].last) <= 1
         if listed and not n.kind.weak and words.sentence_of[i] <= 1:
             out.append(n)  # "the prep table and the reach-in freezer next to it"
             continue
+        if out and not introduced and _only_near(words, n):
+            continue  # "the ice machine next door"
+        late = n.kind.type in _FED_BY and n.kind.weak and out == [] and words.sentence_of[i] > 2
+        if late and row[n.last : n.last + 1] and row[n.last] not in word_set("goes_on_with", "machine_words"):
+            continue  # "pack suction was 3.3 bar"
         if out and out[-1].kind.type in _VEHICLES and n.kind.type in _ON_VEHICLES:
             continue  # "dairy van, roof unit"
         told_apart = machine_key(n.name, n.kind.type)
@@ -70,6 +115,10 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             out.append(n)
             continue
         if n.kind.type == "van" and not any(o.kind.type in _VEHICLES for o in out):
+            continue
+        if out and not told_apart and (on_it or opens) and (whole := _shortened(words, n, out)) is not None:
+            # "Reach-in, propane" after "the reach-in freezer": a short name of one that was named.
+            out.append(Naming(n.start, n.end, whole.kind, whole.name, n.plural, short=True))
             continue
         if n.kind.weak and out and (on_it or opens or introduced):
             # "at the case", "back on the freezer": a short name of one that was named.
@@ -121,6 +170,80 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue
         out.append(n)
     return out
+
+
+def _of_a_row(n: Naming, rows: list[Naming], words: Words, out: list[Naming]) -> Kind | None:
+    """Return what a general word means after machines were counted: "two walk-ins. The freezer ..."."""
+    numbered = any(w.isdigit() or w in NUMBERS for w in n.name.split())
+    opens = n.start == words.sentences[words.sentence_of[n.start]][0]
+    number = words.words[n.end] if n.end < len(words.words) else ""
+    if opens and rows and number.isdigit() and number in words.words[rows[0].start : n.start]:
+        n.name, n.last, numbered = (
+            f"{n.name} {number}",
+            n.end + 1,
+            True,
+        )  # "Produce cases 11 and 12. Case 11 air ..."
+    numbered = numbered and (opens or any(r.kind.type in ("case", "display case") for r in rows))
+    if n.kind.type == "case" and numbered and any(o.kind.type == "display case" for o in out):
+        return Kind("display case", True)
+    counted = {r.kind.type for r in rows if r.start < n.start}
+    plain = words.words[n.end - 1] in ("freezer", "cooler")
+    if plain and n.kind.type in ("freezer", "cooler") and counted & _IN_ROWS and not n.plural:
+        if any(o.kind.type == f"reach-in {n.kind.type}" for o in out):
+            return None
+        return Kind(f"walk-in {n.kind.type}", False)
+    return None
+
+
+def without_supply(namings: list[Naming], words: Words) -> tuple[Naming | None, list[Naming]]:
+    """Return the rack that only feeds the cases worked on ("on a CO2 pack. Two cases ..."), and the rest.
+
+    Only a rack that the first words stand things on: one that is introduced for itself is a machine.
+    """
+    row = words.words
+    racks = [n for n in namings if n.kind.type in ("rack", "CO2 rack")]
+    cases = [
+        n for n in namings if n.kind.type in ("display case", "case", "walk-in cooler", "walk-in freezer")
+    ]
+    if not racks or not cases or racks[0].start > cases[0].start or any(n.number for n in racks):
+        return None, namings
+    rack = racks[0]
+    start, _ = words.sentences[words.sentence_of[rack.start]]
+    i = rack.start
+    while i > start and (row[i - 1] in DETERMINERS or row[i - 1] in NUMBER_WORDS):
+        i -= 1
+    if i - start < 1 or row[i - 1] not in ("on", "off", "from", "by", "of"):
+        return None, namings
+    return rack, [n for n in namings if n not in racks]
+
+
+def _shortened(words: Words, n: Naming, out: list[Naming]) -> Naming | None:
+    """Return the one machine of another kind whose name begins with the words of this naming."""
+    if any(o.kind.type == n.kind.type for o in out):
+        return None
+    said = words.words[n.start : n.end]
+    longer = {
+        id(o.kind): o
+        for o in out
+        if o.end - o.start > len(said) and words.words[o.start : o.start + len(said)] == said
+    }
+    return next(iter(longer.values())) if len(longer) == 1 else None
+
+
+def introduced_anew(words: Words, n: Naming) -> bool:
+    """Tell whether a room is told as the next piece of work: "job two, the ice cream room"."""
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[n.start]]
+    i = n.start
+    while i > start and (row[i - 1] in DETERMINERS or row[i - 1] in (",", ":")):
+        i -= 1
+    return words_ending_at(row, i, "next_work", start) > 0
+
+
+def _only_near(words: Words, n: Naming) -> bool:
+    """Tell whether the words behind a machine say that it only stands near."""
+    row = words.words
+    return any(row[n.end : n.end + len(p)] == p for p in phrases("near_by"))
 
 
 def _described(known: str, again: str) -> bool:

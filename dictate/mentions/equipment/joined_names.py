@@ -1,0 +1,116 @@
+"""Names that are made of two: "hi wall heat pump", "pastry display case", "unit two on the roof".
+
+Also names that are taken back in the same breath ("dry cooler, no, it's a remote condenser").
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.equipment.machine_words import DETERMINERS, NUMBERS, Kind, phrases
+from dictate.mentions.equipment.namings import Naming
+from dictate.mentions.patterns import NUMBER_WORDS, Words
+from dictate.vocabulary.load import word_set
+
+_TAKEN_BACK = (("no", ","), ("no", "wait"), ("no", "sorry"), ("no", "it's"), ("no", "that's"), ("sorry", ","),
+    ("sorry", "no"), ("i", "mean"), ("correction", ","), ("rather", ","))  # fmt: skip
+
+
+def join_names(found: list[Naming], words: Words) -> list[Naming]:
+    """Return the namings with neighbours made one, with composed ones added, without those taken back."""
+    row = words.words
+    out: list[Naming] = []
+    for n in [*found, *_composed(found, words), *_on_the_roof(found, words)]:
+        behind = row[n.end : n.end + 3]
+        if behind[:1] == (",",) and behind[1:] in _TAKEN_BACK:
+            continue
+        out.append(n)
+    out.sort(key=lambda n: (n.start, -n.end))
+    joined: list[Naming] = []
+    for n in out:
+        before = joined[-1] if joined else None
+        if before is not None and n.start < before.end:
+            continue
+        if before is not None and n.start == before.end and not before.plural and not before.kind.room:
+            if n.kind.type in before.kind.type or n.kind.type == before.kind.type:
+                before.end = n.end  # "brewery glycol chiller", "rooftop RTU"
+                before.plural = n.plural
+                continue
+            general = before.kind.weak and before.kind.type in ("freezer", "cooler", "case")
+            if (not n.kind.weak and not before.kind.weak) or general:
+                n.start = before.start + (
+                    row[before.start] in DETERMINERS
+                )  # the last noun says what it is: "hi wall heat pump"
+                joined[-1] = n
+                continue
+        joined.append(n)
+    return joined
+
+
+def _composed(found: list[Naming], words: Words) -> list[Naming]:
+    """Return "pastry display case", "dairy lineup", "dairy pack": what it holds and the noun for it."""
+    row = words.words
+    nouns = {kind: word_set(kind, "machine_words") for kind in ("case_nouns", "pack_nouns")}
+    products = {p[-1] for p in phrases("products")}
+    out: list[Naming] = []
+    for i, w in enumerate(row[:-1]):
+        if w not in products:
+            continue
+        k = i + 1
+        while k < len(row) and k - i < 3 and row[k] in word_set("case_adjectives", "machine_words"):
+            k += 1
+        if k >= len(row):
+            break
+        last = row[k]
+        first = i - 1 if w == "cream" and row[i - 1 : i] == ("ice",) else i
+        if last in nouns["case_nouns"]:
+            end = k + 1
+            if row[k : k + 2] == ("display", row[k + 1] if k + 1 < len(row) else "") and (
+                row[k + 1 : k + 2] and row[k + 1] in word_set("behind_display", "machine_words")
+            ):
+                end = k + 2
+            if any(n.start <= i and n.end >= end for n in found):
+                continue
+            out.append(Naming(first, end, Kind("display case", False), "", row[end - 1].endswith("s")))
+        elif last in nouns["pack_nouns"] and not any(n.start <= i and n.end > k for n in found):
+            out.append(Naming(first, k + 1, Kind("rack", True), "", last.endswith("s")))
+    return out
+
+
+def _on_the_roof(found: list[Naming], words: Words) -> list[Naming]:
+    """Return "unit two on the roof": a unit that is called by nothing but where it stands."""
+    row = words.words
+    out: list[Naming] = []
+    if "roof" not in row:
+        return out
+    for i, w in enumerate(row):
+        if w not in ("unit", "units") or any(n.start <= i < n.end for n in found):
+            continue
+        k = i + 1
+        while (
+            k < len(row)
+            and k - i <= 2
+            and (row[k] in NUMBERS or row[k].isdigit() or row[k] in ("number", "no", "#"))
+        ):
+            k += 1
+        before = row[i - 1] if i else ""
+        if row[k : k + 3] == ("on", "the", "roof") and before not in _NOT_WHOLE:
+            end = k + 3
+            n = Naming(i, end, Kind("rooftop unit", False), "", w == "units")
+            n.number = " ".join(NUMBERS.get(x, x) for x in row[i + 1 : k] if x not in ("number", "no", "#"))
+            out.append(n)
+    return out
+
+
+_NOT_WHOLE = frozenset(
+    (
+        "condensing",
+        "condenser",
+        "outdoor",
+        "outside",
+        "fan",
+        "cooling",
+        "control",
+        "evaporator",
+        "refrigeration",
+        *NUMBER_WORDS,
+    )
+) - {"one"}
