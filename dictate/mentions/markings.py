@@ -138,9 +138,18 @@ class Markings(UnitsCarried):
         control = next(
             (c for c in reversed(self.r.components) if c.end <= v.start and c.component.sets), None
         )
-        if control is None or v.start - control.end > 16:
+        if control is None or v.start - control.end > 34:
             return None
-        if any(control.end <= x.start and x.end <= v.start and not x.label.weak for x in self.labels):
+        pair = word not in {"in", "out", "on", "off"} and any(
+            x is not v and abs(x.start - v.start) <= 5 and self.words[x.end] in acts - {word}
+            for x in self.values
+            if x.end < self.last
+        )
+        if not pair and v.start - control.end > 16:
+            return None
+        if not pair and any(
+            control.end <= x.start and x.end <= v.start and not x.label.weak for x in self.labels
+        ):
             return None
         if word in {"in", "out", "on", "off"}:
             others = [x for x in self.values if x is not v and abs(x.start - v.start) <= 5]

@@ -377,6 +377,9 @@ class Ratings(RatingWords):
             and (before in {"a", "an"} or not self._measured_talk(v))
         ):
             return True
+        last = self.r.last(before=v.start, within=2) if reading.quantity == "power" else None
+        if last is not None and last.reading.quantity == "current" and last.reading.role == "measured":
+            return False  # "0.7 amps, 84 watts": read on the same meter
         if reading.quantity == "power" and not word_list("readings_is_rating") & set(
             self.words[max(self.first, v.start - 6) : v.start]
         ):

@@ -41,7 +41,9 @@ class Between(MakesValues, NoCorrections):
                 continue
             plain = " ".join(self.words[cue.start : cue.end])
             # "three point one amps, no, that's the label, it's pulling two point four"
-            hedged = before[-1:] == [","] and set(before) <= word_list("self_correction_hedges")
+            hedged = (before[:1] == [","] or before[-1:] == [","]) and set(before) <= word_list(
+                "self_correction_hedges"
+            )
             parted = (before == [","] or hedged) and after[:1] == [","] and plain in {"no", "nope"}
             alone = before == ["."] and after[:1] in ([","], ["."]) and plain in {"no", "nope"}
             parted = parted or (alone and self._repair_words(cue.end, new.start))
@@ -150,6 +152,9 @@ class Between(MakesValues, NoCorrections):
         if any(t is not old and 0 <= old.start - t.end <= 2 for t in self.taken[max(0, j - 3) : j]):
             return None  # the third of a list: nothing tells which one is meant
         at = new.end + (self.words[new.end : new.end + 1] == [","])
+        stop = self.behind.get(at)
+        if stop is not None and any(stop <= t.start <= stop + 3 for t in self.taken[j + 1 : j + 2]):
+            return None  # "says 5, the meter reads 2.3, excuse me, 2.8": the next one is the repair
         if at in self.behind:
             return Cue(at, self.behind[at], True)
         if at == new.end or self.words[at : at + 1] not in (["sorry"], ["rather"], ["correction"]):

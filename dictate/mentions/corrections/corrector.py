@@ -32,6 +32,7 @@ class _Corrector(Adopts, Neighbours, UnitsAndPlaces, Denials, ByName, Relabels):
         self._adopt_before()
         self._relabelled()
         self._reckoned_anew()
+        self._should_read()
         self._neighbours()
         self._units_and_places()
         self._denials()

@@ -9,6 +9,7 @@ from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.replaced import Replaces
 from dictate.mentions.plausible import fits
 from dictate.mentions.taken import DIFFERENCES, Taken
+from dictate.vocabulary.load import table
 
 
 class Neighbours(Between, Replaces):
@@ -28,7 +29,10 @@ class Neighbours(Between, Replaces):
             cue = self._between(old, new) or self._actually(old, new) or self._said_behind(old, new, j)
             if cue is None:
                 cue = self._correction_between(old, new)
-                if cue is None or self._same_place(i, old, new, cue) is old:
+                if cue is None:
+                    continue
+                same = new.reading.point is not None and new.reading.point == old.reading.point
+                if not same and self._same_place(i, old, new, cue) is old:
                     continue
             old = self._better(self._same_place(i, old, new, cue), new, cue)
             if not self._same_thing(old, new, cue):
@@ -60,6 +64,9 @@ class Neighbours(Between, Replaces):
         """Return what a bare repair puts right: "32,650 at 32 degrees, no, 9,795" is not of the degrees."""
         i = self.taken.index(old)
         before = self.taken[i - 1] if i else None
+        counted = self._counted_in_row(i, new, cue)
+        if counted is not None:
+            return counted
         if old.reading.role in {"target", "rated", "earlier"} and new.start - cue.end <= 12:
             named = self._named_again(i, new, cue)
             if named is not None:
@@ -84,6 +91,31 @@ class Neighbours(Between, Replaces):
         near = before.value.value and 0.1 <= new.value.value / before.value.value <= 10
         possible = fits(before.reading.quantity, before.reading.point, new.value.value, before.reading.unit)
         return before if near and possible else old
+
+    def _counted_in_row(self, i: int, new: Taken, cue: Cue) -> Taken | None:
+        """Return the value of a row that is named by its place.
+
+        As in "1.4, 1.5 and 1.4 amps; correction, the second was 1.6".
+        """
+        lead = self.words[cue.end : new.start]
+        order: dict[str, int] = table("corrections")["in_row"]["order"]
+        place = next((order[w] for w in lead if w in order), None)
+        if place is None or not set(lead) <= SMALL | STOPS | set(order) | {
+            "leg",
+            "phase",
+            "number",
+            "reading",
+        }:
+            return None
+        row = [self.taken[i]]
+        for t in reversed(self.taken[:i]):
+            gap = self.words[t.end : row[0].start]
+            if t.reading.quantity != row[0].reading.quantity or not set(gap) <= {",", "and", "then"}:
+                break
+            row.insert(0, t)
+        if len(row) < 2 or place >= len(row):
+            return None
+        return row[place]
 
     def _named_again(self, i: int, new: Taken, cue: Cue) -> Taken | None:
         """Return the measured value that stands under the name of the repair.

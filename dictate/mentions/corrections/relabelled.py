@@ -40,6 +40,22 @@ class Relabels(Corrections):
                 a.role = "retracted"
                 self._link(old, new)
 
+    def _should_read(self) -> None:
+        """Handle "it was 455. That should read 480, I looked at the gauge again"."""
+        for i, new in enumerate(self.taken[1:], 1):
+            old = self.taken[i - 1]
+            if new.reading.role != "target" or old.reading.role != "measured":
+                continue
+            low, high = self.n.sentences[self.back.sentence_at[new.start]]
+            lead = self.words[low : new.start]
+            if lead[:2] != ["that", "should"] or len(lead) > 4 or not 0 <= low - old.end <= 1:
+                continue
+            if not correction_words("should_read", "why") & set(self.words[new.end : high]):
+                continue
+            if new.reading.quantity == old.reading.quantity or not new.said_unit:
+                old.reading.role, new.reading.role = "retracted", "measured"
+                self._link(old, new)
+
     def _reckoned_anew(self) -> None:
         """Handle "39 degrees of superheat, no, wrong line, saturated is 9, so 38"."""
         for cue in self.cues:
