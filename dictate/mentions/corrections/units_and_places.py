@@ -71,8 +71,8 @@ class UnitsAndPlaces(Corrections):
             return False
         if phrase.end - phrase.start == 1 and len(self.words[i]) == 1:
             return False
-        if i and self.words[i - 1] == "not":
-            return False
+        if i and self.words[i - 1] in {"not", "the"}:
+            return False  # "correction, the second was 1.6" names no unit
         unit = unit_words()[phrase.key]
         if unit.kind != "reading" or not unit.means:
             return False
