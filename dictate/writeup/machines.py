@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
+from itertools import pairwise
 
 from dictate.record.base import At
 from dictate.record.visit import Equipment
@@ -99,7 +100,8 @@ def _key(naming: Equipment) -> str:
     kind = set((naming.type or "").replace("-", " ").split())
     words = [w for w in (naming.name or "").lower().replace("-", " ").split() if w not in kind]
     telling = _TELLING | _products() if naming.type == "display case" else _TELLING
-    kept = [_NUMBERS.get(w, w) for w in words if w in telling or w.isdigit() or w in _NUMBERS]
+    picked = {w for w, after in pairwise(words) if after == "one"}  # "gym one", "library one"
+    kept = [_NUMBERS.get(w, w) for w in words if w in telling or w in picked or w.isdigit() or w in _NUMBERS]
     return " ".join(kept)
 
 

@@ -31,6 +31,9 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
         while k < end and k - start < 5 and row[k] in _OPENERS and not _picks(words, k, end):
             k += 1
         picked = _picks(words, k, end) if k < end else 0
+        if not picked and before and row[k + 1 : k + 2] == ("one",) and row[k].isalpha():
+            _, last = words.sentences[words.sentence_of[before[-1].start]]
+            picked = 2 if row[k] in row[before[-1].end : last] and row[k] not in _OPENERS else 0
         if k + 2 < end and row[k] in ("number", "no", "#") and row[k + 2] in _GOES_ON_WITH:
             # "Number 31 then": the machine that was named with this number.
             meant = [a for a in accepted if a.start < k and row[k + 1] in a.name.split()]

@@ -31,8 +31,10 @@ def read_unannounced(
             continue
         _, end = words.sentences[words.sentence_of[k]]
         stop = min(end, entries[index + 1][0]) if index + 1 < len(entries) else end
-        for j in range(namings[k], stop):
-            if row[j] != "," and not (j == namings[k] and row[j] in ("is", "'s")):
+        said_next = end if index + 1 == len(entries) or entries[index + 1][0] > end else stop
+        for j in (*range(namings[k], stop), *range(end - 1, said_next)):
+            ended = j == end - 1 and row[j] == "."
+            if row[j] != "," and not ended and not (j == namings[k] and row[j] in ("is", "'s")):
                 continue
             made = _whole_clause(narration, words, j + 1)
             if made is None or not named.isdisjoint(range(made.start, made.end)):

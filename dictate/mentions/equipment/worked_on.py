@@ -17,6 +17,8 @@ from dictate.mentions.tense import Scopes
 from dictate.vocabulary.load import table, word_set
 
 _STANDS = (("is",), ("'s",), ("was",), ("sits",), ("holds",), ("reads",), ("shows",), ("runs",), ("had",))
+_STANDS_FOR = frozenset(("for", "of", "serving", "feeding", "to", "at", "near", "by"))
+_NEXT = frozenset(("last", "next", "then", "second", "third", "fourth", "finally", "lastly"))
 _IN_ROWS = frozenset(("walk-in cooler", "condensing unit"))
 _FED_BY = frozenset(("rack", "condensing unit", "air handler", "furnace"))
 _NOT_PASSED = word_set("not_passed", "machine_words")
@@ -29,9 +31,14 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
     row = words.words
     out: list[Naming] = []
     rows = [n for n in namings if n.plural and counts_several(words, n)]
+    also: dict[str, Naming] = {}  # other kinds by which a machine was called in the same breath
     for n in namings:
         start, _ = words.sentences[words.sentence_of[n.start]]
-        general = _of_a_row(n, rows, words, out)
+        if n.kind.type in also and not n.plural:
+            same_one = also[n.kind.type]  # "the ice machine, that's a flaker ... Flaker."
+            out.append(Naming(n.start, n.end, same_one.kind, same_one.name, False, short=True))
+            continue
+        general = _of_a_row(n, rows, words, out) or _case_again(n, namings, words)
         if general is not None:
             n.kind = general
         i = n.start
@@ -66,6 +73,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         elif place and not moved:
             introduced = 0
         opens = far == start or i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
+        opens = opens or (row[far - 1] in (",", ":") and far - start <= 4)
         if (
             place
             and not (row[i - 1] == "to" and i - 2 >= start and row[i - 2] in MOVES)
@@ -88,6 +96,10 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             and (told or i == start or row[i - 1] in (",", "and", "then"))
         ):
             out.append(n)  # "two condensing units ... cooler unit is model CU-15, freezer is CU-30"
+            continue
+        comes_next = n.kind.type in ("freezer", "cooler") and row[i] in _NEXT and not n.plural and i < n.start
+        if comes_next and not any(n.kind.type in o.kind.type or n.kind.type in o.name for o in out):
+            out.append(n)  # "Last the freezer, a two door"
             continue
         listed = bool(out) and start <= out[-1].start and row[i - 1] == "and"
         listed = listed and i - max(out[-1].end, out[-1].last) <= 1
@@ -130,15 +142,10 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             if meant:
                 out.append(Naming(n.start, n.end, meant[-1].kind, meant[-1].name, n.plural, short=True))
                 continue
-        if (
-            out
-            and start <= out[-1].start
-            and i - out[-1].end <= 3
-            and row[i - 1] in ("for", "of", "serving", "feeding", "to")
-        ) or (
+        if (out and start <= out[-1].start and i - out[-1].end <= 3 and row[i - 1] in _STANDS_FOR) or (
             i - 2 >= start
             and row[i - 1] in DETERMINERS
-            and row[i - 2] in ("for", "of", "serving", "feeding")
+            and row[i - 2] in _STANDS_FOR
             and out
             and out[-1].start >= start
             and i - out[-1].end <= 3
@@ -162,6 +169,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         if out and _described(out[-1].kind.type, n.kind.type) and not told_apart:
             near = words.sentence_of[n.start] - words.sentence_of[out[-1].start]
             if near <= 1 and not {"next", "then", "second", "also", "another", "and"} & set(row[start:i]):
+                also[n.kind.type] = out[-1]
                 continue  # "Heat pump, north side. Three ton split, ...": what the machine is, once more
         if n.kind.type == "display case" and out and out[-1].kind.type == "rack" and out[-1].start >= start:
             out.pop()
@@ -193,6 +201,20 @@ def _of_a_row(n: Naming, rows: list[Naming], words: Words, out: list[Naming]) ->
             return None
         return Kind(f"walk-in {n.kind.type}", False)
     return None
+
+
+def _case_again(n: Naming, namings: list[Naming], words: Words) -> Kind | None:
+    """Return a display case where "Case nine ..." opens a sentence and "case nine" was named before."""
+    row = words.words
+    number = row[n.end] if n.end < len(row) else ""
+    if n.kind.type != "case" or not (number.isdigit() or number in NUMBERS):
+        return None
+    if n.start != words.sentences[words.sentence_of[n.start]][0]:
+        return None
+    if not any(m.kind.type == "case" and m.start < n.start and row[m.end] == number for m in namings):
+        return None
+    n.name, n.last = f"case {number}", n.end + 1
+    return Kind("display case", False)
 
 
 def without_supply(namings: list[Naming], words: Words) -> tuple[Naming | None, list[Naming]]:

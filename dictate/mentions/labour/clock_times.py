@@ -140,6 +140,8 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
             "5": 5,
             "25": 25,
             "quarter": 15,
+            "fifteen": 15,
+            "15": 15,
             "half": 30,
             "twenty": 20,
             "ten": 10,

@@ -75,6 +75,11 @@ class WorkingClocks(TimeWords):
                 continue
             if span is not None and self.plausible(span):
                 whole = self.whole_sentence(clock.start, span.end, start, end)
+                last_words = self.w.sentence_of[start] == len(self.w.sentences) - 1
+                if not whole and clock.start == start and last_words:
+                    whole = self.row[span.end : span.end + 1] == (
+                        ",",
+                    )  # "9 to 2, with an hour for the parts."
                 if not whole and clock.start == start and not span.bare:
                     whole = self.w.sentence_of[start] >= len(self.w.sentences) - 2
                 minutes = not (clock.bare and span.bare)
