@@ -49,6 +49,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.readings import find_readings
     from dictate.mentions.stage_words import tell_stages
     from dictate.mentions.steps import find_steps
+    from dictate.mentions.steps.from_values import add_steps_of_values
     from dictate.mentions.visit_facts import find_visit_facts
 
     narration = Narration(segments)
@@ -59,6 +60,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     mentions.units_assumed = found.units.assumed
     mentions.movements = find_movements(narration)
     mentions.steps = find_steps(narration)
+    add_steps_of_values(narration, mentions)
     mentions.parts = find_parts(narration)
     add_driers(mentions)
     mentions.equipment = find_equipment(narration)

@@ -52,7 +52,9 @@ def is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
         + " "
         + " ".join(words.words[hit.start : hit.end])
     )
-    text = text.replace("no vacuum", "")
+    text = text.replace("no vacuum", "").replace("no brazing", "").replace("brazed nothing", "")
+    if any(w in word_set("washing") for w in words.words[first:last]):
+        text = text.replace(" vacuumed", "")
     return any((f" {b}" in f" {text}") for b in beginnings)
 
 
@@ -96,6 +98,26 @@ def of_another_pump(words: Words, hit: Hit) -> bool:
     return any(w in word_set("other_pump_signs") for w in near) and not any(
         w.startswith(VACUUM_SIGNS) for w in near
     )
+
+
+def does_not_hold(words: Words, hit: Hit) -> bool:
+    """Tell whether the vacuum did not hold: it rose to a thousand microns or more, or is said to have failed."""
+    _, end = words.sentences[words.sentence_of[hit.start]]
+    row = words.words[hit.start : min(end, hit.end + 14)]
+    if any(w in word_set("hold_failed") for w in row):
+        return True
+    for k, word in enumerate(row):
+        if word not in word_set("rises"):
+            continue
+        behind = row[k + 1 : k + 7]
+        if "thousand" in behind or any(w.isdigit() and len(w) >= 4 for w in behind):
+            return True
+        if any(
+            w == "hundred" and j and (behind[j - 1] in word_set("teens") or behind[j - 1] in word_set("tens_of_hundreds"))
+            for j, w in enumerate(behind)
+        ):
+            return True
+    return False
 
 
 def sweeps_else(words: Words, hit: Hit) -> bool:

@@ -9,6 +9,7 @@ from dictate.mentions.patterns import Hit, Words
 from dictate.mentions.steps.around_phrase import (
     SHY,
     blows_clean,
+    does_not_hold,
     follows_isolation,
     is_near,
     of_another_pump,
@@ -42,6 +43,8 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         if code == "nitrogen_swept" and (blows_clean(words, hit) or sweeps_else(words, hit)):
             continue
         if code in ("evacuated", "vacuum_held") and of_another_pump(words, hit):
+            continue
+        if code == "vacuum_held" and does_not_hold(words, hit):
             continue
         if code in SHY and said_before(words, hit, far_words(code)):
             continue
@@ -101,8 +104,9 @@ def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | 
     closed: list[tuple[int, int]] = []
     for hit in hits:
         if hit.verb is not None:
-            status = scopes.verb(hit.verb)
             head = words.words[hit.verb]
+            led = led_to(words, scopes, hit)
+            status = scopes.verb(hit.verb if led is None else led)
             if (
                 hit.label == "leak_checked"
                 and status == "not_done"
@@ -132,6 +136,14 @@ def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | 
             )
         )
     return kept
+
+
+def led_to(words: Words, scopes: Scopes, hit: Hit) -> int | None:
+    """Return the verb that a head verb of another kind leads to ("started to pull a vacuum")."""
+    verb = hit.verb
+    if verb is None or words.words[verb + 1 : verb + 2] != ("to",) or verb + 2 >= hit.end:
+        return None
+    return verb + 2 if scopes.kind(verb + 2) == "base" else None
 
 
 def once_more(words: Words, hit: Hit) -> bool:

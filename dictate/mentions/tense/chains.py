@@ -50,8 +50,17 @@ def previous_verb(talk: Talk, g: int, start: int) -> int | None:
             continue  # an adjective: "the burnt contact"
         if kind == "base" and (like_a_noun(talk, j, start) or not is_governed(talk, j, start)):
             continue
+        if kind == "base" and in_row_of_nouns(talk, j):
+            continue
         return j
     return None
+
+
+def in_row_of_nouns(talk: Talk, j: int) -> bool:
+    """Tell whether a plain form stands bare between commas or "and" ("a drier, vacuum and charge")."""
+    if talk.words[j] in AMBIGUOUS or j + 1 >= len(talk.words):
+        return False
+    return talk.words[j - 1] in (",", "and") and talk.words[j + 1] in (",", "and", ".")
 
 
 def is_governed(talk: Talk, j: int, start: int) -> bool:

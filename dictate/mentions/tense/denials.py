@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.tense.talk import Talk
-from dictate.mentions.tense.vocabulary import OURS, flat
+from dictate.mentions.tense.vocabulary import OURS, Status, flat
 
 
 def was_neglected(talk: Talk, i: int) -> bool:
@@ -30,6 +30,24 @@ def of_mine(talk: Talk, i: int) -> bool:
         if talk.words[k] not in ("up", "off", "out", "down", "in", "on", "of", "away", "all"):
             return False
     return False
+
+
+def denied_do(talk: Talk, i: int) -> Status | None:
+    """Judge "did not" at word i as the head of a phrase ("did not get time to pressure test").
+
+    What was only not got to was not done; another verb behind it has its own word for it.
+    """
+    start, end = talk.sentence(i)
+    g = talk.skip_back(i - 1, start)
+    if g >= start and talk.words[g] in ("you", "they", "it", "he", "she", "which"):
+        return None
+    k = i + 2
+    while k < end and talk.words[k] in flat("adverbs"):
+        k += 1
+    follows = talk.words[k] if k < end else "."
+    if follows in ("get", "have", "do", "perform", "carry", "bother", "need", "want", "make"):
+        return "not_done"
+    return None if talk.kind(k) == "base" else "not_done"
 
 
 def done_to_nothing(talk: Talk, i: int) -> bool:

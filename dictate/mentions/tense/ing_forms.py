@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.tense.chains import past_between, previous_ing
 from dictate.mentions.tense.plans import has_to_wait, is_framed
 from dictate.mentions.tense.talk import Talk
+from dictate.mentions.tense.unreal import is_unreal, named_as_subject
 from dictate.mentions.tense.vocabulary import Status
 
 
@@ -19,6 +20,9 @@ def ing_form(talk: Talk, i: int) -> Status | None:
         return "planned"
     if g < start:
         clause_end = talk.clause_end(i)
+        ruled = named_as_subject(talk, i, clause_end)
+        if ruled != "no":
+            return ruled
         # "Brazing the joint tomorrow"; "Pulling a vacuum now": live speech counts as being done.
         return "planned" if talk.has(i, clause_end, "lists", "planned") is not None else "done"
     best: tuple[int, str] | None = None
@@ -48,6 +52,8 @@ def ing_form(talk: Talk, i: int) -> Status | None:
     if word in ("was", "were", "am", "are", "is", "'s", "i'm", "we're", "been"):
         return "done" if words[i] not in ("going",) else None
     if word in ("after", "while", "when", "by", "with", "through"):
+        if is_unreal(talk, start, g):
+            return None  # "should flow nitrogen when brazing"
         # The main clause tells whether this is still to come.
         start_c, end_c = talk.sentence(i)
         if talk.has(start_c, end_c, "modal", "planned") is not None and not past_between(

@@ -7,6 +7,7 @@ from dictate.mentions.tense.conditions import is_advice, is_conditional, wheneve
 from dictate.mentions.tense.denials import denied_behind, reaches
 from dictate.mentions.tense.plans import has_to_wait, is_framed, listed_for_later
 from dictate.mentions.tense.talk import Talk
+from dictate.mentions.tense.unreal import is_unreal, list_governor
 from dictate.mentions.tense.vocabulary import Status
 from dictate.mentions.tense.whose_doing import is_ours
 
@@ -52,10 +53,17 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
             break
     if negated or denied_behind(talk, end):
         return "not_done"
+    if not planned:
+        row = list_governor(talk, i, clause)
+        if row == "talk" or is_unreal(talk, clause, i):
+            return None
+        planned = row == "planned"
     if words[end : end + 1] in (("on",), ("of",)) and any(
         w in ("plate", "nameplate", "label", "tag", "sticker") for w in words[end : min(last, end + 4)]
     ):
         return None  # "test pressure on the plate"
+    if words[end : end + 2] in (("wasn't", "enough"), ("didn't", "help"), ("didn't", "do"), ("made", "no")):
+        return None  # "a quarter turn wasn't enough"
     if words[end : end + 1] in (("would",), ("could",), ("should",), ("might",), ("takes",)):
         return None  # "a leak search would take an hour"
     if planned or is_framed(talk, i) or has_to_wait(talk, i) or listed_for_later(talk, start, end):

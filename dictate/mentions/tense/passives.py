@@ -16,6 +16,8 @@ def passive_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
     word = words[g]
     if word.endswith("n't"):
         return "not_done"
+    if words[i + 1 : i + 2] and words[i + 1] in word_set("done_badly"):
+        return None  # "the valve was adjusted wrong" tells how it was found
     h = talk.skip_back(g - 1, start)
     before = words[h] if h >= start else ""
     if word == "been":

@@ -11,6 +11,7 @@ from dictate.mentions.tense.passives import passive_before, passive_form
 from dictate.mentions.tense.plans import is_framed
 from dictate.mentions.tense.reported import others_end
 from dictate.mentions.tense.talk import Talk
+from dictate.mentions.tense.unreal import described_repair
 from dictate.mentions.tense.vocabulary import BE, OURS, Status, flat
 from dictate.mentions.tense.whose_doing import is_ours
 from dictate.vocabulary.load import word_set
@@ -24,6 +25,8 @@ def past_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
     if g < start:
         return open_past(talk, i, start)
     word = words[g]
+    if described_repair(talk, i, start):
+        return None
     if machine_did(talk, i, g, start) or describes(talk, i, start) or found_so(talk, i, start):
         return None
     if word in ("not", "never") or word in flat("lists", "negation"):

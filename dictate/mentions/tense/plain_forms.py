@@ -93,6 +93,9 @@ def plain_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
             if told_live(talk, i):
                 return "done"
             return "planned" if put_off_behind(talk, i) else None
+        if words[i + 1 : i + 2] in ((".",), (",",), ()) and talk.kind(previous) == "past":
+            # "quoted a drier, vacuum and charge": a noun beside nouns, no verb beside "quoted"
+            return None if words[previous] not in AMBIGUOUS else talk.verb(previous)
         return talk.verb(previous)
     if word in flat("lists", "needs"):
         return "planned"

@@ -79,6 +79,12 @@ def told_behind(talk: Talk, i: int) -> bool:
                 return True
             if word in ("says", "said") and talk.words[k - 1] in (",", "or", "so"):
                 return k + 4 >= last
+        if (
+            word in flat("lists", "account_verbs")
+            and talk.words[k - 1] in flat("lists", "sources")
+            and "what" in talk.words[max(i, k - 4) : k]
+        ):
+            return True  # "brazed shut is what the book says"
         if word in flat("lists", "account_verbs") and k >= last - 2:
             if k == last - 2 and talk.words[k + 1] not in ("me", "us", "so"):
                 continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dictate.mentions.patterns import AMBIGUOUS
 from dictate.mentions.tense.chains import base_context
 from dictate.mentions.tense.conditions import beside_condition, is_advice, is_conditional
-from dictate.mentions.tense.denials import done_to_nothing, of_mine, taken_back, was_neglected
+from dictate.mentions.tense.denials import denied_do, done_to_nothing, of_mine, taken_back, was_neglected
 from dictate.mentions.tense.ing_forms import ing_form
 from dictate.mentions.tense.past_forms import past_form
 from dictate.mentions.tense.plain_forms import plain_form
@@ -13,6 +13,7 @@ from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.telling import customer_told, told_by_the_way
 from dictate.mentions.tense.vocabulary import TELLING, Status
 from dictate.mentions.tense.whose_doing import is_ours
+from dictate.vocabulary.load import word_set
 
 
 def by_its_form(talk: Talk, i: int) -> Status | None:
@@ -31,8 +32,10 @@ def by_its_form(talk: Talk, i: int) -> Status | None:
 
 def verb_of_work(talk: Talk, i: int) -> Status | None:
     """Return what became of the work that the verb at word i names; ask `Scopes.verb`, which remembers it."""
-    if i and talk.words[i - 1] in ("almost", "nearly"):
+    if i and (talk.words[i - 1] in ("almost", "nearly") or talk.words[i - 1] in word_set("before_adjective")):
         return None
+    if talk.words[i] in ("did", "does", "do") and talk.words[i + 1 : i + 2] == ("not",):
+        return denied_do(talk, i)
     status = by_its_form(talk, i)
     form = talk.forms.get(talk.words[i])
     telling = form is not None and form.verb in TELLING
