@@ -23,6 +23,9 @@ def is_a_doing(
         and not new
     ):
         return False
+    if action in ("replaced", "installed") and talk.words[last : last + 2] in (("in", "my"), ("in", "the")):
+        if any(w in word_set("own_tools") for w in talk.words[last + 2 : last + 4]):
+            return False  # "put a new battery in my gauge"
     # "the sight glass cleared", "coil cleared in 18 minutes": the machine's doing
     own = passive and talk.words[hit.start - 1] not in BE and after[:1] != ("out",)
     if verb in ("cleared", "clear", "clears", "clearing") and ("sight glass" in names or own):
@@ -98,8 +101,8 @@ def is_a_doing(
                 return False  # "the timer was set for four a day" tells how it was found
         elif not any(any(a in n for a in ADJUSTABLE) for n in names):
             return False
-        if verb.startswith("torqu") and any("flare" in n for n in names):
-            return False
+        if verb.startswith(("torqu", "nip")) and any("flare" in n or n == "terminal" for n in names):
+            return False  # fastened, not adjusted
     if action == "cleaned":
         if verb.startswith(("blow", "blew")) and any(
             "fuse" in n

@@ -19,6 +19,8 @@ def from_lists(talk: Talk) -> list[Handled]:
         while k < end and talk.words[k] in ("so", "and", "the", "for", ",", "my", "i", "we"):
             k += 1
         headed, alone = alone, False
+        if asked_what_was_changed(talk, start):
+            headed = True
         if (
             k + 2 < end
             and talk.words[k] in ("fitted", "replaced", "installed", "changed", "swapped", "renewed")
@@ -68,6 +70,21 @@ def from_lists(talk: Talk) -> list[Handled]:
         if things and talk.scopes.noun(k, last) == "done":
             out.append(Handled("replaced", "done", things, k, last, None, True))
     return out
+
+
+def asked_what_was_changed(talk: Talk, start: int) -> bool:
+    """Tell whether the sentence before word `start` asks what was changed ("What did I change?")."""
+    number = talk.w.sentence_of[start]
+    if not number:
+        return False
+    first, last = talk.w.sentences[number - 1]
+    asked = talk.words[first:last]
+    if asked[-1] != "?" or not any(w in ("what", "parts", "which") for w in asked[:4]):
+        return False
+    return any(
+        form is not None and form.verb in word_set("asks_of_parts")
+        for form in (talk.scopes.forms.get(w) for w in asked)
+    ) or asked[:-1] in (("parts",), ("new", "parts"), ("parts", "used"), ("any", "parts"), ("which", "parts"))
 
 
 def same_for_another(talk: Talk) -> None:

@@ -21,13 +21,16 @@ def new_one(talk: Talk, i: int) -> Handled | None:
         before = talk.words[i - 2]
     elif before == "the":
         before = ""
-    if before not in ("", ",", "and", "so", "but", "then"):
-        return None
+    if before not in ("", ",", "and", "so", "but", "then", ";", ":", "-"):
+        return new_one_beside_old(talk, i, before)
     after = talk.words[i + 2 : min(end, i + 5)]
     if after[0] == ",":
         good = any(
-            talk.scopes.kind(k) == "past"
-            and talk.scopes.forms[talk.words[k]].verb in word_set("puts_new_one_in")
+            talk.words[k] in word_set("tells_of_new_one")
+            or (
+                talk.scopes.kind(k) == "past"
+                and talk.scopes.forms[talk.words[k]].verb in word_set("puts_new_one_in")
+            )
             for k in range(i + 3, min(end, i + 14))
         ) or (
             talk.words[i + 3 : i + 5] == ("part", "number")
@@ -38,12 +41,35 @@ def new_one(talk: Talk, i: int) -> Handled | None:
             after[1] in NUMBER_WORDS or after[1][0].isdigit() or after[1] in ("in", "fitted", "a")
         )
         good = good and "dollars" not in talk.words[i:end] and "order" not in talk.words[i:end]
+    elif after[0] in ("go", "goes", "going"):
+        good = after[1:2] in (("in",), ("on",)) and not put_off(talk, i, end)
+    elif after[:2] in (("of", "those"), ("of", "them"), ("of", "these"), ("of", "that")):
+        good = not put_off(talk, start, end)
     else:
-        good = after[0] in word_set("tells_of_new_one")
+        does = talk.scopes.kind(i + 2) in ("third", "past") and after[0] not in word_set("new_one_elsewhere")
+        good = (does or after[0] in word_set("tells_of_new_one")) and not put_off(talk, i, end)
     if not good or talk.scopes.framed(i) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
         return None
     thing = part_meant(talk, i, "replaced")
     if thing is None:
+        return None
+    return Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
+
+
+def put_off(talk: Talk, start: int, end: int) -> bool:
+    """Tell whether the words speak of a part that is still to come."""
+    return any(w in word_set("part_to_come") for w in talk.words[start:end])
+
+
+def new_one_beside_old(talk: Talk, i: int, before: str) -> Handled | None:
+    """Read "cut the old valve out, wet rag round the new one": the old one went, so the new one came."""
+    start, end = talk.scopes.sentence(i)
+    if before not in ("round", "around", "on", "over", "to") or put_off(talk, start, end):
+        return None
+    if not any(h.action == "removed" and h.status == "done" and start <= h.start < i for h in talk.out):
+        return None
+    thing = part_meant(talk, i, "replaced")
+    if thing is None or not talk.scopes.ours(i) or talk.scopes.framed(i):
         return None
     return Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
 
@@ -68,7 +94,8 @@ def got_new(talk: Talk, i: int, covered: list[tuple[int, int]]) -> Handled | Non
         return None
     things, _, last, _, _ = objects_behind(talk, i, end, "replaced")
     things = handled_parts(things)
-    if not things and talk.words[i + 1 : i + 2] == ("one",) and talk.words[b] in ("got", "gave"):
+    gave_it = talk.words[b] == "it" and talk.words[b - 1] in ("gave", "give", "giving")
+    if not things and talk.words[i + 1 : i + 2] == ("one",) and (talk.words[b] in ("got", "gave") or gave_it):
         referent = part_meant(talk, b, "replaced")
         things, last = ([referent] if referent is not None else []), i + 2
     if not things or any(a <= things[0].start < z for a, z in covered):
@@ -121,9 +148,11 @@ def got_one(talk: Talk) -> list[Handled]:
         while j > start and (talk.words[j] in NUMBER_WORDS or talk.words[j].isdigit()):
             j -= 1
         named = j >= start and (talk.thing_over(j) is not None or talk.words[j] in ("fan", "heater", "door"))
-        if j < start or not (named or (talk.words[j] in ("it", "she") and word == "gets")):
+        if j < start or not (named or talk.words[j] in ("it", "she")):
             continue
         things, _, last, _, _ = objects_behind(talk, i + 1, end, "replaced")
+        if any(w in word_set("failed") for w in talk.words[i:last]):
+            continue  # "it got a bad relay"
         things = [t for t in things if t.name not in part_words("no_part")]
         if not things or talk.words[last : last + 1] == ("of",) or talk.scopes.conditional(i):
             continue

@@ -38,7 +38,8 @@ def named_as_any(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int)
 def put_where_one_failed(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int) -> bool:
     """Tell whether "put the relay in" is a new one: one of its name had failed, or it came from a kit."""
     told = talk.words[hit.start : min(end, last + 2)]
-    if "back" in told or not any(w in ("in", "on") for w in told):
+    fits = hit.line in ("fit!", "install!", "mount!")
+    if "back" in told or not (fits or any(w in ("in", "on") for w in told)):
         return False
     names = {t.name for t in things}
     if any(t.generic or t.name in part_words("no_part") for t in things):

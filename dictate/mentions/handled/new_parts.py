@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.handled.doing import Handled, handled_parts
-from dictate.mentions.handled.new_ones import called_new, got_new, new_one, part_needed
+from dictate.mentions.handled.new_ones import called_new, got_new, new_one, part_needed, put_off
 from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.referents import part_meant
 from dictate.mentions.handled.talk import Talk
@@ -50,7 +50,7 @@ def without_verb(talk: Talk) -> list[Handled]:
             before = talk.words[i - 2] if i - 1 > start else ""
         needed = before in ("need", "needs", "needing", "need's", "wants")
         fitting = verb_of_fitting(talk, first, start)
-        the_new = before == "the" and talk.w.opens(i)
+        the_new = before == "the" and (talk.w.opens(i) or talk.words[i - 2] in (",", ";", "and", "so"))
         went_in = any(talk.words[k : k + 2] == ("went", "in") for k in range(i + 1, min(end, i + 8)))
         if (
             not needed
@@ -117,8 +117,10 @@ def without_verb(talk: Talk) -> list[Handled]:
             ):
                 out.append(Handled("replaced", "planned", things, first, last, None, True))
             continue
-        if the_new and not (after in ("is", "'s") and talk.words[last + 1 : last + 2] == ("in",)):
+        told_of = tells_of_one_in_place(talk, last, end)
+        if the_new and not told_of:
             continue
+        in_place = in_place or (told_of and (the_new or talk.w.opens(i)))
         counted = bool(after) and (after.isdigit() or after in NUMBER_WORDS)
         pieces = (
             counted and last + 1 < end and talk.words[last + 1] in ("pieces", "piece", "pcs", "off", "of")
@@ -134,6 +136,20 @@ def without_verb(talk: Talk) -> list[Handled]:
         added = all(t.part in part_words("added") for t in things)
         out.append(Handled("installed" if added else "replaced", status, things, first, last, None, True))
     return out
+
+
+def tells_of_one_in_place(talk: Talk, k: int, end: int) -> bool:
+    """Tell whether what stands behind a new part at word k speaks of it as fitted ("... reads 32.6", "... is in")."""
+    if k >= end or put_off(talk, k, end):
+        return False
+    after, behind = talk.words[k], talk.words[k + 1 : k + 2]
+    if after in ("is", "'s"):
+        return bool(behind) and (
+            behind[0] in NUMBER_WORDS
+            or behind[0][0].isdigit()
+            or behind[0] in ("in", "part", "number", "serial", "fitted", "model", "a", "an")
+        )
+    return after in word_set("tells_of_new_one")
 
 
 def verb_of_fitting(talk: Talk, first: int, start: int) -> int | None:

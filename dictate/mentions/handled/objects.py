@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dictate.mentions.handled.rows import (
     behind_apposition,
+    behind_exchange,
     more_follows,
     only_a_size,
     only_numbers,
+    sized_one,
     tells_why,
 )
 from dictate.mentions.handled.talk import Talk
@@ -84,6 +86,10 @@ def objects_behind(
             ):
                 k = k2 + (1 if talk.words[k2 + 1 : k2 + 2] == ("and",) and talk.words[k2] == "," else 0)
                 word = talk.words[k]
+        if word in ("for", "with") and things and action == "replaced":
+            exchanged = behind_exchange(talk, k, end)
+            if exchanged is not None and talk.words[exchanged : exchanged + 1] in (("and",), (",",)):
+                k, word = exchanged, talk.words[exchanged]  # "for a 40 amp one and the heater"
         if word == "," and things and tells_why(talk, k + 1, end):
             break  # "replaced the timer, the clock motor had quit"
         if word in (",", "and", "plus", "&", "+"):
@@ -138,6 +144,10 @@ def objects_behind(
             pronoun = True
             last = k + 1
             break
+        if word == "one" and not things and (size_end := sized_one(talk, k, end)) is not None:
+            pronoun = new = True  # "put a one quarter inch one in"
+            last = size_end
+            break
         if (
             word in PRONOUNS
             and not things
@@ -154,7 +164,8 @@ def objects_behind(
             and (
                 word != "that"
                 or k + 1 >= end
-                or talk.words[k + 1] in (",", ".", "and", "out", "too", "with", "one")
+                or talk.words[k + 1]
+                in (",", ".", "and", "out", "too", "with", "one", "in", "on", "as", "back", "also", "now")
             )
         ):
             pronoun = True

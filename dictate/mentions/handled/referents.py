@@ -115,6 +115,18 @@ def other_one(talk: Talk, thing: Thing) -> list[Thing]:
     return []
 
 
+def part_before_lone_verb(talk: Talk, verb: int, hit: Hit, action: str, end: int) -> Thing | None:
+    """Return the part of the sentence before where a verb stands all alone ("Door gasket torn. Replaced.")."""
+    if hit.end < end and talk.words[hit.end] not in (".", ",", "with", "too"):
+        return None
+    if talk.scopes.verb(verb) != "done":
+        return None
+    found = part_meant(talk, verb, action)
+    if found is None or talk.w.sentence_of[verb] - talk.w.sentence_of[found.start] != 1:
+        return None
+    return found
+
+
 def part_left_out(talk: Talk, verb: int, hit: Hit, action: str) -> Thing | None:
     """Return the part named before a verb that has no object of its own ("blown fuse, changed")."""
     if action not in ("replaced", "cleaned", "adjusted") or talk.scopes.kind(verb) != "past":
@@ -126,7 +138,9 @@ def part_left_out(talk: Talk, verb: int, hit: Hit, action: str) -> Thing | None:
     if talk.words[k : k + 1] == ("with",) and action != "replaced":
         return None
     g = talk.scopes.skip_back(verb - 1, start)
-    if g < start or talk.words[g] not in (",", "and", "so", "then"):
+    if g < start:
+        return part_before_lone_verb(talk, verb, hit, action, end)
+    if talk.words[g] not in (",", "and", "so", "then"):
         return None
     found = part_meant(talk, verb, action)
     if found is None or found.start < start or talk.scopes.verb(verb) != "done":

@@ -21,6 +21,7 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
             return (
                 not (talk.scopes.kind(nxt.end) in ("past", "third") if nxt.end < end else False)
                 and after not in BE
+                and after not in ("now", "still")
             )
         word = talk.words[k]
         if word in (".", ";", "?", "but", "i", "we", "it", "then", "they") or word in part_words("stop"):
@@ -36,6 +37,31 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
         steps += 1
         k += 1
     return False
+
+
+def sized_one(talk: Talk, k: int, end: int) -> int | None:
+    """Return the word behind "one quarter inch one", a part named by its size only, if that stands at word k."""
+    j = k
+    while j < min(end, k + 6) and (
+        talk.words[j] in NUMBER_WORDS or talk.words[j][0].isdigit() or talk.words[j] in word_set("rating_joins")
+        or talk.words[j] in ("inch", "eighths", "eighth", "quarter", "mil", "millimeter", "amp", "watt", "volt", "ton")
+    ):  # fmt: skip
+        j += 1
+        if j > k + 1 and talk.words[j - 1] == "one":
+            return j
+    return None
+
+
+def behind_exchange(talk: Talk, k: int, end: int) -> int | None:
+    """Return the word behind "for a 40 amp one" that begins at word k."""
+    if talk.words[k + 1 : k + 2] not in (("a",), ("an",), ("another",), ("the",)):
+        return None
+    for j in range(k + 2, min(end, k + 8)):
+        if talk.words[j] in ("one", "ones") and talk.words[j + 1 : j + 2] in (("and",), (",",), (".",)):
+            return j + 1
+        if talk.words[j] in (",", "and", "."):
+            return None
+    return None
 
 
 def behind_apposition(talk: Talk, k: int, end: int) -> int | None:

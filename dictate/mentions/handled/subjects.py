@@ -58,9 +58,11 @@ def subjects_before(talk: Talk, verb: int, start: int) -> tuple[list[Thing], int
                     new = True
                 first = k
                 k -= 1
-            if k >= start and talk.words[k] in ("and", ",", "plus") and talk.thing_over(k - 1) is not None:
-                k -= 1
-                continue
+            if k >= start and talk.words[k] in ("and", ",", "plus"):
+                previous = talk.thing_over(k - 1)
+                if previous is not None and not is_object(talk, previous, start):
+                    k -= 1
+                    continue
             break
         if things:
             break
@@ -73,6 +75,20 @@ def subjects_before(talk: Talk, verb: int, start: int) -> tuple[list[Thing], int
             break
         k -= 1
     return things, first, new
+
+
+def is_object(talk: Talk, thing: Thing, start: int) -> bool:
+    """Tell whether a verb before the thing takes it ("remade the flare, new drier brazed in")."""
+    k = thing.start - 1
+    while k >= start and (
+        talk.words[k] in DETERMINERS
+        or talk.words[k] in NUMBER_WORDS
+        or talk.words[k].isdigit()
+        or talk.words[k] in part_words("plain_new")
+        or talk.words[k] in ("eighth", "eighths", "inch", "quarter", "old")
+    ):
+        k -= 1
+    return k >= start and talk.scopes.kind(k) == "past" and talk.words[k] not in BE
 
 
 def part_in_front(talk: Talk, verb: int, start: int) -> Thing | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.fits import is_a_doing
 from dictate.mentions.handled.new_or_back import came_from_supply, named_as_any, put_where_one_failed
@@ -17,8 +19,19 @@ from dictate.mentions.handled.rows import behind_apposition
 from dictate.mentions.handled.subjects import has_no_object, is_passive, part_in_front, subjects_before
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
-from dictate.mentions.patterns import Hit
+from dictate.mentions.patterns import NUMBER_WORDS, Hit
 from dictate.vocabulary.load import word_set
+
+
+def counts_something(talk: Talk, k: int) -> bool:
+    """Tell whether word k is part of a number of two words or more, or a number with a unit: no "two of them"."""
+    word = talk.words[k]
+    if word in ("one", "ones") or not (word in NUMBER_WORDS or word[:1].isdigit()):
+        return False
+    behind = talk.words[k + 1 : k + 2]
+    if not behind or behind[0] in (".", ",", "in", "on", "and", "of"):
+        return word[:1].isdigit() and float(re.sub(r"[^0-9.]", "", word) or 0) > 12
+    return True
 
 
 def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
@@ -75,7 +88,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     unknown = None
     if not things and pronoun:
         referent = capacitor_rated(talk, verb) if new else None
-        referent = referent or part_meant(talk, verb, action)
+        if referent is None and not counts_something(talk, last - 1):
+            referent = part_meant(talk, verb, action)
         if referent is not None:
             things = [referent]
             if any(w in word_set("plural_pronouns") for w in talk.words[hit.start + 1 : last + 1]):
@@ -97,7 +111,10 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         and not pronoun
         and action == "replaced"
         and talk.words[verb - 1] in ("got", "was", "is", "'s", "were")
-        and talk.words[verb - 2 : verb - 1] in (("that",), ("it",), ("those",), ("both",), ("they",))
+        and (
+            talk.words[verb - 2 : verb - 1] in (("that",), ("it",), ("those",), ("both",), ("they",))
+            or talk.words[verb - 3 : verb - 1] in (("that", "one"), ("this", "one"), ("bad", "one"), ("old", "one"))
+        )
     ):
         referent = part_meant(talk, verb - 1, action)
         if referent is not None:

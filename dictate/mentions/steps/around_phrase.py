@@ -100,6 +100,15 @@ def of_another_pump(words: Words, hit: Hit) -> bool:
     )
 
 
+def fills_else(words: Words, hit: Hit) -> bool:
+    """Tell whether another liquid is filled in, and no refrigerant is named in the sentence."""
+    start, end = words.sentences[words.sentence_of[hit.start]]
+    row = words.words[start:end]
+    return any(w in word_set("other_fills") for w in row) and not any(
+        w in word_set("refrigerant_words") or (w[:1] == "r" and w[1:4].isdigit()) for w in row
+    )
+
+
 def does_not_hold(words: Words, hit: Hit) -> bool:
     """Tell whether the vacuum did not hold: it rose to a thousand microns or more, or is said to have failed."""
     _, end = words.sentences[words.sentence_of[hit.start]]

@@ -10,6 +10,7 @@ from dictate.mentions.steps.around_phrase import (
     SHY,
     blows_clean,
     does_not_hold,
+    fills_else,
     follows_isolation,
     is_near,
     of_another_pump,
@@ -39,6 +40,8 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         if not hit.label.endswith("!") and any(
             a < hit.end and hit.start < b and not only_named(words, hit, a) for a, b in veto.get(code, ())
         ):
+            continue
+        if code == "charged" and fills_else(words, hit):
             continue
         if code == "nitrogen_swept" and (blows_clean(words, hit) or sweeps_else(words, hit)):
             continue

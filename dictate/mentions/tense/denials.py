@@ -55,7 +55,8 @@ def done_to_nothing(talk: Talk, i: int) -> bool:
     form = talk.forms.get(talk.words[i])
     return (
         form is not None
-        and form.verb in ("recover", "reclaim", "charge", "add", "braze", "replace", "clean", "adjust")
+        and form.kind == "past"
+        and form.verb not in ("find", "read", "show", "see", "get", "do", "check", "test", "hear", "lose", "touch")
         and talk.words[i + 1 : i + 2] in (("nothing",), ("none",))
     )
 

@@ -8,7 +8,7 @@ from dictate.mentions.tense.conditions import is_advice, whenever_before
 from dictate.mentions.tense.infinitives import infinitive
 from dictate.mentions.tense.plans import frame_of, is_framed, put_off_before, put_off_behind
 from dictate.mentions.tense.talk import Talk
-from dictate.mentions.tense.vocabulary import OBJECTS, Status, flat
+from dictate.mentions.tense.vocabulary import OBJECTS, TELLING, Status, flat
 from dictate.vocabulary.load import word_set
 
 ENDING_LOST = "heard without its ending: was it done, or is it to be done?"
@@ -93,6 +93,9 @@ def plain_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
             if told_live(talk, i):
                 return "done"
             return "planned" if put_off_behind(talk, i) else None
+        form = talk.forms.get(words[previous])
+        if word == "," and form is not None and form.verb in TELLING and form.kind == "past":
+            return None  # "told the barback, change that filter"
         if words[i + 1 : i + 2] in ((".",), (",",), ()) and talk.kind(previous) == "past":
             # "quoted a drier, vacuum and charge": a noun beside nouns, no verb beside "quoted"
             return None if words[previous] not in AMBIGUOUS else talk.verb(previous)
