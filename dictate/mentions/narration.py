@@ -76,6 +76,8 @@ _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th|ths)", re.IGNORECASE)
 _DOTS = frozenset(("..", "...", "....", ".....", "…"))
 """A speaker who stops for a moment: a comma when the words go on in small letters, else a full stop."""
 SENTENCE_END = frozenset(".?!")
+_WIDEST_LINE = 160
+"""Characters: a longer line is a paragraph of its own, and was not wrapped by an editor."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,7 +248,7 @@ class Narration:
         """Tell whether the line that ends with token i was only wrapped: it is long and goes on."""
         here, nxt = self.tokens[i], self.tokens[i + 1]
         return (
-            len(self.segments[here.segment].text) >= 60
+            60 <= len(self.segments[here.segment].text) <= _WIDEST_LINE
             and (here.text.isalnum() or here.text == ",")
             and (nxt.text[:1].islower() or nxt.text[:1].isdigit())
         )

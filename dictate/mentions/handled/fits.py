@@ -23,9 +23,12 @@ def is_a_doing(
         and not new
     ):
         return False
-    if action in ("replaced", "installed") and talk.words[last : last + 2] in (("in", "my"), ("in", "the")):
-        if any(w in word_set("own_tools") for w in talk.words[last + 2 : last + 4]):
-            return False  # "put a new battery in my gauge"
+    if (
+        action in ("replaced", "installed")
+        and talk.words[last : last + 2] in (("in", "my"), ("in", "the"))
+        and any(w in word_set("own_tools") for w in talk.words[last + 2 : last + 4])
+    ):
+        return False  # "put a new battery in my gauge"
     # "the sight glass cleared", "coil cleared in 18 minutes": the machine's doing
     own = passive and talk.words[hit.start - 1] not in BE and after[:1] != ("out",)
     if verb in ("cleared", "clear", "clears", "clearing") and ("sight glass" in names or own):

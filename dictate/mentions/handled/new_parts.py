@@ -139,7 +139,7 @@ def without_verb(talk: Talk) -> list[Handled]:
 
 
 def tells_of_one_in_place(talk: Talk, k: int, end: int) -> bool:
-    """Tell whether what stands behind a new part at word k speaks of it as fitted ("... reads 32.6", "... is in")."""
+    """Tell whether what stands behind a new part at word k speaks of it as fitted ("... reads 32.6")."""
     if k >= end or put_off(talk, k, end):
         return False
     after, behind = talk.words[k], talk.words[k + 1 : k + 2]

@@ -116,7 +116,7 @@ def other_one(talk: Talk, thing: Thing) -> list[Thing]:
 
 
 def part_before_lone_verb(talk: Talk, verb: int, hit: Hit, action: str, end: int) -> Thing | None:
-    """Return the part of the sentence before where a verb stands all alone ("Door gasket torn. Replaced.")."""
+    """Return the part of the sentence before where a verb stands alone ("Gasket torn. Replaced.")."""
     if hit.end < end and talk.words[hit.end] not in (".", ",", "with", "too"):
         return None
     if talk.scopes.verb(verb) != "done":

@@ -40,12 +40,15 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
 
 
 def sized_one(talk: Talk, k: int, end: int) -> int | None:
-    """Return the word behind "one quarter inch one", a part named by its size only, if that stands at word k."""
+    """Return the word behind "one quarter inch one", a part named by its size, if that stands at word k."""
+    sizes = ("inch", "eighths", "eighth", "quarter", "mil", "millimeter", "amp", "watt", "volt", "ton")
     j = k
     while j < min(end, k + 6) and (
-        talk.words[j] in NUMBER_WORDS or talk.words[j][0].isdigit() or talk.words[j] in word_set("rating_joins")
-        or talk.words[j] in ("inch", "eighths", "eighth", "quarter", "mil", "millimeter", "amp", "watt", "volt", "ton")
-    ):  # fmt: skip
+        talk.words[j] in NUMBER_WORDS
+        or talk.words[j][0].isdigit()
+        or talk.words[j] in word_set("rating_joins")
+        or talk.words[j] in sizes
+    ):
         j += 1
         if j > k + 1 and talk.words[j - 1] == "one":
             return j

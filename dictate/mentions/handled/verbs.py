@@ -24,7 +24,7 @@ from dictate.vocabulary.load import word_set
 
 
 def counts_something(talk: Talk, k: int) -> bool:
-    """Tell whether word k is part of a number of two words or more, or a number with a unit: no "two of them"."""
+    """Tell whether word k is part of a longer number, or a number with a unit: no "two of them"."""
     word = talk.words[k]
     if word in ("one", "ones") or not (word in NUMBER_WORDS or word[:1].isdigit()):
         return False
@@ -113,7 +113,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         and talk.words[verb - 1] in ("got", "was", "is", "'s", "were")
         and (
             talk.words[verb - 2 : verb - 1] in (("that",), ("it",), ("those",), ("both",), ("they",))
-            or talk.words[verb - 3 : verb - 1] in (("that", "one"), ("this", "one"), ("bad", "one"), ("old", "one"))
+            or talk.words[verb - 3 : verb - 1]
+            in (("that", "one"), ("this", "one"), ("bad", "one"), ("old", "one"))
         )
     ):
         referent = part_meant(talk, verb - 1, action)

@@ -110,7 +110,7 @@ def fills_else(words: Words, hit: Hit) -> bool:
 
 
 def does_not_hold(words: Words, hit: Hit) -> bool:
-    """Tell whether the vacuum did not hold: it rose to a thousand microns or more, or is said to have failed."""
+    """Tell whether the vacuum rose to a thousand microns or more, or is said to have failed."""
     _, end = words.sentences[words.sentence_of[hit.start]]
     row = words.words[hit.start : min(end, hit.end + 14)]
     if any(w in word_set("hold_failed") for w in row):
@@ -122,7 +122,9 @@ def does_not_hold(words: Words, hit: Hit) -> bool:
         if "thousand" in behind or any(w.isdigit() and len(w) >= 4 for w in behind):
             return True
         if any(
-            w == "hundred" and j and (behind[j - 1] in word_set("teens") or behind[j - 1] in word_set("tens_of_hundreds"))
+            w == "hundred"
+            and j
+            and (behind[j - 1] in word_set("teens") or behind[j - 1] in word_set("tens_of_hundreds"))
             for j, w in enumerate(behind)
         ):
             return True

@@ -7,6 +7,7 @@ whatever words. A value whose role is doubtful gives its reason to the step.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
@@ -17,9 +18,15 @@ from dictate.record.visit import Movement, Reading, Step, StepCode
 from dictate.units import convert
 from dictate.vocabulary.load import word_set
 
+SURE_VACUUM_SIGNS = ("vacuum", "evac", "pump", "valved", "microns", "torr", "blank", "isolated")
 VACUUM_SIGNS = ("vac", "evac", "pump", "valved", "microns", "torr", "blank")
 REACH = 40
 """How many words behind an isolation a reading of no volts still is its proof."""
+NITROGEN = ("nitrogen", "ofn", "n2", "nitro")
+LOWEST_TEST = 70.0
+"""Psi: nitrogen below it only flows."""
+HOLDS_BELOW = 1000.0
+"""Micron: a vacuum that rises above it did not hold."""
 DEEPEST_START = 20_000.0
 """Micron: what stands above it was no vacuum yet."""
 _MOVED: dict[str, StepCode] = {"charged": "charged", "recovered": "refrigerant_recovered"}
@@ -32,6 +39,8 @@ def add_steps_of_values(narration: Narration, mentions: Mentions) -> None:
     added = [
         *_of_movements(places, mentions),
         *_of_vacuums(places, mentions),
+        *_of_held_vacuums(places, mentions),
+        *_of_tested_pressures(places, mentions),
         *_of_no_volts(places, mentions),
     ]
     if added:
@@ -95,14 +104,75 @@ def _of_vacuums(places: _Places, mentions: Mentions) -> list[Step]:
     """Return an evacuation for a vacuum that was read, where none was told."""
     if any(s.step == "evacuated" for s in mentions.steps):
         return []
-    if not any(w.startswith(VACUUM_SIGNS) for w in places.words.words):
-        return []
     for r in mentions.readings:
         if r.quantity != "vacuum" or r.role != "measured" or r.value is None or r.state != "value":
             continue
-        if convert(r.value, r.unit, "micron") > DEEPEST_START or r.unit_assumed or not _may_be_done(places, r.at):
+        if convert(r.value, r.unit, "micron") > DEEPEST_START or not _may_be_done(places, r.at):
+            continue
+        if not _near(places, r.at, SURE_VACUUM_SIGNS if r.unit_assumed else VACUUM_SIGNS):
             continue
         return [_step("evacuated", r.at, r.heard, r.review)]
+    return []
+
+
+def _near(places: _Places, at: At, beginnings: tuple[str, ...], reach: int = 2) -> bool:
+    """Tell whether a word with one of the beginnings is said in the sentences around a value."""
+    words = places.words
+    number = places.sentence(places.first(at))
+    start = words.sentences[max(0, number - reach)][0]
+    end = words.sentences[min(len(words.sentences) - 1, number + reach)][1]
+    return any(w.startswith(beginnings) for w in words.words[start:end])
+
+
+def _of_held_vacuums(places: _Places, mentions: Mentions) -> list[Step]:
+    """Return the hold of a vacuum that was read again later with the pump shut off."""
+    if any(s.step == "vacuum_held" for s in mentions.steps):
+        return []
+    pulled = [
+        r
+        for r in mentions.readings
+        if r.quantity == "vacuum" and r.role == "measured" and r.value is not None and r.state == "value"
+    ]
+    row = places.words.words
+    for first, later in pairwise(pulled):
+        a, b = places.first(first.at), places.first(later.at)
+        low, high = (convert(r.value or 0.0, r.unit, "micron") for r in (first, later))
+        if not a < b <= a + REACH or not low <= high <= HOLDS_BELOW:
+            continue
+        told = row[max(0, a - 12) : b + 10]
+        if not any(w in word_set("shut_from_pump") for w in told):
+            continue
+        if not any(w in ("minutes", "minute", "hour", "min", "later", "hours") for w in told):
+            continue
+        if _may_be_done(places, later.at):
+            return [_step("vacuum_held", later.at, later.heard, later.review)]
+    return []
+
+
+def _of_tested_pressures(places: _Places, mentions: Mentions) -> list[Step]:
+    """Return a pressure test for a pressure of nitrogen that stood, where none was told."""
+    if any(s.step == "pressure_tested" for s in mentions.steps):
+        return []
+    row = places.words.words
+    for r in mentions.readings:
+        if (
+            r.quantity != "pressure"
+            or r.role != "measured"
+            or r.value is None
+            or r.reference == "vacuum_depth"
+        ):
+            continue
+        if convert(r.value, r.unit, "psi") < LOWEST_TEST or not _near(places, r.at, NITROGEN, 1):
+            continue
+        i = places.first(r.at)
+        start, end = places.words.sentences[places.sentence(i)]
+        after = row[i : min(len(row), i + 30)]
+        if any(w in word_set("refrigerant_side_words") for w in row[max(start, i - 5) : min(end, i + 6)]):
+            continue
+        if not any(w in word_set("test_stands") for w in after):
+            continue
+        if _may_be_done(places, r.at):
+            return [_step("pressure_tested", r.at, r.heard, r.review)]
     return []
 
 

@@ -50,7 +50,9 @@ def previous_verb(talk: Talk, g: int, start: int) -> int | None:
             continue  # an adjective: "the burnt contact"
         if kind == "base" and (like_a_noun(talk, j, start) or not is_governed(talk, j, start)):
             continue
-        if kind == "base" and (in_row_of_nouns(talk, j) or talk.words[j + 1] in BE or talk.words[j + 1] == "has"):
+        if kind == "base" and (
+            in_row_of_nouns(talk, j) or talk.words[j + 1] in BE or talk.words[j + 1] == "has"
+        ):
             continue  # a noun: "the leak's at the flare, put a new nut on"
         return j
     return None

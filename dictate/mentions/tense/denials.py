@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.vocabulary import OURS, Status, flat
+from dictate.vocabulary.load import word_set
 
 
 def was_neglected(talk: Talk, i: int) -> bool:
@@ -56,7 +57,7 @@ def done_to_nothing(talk: Talk, i: int) -> bool:
     return (
         form is not None
         and form.kind == "past"
-        and form.verb not in ("find", "read", "show", "see", "get", "do", "check", "test", "hear", "lose", "touch")
+        and form.verb in word_set("undone_by_nothing")
         and talk.words[i + 1 : i + 2] in (("nothing",), ("none",))
     )
 

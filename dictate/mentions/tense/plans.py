@@ -60,13 +60,13 @@ def find_frame(talk: Talk, number: int) -> int | None:
             return start
         if announces_plan(talk, before, stop) and tells_nothing_done(talk, start, end):
             return start
-        if head is not None and goes_on(talk, number, start, end):
+        if head is not None and goes_on(talk, start, end):
             return start
     return None
 
 
 def announces_plan(talk: Talk, start: int, end: int) -> bool:
-    """Tell whether a short sentence only says when things will be done ("So planned for Thursday, whoever comes.")."""
+    """Tell whether a short sentence only says when things will be done ("So planned for Thursday.")."""
     if end - start > 14 or not tells_nothing_done(talk, start, end):
         return False
     place = talk.has(start, end, "lists", "announces_plan")
@@ -79,13 +79,17 @@ def announces_plan(talk: Talk, start: int, end: int) -> bool:
 def tells_nothing_done(talk: Talk, start: int, end: int) -> bool:
     """Tell whether no past form stands in the words, so that they tell of nothing that was done."""
     return not any(
-        (talk.kind(k) == "past" and talk.words[k] not in AMBIGUOUS and talk.words[k] not in word_set("plan_pasts"))
+        (
+            talk.kind(k) == "past"
+            and talk.words[k] not in AMBIGUOUS
+            and talk.words[k] not in word_set("plan_pasts")
+        )
         or talk.words[k] in ("was", "were", "i've", "we've")
         for k in range(start, end)
     )
 
 
-def goes_on(talk: Talk, number: int, start: int, end: int) -> bool:
+def goes_on(talk: Talk, start: int, end: int) -> bool:
     """Tell whether a plan goes on in the next sentence: it gives orders, and nobody did anything in it."""
     if not tells_nothing_done(talk, start, end) or any(w in OURS for w in talk.words[start:end]):
         return False

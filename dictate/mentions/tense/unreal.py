@@ -48,7 +48,7 @@ def named_as_subject(talk: Talk, i: int, end: int) -> Status | Literal["no"] | N
 
 
 def list_governor(talk: Talk, i: int, clause: int) -> Status | Literal["talk"] | None:
-    """Return what governs a row of named work that word i stands in ("will need a drier, a test and a vacuum").
+    """Return what governs a row of named work that word i stands in ("will need a drier and a test").
 
     The row goes back over commas and "and" as long as no finite verb and no person stands between.
     """
@@ -68,7 +68,7 @@ def list_governor(talk: Talk, i: int, clause: int) -> Status | Literal["talk"] |
 
 
 def described_repair(talk: Talk, i: int, start: int) -> bool:
-    """Tell whether the participle at word i tells of a repair found there ("old repair, brazed and painted")."""
+    """Tell whether the participle at word i tells of a repair found there ("old repair, brazed over")."""
     if any(w in OURS for w in talk.words[start:i]):
         return False
     head = talk.words[start:i]
