@@ -533,6 +533,7 @@ class Roles:
             between = self.words[end : cue.start]
             reach = 7 if cue.role == "expected" else 4
             late = cue.role == "expected" and self.words[cue.start] == "by"
+            late = late or self.words[cue.start] == "which"
             if len(between) > reach or ("," in between and not late) or "but" in between:
                 continue
             if cue.role in {"expected", "rated"} and {"and", "so"} & set(between):
