@@ -74,6 +74,8 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     doubt(narration, mentions)
     settle_points(found, narration.lowers)
     for reading in mentions.readings:
+        if reading.unit == "min" and reading.value is not None:
+            reading.value = round(reading.value, 4)  # "fourteen minutes forty": nobody times a millisecond
         # What a speaker calls superheat or subcooling was worked out of a line and a saturation temperature.
         reading.derived = reading.derived or reading.quantity in {"superheat", "subcooling"}
     return mentions

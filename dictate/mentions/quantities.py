@@ -375,8 +375,6 @@ def find_quantities(narration: Narration) -> list[Quantity]:
         if small is not None and unit.joins is not None:
             second, second_unit, _ = small
             q.value = number.value + second.value / unit.joins[1]
-            if unit.kind == "reading" and phrase.key == "minute":
-                q.value = round(q.value, 4)  # nobody times a hundredth of a second
             q.parts = (number.value, second.value)
             q.numbers = (number, second)
             q.end = second_unit.end
@@ -477,7 +475,7 @@ def _bare_seconds(narration: Narration, numbers: Sequence[Number], q: Quantity, 
     if before in led or _unit_at(narration, nxt.end, nxt):
         return
     q.parts = (q.value, nxt.value)
-    q.value = round(q.value + nxt.value / 60, 4)
+    q.value += nxt.value / 60
     q.numbers = (*q.numbers, nxt)
     q.end = nxt.end
     used.add(id(nxt))

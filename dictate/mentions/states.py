@@ -149,8 +149,21 @@ class States(Places):
                 for p in both
             ]
         points = taken.value.points
-        if not points and taken.value.state == "value" and self._on_all_three(taken.value):
+        three = not points and self._on_all_three(taken.value)
+        if three and taken.value.state == "open" and taken.reading.point in {None, "ground"}:
+            # "to the frame none of them leak, it's over range on all three"
+            ground = word_list("values_ground") & set(
+                self.words[max(self.first, taken.start - 12) : taken.end]
+            )
+            point = "ground" if ground else taken.reading.point
+            return [
+                replace(taken, reading=taken.reading.model_copy(deep=True, update={"point": point}))
+                for _ in range(3)
+            ]
+        if three and taken.value.state in {"value", "zero"}:
             points = ALL_THREE.get(taken.reading.quantity, ())
+            if taken.value.state == "zero" and taken.reading.quantity == "voltage":
+                points = ("L1", "L2", "L3")
             if taken.reading.quantity == "resistance" and (taken.reading.value or 0) >= 100_000:
                 points = ("common-ground", "run-ground", "start-ground")
             whole = taken.reading.point is None or (

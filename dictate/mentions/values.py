@@ -631,6 +631,30 @@ _ELECTRIC_PLACES = word_list("values_electric_places")
 _LIVE = word_list("values_live")
 
 
+def _tested_dead(words: list[str], a: int) -> bool:
+    """Tell whether a meter, or terminals named with the test, showed a circuit dead once switched off.
+
+    As in "locked off, checked the terminals, dead", "meter says dead", "tested dead on all three". A bare
+    "proved it dead" is the step alone.
+    """
+    first = a
+    while first > 0 and words[first - 1] not in {".", "?", "!"} and a - first < 12:
+        first -= 1
+    lead, behind = words[first:a], words[a + 1 : a + 4]
+    tests, places = word_list("values_dead_tests"), word_list("values_dead_at")
+    if word_list("values_dead_others") & set(lead[-5:]) or "if" in lead or "for" in lead[-1:]:
+        return False
+    shown = bool(word_list("values_dead_meters") & set(lead)) and lead[-1:] in (
+        ["says"], ["said"], ["reads"], ["'s"], ["is"], ["tester"], ["meter"], ["shows"],
+    )  # fmt: skip
+    three = behind[:2] == ["on", "all"] or behind[:3] == ["on", "each", "leg"]
+    at = bool(places & set(lead[-4:])) and lead[-1:] in ([","], ["'s"], ["is"], ["and"], ["were"], ["are"])
+    tested = bool(tests & set(lead[-8:]))
+    return (shown or (tested and (three or at))) and bool(
+        word_list("values_dead_off") & set(words[max(0, a - 30) : a])
+    )
+
+
 def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     """Tell whether "nothing", "dead", "no voltage" is what a meter says on a live test."""
     said = " ".join(words[a:b])
@@ -652,6 +676,8 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or any(0 <= a - p.end <= 3 for p in find_points(narration) if p.kind != "winding")
         )
     if said == "dead":
+        if _tested_dead(words, a) and nxt not in {"short", "battery", "compressor", "motor", "air", "end"}:
+            return True
         if last in word_list("values_is_zero_6"):
             return False
         everywhere = after[:2] in (["on", "all"], ["on", "both"], ["on", "every"], ["on", "each"])
@@ -659,10 +685,6 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         if everywhere and cut_off & set(words[max(0, a - 14) : a]):
             return True
         if nxt in word_list("values_is_zero_5") and not place_after:
-            return False
-        if {"tested", "verified", "checked", "proved", "confirmed", "it's", "test"} & set(
-            before[-3:]
-        ) and "ground" not in before[-3:]:
             return False
         electric = any(0 <= a - p.end <= 3 for p in find_points(narration))
         return (

@@ -21,7 +21,7 @@ from dictate.mentions.narration import segments_of
             "Common to start? Four point four. Common to run? One point one. Run to start? Five point five. To ground? Nothing.",
             "4.4 ohm;1.1 ohm;5.5 ohm;open",
         ),
-        ("Thirty-one minutes, that's the freeze. Two minutes ten, that's the harvest.", "31 min;2.16667 min"),
+        ("Thirty-one minutes, that's the freeze. Two minutes ten, that's the harvest.", "31 min;2.1667 min"),
         (
             "Ten point four amps, compressor. Zero point eight, water pump. Ninety-four degrees is what the condenser breathes.",
             "10.4 A;0.8 A;94 degF",
@@ -40,7 +40,7 @@ from dictate.mentions.narration import segments_of
         ),
         ("And the box this afternoon? Thirty-six. Product? Thirty-seven.", "36 degF;37 degF"),
         ("Winding on number three? Open. Winding on number five? Twenty-two ohms.", "open;22 ohm"),
-        ("Freeze time? Fourteen minutes forty. Harvest? One minute fifty-five.", "14.6667 min;1.91667 min"),
+        ("Freeze time? Fourteen minutes forty. Harvest? One minute fifty-five.", "14.6667 min;1.9167 min"),
     ],
 )
 def test_values_beside_their_name(text: str, values: str) -> None:

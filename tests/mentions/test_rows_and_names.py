@@ -44,7 +44,7 @@ NAMES = [
 ]  # fmt: skip
 
 TIMES = [
-    ("Freeze time thirteen and a half, harvest a minute forty.", "13.5 min|freeze", "1.66666666667 min|harvest"),
+    ("Freeze time thirteen and a half, harvest a minute forty.", "13.5 min|freeze", "1.6667 min|harvest"),
     ("Freeze took 14, harvest 2.", "14 min|freeze", "2 min|harvest"),
     ("Fill takes fifty seconds now.", "50 s|duration"),
     ("Pulled a vacuum, four eighty in an hour and ten.", "480 micron", "70 min"),

@@ -44,7 +44,7 @@ SAID: list[tuple[str, list[tuple[float | None, str | None, str | None]]]] = [
     ("Pulled the disconnect, meter says nothing on the line side, nothing on load.",
      [(0, "disconnect switch", "line"), (0, "disconnect switch", "load")]),
     ("Isolator off, proved dead, nothing line to neutral.", [(0, None, "line-neutral")]),
-    ("Disconnect off and locked, dead on all 3.", [(0, "*", None)]),
+    ("Disconnect off and locked, dead on all 3.", [(0, "*", "L1"), (0, "*", "L2"), (0, "*", "L3")]),
     ("The harvest coil read wide open on the ohms.", [(None, "harvest valve", "*")]),
     ("The door was wide open when I got there, box at 52.", [(52, None, "box")]),
     ("Glycol pump four point four amps.", [(4.4, "glycol pump", None)]),

@@ -193,7 +193,7 @@ class InATest(Compared):
             w = self.words[i]
             if w == "then" or (w in {"and", "so", "but"} and told & set(self.words[i + 1 : v.start])):
                 return True  # run-on talk: a new clause with its own subject and verb
-            if w in {",", ".", ";", "?", "!"} or i in times or i in valued:
+            if w in {",", ".", ";", ":", "?", "!"} or i in times or i in valued:
                 return True
             if w not in presents and w not in FILLERS and i not in known:
                 return False

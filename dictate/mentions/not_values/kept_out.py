@@ -21,6 +21,7 @@ from dictate.mentions.not_values.named_things import (
     too_big_for_a_name,
 )
 from dictate.mentions.not_values.sure_times import dotted_time, surely_time
+from dictate.mentions.not_values.told_apart import things_by_number
 from dictate.mentions.spoken_numbers import find_numbers, numbers_by_end
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
@@ -38,6 +39,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
     tokens = narration.tokens
     named = {t for s, e in identity_spans(narration) for t in range(s, e)}
     units = unit_phrases(narration)
+    things = things_by_number(narration)
     out: dict[int, str] = {}
     for number in find_numbers(narration):
         start, end = number.start, number.end
@@ -58,7 +60,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "time"
         elif end not in units and (is_price(narration, number) or is_to_come(narration, number)):
             out[start] = "price"
-        elif end not in units and numbers_a_thing(narration, number):
+        elif start in things or (end not in units and numbers_a_thing(narration, number)):
             out[start] = "name"
         elif is_clock(narration, number):
             out[start] = "clock"
