@@ -257,6 +257,8 @@ class Markings(UnitsCarried):
         if not costs or (costs[0][1].label.quantity or costs[0][1].label.default) != "pressure":
             return False
         named = costs[0][1]
+        if named.label.unit is not None and v.value <= (6 if self.r.system.pressure == "us" else 600):
+            return False  # "ESP 0.62": the label tells the unit
         if named.label.point == "static" and -5 < v.value < 5 and self.r.system.pressure == "us":
             return True
         return bool(

@@ -228,12 +228,15 @@ class SaidUnits(BareNumbers):
                 or {"ohm", "ohms", "ohmed", "sensor", "thermistor", "probe"} & around
             ):
                 return "ohm"
+            comps = self._comps(zone)
+            beside = [c for c in comps if c.end <= v.start and v.start - c.end <= 3]
+            if first is None and beside and "resistance" in beside[0].component.measures:
+                return "ohm"  # "inlet valve coil 3.9 K"
             if self.r.system.name == "metric" and (
                 (last is not None and last.reading.quantity in DIFFERENCES)
                 or not {"dollars", "btu", "btus"} & around
             ):
                 return "delta_degC"
-            comps = self._comps(zone)
             if comps and "resistance" in comps[0].component.measures:
                 return "ohm"
             return None

@@ -10,6 +10,7 @@ from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.roles import find_correction_cues
 from dictate.mentions.taken import COPULAS, ELECTRICAL, LOOSE, WORK, Link, Taken, Zone, mains
+from dictate.mentions.unit_words import unit_words
 from dictate.mentions.values import Value
 from dictate.mentions.whose_words import WhoseWords
 from dictate.mentions.word_lists import word_list
@@ -41,7 +42,19 @@ class UnitsCarried(WhoseWords):
         )
         if quantity == "duration" and not self._clock_duration(v, link, label):
             return None
+        if label is not None and quantity == "pressure":
+            self._in_labels_unit(v, link, label)
         return link
+
+    def _in_labels_unit(self, v: Value, link: Link, label: LabelAt) -> None:
+        """Give a bare number the unit of its label: air static is read in inches of water, not in psi."""
+        named = label.label.metric_unit if self.r.system.pressure == "metric" else label.label.unit
+        if named is None or v.value > (6 if named == "inch_water" else 600):
+            return
+        unit, factor = unit_words()[named].means[0]
+        link.unit, link.amount = unit, tidy(v.value * factor)
+        said = {"inch_water": "inches of water", "pascal": "pascals"}.get(named, named)
+        link.reasons.append(f"the unit was not said: air static is taken as {said}")
 
     def _insulation(self, label: LabelAt) -> bool:
         said = self.words[label.start : label.end]

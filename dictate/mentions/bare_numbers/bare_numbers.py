@@ -69,6 +69,9 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, LabelReach):
         """Look at the words right beside a number, at the list it stands in and at a test under way."""
         if self._minutes_of_the_hour(v):
             return None
+        kilohms = self._in_kilohms(v)
+        if kilohms is not None:
+            return kilohms
         if self._of_phases(v):
             return self._assume(v, "voltage", None, "marking")
         if self._timer_set(v):

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dictate.mentions.compared import Compared
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import usual
-from dictate.mentions.taken import ELECTRICAL, Taken, mains
+from dictate.mentions.quantities import tidy
+from dictate.mentions.taken import ELECTRICAL, Link, Taken, mains
 from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
 
 
 class ElectricTalk(Compared):
@@ -18,6 +20,18 @@ class ElectricTalk(Compared):
         if high > 1.06 * low or not all(mains(x.value) for x in group):
             return False
         return best is None or self.words[best[1].start : best[1].start + 1] == ["line"]
+
+    def _in_kilohms(self, v: Value) -> Link | None:
+        """Read a sensor's bare number in the unit named for the row: "all in kilohms: box sensor 32.6"."""
+        front = self.r.narration.lowers[max(0, v.start - 60) : v.start]
+        if not word_list("readings_kilohms").intersection(front) or not 0 < v.value < 1000:
+            return None
+        named = max(i for i, w in enumerate(front) if w in word_list("readings_kilohms"))
+        if front[named - 1 : named] != ["in"]:
+            return None
+        if not word_list("readings_ohm_sensors").intersection(front[named:][-9:]):
+            return None
+        return Link("resistance", "ohm", tidy(v.value * 1000), None, None, unit_said=False, how="row")
 
     def _mains(self, v: Value, label: LabelAt) -> bool:
         """Tell whether "line" is the supply and no pipe: "line's two oh six" is as no suction line can be."""

@@ -27,6 +27,9 @@ class Label:
     only: frozenset[str]
     gap: int
     hints: dict[str, frozenset[str]]
+    unit: str | None = None
+    """Unit id (units.toml) of a bare number in a US visit; `metric_unit` the one in a metric visit."""
+    metric_unit: str | None = None
 
     def fits(self, quantity: str) -> bool:
         """Tell whether the words can go with a value of this quantity."""
@@ -66,6 +69,8 @@ def labels() -> tuple[Label, ...]:
                 frozenset(entry.get("only", ())),
                 entry.get("gap", 99),
                 {point: frozenset(words) for point, words in entry.get("hints", {}).items()},
+                entry.get("unit"),
+                entry.get("metric"),
             )
         )
     return tuple(out)
