@@ -14,7 +14,7 @@ from bisect import bisect_left
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import FILLERS, tidy
-from dictate.mentions.roles import Cue, cue_starts, find_cues
+from dictate.mentions.role_cues import Cue, cue_starts, find_cues
 from dictate.mentions.said_before import SaidBefore
 from dictate.mentions.taken import ELECTRICAL, Link, Taken
 from dictate.mentions.values import Value

@@ -5,7 +5,7 @@ A link of the chain of classes that read one sentence; `ratings.py` asks these q
 
 from __future__ import annotations
 
-from dictate.mentions.roles import Cue
+from dictate.mentions.role_cues import Cue
 from dictate.mentions.states import States
 from dictate.mentions.taken import NOMINAL_VOLTS, Taken
 from dictate.mentions.values import Value

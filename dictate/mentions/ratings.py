@@ -10,7 +10,8 @@ from typing import cast
 
 from dictate.mentions.labels import components
 from dictate.mentions.rating_words import RatingWords
-from dictate.mentions.roles import Cue, Roles
+from dictate.mentions.role_cues import Cue
+from dictate.mentions.roles import Roles
 from dictate.mentions.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken
 from dictate.mentions.test_stretches import stretch_at
 from dictate.mentions.values import Value

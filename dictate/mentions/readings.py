@@ -25,7 +25,8 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.plausible import fits, reason, usual
 from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.ratings import Ratings
-from dictate.mentions.roles import Roles, relation_of
+from dictate.mentions.role_cues import relation_of
+from dictate.mentions.roles import Roles
 from dictate.mentions.same_again import repeat_values
 from dictate.mentions.second_opinion import Opinion, opinions
 from dictate.mentions.subject import Subject

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import FILLERS, tidy
-from dictate.mentions.roles import find_correction_cues
+from dictate.mentions.role_cues import find_correction_cues
 from dictate.mentions.taken import COPULAS, ELECTRICAL, LOOSE, WORK, Link, Taken, Zone, mains
 from dictate.mentions.unit_words import unit_words
 from dictate.mentions.values import Value

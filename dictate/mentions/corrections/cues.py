@@ -9,7 +9,7 @@ from dictate.mentions.corrections.back import Back
 from dictate.mentions.corrections.mistakes import find_mistakes
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase, Phrases
-from dictate.mentions.roles import find_correction_cues
+from dictate.mentions.role_cues import find_correction_cues
 from dictate.mentions.taken import Found, Taken
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list

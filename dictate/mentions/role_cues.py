@@ -1,0 +1,239 @@
+"""The words that tell what a value is, and where they stand: `find_cues`, `find_relations`, `relation_of`.
+
+The phrases are in cues.toml; `roles.py` decides which value each of them reaches.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from operator import attrgetter
+
+from dictate.mentions.narration import Narration, lowers
+from dictate.mentions.phrases import Phrase, Phrases
+from dictate.mentions.word_lists import word_list
+from dictate.vocabulary.load import table
+
+
+@dataclass(frozen=True, slots=True)
+class Cue:
+    """A role cue at the tokens [start, end)."""
+
+    start: int
+    end: int
+    role: str
+    where: str
+    reach: str
+    only: frozenset[str] = frozenset()
+    needs: frozenset[str] = frozenset()
+    unless: frozenset[str] = frozenset()
+
+
+Slot = dict[str, list[tuple[str, ...]]]
+"""The phrases that may stand in one place of a pattern, by their first word."""
+
+
+@cache
+def _patterns() -> dict[str, list[tuple[str, list[Slot]]]]:
+    """Return the phrases with classes of words in them, by each word that they can begin with."""
+    classes = table("cues")["classes"]
+    slots = {name: _slot(said) for name, said in classes.items()}
+    out: dict[str, list[tuple[str, list[Slot]]]] = {}
+    for i, entry in enumerate(table("cues")["role"]):
+        for phrase in entry["said"]:
+            if "{" not in phrase:
+                continue
+            parts = [p.strip() for p in _CLASS.split(phrase) if p.strip()]
+            pattern = [slots[p[1:-1]] if p.startswith("{") else _slot([p]) for p in parts]
+            for word in pattern[0]:
+                out.setdefault(word, []).append((f"{i}", pattern))
+    return out
+
+
+_CLASS = re.compile(r"(\{\w+\})")
+
+
+def _slot(said: Sequence[str]) -> Slot:
+    out: Slot = {}
+    for words in dict.fromkeys(tuple(lowers(phrase)) for phrase in said):
+        out.setdefault(words[0], []).append(words)
+    return out
+
+
+def _end_of(words: list[str], i: int, pattern: list[Slot]) -> int | None:
+    """Return where the longest match of a pattern ends that begins at word i, None when there is none."""
+    if not pattern:
+        return i
+    ends = [
+        _end_of(words, i + len(phrase), pattern[1:])
+        for phrase in (pattern[0].get(words[i], ()) if i < len(words) else ())
+        if tuple(words[i : i + len(phrase)]) == phrase
+    ]
+    return max((e for e in ends if e is not None), default=None)
+
+
+def _pattern_phrases(narration: Narration) -> list[Phrase]:
+    patterns, words = _patterns(), narration.lowers
+    return [
+        Phrase(i, end, key)
+        for i, word in enumerate(words)
+        for key, pattern in patterns.get(word, ())
+        if (end := _end_of(words, i, pattern)) is not None
+    ]
+
+
+@cache
+def _role_phrases() -> Phrases:
+    said = {
+        f"{i}": [p for p in entry["said"] if "{" not in p] for i, entry in enumerate(table("cues")["role"])
+    }
+    said["pseudo"] = table("cues")["pseudo"]["said"]
+    return Phrases(said)
+
+
+def find_cues(narration: Narration) -> list[Cue]:
+    """Return the role cues in order; of overlapping ones of the same direction the longest stays."""
+    done: list[Cue] | None = narration.found.get("cues")
+    if done is not None:
+        return done
+    entries = table("cues")["role"]
+    by_where: dict[str, list[Phrase]] = {"before": [], "after": [], "around": []}
+    found = _role_phrases().all(narration) + _pattern_phrases(narration)
+    none = _no_cues(narration, [p for p in found if p.key == "pseudo"])
+    for phrase in found:
+        if phrase.key != "pseudo" and not any(
+            a <= phrase.start and phrase.end <= b + (narration.lowers[b : b + 1] == ["'s"])
+            for a, b in none.get(phrase.start, ())
+        ):
+            by_where[entries[int(phrase.key)]["where"]].append(phrase)
+    out: list[Cue] = []
+    for where, phrases in by_where.items():
+        taken: set[int] = set()
+        for phrase in sorted(phrases, key=lambda p: (p.start - p.end, p.start)):
+            if where != "around" and not taken.isdisjoint(range(phrase.start, phrase.end)):
+                continue
+            taken.update(range(phrase.start, phrase.end))
+            entry = entries[int(phrase.key)]
+            reach, only = entry.get("reach", "clause"), frozenset(entry.get("only", ()))
+            needs, unless = frozenset(entry.get("needs", ())), frozenset(entry.get("unless", ()))
+            out.append(Cue(phrase.start, phrase.end, entry["role"], where, reach, only, needs, unless))
+    out += _modal(narration, {t for c in out if c.where == "before" for t in range(c.start, c.end)})
+    out.sort(key=lambda c: (c.start, -c.end))
+    narration.found["cues"] = out
+    return out
+
+
+def _no_cues(narration: Narration, pseudo: list[Phrase]) -> dict[int, list[tuple[int, int]]]:
+    """Return the spans inside of which a cue is none, by each of their tokens.
+
+    They are the phrases that only look like a cue, and names of parts that hold one ("termination klixon").
+    """
+    from dictate.mentions.labels import find_components
+
+    spans = [(p.start, p.end) for p in pseudo]
+    spans += [(c.start, c.end) for c in find_components(narration) if c.end - c.start > 1]
+    out: dict[int, list[tuple[int, int]]] = {}
+    for a, b in spans:
+        for i in range(a, b):
+            out.setdefault(i, []).append((a, b))
+    return out
+
+
+_MODALS = {"should", "ought", "must", "shouldn't"}
+
+
+def _modal(narration: Narration, taken: set[int]) -> list[Cue]:
+    """Take "should" with any verb as what should be ("should now be", "it shouldn't draw")."""
+    return [
+        Cue(t.index, t.index + 1, "target", "before", "clause")
+        for t in narration.tokens
+        if t.lower in _MODALS and t.index not in taken
+    ]
+
+
+@cache
+def _correction_phrases() -> Phrases:
+    return Phrases({"cue": table("cues")["correction"]["cues"]})
+
+
+def find_correction_cues(narration: Narration) -> list[Phrase]:
+    """Return the words with which a speaker takes something back, in order."""
+    done: list[Phrase] | None = narration.found.get("correction_cues")
+    if done is None:
+        done = _correction_phrases().find(narration)
+        narration.found["correction_cues"] = done
+    return done
+
+
+@cache
+def _relation_phrases() -> dict[str, Phrases]:
+    out: dict[str, dict[str, list[str]]] = {"before": {}, "after": {}}
+    for entry in table("cues")["relation"]:
+        out[entry["where"]].setdefault(entry["sign"], []).extend(entry["said"])
+    return {where: Phrases(said) for where, said in out.items()}
+
+
+def find_relations(narration: Narration) -> dict[str, list[Phrase]]:
+    """Return the relation words: {"before": [...], "after": [...]}, each with its sign as the key."""
+    done: dict[str, list[Phrase]] | None = narration.found.get("relations")
+    if done is None:
+        done = {where: phrases.find(narration) for where, phrases in _relation_phrases().items()}
+        narration.found["relations"] = done
+    return done
+
+
+_start = attrgetter("start")
+_end = attrgetter("end")
+_BETWEEN = word_list("roles_between")
+
+
+def relation_of(narration: Narration, start: int, end: int) -> str:
+    """Return the relation that the words next to a value give it."""
+    tokens = narration.tokens
+    found = find_relations(narration)
+    after = found["after"]
+    for phrase in after[bisect_left(after, end, key=_start) : bisect_left(after, end + 2, key=_start)]:
+        if phrase.start == end or (tokens[end].lower in {"-", ",", "degrees"} and phrase.key == "~"):
+            if tokens[phrase.start].lower in {"about", "plus", "at", "more"} and _number_follows(
+                narration, phrase.end
+            ):
+                continue
+            return phrase.key
+    best = None
+    led = found["before"]
+    for phrase in led[bisect_left(led, start - 3, key=_end) : bisect_right(led, start, key=_end)]:
+        if all(t.lower in _BETWEEN for t in tokens[phrase.end : start]):
+            best = phrase
+    if best is None:
+        return "="
+    word = tokens[best.end - 1].lower
+    before = tokens[best.start - 1].lower if best.start else ""
+    if best.end - best.start == 1:
+        if word == "over" and before in {"carried", "all", "left", "turned", "switched", "started", "change"}:
+            return "="
+        if word == "near" and start - best.end > 0:
+            return "="
+        if word == "say" and before == "should":
+            return "="
+        if word == "say" and before in {"they", "to", "you", "would", "tags", "labels"}:
+            return "="
+        if word == "probably" and before == "will":
+            return "="
+    return best.key
+
+
+def _number_follows(narration: Narration, i: int) -> bool:
+    from dictate.mentions.spoken_numbers import find_numbers
+
+    return any(n.start in {i, i + 1} for n in find_numbers(narration))
+
+
+def cue_starts(narration: Narration) -> list[int]:
+    """Return where the role cues begin; computed once per narration."""
+    done: list[int] | None = narration.found.get("cue_starts")
+    if done is None:
+        done = narration.found["cue_starts"] = [c.start for c in find_cues(narration)]
+    return done
