@@ -75,3 +75,9 @@ def test_a_part_s_number_is_not_the_machine_s() -> None:
 def test_a_model_right_before_the_serial(text: str, model: str | None) -> None:
     found = find_equipment(Narration.from_text(text))
     assert [e.model for e in found][:1] == [model]
+
+
+def test_a_machine_that_was_not_named_is_asked_about() -> None:
+    said = find_equipment(Narration.from_text("Freeze was 31 minutes and the harvest four minutes ten. Head 268."))
+    assert [e.type for e in said] == ["ice machine"]
+    assert said[0].review

@@ -83,14 +83,18 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     return [e for _, e in sorted(entries, key=lambda x: x[0])]
 
 
+_BY_ITS_CYCLE = "no machine was named; that it freezes and harvests says what it is"
+
+
 def _told_by_its_cycle(narration: Narration, words: Words, entries: list[tuple[int, Equipment]]) -> None:
     """Call the machine an ice machine where nothing names it and it freezes and harvests."""
     if "harvest" not in words.words or not {"freeze", "freezes"} & set(words.words):
         return
     if entries:
         entries[0][1].type = "ice machine"
+        entries[0][1].review.append(_BY_ITS_CYCLE)
         return
     i = words.words.index("harvest")
     start, end = words.span(i, i + 1)
     at, heard = narration.at(start, end), narration.heard(start, end)
-    entries.append((0, Equipment(type="ice machine", at=at, heard=heard)))
+    entries.append((0, Equipment(type="ice machine", at=at, heard=heard, review=[_BY_ITS_CYCLE])))
