@@ -158,12 +158,15 @@ def _medium(a: Taken, b: Taken, words: Sequence[str]) -> tuple[str, str] | None:
     indoor = _last(near, word_list("air_sides_indoor"))
     heats = bool(word_list("air_sides_heating") & set(words[max(0, a.start - 200) : b.end + 20]))
     close = set(words[max(0, a.start - 30) : a.start])
-    outdoors = {"condenser", "outdoor", "outside"} & set(words[max(0, a.start - 6) : b.end])
+    opening = list(words[max(0, a.start - 6) : a.start])
+    while "." in opening:
+        del opening[: opening.index(".") + 1]
+    outdoors = {"condenser", "outdoor", "outside"} & {*opening, *words[a.start : b.end]}
     if not outdoors and word_list("air_sides_heating") & close:
         return ("return", "supply")
     if heats and indoor >= condenser:
         return ("return", "supply")
-    if condenser >= 0:
+    if outdoors or condenser >= 0:
         return ("ambient", "condenser air out")
     return None
 

@@ -141,7 +141,7 @@ def _windings(found: Found, words: Sequence[str]) -> None:
                 word = behind[1] if behind[1:] else ""
             elif (
                 behind[:1]
-                and behind[0] in {"main", "start", "aux"}
+                and behind[0] in {"main", "start", "aux", "run"}
                 and behind[1:2] in ([","], ["."], ["and"], [])
             ):
                 word = behind[0]
@@ -156,7 +156,11 @@ def _windings(found: Found, words: Sequence[str]) -> None:
                 ]
             )
             before = {x.reading.point for x in kept[-2:]}
-            if before == pairs and any(p in said for p in word_list("default_points_both_windings")):
+            over = [w for w in words[t.end : t.end + 3] if w not in {"ohm", "ohms"}]
+            if before == pairs and (
+                any(p in said for p in word_list("default_points_both_windings"))
+                or (over[:1] == ["across"] and over[1:2] in ([], [","], ["."], ["and"], [";"]))
+            ):
                 r.point = "run-start"
 
 

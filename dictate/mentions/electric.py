@@ -255,11 +255,26 @@ class Electric(Markings):
         talk = word_list("electric_contact_talk")
         while begin > 0 and v.start - begin < 45 and self.words[begin - 1] not in {"amps", "amp", "legs"}:
             begin -= 1
+        if v.bare and v.value > 2:
+            begin = max(begin, self._sentence_of_a_load(v))
         said = self.words[begin : v.start] + self.words[v.end : v.end + 1]
         near = " ".join(self.words[max(begin, v.start - 8) : v.start])
         lost = word_list("electric_drop_talk") & set(said) or "over the pole" in " ".join(said)
         through = LINE_TO_LOAD.search(near) is not None
         return bool((lost and talk & set(said)) or (through and v.value < 60 and v.word in {None, "volt"}))
+
+    def _sentence_of_a_load(self, v: Value) -> int:
+        """Return where the last sentence begins that is of something that draws amps, 0 when none does.
+
+        As in "Drop on pole C 0.1. Compressor two, running. A: 16.4".
+        """
+        for c in reversed(self.r.components):
+            if c.end <= v.start and c.component.bare == "current":
+                k = c.start
+                while k > 0 and c.start - k < 4 and self.words[k - 1] not in {".", "?", "!", ";"}:
+                    k -= 1
+                return k if k > 0 and self.words[k - 1] in {".", "?", "!", ";"} else 0
+        return 0
 
     def _row_of_drops(self, v: Value) -> bool:
         """Tell whether the value before was volts lost across another pole of the same contactor."""

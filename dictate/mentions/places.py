@@ -31,6 +31,8 @@ class Places(UnderTalk):
             self._air_point(v, link)
         if quantity == "pressure" and link.point in {"saturated condensing", "saturated suction"}:
             link.point = "discharge" if link.point == "saturated condensing" else "suction"
+        if quantity == "pressure" and link.unit == "inHg" and link.point == "discharge":
+            link.point = "suction"  # only the low side is ever in a vacuum
         self._line_at(v, zone, link)
         # A second label may add the point to a strong one without: "temp ... at the suction line".
         if link.point is None and quantity in {"pressure", "temperature"}:
@@ -99,7 +101,7 @@ class Places(UnderTalk):
                 ("inlet", "outlet"),
             ):
                 if link.carried.reading.point in {inner, outer}:
-                    inside, outside = {"in", "entering"} & set(side), {"out", "leaving"} & set(side)
+                    inside, outside = {"in", "entering"} & set(side), {"out", "leaving", "off"} & set(side)
                     link.point = inner if inside else outer if outside else link.point
         if link.carried is not None:
             if link.component is None:

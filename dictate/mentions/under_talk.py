@@ -161,7 +161,11 @@ class UnderTalk(RowsOfPoints):
     @staticmethod
     def _told(link: Link) -> bool:
         """Tell whether the words say what kind of quantity a value is."""
-        return link.unit_said or (link.label_at is not None and not link.label_at.label.weak)
+        return (
+            link.unit_said
+            or link.point in {"L1", "L2", "L3"}
+            or (link.label_at is not None and not link.label_at.label.weak)
+        )
 
     def _can_have(self, c: ComponentAt, link: Link, v: Value) -> bool:
         """Tell whether a component that was only spoken of before can have this value."""

@@ -75,9 +75,6 @@ def find_legs(narration: Narration, i: int) -> PointAt | None:
     """Read "L1 to L2", "leg two", "phase A to B", "one to two" (in a row of such pairs) at token i."""
     tokens = narration.tokens
     joins = table("points")["leg"]["joins"]
-    lettered = _lettered_phases(narration, i)
-    if lettered is not None:
-        return lettered
     first = _leg(narration, i, False)
     bare = False
     if first is None:
@@ -139,25 +136,6 @@ def find_legs(narration: Narration, i: int) -> PointAt | None:
     return PointAt(i, end, f"L{number}", "leg", ELECTRIC_QUANTITIES, which)
 
 
-def _lettered_phases(narration: Narration, i: int) -> PointAt | None:
-    """Read the phases R, Y and B as in "R to Y 408, Y to B 412"; a thermostat has no B."""
-    tokens = narration.tokens
-    names = {"R": 1, "Y": 2, "B": 3}
-    first = names.get(tokens[i].text.rstrip("-/"))
-    if first is None or i + 1 >= len(tokens):
-        return None
-    j = i + 1 + (tokens[i + 1].lower in {"to", "-", "/", "and"})
-    if j == i + 1 and not tokens[i].text.endswith("-"):
-        return None
-    second = names.get(tokens[j].text) if j < len(tokens) else None
-    if second is None or second == first:
-        return None
-    near = {t.text.rstrip("-/") for t in tokens[max(0, i - 20) : i + 20]}
-    if not set(names) <= near or near & {"G", "W", "C", "A"}:
-        return None
-    return _pair(first, second, i, j + 1)
-
-
 def _pair(a: int, b: int, start: int, end: int) -> PointAt:
     low, high = sorted((a, b))
     return PointAt(start, end, f"L{low}-L{high}", "legs", ELECTRIC_QUANTITIES)
@@ -210,7 +188,9 @@ def _letter_leg(narration: Narration, i: int, number: int) -> PointAt | None:
     starts = numbers_by_start(narration)
     if _letter_behind(narration, i):
         return PointAt(i, i + 1, f"L{number}", "leg", ELECTRIC_QUANTITIES, f"leg {tokens[i].text}")
-    if i + 1 not in starts and not (i + 2 in starts and tokens[i + 1].lower in {"is", "'s", "at", "was"}):
+    if i + 1 not in starts and not (
+        i + 2 in starts and tokens[i + 1].lower in {"is", "'s", "at", "was", ":", "pulls", "draws", "reads"}
+    ):
         return None
     near = [t.text for t in tokens[max(0, i - 14) : i + 14] if t.text in {"A", "B", "C"}]
     others = {t for t in near if t != tokens[i].text}

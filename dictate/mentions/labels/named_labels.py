@@ -87,7 +87,7 @@ def find_labels(narration: Narration) -> list[LabelAt]:
     if done is None:
         known = labels()
         done = [
-            LabelAt(p.start, p.end, _pointed(narration, known[int(p.key)], p.start))
+            LabelAt(p.start, p.end, _pointed(narration, known[int(p.key)], p.start, p.end))
             for p in _label_phrases().find(narration)
         ]
         narration.found["labels"] = done
@@ -110,12 +110,15 @@ def labels_by_end(narration: Narration) -> dict[int, LabelAt]:
     return done
 
 
-def _pointed(narration: Narration, label: Label, at: int) -> Label:
-    """Settle a label that means one of two places by the last hint before it ("air on" a coil)."""
+def _pointed(narration: Narration, label: Label, at: int, end: int) -> Label:
+    """Settle a label that means one of two places by its own words, else by the last hint before it.
+
+    As in "air off the evap", "air on" a coil.
+    """
     if not label.hints:
         return label
     tokens = narration.tokens
-    for i in range(at - 1, max(-1, at - 200), -1):
+    for i in range(end - 1, max(-1, at - 200), -1):
         for point, words in label.hints.items():
             if tokens[i].lower in words:
                 return replace(label, point=point)

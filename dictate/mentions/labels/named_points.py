@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from dictate.mentions.labels.legs import find_legs, leg_firsts
+from dictate.mentions.labels.phase_names import find_phase
 from dictate.mentions.labels.point_at import PointAt
 from dictate.mentions.labels.windings import winding_firsts, winding_pair
 from dictate.mentions.narration import Narration
@@ -38,7 +39,7 @@ def find_points(narration: Narration) -> list[PointAt]:
         if narration.lowers[i] not in firsts:
             i += 1
             continue
-        found = winding_pair(narration, i) or find_legs(narration, i)
+        found = find_phase(narration, i) or winding_pair(narration, i) or find_legs(narration, i)
         if found is not None:
             out.append(found)
             if found.kind == "legs":
