@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from dictate.mentions.rows_again import repeat_places
 from dictate.mentions.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
 
@@ -29,6 +30,7 @@ def settle_points(found: Found, words: Sequence[str]) -> None:
     _legs_in_a_row(found, words)
     _other_gauge(found, words)
     _low_and_high(found, words)
+    repeat_places(found, words)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None
@@ -38,7 +40,10 @@ def settle_points(found: Found, words: Sequence[str]) -> None:
         if r.quantity == "voltage":
             if r.component == "transformer":
                 r.point = _winding(r.value, clause)
-            elif r.component in word_list("default_points_fed") and r.value >= _LIVE:
+            elif r.value >= _LIVE and (
+                r.component in word_list("default_points_fed")
+                or (r.component is None and _supply(clause, before, t) and not _of_legs(found, i, words))
+            ):
                 r.point = "line"
             elif r.component == "contactor" and not r.which and not _row(t, found):
                 r.point = "line" if r.value >= _LIVE else "coil" if r.value >= 18 else None
@@ -46,6 +51,26 @@ def settle_points(found: Found, words: Sequence[str]) -> None:
             r.point = "coil"
         elif r.quantity == "temperature" and (r.component is None or r.component == "temperature controller"):
             r.point = _air(t, clause, before, words)
+
+
+def _supply(clause: Sequence[str], before: Taken | None, t: Taken) -> bool:
+    """Tell whether a voltage is the supply's: "line voltage, two twelve", "supply 238, sags to 231"."""
+    front = clause[: clause.index("|")]
+    said = word_list("default_points_supplies") & set(front)
+    if said and ({"voltage", "volts", "power"} & set(front) or front[-1:] in ([w] for w in said)):
+        return True
+    last = before.reading if before is not None and before.sentence == t.sentence else None
+    return last is not None and last.point == "line" and last.component is None and "sags" in front
+
+
+def _of_legs(found: Found, i: int, words: Sequence[str]) -> bool:
+    """Tell whether a voltage is the first of several in a row: those are between the legs."""
+    t, after = found.readings[i], found.readings[i + 1 : i + 2]
+    return bool(after) and (
+        after[0].reading.quantity == "voltage"
+        and after[0].start - t.end < 9
+        and set(words[t.end : after[0].start]) <= {",", "and", "volts", "even", "then", "by", "/"}
+    )
 
 
 def _row(t: Taken, found: Found) -> bool:
@@ -92,6 +117,12 @@ def _air(t: Taken, clause: Sequence[str], before: Taken | None, words: Sequence[
         return None
     if said & word_list("default_points_box"):
         return "box"
+    if _weather(t, words):
+        return "ambient"
+    front = [w for w in clause[: clause.index("|")] if w not in {"is", "'s", "was", "at"}]
+    boxes = word_list("default_points_boxes") & set(words)
+    if boxes and front[-1:] and front[-1] in word_list("default_points_compartments"):
+        return "box"
     if _sits(clause) and word_list("default_points_boxes") & set(words):
         return "box"
     if before is not None and before.reading.quantity == "temperature" and before.reading.point == "box":
@@ -99,6 +130,25 @@ def _air(t: Taken, clause: Sequence[str], before: Taken | None, words: Sequence[
         if len(gap) <= 8 and "." not in gap and set(gap) <= word_list("default_points_goes_on"):
             return "box"
     return None
+
+
+def _weather(t: Taken, words: Sequence[str]) -> bool:
+    """Tell whether a temperature is all of a sentence where the talk is outdoors: "On the roof. 94."."""
+    r = t.reading
+    warm = (r.value or 0) >= (15 if r.unit == "degC" else 59)
+    if not warm or r.review:
+        return False
+    first, last = t.start, t.end
+    while first > 0 and words[first - 1] not in {".", "?", "!"} and t.start - first < 8:
+        first -= 1
+    while last < len(words) and words[last] not in {".", "?", "!"} and last - t.end < 8:
+        last += 1
+    rest = [w for w in (*words[first : t.start], *words[t.end : last]) if w != ","]
+    if not set(rest) <= word_list("default_points_weather"):
+        return False
+    if "out" in rest or first == 0:
+        return True
+    return bool(word_list("default_points_outdoors") & set(words[max(0, first - 24) : first]))
 
 
 def _sits(clause: Sequence[str]) -> bool:

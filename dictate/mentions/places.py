@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dictate.mentions.labels import ComponentAt, PointAt
 from dictate.mentions.taken import DIFFERENCES, SWITCHGEAR, Link, Taken, Zone
-from dictate.mentions.temperature_words import place_behind
+from dictate.mentions.temperature_words import place_behind, side_behind
 from dictate.mentions.under_talk import UnderTalk
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
@@ -57,8 +57,12 @@ class Places(UnderTalk):
                     last is not None and last.reading.quantity == "pressure" and last.reading.point is None
                 )
                 link.point = "ambient" if tested and self._room_like(link.amount) else None
-        if quantity == "temperature" and link.point is not None and link.label_at is None:
-            link.point = place_behind(self.words, v.end) or link.point  # "suction line 34, 70 behind it"
+        loose = link.label is None or link.label.weak or link.label.default == "pressure"
+        if quantity == "temperature" and link.point is not None and (link.label_at is None or loose):
+            told = place_behind(self.words, v.end)  # "suction line 34, 70 behind it"
+            warm = link.amount >= (15 if link.unit == "degC" else 59)
+            if told is not None and (link.label_at is None or (told == "ambient" and warm)):
+                link.point = told
         points = self._pts(zone, quantity)
         rowed = self._row_point(v)
         if rowed is not None and quantity in rowed.only:
@@ -175,15 +179,25 @@ class Places(UnderTalk):
             return
         said = self.words[link.label_at.start : link.label_at.end]
         if said == ["air"]:
+            side = side_behind(self.words, v.end)
+            before = self.words[max(0, v.start - 40) : v.start]
+            outer = max(
+                (i for i, w in enumerate(before) if w in word_list("air_sides_condenser")), default=-1
+            )
+            inner = max((i for i, w in enumerate(before) if w in word_list("air_sides_indoor")), default=-1)
+            if side is not None and outer > inner:
+                link.point = "ambient" if side == "in" else "condenser air out"
+                return
             after = [x.label.point for x in self.labels if x.start > v.end]
             if "supply" in after:
                 link.point = "return"
             elif "condenser air out" in after:
                 link.point = "ambient"
-        if said[:1] == ["room"] and link.quantity == "temperature":
+        if said[:1] in (["room"], ["store"]) and link.quantity == "temperature":
             cold = link.amount <= (10 if link.unit == "degC" else 50)
             warm = link.amount >= (16 if link.unit == "degC" else 60)
             # "The room's down at four" is a cold room, "the room's 76" is not, whatever was cold before.
+            cold = cold or (not warm and link.point == "box")
             link.point = "box" if cold else "ambient" if warm else link.point
         if link.point in {"outlet", "inlet"} and link.label is not None and link.label.weak:
             last = self.r.last("temperature", before=v.start, within=10)

@@ -112,8 +112,17 @@ class States(Places):
     def _both(self, v: Value) -> list[PointAt]:
         """Return the points that one value was said of.
 
-        As in "C to S and C to R both open", "line and load 240".
+        As in "C to S and C to R both open", "line and load 240", "both gauges stood at four bar".
         """
+        led = self.words[max(self.first, v.start - 6) : v.start]
+        if (
+            v.state == "value"
+            and "gauges" in led
+            and {"both", "two"} & set(led)
+            and v is self._group_of(v)[-1]
+        ):
+            sides = frozenset({"pressure"})
+            return [PointAt(v.start, v.end, p, "point", sides) for p in ("suction", "discharge")]
         group = self._group_of(v)
         stop = max((x.end for x in self.values if x.end <= group[0].start), default=self.first)
         pre = [p for p in self.points if stop <= p.start and p.end <= v.start and p.kind != "leg"]

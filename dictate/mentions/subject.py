@@ -105,6 +105,8 @@ class Subject:
             return bool(before) and (
                 before[-1] in word_list("readings_wire_boxes") or before == ["out", "of", "the"]
             )
+        if said == ["condensing"]:
+            return after[:1] in (["unit"], ["units"], ["fan"], ["fans"], ["section"], ["side"], ["coil"])
         if said == ["split"] or said == ["splits"]:
             return bool(before and before[-1] in {"mini", "ductless", "multi"}) or (
                 bool(after)

@@ -46,7 +46,33 @@ def place_behind(words: Sequence[str], end: int) -> str | None:
             rest = words[at + size : at + size + 1]
             if not rest or rest[0] in STOPS or rest[0] in word_list("readings_goes_on_behind"):
                 return point
-    return None
+    return "ambient" if _some_place(words, at) else None
+
+
+def _some_place(words: Sequence[str], at: int) -> bool:
+    """Tell whether the words at a place name a room or a place around: "in the ice shack"."""
+    k = at + (words[at : at + 1] in (["up"], ["out"], ["down"], ["back"], ["over"]))
+    if words[k : k + 1] not in (["in"], ["on"], ["at"], ["behind"], ["by"], ["around"], ["outside"]):
+        return False
+    if words[k + 1 : k + 2] not in (
+        ["the"],
+        ["this"],
+        ["that"],
+        ["their"],
+        ["his"],
+        ["her"],
+        ["our"],
+        ["my"],
+        ["a"],
+    ):
+        return False
+    phrase = list(words[k + 2 : k + 6])
+    cut = next(
+        (i for i, w in enumerate(phrase) if w in STOPS or w in {"is", "was", "when", "at", "by"}), len(phrase)
+    )
+    phrase = phrase[:cut]
+    nouns = word_list("readings_place_nouns")
+    return bool(phrase) and phrase[-1] in nouns and not word_list("readings_cold_places") & set(phrase)
 
 
 def side_behind(words: Sequence[str], end: int) -> str | None:

@@ -173,7 +173,8 @@ class Temperatures(LiveVolts):
             return None
         if not {"is", "'s", "was", "at"} & set(self.words[i + 1 : v.start]):
             return None
-        return "ambient"
+        cold = v.value <= (15 if self.r.system.name == "metric" else 59)
+        return "box" if cold and self.words[i] in word_list("readings_cold_rooms") else "ambient"
 
     def _by_place(self, v: Value) -> Link | None:
         """Take a bare number as the temperature of the place said with it."""

@@ -316,6 +316,9 @@ class WhoseWords(Series):
         words = self.words[start:end]
         if len(words) < 3 or words[0] not in {"on", "at", "in", "by", "under", "behind"} or words[1] != "the":
             return 0
+        shelf = next((x for x in self.labels if x.start == start + 2 and x.label.weak), None)
+        if shelf is not None and shelf.end < end and "shelf" in words:
+            return shelf.end - start  # "Danish | on the top shelf, | 43"
         inside = any(s < start + 3 and start < e for s, e in self.items)
         return 0 if inside or not words[2].isalpha() else 3
 

@@ -1,4 +1,4 @@
-"""Phases told by letter or colour: "R phase 21.8, Y 22.4, B 22.1", "red-white 415", "17 on red, 17.4 on yellow".
+"""Phases told by letter or colour: "R phase 21.8, Y 22.4, B 22.1", "17 on red, 17.4 on yellow".
 
 A letter or a colour is a phase only in a row: the three of one family stand near, each beside a value.
 """

@@ -1,0 +1,72 @@
+"""Rows of values that come again for the next of several things, without their places.
+
+    repeat_places(found, words)
+
+"Case one discharge air 34, return 41. Case two 33 and 40": the second pair was read at the same places, in
+the same order. Only pairs without a place of their own, behind the name of another one of the same things.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dictate.mentions.taken import LOOSE, Found, Taken
+from dictate.mentions.word_lists import word_list
+
+
+def repeat_places(found: Found, words: Sequence[str]) -> None:
+    """Give the pairs of a row the places of the pair before them, in place."""
+    rows = found.readings
+    for i in range(2, len(rows) - 1):
+        one, two = rows[i], rows[i + 1]
+        if not _bare_pair(one, two, words):
+            continue
+        first, second = rows[i - 2], rows[i - 1]
+        if not _same_kind(first, one) or not _same_kind(second, two) or one.start - second.end > 12:
+            continue
+        a, b = first.reading.point, second.reading.point
+        if a is None or b is None or a == b or first.sentence != second.sentence:
+            continue
+        if not _next_of_several(words[second.end : one.start]):
+            continue
+        for t, place in ((one, first), (two, second)):
+            t.reading.point = place.reading.point
+            t.reading.component = t.reading.component or place.reading.component
+            t.reading.review = [r for r in t.reading.review if LOOSE not in r]
+
+
+def _bare_pair(one: Taken, two: Taken, words: Sequence[str]) -> bool:
+    """Tell whether two values stand together and have no place of their own."""
+    gap = list(words[one.end : two.start])
+    if (
+        one.sentence != two.sentence
+        or len(gap) > 2
+        or not set(gap) <= {"and", ",", "/", "over", "on", "slash"}
+    ):
+        return False
+    return all(
+        not t.label_here or t.label is None or t.label.weak or t.label.point == "box" for t in (one, two)
+    )
+
+
+def _same_kind(a: Taken, b: Taken) -> bool:
+    one, other = a.reading, b.reading
+    return (
+        one.quantity == other.quantity
+        and one.unit == other.unit
+        and {one.role, other.role} == {"measured"}
+        and one.quantity in {"temperature", "pressure", "superheat", "subcooling"}
+    )
+
+
+def _next_of_several(between: Sequence[str]) -> bool:
+    """Tell whether the words between two rows name the next thing: ". case two", ", the other one"."""
+    said = set(between)
+    if said & word_list("rows_again_next"):
+        return True
+    numbered = [
+        i
+        for i, w in enumerate(between)
+        if w in word_list("not_values_counted_off") | word_list("rows_again_things")
+    ]
+    return any(w in word_list("rows_again_names") for i in numbered for w in between[i + 1 : i + 3])
