@@ -7,9 +7,9 @@ from dictate.mentions.corrections.by_name import ByName
 from dictate.mentions.corrections.denials import Denials
 from dictate.mentions.corrections.neighbours import Neighbours
 from dictate.mentions.corrections.relabelled import Relabels
+from dictate.mentions.corrections.restated import Restated
 from dictate.mentions.corrections.units_and_places import UnitsAndPlaces
 from dictate.mentions.narration import Narration
-from dictate.mentions.restated import Restated
 from dictate.mentions.taken import Found
 from dictate.record.visit import Reading
 
