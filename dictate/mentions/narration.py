@@ -80,9 +80,12 @@ _WIDEST_LINE = 160
 """Characters: a longer line is a paragraph of its own, and was not wrapped by an editor."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False)
 class Token:
-    """One token: its text, lower-case form, place, and the probability of the word it belongs to."""
+    """One token: its text, lower-case form, place, and the probability of the word it belongs to.
+
+    Nothing changes one. It is not frozen because a narration has very many, and those take long to make.
+    """
 
     text: str
     lower: str

@@ -81,6 +81,12 @@ def band_fits(band: dict[str, Any], quantity: str, component: str | None, point:
     )
 
 
+@cache
+def bands_of(quantity: str, component: str | None, point: str | None) -> tuple[dict[str, Any], ...]:
+    """Return the bands that speak of a quantity of a part at a place, in their order; kept, for few do."""
+    return tuple(band for band in bands() if band_fits(band, quantity, component, point))
+
+
 def in_band(band: dict[str, Any], value: float, unit: str) -> bool:
     """Tell whether a value lies in one of the ranges of a band."""
     amount = in_unit(value, unit, band["unit"])
@@ -94,6 +100,6 @@ def usual(quantity: str, component: str | None, point: str | None, value: float,
     """Tell whether a value is possible and usual, for all that is known without the machine."""
     return fits(quantity, point, value, unit) and all(
         in_band(band, value, unit)
-        for band in bands()
-        if not _CONDITIONS & set(band) and band_fits(band, quantity, component, point)
+        for band in bands_of(quantity, component, point)
+        if _CONDITIONS.isdisjoint(band)
     )

@@ -36,12 +36,41 @@ Slot = dict[str, list[tuple[str, ...]]]
 """The phrases that may stand in one place of a pattern, by their first word."""
 
 
+_Begun = list[tuple[str, list[Slot]]]
+
+
 @cache
-def _patterns() -> dict[str, list[tuple[str, list[Slot]]]]:
-    """Return the phrases with classes of words in them, by each word that they can begin with."""
+def _patterns() -> dict[str, dict[str, _Begun]]:
+    """Return the phrases with classes of words in them, by each word that they can begin with and the next.
+
+    A phrase that may end with its first word stands under every next word, and under "" for all others.
+    """
+    by_first = _patterns_by_first()
+    out: dict[str, dict[str, _Begun]] = {}
+    for word, begun in by_first.items():
+        seconds = [_seconds(word, pattern) for _, pattern in begun]
+        nexts = {"", *(w for s in seconds for w in s)}
+        out[word] = {
+            nxt: [b for b, s in zip(begun, seconds, strict=True) if nxt in s or "" in s] for nxt in nexts
+        }
+    return out
+
+
+def _seconds(word: str, pattern: list[Slot]) -> set[str]:
+    """Return the words that may stand behind the first word of a pattern; "" among them when any may."""
+    out: set[str] = set()
+    for phrase in pattern[0][word]:
+        if len(phrase) > 1:
+            out.add(phrase[1])
+        else:
+            out.update(pattern[1] if len(pattern) > 1 else ("",))
+    return out
+
+
+def _patterns_by_first() -> dict[str, _Begun]:
     classes = table("cues")["classes"]
     slots = {name: _slot(said) for name, said in classes.items()}
-    out: dict[str, list[tuple[str, list[Slot]]]] = {}
+    out: dict[str, _Begun] = {}
     for i, entry in enumerate(table("cues")["role"]):
         for phrase in entry["said"]:
             if "{" not in phrase:
@@ -79,8 +108,9 @@ def _pattern_phrases(narration: Narration) -> list[Phrase]:
     patterns, words = _patterns(), narration.lowers
     return [
         Phrase(i, end, key)
-        for i, word in enumerate(words)
-        for key, pattern in patterns.get(word, ())
+        for i, (word, following) in enumerate(zip(words, [*words[1:], ""], strict=True))
+        if (begun := patterns.get(word)) is not None
+        for key, pattern in (begun.get(following) or begun[""])
         if (end := _end_of(words, i, pattern)) is not None
     ]
 

@@ -21,7 +21,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
-from typing import Any
+from typing import Any, Protocol
 
 from dictate.errors import RecordError
 from dictate.mentions.labels import find_components, find_labels, find_points
@@ -39,6 +39,10 @@ _SIZES = (0, 1e-9, 1, 4, 10, 20, 32, 45, 70, 105, 130, 195, 250, 370, 500, 1000)
 _MARKS = frozenset(",;:-.")
 _BEFORE, _BEHIND, _AROUND = 16, 8, 60
 """How many words before and behind a number are looked at, and how far back the names of things count."""
+_NEAR_BEFORE = [1 / (1 + 0.12 * steps) for steps in range(_BEFORE)]
+_NEAR_BEHIND = [1 / (1 + 0.15 * steps) for steps in range(_BEHIND)]
+_NEAR_AROUND = [1 / (1 + tokens / 12) for tokens in range(_AROUND)]
+"""How much a word counts, by how many words or tokens stand between it and the number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +66,9 @@ def opinions(narration: Narration) -> dict[int, Opinion]:
     """Return an opinion on every number of a narration, by its first token; computed once per narration."""
     done: dict[int, Opinion] | None = narration.found.get("second opinion")
     if done is None:
-        described = features(narration)
-        judged = _model().judge([seen for _, seen in described])
+        model = _model()
+        described = _Surroundings(narration, model).all()
+        judged = model.judge([seen for _, seen in described])
         done = {number.start: opinion for (number, _), opinion in zip(described, judged, strict=True)}
         narration.found["second opinion"] = done
     return done
@@ -71,14 +76,71 @@ def opinions(narration: Narration) -> dict[int, Opinion]:
 
 def features(narration: Narration) -> list[tuple[Number, dict[str, float]]]:
     """Return every number of a narration with what stands around it, each feature with its weight, 0 to 1."""
-    return _Surroundings(narration).all()
+    every = _Every()
+    described = _Surroundings(narration, every).all()
+    return [
+        (number, {every.names[row]: weight for row, weight in seen.items()}) for number, seen in described
+    ]
+
+
+class _Rows(Protocol):
+    """The rows of the features: `row` of a whole name, and of a beginning its table from rest to row.
+
+    A feature of which nothing is known has no row. The tables save the making of very many names.
+    """
+
+    def row(self, name: str) -> int | None: ...
+    def table(self, beginning: str) -> _Table: ...
+
+
+class _Table(Protocol):
+    def get(self, rest: str, /) -> int | None: ...
+
+
+class _Every:
+    """Rows for whatever is asked for, numbered as it comes: to learn from."""
+
+    def __init__(self) -> None:
+        self.rows: dict[str, int] = {}
+
+    @property
+    def names(self) -> list[str]:
+        """Return the names of the rows, in their order."""
+        return list(self.rows)
+
+    def row(self, name: str) -> int:
+        return self.rows.setdefault(name, len(self.rows))
+
+    def table(self, beginning: str) -> _Table:
+        return _EveryOf(self, beginning)
+
+
+class _EveryOf:
+    def __init__(self, every: _Every, beginning: str) -> None:
+        self.every, self.beginning = every, beginning
+
+    def get(self, rest: str, /) -> int:
+        return self.every.row(self.beginning + rest)
 
 
 class _Surroundings:
     """The words of a narration with what is known of each, to describe the place of a number."""
 
-    def __init__(self, narration: Narration) -> None:
+    def __init__(self, narration: Narration, rows: _Rows) -> None:
         self.narration = narration
+        self.row, self.table = rows.row, cache(rows.table)
+        self.left = [self.table(f"l{_far(steps)}:") for steps in range(_BEFORE)]
+        sides = {
+            (number, mark): f"{'n' if number else ''}{'m' if mark else ''}"
+            for number in (False, True)
+            for mark in (False, True)
+        }
+        self.left_sides = {past: self.table(f"l{side}:") for past, side in sides.items()}
+        self.right_sides = {past: self.table(f"r{side}:") for past, side in sides.items()}
+        self.right = {
+            past: [self.table(f"r{side}{_far(steps)}:") for steps in range(_BEHIND)]
+            for past, side in sides.items()
+        }
         self.raw = narration.lowers
         self.words = [_stem(w) for w in self.raw]
         self.numbers = find_numbers(narration)
@@ -102,12 +164,14 @@ class _Surroundings:
         for p in find_points(narration):
             self._tag(p.start, p.end, [f"P:{p.name}", f"Pk:{p.kind}"])
         self.tagged = sorted(self.tags)
+        self.around: dict[int, list[int]] = {}
 
     def _tag(self, start: int, end: int, tags: Iterable[str]) -> None:
         for t in range(start, end):
             self.tags.setdefault(t, []).extend(tags)
 
-    def all(self) -> list[tuple[Number, dict[str, float]]]:
+    def all(self) -> list[tuple[Number, dict[int, float]]]:
+        """Return every number with the rows of its features, each with its weight."""
         out = []
         sentence = 0
         sentences = self.narration.sentences
@@ -117,8 +181,8 @@ class _Surroundings:
             out.append((number, self._describe(i, number, sentence)))
         return out
 
-    def _describe(self, i: int, number: Number, sentence: int) -> dict[str, float]:
-        seen: dict[str, float] = {}
+    def _describe(self, i: int, number: Number, sentence: int) -> dict[int, float]:
+        seen: dict[int, float] = {}
         first, last = self.narration.sentences[sentence]
         size = _size(number)
         said = self.units.get(number.start)
@@ -127,13 +191,13 @@ class _Surroundings:
             f"size:{size}", f"size:{size}{'' if float(number.value).is_integer() else 'd'}",
             f"form:{number.form}", f"unit:{unit}", f"unit:{unit} {size}",
         ):  # fmt: skip
-            seen[name] = 1.0
+            self._put(seen, name)
         if said is not None:
-            seen[f"kind:{said.kind}"] = 1.0
+            self._put(seen, f"kind:{said.kind}")
         if number.pronoun:
-            seen["pronoun"] = 1.0
+            self._put(seen, "pronoun")
         if number.start in self.names:
-            seen["refrigerant"] = 1.0
+            self._put(seen, "refrigerant")
         self._before(seen, number.start, first, size, said is None)
         self._behind(seen, number.end, last)
         self._further(seen, number.start, sentence)
@@ -141,76 +205,102 @@ class _Surroundings:
             self._beside(seen, "pv", self.numbers[i - 1], number, size)
         if i + 1 < len(self.numbers) and self.numbers[i + 1].start - number.end < 7:
             following = self.units.get(self.numbers[i + 1].start)
-            seen[f"nv:{following.word if following is not None else 'bare'}"] = 1.0
+            self._put(seen, f"nv:{following.word if following is not None else 'bare'}")
         return seen
 
-    def _before(self, seen: dict[str, float], at: int, first: int, size: str, bare: bool) -> None:
+    def _put(self, seen: dict[int, float], name: str) -> None:
+        row = self.row(name)
+        if row is not None:
+            seen[row] = 1.0
+
+    def _before(self, seen: dict[int, float], at: int, first: int, size: str, bare: bool) -> None:
         steps, t = 0, at - 1
         past_number = past_mark = False
+        any_step, of_size = self.table("l:"), self.table(f"{size} l:")
+        of_bare = self.table("bl:") if bare else None
+        number_at, words, raw, tags_at = self.number_at, self.words, self.raw, self.tags
         while t >= first and steps < _BEFORE:
-            i = self.number_at.get(t)
+            i = number_at.get(t)
             if i is not None:
                 if not past_number:
-                    seen[f"l number {min(steps, 5)}"] = 1.0
+                    self._put(seen, f"l number {min(steps, 5)}")
                 past_number, t, steps = True, self.numbers[i].start - 1, steps + 1
                 continue
-            word = self.words[t]
-            if self.raw[t] in _MARKS:
+            word = words[t]
+            if raw[t] in _MARKS:
                 if not past_mark:
-                    seen[f"l mark {min(steps, 4)}"] = 1.0
+                    self._put(seen, f"l mark {min(steps, 4)}")
                 past_mark, t = True, t - 1
                 continue
-            near = 1 / (1 + 0.12 * steps)
-            seen[f"l{_far(steps)}:{word}"] = 1.0
-            seen.setdefault(f"l:{word}", near)  # the nearest comes first, and weighs most
-            if bare:
-                seen.setdefault(f"bl:{word}", near)
-            side = f"l{'n' if past_number else ''}{'m' if past_mark else ''}"
-            for tag in self.tags.get(t, ()):
-                seen.setdefault(f"{side}:{tag}", near)
-                seen.setdefault(f"{size} l:{tag}", near)
+            near = _NEAR_BEFORE[steps]
+            if (row := self.left[steps].get(word)) is not None:
+                seen[row] = 1.0
+            if (row := any_step.get(word)) is not None:
+                seen.setdefault(row, near)  # the nearest comes first, and weighs most
+            if of_bare is not None and (row := of_bare.get(word)) is not None:
+                seen.setdefault(row, near)
+            tags = tags_at.get(t)
+            if tags is not None:
+                side = self.left_sides[past_number, past_mark]
+                for tag in tags:
+                    if (row := side.get(tag)) is not None:
+                        seen.setdefault(row, near)
+                    if (row := of_size.get(tag)) is not None:
+                        seen.setdefault(row, near)
             t, steps = t - 1, steps + 1
         if not steps:
-            seen["first"] = 1.0
+            self._put(seen, "first")
 
-    def _behind(self, seen: dict[str, float], at: int, last: int) -> None:
+    def _behind(self, seen: dict[int, float], at: int, last: int) -> None:
         steps, t = 0, at
         past_number = past_mark = False
         while t < last and steps < _BEHIND:
             i = self.number_at.get(t)
             if i is not None:
                 if not past_number:
-                    seen[f"r number {min(steps, 3)}"] = 1.0
+                    self._put(seen, f"r number {min(steps, 3)}")
                 past_number, t, steps = True, self.numbers[i].end, steps + 1
                 continue
             word = self.words[t]
             if self.raw[t] in _MARKS:
                 past_mark, t = True, t + 1
                 continue
-            near = 1 / (1 + 0.15 * steps)
-            side = f"r{'n' if past_number else ''}{'m' if past_mark else ''}"
-            seen[f"{side}{_far(steps)}:{word}"] = 1.0
-            seen.setdefault(f"{side}:{word}", near)
-            for tag in self.tags.get(t, ()):
-                seen.setdefault(f"{side}:{tag}", near)
+            near = _NEAR_BEHIND[steps]
+            if (row := self.right[past_number, past_mark][steps].get(word)) is not None:
+                seen[row] = 1.0
+            any_step = self.right_sides[past_number, past_mark]
+            for said in (word, *self.tags.get(t, ())):
+                if (row := any_step.get(said)) is not None:
+                    seen.setdefault(row, near)
             t, steps = t + 1, steps + 1
         if at + 1 < last:
-            seen[f"r2:{self.words[at]} {self.words[at + 1]}"] = 1.0
+            self._put(seen, f"r2:{self.words[at]} {self.words[at + 1]}")
 
-    def _further(self, seen: dict[str, float], at: int, sentence: int) -> None:
+    def _further(self, seen: dict[int, float], at: int, sentence: int) -> None:
         place = bisect_left(self.tagged, at)
         while place and self.tagged[place - 1] > at - _AROUND:
             place -= 1
-            near = 1 / (1 + (at - self.tagged[place]) / 12)
-            for tag in self.tags[self.tagged[place]]:
-                seen.setdefault(f"w:{tag}", near)  # the nearest comes first
+            token = self.tagged[place]
+            near = _NEAR_AROUND[at - token]
+            for known in self._around(token):
+                seen.setdefault(known, near)  # the nearest comes first
         if sentence + 1 < len(self.narration.sentences):
             first, last = self.narration.sentences[sentence + 1]
+            table = self.table("next:")
             for t in range(first, min(last, first + 8)):
-                if t not in self.number_at:
-                    seen[f"next:{self.words[t]}"] = 0.5
+                if t not in self.number_at and (row := table.get(self.words[t])) is not None:
+                    seen[row] = 0.5
 
-    def _beside(self, seen: dict[str, float], side: str, other: Number, number: Number, size: str) -> None:
+    def _around(self, token: int) -> list[int]:
+        """Return the rows of what a token is named by, for the numbers that stand further behind."""
+        rows = self.around.get(token)
+        if rows is None:
+            table = self.table("w:")
+            found = [table.get(tag) for tag in self.tags[token]]
+            rows = self.around[token] = [known for known in found if known is not None]
+        return rows
+
+    def _beside(self, seen: dict[int, float], side: str, other: Number, number: Number, size: str) -> None:
         said = self.units.get(other.start)
         unit = said.word if said is not None else "bare"
         ratio = abs(number.value / other.value) if other.value else 0.0
@@ -219,7 +309,7 @@ class _Surroundings:
             f"{side}:{unit}", f"{side}:{unit} {size}", f"{side}:{_size(other)} to {size}",
             f"{side} ratio:{apart}", f"{side} ratio:{unit} {apart}",
         ):  # fmt: skip
-            seen[name] = 1.0
+            self._put(seen, name)
 
 
 def _far(steps: int) -> str:
@@ -253,7 +343,14 @@ class _Model:
 
     def __init__(self, data: dict[str, Any]) -> None:
         names = bytes(data["features"]).decode("utf-8").split("\n")
-        self.row = {name: i for i, name in enumerate(names)}
+        self.rows = {name: i for i, name in enumerate(names)}
+        self.row = self.rows.get
+        self.tables: dict[str, dict[str, int]] = {}
+        for name, row in self.rows.items():
+            # Any colon may part a name, for a word may hold one itself.
+            for i, letter in enumerate(name):
+                if letter == ":":
+                    self.tables.setdefault(name[: i + 1], {})[name[i + 1 :]] = row
         self.quantities = bytes(data["quantities"]).decode("utf-8").split("\n")
         self.meanings = bytes(data["meanings"]).decode("utf-8").split("\n")
         self.weights = data["weights"].astype("float32") * data["scale"]
@@ -261,11 +358,14 @@ class _Model:
         if self.weights.shape != (len(names), len(self.quantities) + len(self.meanings)):
             raise RecordError("second_opinion.npz does not fit together.", "Reinstall the package.")
 
-    def judge(self, described: Sequence[dict[str, float]]) -> list[Opinion]:
+    def table(self, beginning: str) -> dict[str, int]:
+        """Return the rows of the features whose names begin so, up to a colon, by the rest of the names."""
+        return self.tables.get(beginning, {})
+
+    def judge(self, described: Sequence[dict[int, float]]) -> list[Opinion]:
         """Return the opinions on numbers from what stands around each; all at once, which is faster."""
         import numpy as np
 
-        row_of = self.row.get
         rows: list[int] = []
         weights: list[float] = []
         begins: list[int] = []
@@ -273,12 +373,12 @@ class _Model:
             begins.append(len(rows))
             rows.append(0)
             weights.append(0.0)  # one for each number, so that none is without a row
-            known = [(row, weight) for name, weight in seen.items() if (row := row_of(name)) is not None]
-            rows += [row for row, _ in known]
-            weights += [weight for _, weight in known]
+            rows += seen.keys()
+            weights += seen.values()
         if not rows:
             return []
-        parts = self.weights[rows] * np.asarray(weights, dtype="float32")[:, None]
+        parts = self.weights.take(rows, axis=0)
+        parts *= np.asarray(weights, dtype="float32")[:, None]
         scores = np.add.reduceat(parts, begins, axis=0) + self.bias
         cut = len(self.quantities)
         measured = self.meanings.index(MEASURED)

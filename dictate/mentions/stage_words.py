@@ -24,6 +24,7 @@ from dictate.vocabulary.load import table
 _Stage = Literal["as_found", "as_left"]
 _REPAIR = frozenset({"part_replaced", "filter_drier_replaced", "charged", "cleaned", "adjusted", "brazed"})
 _NEVER = frozenset({"vacuum", "mass"})
+_FAR_AHEAD = 14  # words from a phrase to the value behind it
 _REACH = 6  # words from a value to a "when I left" behind it
 
 
@@ -232,13 +233,14 @@ def _alone(row: tuple[str, ...], i: int, phrase: tuple[str, ...], end: int) -> b
 
 def _ahead(row: tuple[str, ...], start: int, first: int, fixed: bool) -> _Stage | None:
     """Read the words in front of a value in its sentence; the nearest counts."""
-    for i in range(first - 1, start - 1, -1):
+    left_by, found_by = _by_first("left_before"), _by_first("found_before")
+    for i in range(first - 1, max(start, first - _FAR_AHEAD) - 1, -1):
+        if row[i] not in left_by and row[i] not in found_by:
+            continue
         left, found = _at(row, i, "left_before"), _at(row, i, "found_before")
         phrase = left if len(left) > len(found) else found
         if not phrase:
             continue
-        if first - i > 14:
-            return None
         if (
             (phrase == ("now",) or (phrase[0] == "before" and len(phrase) <= 2))
             and not (i == start or row[i - 1] in (",", ";", "and", "but"))
@@ -259,12 +261,15 @@ def _ahead(row: tuple[str, ...], start: int, first: int, fixed: bool) -> _Stage 
 
 def _part(row: tuple[str, ...], begun: int, first: int) -> _Stage | None:
     """Read which part was measured: "the old one read 31", "on the new one 0.45"."""
+    left_by, found_by = _by_first("left_part"), _by_first("found_part")
     for i in range(first - 1, max(begun, first - 8) - 1, -1):
+        if row[i] in (";", "."):
+            return None
+        if row[i] not in left_by and row[i] not in found_by:
+            continue
         left, found = _at(row, i, "left_part"), _at(row, i, "found_part")
         if (left or found) and i + max(len(left), len(found)) <= first:
             return "as_left" if len(left) > len(found) else "as_found"
-        if row[i] in (";", "."):
-            return None
     return None
 
 

@@ -15,7 +15,7 @@ from tests.narrations.labels import all_of
 
 def test_the_weights_were_made_from_the_features_of_this_code() -> None:
     """Renamed features would leave the opinion without grounds, and silently so."""
-    known = second_opinion._model().row
+    known = second_opinion._model().rows
     seen = [
         name
         for labelled in all_of("develop")[::12]

@@ -113,14 +113,17 @@ class Between(MakesValues, NoCorrections):
 
     def _another(self, old: Taken, cue: Cue, new: Taken) -> bool:
         """Tell whether a number nearer to the cue is put right: "18.6, the third 19, make that 19.4"."""
+        numbers = find_numbers(self.n)
+        near = numbers[
+            bisect_left(numbers, old.end, key=_start) : bisect_left(numbers, cue.start, key=_start)
+        ]
         return any(
-            old.end <= x.start
-            and x.end <= cue.start <= x.end + 3
+            x.end <= cue.start <= x.end + 3
             and not x.pronoun
             and x.form != "ordinal"
             and x.value >= 10
             and 0.8 <= x.value / (new.value.value or 1.0) <= 1.25
-            for x in find_numbers(self.n)
+            for x in near
         )
 
     def _actually(self, old: Taken, new: Taken) -> Cue | None:

@@ -15,7 +15,7 @@ class Differences(TakesOver):
         for old, new in self.repaired:
             if old.reading.value is None or new.reading.value is None or new.start - old.end < 12:
                 continue
-            place = self.taken.index(old) if old in self.taken else -1
+            place = next((k for k, t in enumerate(self.taken) if t is old), -1)
             if place < 0:
                 continue
             for t in self.taken[place + 1 : place + 6]:

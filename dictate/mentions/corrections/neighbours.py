@@ -62,7 +62,7 @@ class Neighbours(Between, Replaces):
 
     def _better(self, old: Taken, new: Taken, cue: Cue) -> Taken:
         """Return what a bare repair puts right: "32,650 at 32 degrees, no, 9,795" is not of the degrees."""
-        i = self.taken.index(old)
+        i = next(k for k, t in enumerate(self.taken) if t is old)
         before = self.taken[i - 1] if i else None
         counted = self._counted_in_row(i, new, cue)
         if counted is not None:

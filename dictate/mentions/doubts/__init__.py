@@ -72,7 +72,9 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         if r.role == "retracted":
             continue
         said = bool(r.review)
-        if r.role == "measured" and any(_same_words(case, a, b) for a, b in moved):
+        if r.role == "measured" and any(
+            a < case.end and case.start < b and _same_words(case, a, b) for a, b in moved
+        ):
             r.review.append("the same words are an amount of refrigerant")
         # Only what is measured goes on into the checks; of a plate the damage of the words matters too.
         borne_out = case.bare and bears_out(case)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from dictate.mentions.doubts.talk import Case, plain_unit
-from dictate.mentions.plausible import band_fits, bands, in_band, in_unit
+from dictate.mentions.plausible import bands_of, in_band, in_unit
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
@@ -21,8 +21,8 @@ def unusual(c: Case) -> str | None:
     r = c.reading
     if r.value is None or r.derived:
         return None
-    for band in bands():
-        if not (band.get("said") or c.loose) or not band_fits(band, r.quantity, r.component, r.point):
+    for band in bands_of(r.quantity, r.component, r.point):
+        if not (band.get("said") or c.loose):
             continue
         if any(m in c.talk.machines for m in band.get("not_machines", ())):
             continue

@@ -21,6 +21,12 @@ _MINUTES = {
 _TEENS = {w: n for w, n in _MINUTES.items() if 13 <= n <= 19}
 _UNITS = {w: n for w, n in HOURS.items() if n <= 9}
 _CLOCK_CUES = word_set("before_dotted", "labour")
+_COLON = re.compile(r"(\d{1,2}):(\d{2})")
+_MILITARY = re.compile(r"(?:0\d|1\d|2[0-3])[0-5]\d")
+_RUN_TOGETHER = re.compile(r"[1-9][0-5]\d|1[0-2][0-5]\d")
+_HOUR = re.compile(r"\d{1,2}")
+_MINUTE = re.compile(r"[0-5]\d")
+_DOTTED = re.compile(r"(\d{1,2})\.([0-5]\d)")
 _PERSONS = frozenset(("i", "we", "i'm", "here", "there", "site", "arrived", "left", "finished", "done"))
 
 
@@ -29,6 +35,21 @@ def labour_phrases(name: str) -> frozenset[tuple[str, ...]]:
     """Return a list of phrases of labour.toml, each as its words."""
     data: dict[str, Any] = table("labour")
     return frozenset(tuple(p.split()) for p in data[name])
+
+
+@cache
+def phrases_by_first(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """Return a list's phrases by their first word, the longest first: a word looks at a few of them only."""
+    out: dict[str, tuple[tuple[str, ...], ...]] = {}
+    for phrase in sorted(labour_phrases(name), key=len, reverse=True):
+        out[phrase[0]] = (*out.get(phrase[0], ()), phrase)
+    return out
+
+
+def phrase_length(row: tuple[str, ...], i: int, name: str) -> int:
+    """Return how many words of the longest phrase of a list begin at word i, 0 when none does."""
+    begun = phrases_by_first(name).get(row[i], ()) if i < len(row) else ()
+    return next((len(p) for p in begun if row[i : i + len(p)] == p), 0)
 
 
 @dataclass(slots=True)
@@ -63,7 +84,7 @@ def hour_at(row: tuple[str, ...], i: int) -> tuple[int, int] | None:
         if i + 1 < len(row) and row[i + 1] in ("one", "two", "three"):
             return 20 + _UNITS[row[i + 1]], 2
         return None
-    if re.fullmatch(r"\d{1,2}", word):
+    if _HOUR.fullmatch(word):
         return int(word), 1
     return None
 
@@ -77,7 +98,7 @@ def minute_at(row: tuple[str, ...], i: int) -> tuple[int, int] | None:
         if i + 1 < len(row) and row[i + 1] in _UNITS:
             return _UNITS[row[i + 1]], 2
         return None
-    if re.fullmatch(r"[0-5]\d", word):
+    if _MINUTE.fullmatch(word):
         return int(word), 1
     if word == "hundred":
         return 0, 1
@@ -91,14 +112,16 @@ def minute_at(row: tuple[str, ...], i: int) -> tuple[int, int] | None:
 
 def _dotted(row: tuple[str, ...], i: int) -> re.Match[str] | None:
     """Read "9.15" as a clock time: only behind a word for working time, for it is mostly a plain number."""
-    match = re.fullmatch(r"(\d{1,2})\.([0-5]\d)", row[i])
+    match = _DOTTED.fullmatch(row[i])
+    if match is None:
+        return None
     near = row[max(0, i - 4) : i]
     opens = i == 0 or row[i - 1] in (".", "?", "!")
     spans = row[i + 1 : i + 2] in (("to",), ("till",), ("until",), ("-",))
-    early = match is not None and not 5 <= int(match.group(1)) < 24
+    early = not 5 <= int(match.group(1)) < 24
     if early and not any(w in _PERSONS or re.fullmatch(r"(?:[5-9]|1\d)(?:\.[0-5]\d)?", w) for w in near):
         return None  # "from 0.22 to 0.31"
-    return match if match and (any(w in near for w in _CLOCK_CUES) or (opens and spans)) else None
+    return match if (any(w in near for w in _CLOCK_CUES) or (opens and spans)) else None
 
 
 _BEGINS = frozenset(
@@ -115,15 +138,13 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
     """Read a clock time that starts at word i."""
     word = row[i]
     digits = word[:1].isdigit()
-    match = (re.fullmatch(r"(\d{1,2}):(\d{2})", word) or _dotted(row, i)) if digits else None
+    match = (_COLON.fullmatch(word) or _dotted(row, i)) if digits else None
     made: Clock | None = None
     if match and int(match.group(1)) < 24 and int(match.group(2)) < 60:
         made = Clock(i, i + 1, int(match.group(1)), int(match.group(2)), False, False)
-    elif (
-        digits and re.fullmatch(r"(?:0\d|1\d|2[0-3])[0-5]\d", word) and (word[0] == "0" or int(word[:2]) > 12)
-    ):
+    elif digits and _MILITARY.fullmatch(word) and (word[0] == "0" or int(word[:2]) > 12):
         made = Clock(i, i + 1, int(word[:2]), int(word[2:]), True, False)
-    elif digits and re.fullmatch(r"[1-9][0-5]\d|1[0-2][0-5]\d", word) and int(word[-2:]) % 5 == 0:
+    elif digits and _RUN_TOGETHER.fullmatch(word) and int(word[-2:]) % 5 == 0:
         made = Clock(i, i + 1, int(word[:-2]), int(word[-2:]), False, False)
     elif word in ("noon", "midday"):
         return Clock(i, i + 1, 12, 0, True, False)
@@ -175,7 +196,7 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
         return Clock(i, made.end + 1, 12, made.minute, True, False)
     rest = row[made.end : made.end + 3]
     for name, shift in (("morning", 0), ("afternoon", 12)):
-        n = max((len(p) for p in labour_phrases(name) if rest[: len(p)] == p), default=0)
+        n = phrase_length(rest, 0, name)
         if n:
             made.end += n
             made.bare = False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.labour.clock_times import Clock, labour_phrases, minute_at
+from dictate.mentions.labour.clock_times import Clock, minute_at, phrase_length, phrases_by_first
 from dictate.mentions.labour.pairs import complete_pairs, told_spans
 from dictate.mentions.labour.working_clocks import WorkingClocks
 from dictate.mentions.quantities import find_quantities
@@ -11,6 +11,7 @@ from dictate.record.mentions import LabourMention
 from dictate.vocabulary.load import word_set
 
 _QUARTERS = {("and", "three", "quarters"): 45, ("and", "a", "quarter"): 15, ("and", "quarter"): 15}
+_UNSAID = frozenset(("hour", "hours", "labor", "labour", "man", "mans", "man-"))
 _LABELS = word_set("labels", "labour")
 _OF_LABELS = word_set("of_labels", "labour")
 _SUMMING_UP = word_set("summing_up", "labour")
@@ -119,14 +120,15 @@ class WorkingTimes(WorkingClocks):
 
     def behind(self, i: int, name: str) -> int:
         """Return how many words of the longest phrase of a list begin at word i."""
-        return max((len(p) for p in labour_phrases(name) if self.row[i : i + len(p)] == p), default=0)
+        return phrase_length(self.row, i, name)
 
     def unsaid_hours(self) -> list[LabourMention]:
         """Read "hour and a half on this one" and "hours, two and a half"."""
         out: list[LabourMention] = []
         numbers = {self.w.word_of_token(n.start): n for n in find_numbers(self.narration)}
         taken = {self.w.word_of_token(q.start) for q in find_quantities(self.narration)}
-        for i, word in enumerate(self.row):
+        for i in self.w.starting(_UNSAID):
+            word = self.row[i]
             start, end = self.scopes.sentence(i)
             halved = word == "hour" and self.row[i + 1 : i + 4] == ("and", "a", "half") and i == start
             if halved and self.duration_kind(i, i + 4, False) == "work":
@@ -201,7 +203,10 @@ class WorkingTimes(WorkingClocks):
         near = (*near_before, "|", *near_after)
 
         def has(name: str, row: tuple[str, ...]) -> bool:
-            return any(row[k : k + len(p)] == p for p in labour_phrases(name) for k in range(len(row)))
+            begun = phrases_by_first(name)
+            return any(
+                row[k : k + len(p)] == p for k, word in enumerate(row) if word in begun for p in begun[word]
+            )
 
         if (
             any(w in ("quoted", "quote", "estimate", "estimated", "allow", "figure") for w in (*near, *after))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from dictate.mentions.labour.clock_times import Clock, clock_at, labour_phrases
+from dictate.mentions.labour.clock_times import Clock, clock_at, labour_phrases, phrases_by_first
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.quantities import find_quantities
@@ -170,8 +170,9 @@ class TimeWords:
 
     def named_behind(self, i: int) -> str | None:
         """Return "start" or "end" when it names the time before word i ("7:30 start, 10:00 finish")."""
+        first = self.row[i] if i < len(self.row) else ""
         for kind in ("end", "start"):
-            for p in labour_phrases(f"named_{kind}"):
+            for p in phrases_by_first(f"named_{kind}").get(first, ()):
                 after = self.row[i + len(p) : i + len(p) + 1]
                 if self.row[i : i + len(p)] == p and after in ((",",), (".",), (";",), ("and",), ()):
                     return kind

@@ -3,11 +3,24 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 
-from dictate.mentions.labour.clock_times import HOURS, Clock, clock_at, labour_phrases, may_begin, minutes_to
+from dictate.mentions.labour.clock_times import (
+    HOURS,
+    Clock,
+    clock_at,
+    may_begin,
+    minutes_to,
+    phrases_by_first,
+)
 from dictate.mentions.labour.time_words import TimeWords
 from dictate.vocabulary.load import word_set
 
+_DIGITS = re.compile(r"\d+")
+_NUMBER = re.compile(r"\d+(\.\d+)?")
+_COLON = re.compile(r"\d{1,2}:\d{2}")
+_MILITARY = re.compile(r"[012]\d[0-5]\d")
+_RUN_TOGETHER = re.compile(r"\d{3,4}")
 _LEADS = word_set("leads", "labour")
 _SPAN_WORDS = (("to",), ("till",), ("until",), ("through",), ("-",))
 _AT_ONCE = (("at",), ("on",), ("in",), (",",))
@@ -19,11 +32,10 @@ class WorkingClocks(TimeWords):
     def clocks(self) -> list[Clock]:
         """Return the clock times that are working times."""
         out = self.read
+        begins = [k for k, word in enumerate(self.row) if may_begin(word)]
         i = 0
-        while i < len(self.row):
-            if not may_begin(self.row[i]):
-                i += 1
-                continue
+        while (place := bisect_left(begins, i)) < len(begins):
+            i = begins[place]
             start, end = self.scopes.sentence(i)
             clock = clock_at(self.row, i)
             led = (
@@ -62,7 +74,7 @@ class WorkingClocks(TimeWords):
                 and self.row[clock.end : clock.end + 1] in _AT_ONCE
             ):
                 cue = "start"  # "7:40 at the dairy, ..."
-            if re.fullmatch(r"\d{3,4}", self.row[i]) and not clock.exact and self.row[i - 1] == "from":
+            if self.row[i - 1] == "from" and not clock.exact and _RUN_TOGETHER.fullmatch(self.row[i]):
                 # "head went from 140 to 290"
                 who = self.row[max(start, i - 5) : i - 1]
                 if i - 1 > start and not any(w in word_set("on_site_signs") for w in who):
@@ -138,7 +150,7 @@ class WorkingClocks(TimeWords):
 
     def plausible(self, clock: Clock) -> bool:
         """Tell whether the words can be a time of day: no unit behind, not inside another number."""
-        if re.fullmatch(r"\d+", self.row[clock.start]) and not clock.bare and not clock.exact:
+        if not clock.bare and not clock.exact and _DIGITS.fullmatch(self.row[clock.start]):
             # "Nitrogen 500 pounds ..., started at 500": a number that was a reading is one again.
             here = self.row[clock.start]
             if clock.end == clock.start + 1 and here in self.row[max(0, clock.start - 20) : clock.start]:
@@ -149,16 +161,12 @@ class WorkingClocks(TimeWords):
             return False
         if clock.end < len(self.row):
             nxt = self.row[clock.end]
-            if (
-                nxt == "-"
-                and clock.end + 1 < len(self.row)
-                and re.fullmatch(r"\d{1,2}:\d{2}", self.row[clock.end + 1])
-            ):
+            if nxt == "-" and clock.end + 1 < len(self.row) and _COLON.fullmatch(self.row[clock.end + 1]):
                 return True
-            if nxt == "hours" and clock.exact and re.fullmatch(r"[012]\d[0-5]\d", self.row[clock.start]):
+            if nxt == "hours" and clock.exact and _MILITARY.fullmatch(self.row[clock.start]):
                 clock.end += 1  # "0900 hours"
                 return True
-            if any(nxt == p[0] for p in labour_phrases("not_clock")) or nxt in word_set("after_no_clock"):
+            if nxt in phrases_by_first("not_clock") or nxt in word_set("after_no_clock"):
                 if nxt in ("and",):
                     if self.row[clock.end + 1 : clock.end + 2] in (("half",), ("a",)) and self.row[
                         clock.start - 1
@@ -168,7 +176,7 @@ class WorkingClocks(TimeWords):
                         clock.end + 2 < len(self.row) and self.row[clock.end + 1] in ("a", "half", "quarter")
                     )
                 return False
-            if re.fullmatch(r"\d+(\.\d+)?", nxt) or (
+            if _NUMBER.fullmatch(nxt) or (
                 nxt in HOURS and not clock.bare and self.row[clock.end - 1] not in ("noon",)
             ):
                 return False
@@ -180,7 +188,8 @@ class WorkingClocks(TimeWords):
         """Return the clock time that ends a span begun by `clock` ("... to one forty five")."""
         if self.row[clock.end : clock.end + 1] == (".",) and self.row[clock.end - 1] in ("a.m", "p.m"):
             clock.end += 1
-        for phrase in sorted(labour_phrases("to"), key=len, reverse=True):
+        behind = self.row[clock.end] if clock.end < len(self.row) else ""
+        for phrase in phrases_by_first("to").get(behind, ()):
             if self.row[clock.end : clock.end + len(phrase)] == phrase and clock.end + len(phrase) < end:
                 first = clock.end + len(phrase)
                 return minutes_to(self.row, first) or clock_at(self.row, first)

@@ -25,18 +25,17 @@ REPAIRED = frozenset(
 
 def not_taken_back(found: list[Found], words: Words) -> list[Found]:
     """Drop a step that was taken back at once ("charged it, no sorry, I didn't charge anything")."""
-    out = []
-    for f in found:
-        taken = any(
+    denied = [g for g in found if g.status == "not_done"]
+
+    def taken(f: Found) -> bool:
+        return any(
             g.code == f.code
-            and g.status == "not_done"
             and 0 <= g.start - f.end <= 9
             and any(w in TAKES_BACK for w in words.words[f.end : g.start])
-            for g in found
+            for g in denied
         )
-        if not (taken and f.status == "done"):
-            out.append(f)
-    return out
+
+    return [f for f in found if not (f.status == "done" and taken(f))]
 
 
 def each_once(found: list[Found]) -> list[Found]:
