@@ -8,7 +8,9 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from functools import cache
+from operator import attrgetter
 
 from dictate.mentions.labour.clock_times import clock_at
 from dictate.mentions.narration import Narration, lowers
@@ -16,6 +18,7 @@ from dictate.mentions.patterns import Words, words_of
 from dictate.record.mentions import HoldMention, Mentions
 from dictate.vocabulary.load import table
 
+_said_at = attrgetter("segment", "word")
 _WINDOW = 60  # words behind a step that still tell of it
 _LONGEST = 26 * 60  # minutes; a test over a night and a morning
 
@@ -32,12 +35,12 @@ def _at(row: tuple[str, ...], i: int, name: str) -> int:
 def find_holds(narration: Narration, mentions: Mentions) -> list[HoldMention]:
     """Return what is said of each pressure test that was done, in the order of the steps."""
     words = words_of(narration)
-    places = {
-        (t.segment, t.word): words.word_of_token(n) for n, t in reversed(list(enumerate(narration.tokens)))
-    }
 
     def word(segment: int | None, index: int | None) -> int:
-        return places.get((segment or 0, index or 0), 0)
+        place = segment or 0, index or 0
+        token = bisect_left(narration.tokens, place, key=_said_at)
+        found = token < len(narration.tokens) and _said_at(narration.tokens[token]) == place
+        return words.word_of_token(token) if found else 0
 
     taken: set[int] = set()
     for r in mentions.readings:

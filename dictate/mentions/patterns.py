@@ -429,6 +429,8 @@ class _Begun:
 
     def before(self, words: Sequence[str]) -> Sequence[Pattern]:
         """Return the patterns that may go on with one of the words."""
+        if len(words) == 1:
+            return self.by_next.get(words[0], self.any)
         known = [w for w in words if w in self.by_next]
         if len(known) < 2:
             return self.by_next[known[0]] if known else self.any

@@ -407,11 +407,12 @@ class UnitsCarried(WhoseWords):
 
     def _tracked(self, v: Value) -> Taken | None:
         """Return the temperature that is followed: the last one read at a place, no setting."""
-        recent = [
-            t
-            for t in self.r.found.readings
-            if t.reading.quantity == "temperature" and t.start < v.start and v.start - t.end <= 200
-        ]
+        recent: list[Taken] = []
+        for t in reversed(self.r.found.readings):
+            if v.start - t.end > 200:
+                break
+            if t.reading.quantity == "temperature" and t.start < v.start:
+                recent.insert(0, t)
         read = [t for t in recent if t.reading.role == "measured" and t.reading.point]
         known = read or recent
         return known[-1] if known else None

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from bisect import bisect_left
 from dataclasses import dataclass, field
 
 from dictate.mentions.labels import find_components, find_points
@@ -313,19 +314,16 @@ def _clause(narration: Narration, start: int, end: int) -> tuple[int, int]:
 def _states(narration: Narration) -> list[Value]:
     """Find what a meter said without a number."""
     words = narration.lowers
-    text = ""
-    offsets: list[int] = []
-    for word in words:
-        offsets.append(len(text))
-        text += word + " "
-    where = {o: i for i, o in enumerate(offsets)}
-    where |= {o + len(w): i + 1 for i, (o, w) in enumerate(zip(offsets, words, strict=True))}
+    text = "".join(f"{word} " for word in words)
+    offsets = [0, *itertools.accumulate(len(word) + 1 for word in words)]
     out: list[Value] = []
     taken: set[int] = set()
 
     def span(match: re.Match[str]) -> tuple[int, int] | None:
-        a, b = where.get(match.start()), where.get(match.end())
-        return (a, b) if a is not None and b is not None else None
+        # At blanks between words only: a word begins at its offset and ends in front of the next one's.
+        a, b = bisect_left(offsets, match.start()), bisect_left(offsets, match.end() + 1)
+        begins = a < len(words) and offsets[a] == match.start()
+        return (a, b) if begins and 0 < b < len(offsets) and offsets[b] == match.end() + 1 else None
 
     for match in _TO_GROUND.finditer(text):
         found = span(match)

@@ -81,7 +81,7 @@ class Talk:
     def __init__(self, narration: Narration, mentions: Mentions) -> None:
         self.n = narration
         self.tokens = narration.tokens
-        self.words = [t.lower for t in narration.tokens]
+        self.words = narration.lowers
         self.mentions = mentions
         self.metric = mentions.units == "metric"
         self.values = find_values(narration)

@@ -13,7 +13,6 @@ from dictate.mentions.movements.earlier_amounts import restates_earlier
 from dictate.mentions.movements.mass import OUNCES_UNSAID, Mass, how_far_apart, put_right, same_weight
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases
-from dictate.mentions.quantities import mass_of
 from dictate.record.visit import Amount, Candidate
 
 _MOVED = ("recovered", "charged")
@@ -169,9 +168,7 @@ def correct_by_bare_number(talk: Talk, a: Mass) -> None:
         k = talk.w.word_of_token(number.start)
         if not a.end <= k < a.end + 20 or number.form in ("clock", "ordinal", "counted") or number.pronoun:
             continue
-        if any(
-            0 <= talk.w.word_of_token(q.start) - k <= 4 and mass_of(q) is not None for q in talk.quantities
-        ):
+        if any(0 <= start - k <= 4 for start, _ in talk.mass_spans):
             return  # "fifty-six, no, eight, fifty-eight grams": the whole follows
         gap = [w for w in talk.words[a.end : k] if w not in (",", ".", ";", "-")]
         if gap[1:] == ["well"]:

@@ -67,12 +67,14 @@ def without_article(talk: Talk, taken: set[int]) -> list[Quantity]:
 
 def couples(talk: Talk) -> list[Quantity]:
     """Return "a couple of pounds", "couple ounces", with a reason to look."""
-    tokens = talk.narration.tokens
+    tokens, words = talk.narration.tokens, talk.narration.lowers
     out: list[Quantity] = []
     for i in range(len(tokens) - 2):
-        row = [t.lower for t in tokens[i : i + 3]]
+        if words[i] != "couple":
+            continue
+        row = words[i : i + 3]
         unit = units_of("coupled").get(row[2] if row[1] == "of" else row[1])
-        if row[0] == "couple" and unit is not None:
+        if unit is not None:
             end = i + 3 if row[1] == "of" else i + 2
             start = i - 1 if i and tokens[i - 1].lower == "a" else i
             vague = [f"said as {talk.narration.heard(start, end)!r}"]
@@ -84,9 +86,12 @@ def one_more(talk: Talk, numbers: dict[int, Number], taken: set[int]) -> list[Qu
     """Return "another pound", "another pound and a half", "another pound three"."""
     tokens = talk.narration.tokens
     out: list[Quantity] = []
+    words = talk.narration.lowers
     for i in range(len(tokens) - 1):
+        if words[i] != "another":
+            continue
         one = units_of("behind_another").get(tokens[i + 1].lower)
-        if one is not None and tokens[i].lower == "another" and i + 1 not in taken:
+        if one is not None and i + 1 not in taken:
             fraction = next(
                 (numbers[k] for k in (i + 3, i + 4) if k in numbers and numbers[k].form == "fraction"),
                 None,

@@ -97,7 +97,8 @@ def describes_gas(talk: Talk, hit: Hit) -> bool:
 
 def counted_up(talk: Talk, first: int, last: int) -> int:
     """Return how many words before the amount read the scale: "one seventy, one eighty, there, ..."""
-    return sum(b - a + 1 for a, b in talk.counted.items() if first <= a and b < last)
+    counted = talk.counted
+    return sum(counted[a] - a + 1 for a in range(first, last) if a in counted and counted[a] < last)
 
 
 def of_scale(talk: Talk, hit: Hit) -> bool:

@@ -26,7 +26,7 @@ def identity_spans(narration: Narration) -> list[tuple[int, int]]:
     if done is not None:
         return done
     tokens = narration.tokens
-    words = [t.lower for t in tokens]
+    words = narration.lowers
     numbers = {
         t
         for n in find_numbers(narration)
@@ -36,9 +36,11 @@ def identity_spans(narration: Narration) -> list[tuple[int, int]]:
     out: list[tuple[int, int]] = []
     i = 0
     while i < len(tokens):
-        cue = next(
-            (c for c in _IDENTITY_BY_FIRST.get(words[i], ()) if tuple(words[i : i + len(c)]) == c), None
-        )
+        begun = _IDENTITY_BY_FIRST.get(words[i])
+        if begun is None:
+            i += 1
+            continue
+        cue = next((c for c in begun if tuple(words[i : i + len(c)]) == c), None)
         if cue is None or (cue == ("part",) and words[i - 1 : i] == ["new"]):
             i += 1
             continue
@@ -65,11 +67,10 @@ def identity_spans(narration: Narration) -> list[tuple[int, int]]:
             out.append((digits[k], digits[j] + 1))
     # A code of letters and digits is a name wherever it stands ("DH-1204", "WCU-30").
     for token in tokens:
-        if (
-            any(c.isdigit() for c in token.text)
-            and any(c.isalpha() for c in token.text)
-            and len(token.text) > 2
-        ):
+        text = token.text
+        if len(text) <= 2 or text.isalpha() or text.isdigit():
+            continue
+        if any(c.isdigit() for c in text) and any(c.isalpha() for c in text):
             out.append((token.index, token.index + 1))
     out += _spelled_codes(narration)
     narration.found["identity"] = out

@@ -60,6 +60,8 @@ def _single(narration: Narration) -> Iterator[Number]:
     ordinals = table("numbers")["ordinal"]
     tokens = narration.tokens
     for token in tokens:
+        if token.lower not in ordinals and not token.lower[:1].isdigit():
+            continue  # most words are neither
         clock = _CLOCK.fullmatch(token.lower)
         if clock and int(clock[1]) < 25 and int(clock[2]) < 60:
             value = int(clock[1]) + int(clock[2]) / 60
