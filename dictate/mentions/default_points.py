@@ -57,7 +57,7 @@ def _supply(clause: Sequence[str], before: Taken | None, t: Taken) -> bool:
     """Tell whether a voltage is the supply's: "line voltage, two twelve", "supply 238, sags to 231"."""
     front = clause[: clause.index("|")]
     said = word_list("default_points_supplies") & set(front)
-    if said and ({"voltage", "volts", "power"} & set(front) or front[-1:] in ([w] for w in said)):
+    if said and ({"voltage", "volts", "power"} & set(front) or bool(set(front[-1:]) & said)):
         return True
     last = before.reading if before is not None and before.sentence == t.sentence else None
     return last is not None and last.point == "line" and last.component is None and "sags" in front

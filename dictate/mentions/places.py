@@ -181,11 +181,13 @@ class Places(UnderTalk):
         if said == ["air"]:
             side = side_behind(self.words, v.end)
             before = self.words[max(0, v.start - 40) : v.start]
-            outer = max(
+            warm_side = max(
                 (i for i, w in enumerate(before) if w in word_list("air_sides_condenser")), default=-1
             )
-            inner = max((i for i, w in enumerate(before) if w in word_list("air_sides_indoor")), default=-1)
-            if side is not None and outer > inner:
+            cold_side = max(
+                (i for i, w in enumerate(before) if w in word_list("air_sides_indoor")), default=-1
+            )
+            if side is not None and warm_side > cold_side:
                 link.point = "ambient" if side == "in" else "condenser air out"
                 return
             after = [x.label.point for x in self.labels if x.start > v.end]
