@@ -15,8 +15,11 @@ from functools import cache
 from operator import attrgetter
 from typing import Any, Literal
 
+from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import Words, words_of
+from dictate.mentions.stage_contrast import contrasts, runs_again, section_starts
+from dictate.mentions.word_lists import word_list
 from dictate.record.mentions import Mentions
 from dictate.record.visit import Reading
 from dictate.vocabulary.load import table
@@ -79,6 +82,9 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     done = [s for s in mentions.steps if s.step in _REPAIR and s.status == "done"]
     repaired = min((_word(narration, words, s.at.segment, s.at.first_word) for s in done), default=None)
     placed = _places(narration, words, mentions.readings)
+    parts = _named_parts(narration, words)
+    sections = section_starts(row, words.sentences)
+    repairs = sorted(_word(narration, words, s.at.segment, s.at.first_word) for s in done)
     begins = [first for first, _, _ in placed]
     ends = sorted(e for _, e, _ in placed)
     for n, (first, end, reading) in enumerate(placed):
@@ -93,7 +99,10 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         earlier = placed[bisect_left(begins, start) : n]  # of the same sentence
         stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
         stage = (
-            stage or _part(row, begun, first) or _newly(row, words.sentences, words.sentence_of[first], first)
+            stage
+            or _part(row, begun, first)
+            or _named_part(row, parts, begun, first)
+            or _newly(row, words.sentences, words.sentence_of[first], first)
         )
         stage = (
             stage
@@ -105,8 +114,11 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             # "Left it in emergency heat. Supply with the strips alone one oh two."
             opening, _ = words.sentences[words.sentence_of[start - 1]]
             stage = "as_left" if _at(row, opening, "left_it") else None
+        if stage is None:
+            stage = _in_turn(row, words, sections, repairs, first)
         if stage is not None:
             reading.stage = stage
+    contrasts(row, placed, repaired)
     for n, (first, end, reading) in enumerate(placed):
         if n and reading.stage == "as_left" and row[end : end + 1] == ("now",):
             # "Coil's ninety eight coming off. Ninety one now."
@@ -130,6 +142,55 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             for f, _, r in placed[n + 1 : n + 4]
         ):
             reading.stage = "as_found"
+
+
+def _named_parts(narration: Narration, words: Words) -> list[tuple[int, int, _Stage]]:
+    """Return the parts that are called new or old: (first word, end word, stage)."""
+    out: list[tuple[int, int, _Stage]] = []
+    for c in find_components(narration):
+        before = narration.lowers[max(0, c.start - 3) : c.start]
+        for stage, names in (("as_left", "stage_new"), ("as_found", "stage_old")):
+            if word_list(names) & set(before[-2:]):
+                out.append((words.word_of_token(c.start), words.word_of_token(c.end - 1) + 1, stage))  # type: ignore[arg-type]
+    return out
+
+
+def _named_part(
+    row: tuple[str, ...], parts: list[tuple[int, int, _Stage]], begun: int, first: int
+) -> _Stage | None:
+    """Read which part was measured, whatever it is called: "the new air sensor gave 32.6"."""
+    for start, end, stage in reversed(parts):
+        if begun <= start and end <= first and first - end <= 6:
+            gap = row[end:first]
+            if "." in gap or ";" in gap or _WANTED & set(row[max(0, start - 6) : first]):
+                return None
+            return stage
+    return None
+
+
+def _in_turn(
+    row: tuple[str, ...], words: Words, sections: list[int], repairs: list[int], first: int
+) -> _Stage | None:
+    """Tell the stage by the turn: found where the next thing is looked at, left where one runs again."""
+    k = bisect_right(sections, first) - 1
+    begin = sections[k] if k >= 0 else 0
+    until = sections[k + 1] if k + 1 < len(sections) else 10**9
+    here = [r for r in repairs if begin <= r < until]
+    number = words.sentence_of[first]
+    if here and here[0] < first:
+        start, _ = words.sentences[number]
+        opening = runs_again(row, start)
+        if not opening and number and start > here[0]:
+            opening = runs_again(row, words.sentences[number - 1][0])
+        if opening and row[first - 1] not in ("was", "were") and not any(r > first for r in here):
+            return "as_left"
+        return None
+    start, stop = words.sentences[number]
+    if {"later", "now", "after", "left", "leaving"} & set(row[start:stop]):
+        return None
+    if k >= 0 and any(r < begin for r in repairs) and (not here or here[0] > first):
+        return "as_found"  # "Case 5. Air off 2.4": what was done before was done to case 4
+    return None
 
 
 def _newly(

@@ -152,6 +152,19 @@ def _running_again(work: Sequence[Step]) -> Place | None:
     return min(again, default=None) if again else None
 
 
+def _once_isolated(work: Sequence[Step], begin: Place, end: Place) -> Place:
+    """Return where the repair begins that only small work comes before: at the isolation behind it.
+
+    As in "new filters went in, and before I shut it down the blower drew 2.3": that was still as found.
+    """
+    off = [place(s.at) for s in work if s.step == "power_isolated" and begin < place(s.at) < end]
+    if not off:
+        return begin
+    before = [s for s in work if s.step in _REPAIR | _LIGHT and place(s.at) < off[0]]
+    small = all(s.component in _MINOR or s.step in _LIGHT for s in before)
+    return off[0] if small and not any(s.step in _CIRCUIT for s in before) else begin
+
+
 def _window(work: Sequence[Step]) -> tuple[Place, Place] | None:
     """Return where the repair begins and ends; None when nothing was repaired."""
     heavy = sorted(place(s.at) for s in work if s.step in _REPAIR and s.component not in _MINOR)
@@ -163,6 +176,7 @@ def _window(work: Sequence[Step]) -> tuple[Place, Place] | None:
     if heavy:
         begin = min(heavy[0], light[0]) if light else heavy[0]
         end = heavy[-1]
+        begin = _once_isolated(work, begin, heavy[-1])
     else:
         begin, end = light[0], light[0]
     # A machine that is running again ends the repair, unless its circuit is worked on or it is isolated

@@ -1,0 +1,103 @@
+"""Found and left told by contrast, by the machine running again, and by things gone through in turn.
+
+contrasts(row, placed, repaired)   "0.9 before the strainer was cleaned, 1.9 after", "19 percent ... 28 now"
+runs_again(row, sentences, number) a sentence that begins with the machine running again
+section_starts(row, sentences)     where the next of several things begins ("Case 5.", "Second, the cooler")
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+
+from dictate.mentions.word_lists import word_list
+from dictate.record.visit import Reading
+from dictate.vocabulary.load import table
+
+Placed = tuple[int, int, Reading]
+_AFTERWARDS = (("now",), ("after",), ("afterwards",), ("afterward",), ("later",))
+_STOPS = ((".",), (",",), (), ("and",), (";",))
+
+
+@cache
+def _running() -> tuple[tuple[str, ...], ...]:
+    return tuple(
+        sorted((tuple(p.split()) for p in table("stage_words")["running"]["phrases"]), key=len, reverse=True)
+    )
+
+
+def runs_again(row: Sequence[str], start: int) -> bool:
+    """Tell whether a sentence that starts at a word says that the machine runs again."""
+    while start < len(row) and row[start] in {"and", "so", "then", "okay", "right", ",", "anyway", "well"}:
+        start += 1
+    return any(tuple(row[start : start + len(p)]) == p for p in _running())
+
+
+def section_starts(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> list[int]:
+    """Return the words at which the next of several things begins that are gone through in turn."""
+    out = []
+    named: set[tuple[str, str]] = set()
+    for start, end in sentences:
+        head = [w for w in row[start : min(end, start + 5)] if w != "the"]
+        if len(head) < 2:
+            continue
+        if head[0] in word_list("stage_next_things") and head[1] in {",", "machine", "unit"}:
+            out.append(start)
+        elif head[0] in word_list("stage_counted_things") and head[1] in word_list("rows_again_names"):
+            if (head[0], head[1]) not in named:
+                out.append(start)
+            named.add((head[0], head[1]))
+    return out
+
+
+def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None) -> None:
+    """Set the stage of two values of one thing that are set against each other, in place.
+
+    The later one must be told by "now", "after" or the like beside it; the earlier one then was found.
+    `repaired` is the word at which the first repair was told, None where none was: what is set against comes
+    before it, unless it "was" so.
+    """
+    for n, (first, end, reading) in enumerate(placed):
+        if repaired is not None and repaired > first:
+            continue
+        if (
+            reading.role != "measured"
+            or reading.stage == "as_found"
+            or reading.quantity in {"vacuum", "mass"}
+        ):
+            continue
+        before = _set_against(placed, n)
+        if before is None or (repaired is not None and placed_at(placed, before) > repaired):
+            continue
+        led = tuple(row[max(0, first - 2) : first])
+        behind = tuple(row[end : end + 2])
+        told = led[-1:] in (("after",), ("now",)) or led in (("now", "it's"), ("now", "'s"), ("now", "at"))
+        told = told or (behind[:1] in _AFTERWARDS and behind[1:] in _STOPS)
+        if not told:
+            was = row[placed_at(placed, before) - 1] == "was"
+            told = was and led == ("and", "is")
+        if told:
+            reading.stage = "as_left"
+            before.stage = before.stage or "as_found"
+
+
+def placed_at(placed: Sequence[Placed], reading: Reading) -> int:
+    """Return the first word of a reading."""
+    return next(f for f, _, r in placed if r is reading)
+
+
+def _set_against(placed: Sequence[Placed], n: int) -> Reading | None:
+    """Return the earlier value of the same kind and place that the value n is set against."""
+    first, _, reading = placed[n]
+    for f, _, other in reversed(placed[:n]):
+        if first - f > 45:
+            return None
+        if other.quantity != reading.quantity or other.role != "measured":
+            continue
+        same = other.unit == reading.unit and other.equipment == reading.equipment
+        place = other.point == reading.point or None in {other.point, reading.point}
+        part = other.component == reading.component or None in {other.component, reading.component}
+        if not (same and place and part) or other.stage == "as_left" or other.value == reading.value:
+            return None
+        return other
+    return None
