@@ -1,7 +1,7 @@
 """Found and left told by contrast, by the machine running again, and by things gone through in turn.
 
 contrasts(row, placed, repaired)   "0.9 before the strainer was cleaned, 1.9 after", "19 percent ... 28 now"
-runs_again(row, sentences, number) a sentence that begins with the machine running again
+runs_again(row, start)              a sentence that begins with the machine running again
 section_starts(row, sentences)     where the next of several things begins ("Case 5.", "Second, the cooler")
 """
 
