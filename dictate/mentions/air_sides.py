@@ -46,6 +46,9 @@ def settle_sides(found: Found, words: Sequence[str]) -> None:
         if medium is None:
             continue
         into.reading.point, off.reading.point = medium
+        coils = {x.reading.component for x in (into, off)} - {None}
+        if medium[0] == "return" and len(coils) == 1 and all((c or "").endswith("coil") for c in coils):
+            into.reading.component = off.reading.component = None  # the air's, not the coil's
         if into.reading.component is None or off.reading.component is None:
             continue
         if into.reading.component.endswith("coil") and into.reading.component == off.reading.component:
@@ -113,7 +116,7 @@ _FITTINGS = {
 
 def _side(t: Taken, words: Sequence[str]) -> str | None:
     """Return the side of a value: by the words behind it when they tell, else by its point."""
-    if t.label is None or not t.label_here or t.label.weak:
+    if t.label is None or not t.label_here or t.label.weak or t.reading.point == "water":
         said = side_behind(words, t.end)
         if said is not None:
             return said

@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from dictate.mentions.rows_again import repeat_places
+from dictate.mentions.rows_again import repeat_place, repeat_places
 from dictate.mentions.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
 
@@ -31,6 +31,7 @@ def settle_points(found: Found, words: Sequence[str]) -> None:
     _other_gauge(found, words)
     _low_and_high(found, words)
     repeat_places(found, words)
+    repeat_place(found, words)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None

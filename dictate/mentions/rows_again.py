@@ -35,6 +35,19 @@ def repeat_places(found: Found, words: Sequence[str]) -> None:
             t.reading.review = [r for r in t.reading.review if LOOSE not in r]
 
 
+def repeat_place(found: Found, words: Sequence[str]) -> None:
+    """Give a single value the place of its row: "case one, product 39, case two, product 44, case three, 41"."""
+    rows = found.readings
+    for i in range(2, len(rows)):
+        a, b, t = rows[i - 2], rows[i - 1], rows[i]
+        if not (_same_kind(a, b) and _same_kind(b, t)) or t.start - b.end > 8 or b.start - a.end > 8:
+            continue
+        if a.reading.point != "product" or b.reading.point != "product" or t.reading.point != "box":
+            continue
+        if _next_of_several(words[a.end : b.start]) and _next_of_several(words[b.end : t.start]):
+            t.reading.point = "product"
+
+
 def _bare_pair(one: Taken, two: Taken, words: Sequence[str]) -> bool:
     """Tell whether two values stand together and have no place of their own."""
     gap = list(words[one.end : two.start])
