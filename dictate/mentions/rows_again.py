@@ -36,7 +36,7 @@ def repeat_places(found: Found, words: Sequence[str]) -> None:
 
 
 def repeat_place(found: Found, words: Sequence[str]) -> None:
-    """Give a single value the place of its row: "case one, product 39, case two, product 44, case three 41."""
+    """Give a single value the place of its row: "case one, product 39 ... case three 41"."""
     rows = found.readings
     for i in range(2, len(rows)):
         a, b, t = rows[i - 2], rows[i - 1], rows[i]
