@@ -142,7 +142,12 @@ def _meant(
     """Return the part that a general name stands for at word i."""
     exact = [f for f in family if f in recent and i - recent[f] < 150]
     before = words.words[max(0, i - 3) : i]
-    counted = any(w in _ORDINALS for w in before) or words.words[i].endswith("s")
+    behind = words.words[i + 1 : i + 2]
+    counted = (
+        any(w in _ORDINALS or w == "number" for w in before)
+        or words.words[i].endswith("s")
+        or (behind != () and (behind[0].isdigit() or behind[0] in ("one", "two", "three", "four", "number")))
+    )
     earlier = words.words[max(0, i - 200) : i]
     if name == "heater" and counted:
         if name in ordered:

@@ -9,6 +9,17 @@ from dictate.mentions.things import Thing
 from dictate.vocabulary.load import word_set
 
 
+def of_the_pump(talk: Talk, i: int) -> bool:
+    """Tell whether the hose at word i is one of the vacuum pump's."""
+    number = talk.w.sentence_of[i]
+    start = talk.w.sentences[max(0, number - 1)][0]
+    end = talk.w.sentences[number][1]
+    return any(
+        w.startswith(("vac", "micron", "pump", "pull", "torr", "mbar", "millibar", "evac"))
+        for w in talk.words[max(start, i - 25) : min(end, i + 12)]
+    )
+
+
 def is_a_doing(
     talk: Talk, action: str, hit: Hit, things: list[Thing], new: bool, last: int, passive: bool
 ) -> bool:
@@ -41,7 +52,11 @@ def is_a_doing(
         other = talk.words[hit.end + 1 : hit.end + 4]
         if not any(w in ("a", "an", "new", "one", "another", "spare") for w in other):
             return False  # "swapped with the air sensor": two changed places
-    if passive and hit.label == "installed" and verb in word_set("no_passive_install"):
+    if verb.startswith("swap") and talk.words[last : last + 2] in (("with", "the"), ("with", "that")):
+        behind = talk.words[last + 2 : min(end, last + 10)]
+        if not any(w in ("new", "replacement", "spare") or w in word_set("own_stock") for w in behind):
+            return False  # "swapped the sensor with the one from the next case"
+    if passive and hit.label == "installed" and verb in word_set("no_passive_install") and not new:
         return False
     if passive and action == "removed" and verb == "cut":
         return False
@@ -104,8 +119,16 @@ def is_a_doing(
                 return False  # "the timer was set for four a day" tells how it was found
         elif not any(any(a in n for a in ADJUSTABLE) for n in names):
             return False
-        if verb.startswith(("torqu", "nip")) and any("flare" in n or n == "terminal" for n in names):
+        if any(n == "terminal" for n in names) and verb.startswith(("torqu", "nip")):
+            return False
+        if verb.startswith("torqu") and any("flare" in n for n in names):
             return False  # fastened, not adjusted
+    if verb.startswith("nip") and any(w in ("cap", "caps") for w in talk.words[max(0, hit.start - 8) : hit.start]):
+        return False
+    if names == ["hose"] and of_the_pump(talk, hit.start):
+        return False
+    if action == "cleaned" and verb.startswith(("blow", "blew")) and after[:1] == ("through",):
+        return False  # swept
     if action == "cleaned":
         if verb.startswith(("blow", "blew")) and any(
             "fuse" in n

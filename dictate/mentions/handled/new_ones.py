@@ -14,6 +14,8 @@ from dictate.vocabulary.load import word_set
 def new_one(talk: Talk, i: int) -> Handled | None:
     """Read "new one's thirty, reads 30.4", "the new one draws two": it was put in."""
     start, end = talk.scopes.sentence(i)
+    if talk.words[i] == "replacement":
+        return replacement_works(talk, i, start, end)
     if talk.words[i + 1 : i + 2] not in (("one",), ("ones",)) or i + 2 >= end:
         return None
     before = talk.words[i - 1] if i > start else ""
@@ -41,6 +43,8 @@ def new_one(talk: Talk, i: int) -> Handled | None:
             after[1] in NUMBER_WORDS or after[1][0].isdigit() or after[1] in ("in", "fitted", "a")
         )
         good = good and "dollars" not in talk.words[i:end] and "order" not in talk.words[i:end]
+    elif after[0] in ("got", "was") and talk.scopes.kind(i + 3) == "past":
+        good = after[2:3] in (("in",), ("on",)) and not put_off(talk, i, end)
     elif after[0] in ("go", "goes", "going"):
         good = after[1:2] in (("in",), ("on",)) and not put_off(talk, i, end)
     elif after[:2] in (("of", "those"), ("of", "them"), ("of", "these"), ("of", "that")):
@@ -54,6 +58,19 @@ def new_one(talk: Talk, i: int) -> Handled | None:
     if thing is None:
         return None
     return Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
+
+
+def replacement_works(talk: Talk, i: int, start: int, end: int) -> Handled | None:
+    """Read "the replacement pulls half an amp"."""
+    if i == start or talk.words[i - 1] != "the" or i + 1 >= end:
+        return None
+    does = talk.words[i + 1] in word_set("tells_of_new_one") or talk.scopes.kind(i + 1) == "third"
+    if not does or talk.words[i + 1] in word_set("new_one_elsewhere") or put_off(talk, i, end):
+        return None
+    if talk.scopes.framed(i) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
+        return None
+    thing = part_meant(talk, i, "replaced")
+    return None if thing is None else Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
 
 
 def put_off(talk: Talk, start: int, end: int) -> bool:
@@ -139,13 +156,18 @@ def got_one(talk: Talk) -> list[Handled]:
     out: list[Handled] = []
     covered = [(h.start, h.end) for h in talk.out]
     for i, word in enumerate(talk.words):
+        if word == "in" and talk.words[i - 1] in ("'s", "they're") and (made := now_in(talk, i)) is not None:
+            out.append(made)
+            continue
         if word not in ("got", "gets") or any(a <= i < b for a, b in covered):
             continue
         start, end = talk.scopes.sentence(i)
         if talk.words[i + 1 : i + 2] not in (("a",), ("two",), ("both",), ("new",)) or i + 2 >= end:
             continue
         j = talk.scopes.skip_back(i - 1, start)
-        while j > start and (talk.words[j] in NUMBER_WORDS or talk.words[j].isdigit()):
+        while j > start and (
+            talk.words[j] in NUMBER_WORDS or talk.words[j].isdigit() or talk.words[j] == "number"
+        ):
             j -= 1
         named = j >= start and (talk.thing_over(j) is not None or talk.words[j] in ("fan", "heater", "door"))
         if j < start or not (named or talk.words[j] in ("it", "she")):
@@ -166,10 +188,29 @@ def got_one(talk: Talk) -> list[Handled]:
     return out
 
 
+def now_in(talk: Talk, i: int) -> Handled | None:
+    """Read "the belt was glazed, I had one on the truck, it's in"."""
+    start, end = talk.scopes.sentence(i)
+    if talk.words[i - 2] != "it" and talk.words[i - 1] != "they're":
+        return None
+    if i + 1 < end and talk.words[i + 1] not in (".", ",", "now", "and"):
+        return None
+    told = talk.words[start:i]
+    if not any(w in word_set("own_stock") or w in ("spare", "new", "replacement") for w in told):
+        return None
+    thing = part_meant(talk, i, "replaced")
+    if thing is None or put_off(talk, start, end) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
+        return None
+    return Handled("replaced", "done", [thing], i - 2, i + 1, None, True, pronoun=True)
+
+
 def called_new(talk: Talk, i: int) -> Handled | None:
     """Read "Contactor, new." in a list."""
     start, end = talk.scopes.sentence(i)
-    if i - 2 < start or talk.words[i - 1] != "," or (i + 1 < end and talk.words[i + 1] not in (".", ",")):
+    last = i + 2 if talk.words[i - 1] == ":" and talk.words[i + 1 : i + 2] == ("one",) else i + 1
+    if i - 2 < start or talk.words[i - 1] not in (",", ":"):
+        return None
+    if last < end and talk.words[last] not in (".", ","):
         return None
     thing = talk.thing_over(i - 2)
     if thing is None or thing.start != start or thing.end != i - 1 or thing.name in part_words("no_part"):

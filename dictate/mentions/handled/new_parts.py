@@ -30,7 +30,12 @@ def without_verb(talk: Talk) -> list[Handled]:
             continue
         if word not in ("new", "replacement"):
             continue
-        made = new_one(talk, i) or got_new(talk, i, covered) or called_new(talk, i)
+        made = called_new(talk, i) or new_one(talk, i) or got_new(talk, i, covered)
+        if made is not None:
+            out.append(made)
+            covered.append((made.start, made.end))
+            continue
+        made = one_fitted(talk, i)
         if made is not None:
             out.append(made)
             covered.append((made.start, made.end))
@@ -136,6 +141,25 @@ def without_verb(talk: Talk) -> list[Handled]:
         added = all(t.part in part_words("added") for t in things)
         out.append(Handled("installed" if added else "replaced", status, things, first, last, None, True))
     return out
+
+
+def one_fitted(talk: Talk, i: int) -> Handled | None:
+    """Read "slid the new one in": the new one stands behind a verb that puts it in or on."""
+    if talk.words[i + 1 : i + 2] not in (("one",), ("ones",)):
+        return None
+    start, end = talk.scopes.sentence(i)
+    first = i - 1 if i > start and talk.words[i - 1] in ("the", "a") else i
+    verb = verb_of_fitting(talk, first, start)
+    if verb is None:
+        return None
+    beside = (*talk.words[verb + 1 : first], *talk.words[i + 2 : min(end, i + 3)])
+    if not any(w in ("in", "on") for w in beside):
+        return None
+    thing = part_meant(talk, verb, "replaced")
+    status = talk.scopes.verb(verb)
+    if thing is None or status is None:
+        return None
+    return Handled("replaced", status, [thing], verb, i + 2, verb, True, pronoun=True)
 
 
 def tells_of_one_in_place(talk: Talk, k: int, end: int) -> bool:

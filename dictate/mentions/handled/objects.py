@@ -144,7 +144,8 @@ def objects_behind(
             pronoun = True
             last = k + 1
             break
-        if word == "one" and not things and (size_end := sized_one(talk, k, end)) is not None:
+        sized = not things and (word in NUMBER_WORDS or word[0].isdigit())
+        if sized and (size_end := sized_one(talk, k, end)) is not None:
             pronoun = new = True  # "put a one quarter inch one in"
             last = size_end
             break
@@ -173,6 +174,16 @@ def objects_behind(
             k += 1
             if k < end and talk.words[k] in word_set("verb_particles"):
                 k += 1
+            break
+        if (
+            word == "number"
+            and not things
+            and not np
+            and (talk.words[k + 1] in NUMBER_WORDS or talk.words[k + 1].isdigit())
+            and talk.words[k + 2] in (",", ".", "and", "out", "with")
+        ):
+            pronoun = True  # "changed number four"
+            last = k + 2
             break
         if word in part_words("plain_new") and expecting and word not in ("one", "right", "correct"):
             new = True

@@ -28,6 +28,8 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
             return False
         if word in (",",) or (word == "and" and steps):
             return False
+        if talk.scopes.kind(k) in ("past", "base") and talk.words[k + 1 : k + 2] in (("the",), ("a",), ("it",)):
+            return False  # "..., cut the lug back"
         if (
             talk.scopes.kind(k) is not None
             and word not in word_set("verbs_in_names")
@@ -41,7 +43,7 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
 
 def sized_one(talk: Talk, k: int, end: int) -> int | None:
     """Return the word behind "one quarter inch one", a part named by its size, if that stands at word k."""
-    sizes = ("inch", "eighths", "eighth", "quarter", "mil", "millimeter", "amp", "watt", "volt", "ton")
+    sizes = ("inch", "eighths", "eighth", "quarter", "mil", "millimeter", "amp", "watt", "volt", "ton", "cubic", "row", "gram", "pole", "speed")
     j = k
     while j < min(end, k + 6) and (
         talk.words[j] in NUMBER_WORDS
@@ -50,7 +52,7 @@ def sized_one(talk: Talk, k: int, end: int) -> int | None:
         or talk.words[j] in sizes
     ):
         j += 1
-        if j > k + 1 and talk.words[j - 1] == "one":
+        if j > k + 1 and talk.words[j - 1] == "one" and talk.words[j - 2] not in NUMBER_WORDS:
             return j
     return None
 

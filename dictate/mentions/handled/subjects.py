@@ -22,6 +22,14 @@ def subjects_before(talk: Talk, verb: int, start: int) -> tuple[list[Thing], int
         k -= 2  # "the filter I have cleaned"
     while k >= start and (talk.words[k] in BE or talk.scopes.words[k] in word_set("before_participle")):
         k -= 1
+    if k > start and talk.words[k] == "," and talk.words[k + 1] in ("both", "all"):
+        k -= 1
+    if (
+        k - 2 > start
+        and talk.words[k] in ("left", "right", "top", "bottom", "back", "front")
+        and talk.words[k - 2 : k] in (("on", "the"), ("at", "the"))
+    ):
+        k -= 3  # "the gasket on the left was replaced"
     if k - 1 > start and talk.words[k] in ("both", "all") and talk.words[k - 1] == ",":
         k -= 2  # "the compressor and the drier, both swapped"
     things: list[Thing] = []

@@ -29,6 +29,8 @@ def counts_something(talk: Talk, k: int) -> bool:
     if word in ("one", "ones") or not (word in NUMBER_WORDS or word[:1].isdigit()):
         return False
     behind = talk.words[k + 1 : k + 2]
+    if (behind and behind[0] in word_set("rating_units")) or talk.words[k - 1] == "number":
+        return False
     if not behind or behind[0] in (".", ",", "in", "on", "and", "of"):
         return word[:1].isdigit() and float(re.sub(r"[^0-9.]", "", word) or 0) > 12
     return True
@@ -83,6 +85,10 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     ):
         # "get the new one brazed in"
         pronoun, new = True, "new" in talk.words[max(start, verb - 3) : verb]
+    if hit.line in ("that went in", "it went in", "they went in"):
+        if talk.words[hit.end : hit.end + 1] not in ((".",), (",",), ("and",), ("too",), ("also",), ("today",), ("as",)):
+            return None
+        things, pronoun, new, np, last = [], True, True, None, hit.end
     if hit.line in ("in it went", "on it went", "in they went", "on they went"):
         things, pronoun, new, np, last = [], True, True, None, hit.end
     unknown = None
@@ -142,10 +148,19 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
             things = [referent]
     if not things and unknown is None:
         return None
+    if passive and action == "installed" and not new:
+        head = talk.words[made_start : things[0].start]
+        new = any(w in NUMBER_WORDS or w.isdigit() for w in head) and not any(
+            t.name in part_words("no_part") for t in things
+        )  # "two door gaskets fitted"
     if action == "installed" and not new and not passive and not pronoun:
         new = named_as_any(talk, hit, things, last, end)
     if action == "installed" and not new and pronoun and things and things[-1].start < verb:
-        new = "back" not in talk.words[verb : verb + 4] and came_from_supply(talk, things[-1], verb)
+        new = "back" not in talk.words[verb : verb + 4] and (
+            came_from_supply(talk, things[-1], verb)
+            or talk.words[hit.end : last] in (("one",), ("another",), ("another", "one"))
+            or any(w in word_set("own_stock") for w in talk.words[last : min(end, last + 4)])
+        )
     if not is_a_doing(talk, action, hit, things, new, last, passive):
         return None
     if action == "installed" and not new and pronoun:

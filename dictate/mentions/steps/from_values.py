@@ -83,7 +83,7 @@ def _of_movements(places: _Places, mentions: Mentions) -> list[Step]:
         if _said(mentions, code):
             continue
         moved: list[Movement] = [m for m in mentions.movements if m.direction == direction and m.value]
-        first = next((m for m in moved if _may_be_done(places, m.at)), None)
+        first = next((m for m in moved if _may_be_done(places, m.at) and not _of_ice(places, m.at)), None)
         if first is not None:
             out.append(_step(code, first.at, first.heard, first.review))
     return out
@@ -98,6 +98,12 @@ def _may_be_done(places: _Places, at: At) -> bool:
     if any(w in word_set("other_fills") for w in around):
         return False
     return not talk.advised(i) and talk.noun(i, i + 1) == "done"
+
+
+def _of_ice(places: _Places, at: At) -> bool:
+    """Tell whether the amount is what an ice machine made."""
+    start, end = places.scopes.sentence(places.first(at))
+    return any(w in ("ice", "slab", "cubes", "harvest", "caught") for w in places.words.words[start:end])
 
 
 def _of_vacuums(places: _Places, mentions: Mentions) -> list[Step]:

@@ -41,6 +41,8 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
             a < hit.end and hit.start < b and not only_named(words, hit, a) for a, b in veto.get(code, ())
         ):
             continue
+        if code == "refrigerant_recovered" and words.words[hit.start] == "caught":
+            continue  # "caught what it made in ten minutes"
         if code == "charged" and fills_else(words, hit):
             continue
         if code == "nitrogen_swept" and (blows_clean(words, hit) or sweeps_else(words, hit)):
@@ -113,7 +115,7 @@ def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | 
             if (
                 hit.label == "leak_checked"
                 and status == "not_done"
-                and head.startswith(("find", "see", "detect"))
+                and head.startswith(("find", "see", "detect", "bubble"))
             ):
                 status = "done"  # who could not find a leak has looked for one
             if status is None and not scopes.bare(hit.verb):

@@ -58,7 +58,14 @@ def done_to_nothing(talk: Talk, i: int) -> bool:
         form is not None
         and form.kind == "past"
         and form.verb in word_set("undone_by_nothing")
-        and talk.words[i + 1 : i + 2] in (("nothing",), ("none",))
+        and (
+            talk.words[i + 1 : i + 2] in (("nothing",), ("none",))
+            or (
+                talk.words[i + 1 : i + 2] == ("no",)
+                and talk.words[i + 2 : i + 3] != ()
+                and talk.words[i + 2] in flat("lists", "undone_nouns")
+            )
+        )
     )
 
 

@@ -72,6 +72,8 @@ def plain_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
             return "not_done"  # "had to go before I could braze it"
         return None
     if word in flat("modal", "emphatic"):
+        if word == "did" and g > start and words[g - 1] in ("never", "not"):
+            return "not_done"
         return "done" if word == "did" else None
     if word in ("was", "is", "'s") and "did" in words[start:g]:
         return "done"  # "all I did was change the belt"
