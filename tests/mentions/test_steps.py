@@ -30,6 +30,11 @@ def cases() -> list[tuple[str, list[str]]]:
     return out
 
 
+def trap_cases() -> list[tuple[str, list[str]]]:
+    groups = tomllib.loads((CASES / "steps_traps.toml").read_text(encoding="utf-8")).values()
+    return [(text, want) for group in groups for text, want in group["cases"]]
+
+
 def found(text: str) -> dict[str, list[str | None]]:
     out: dict[str, list[str | None]] = {}
     for s in find_steps(Narration.from_text(text)):
@@ -52,6 +57,14 @@ def test_sentence(text: str, want: list[str]) -> None:
         if component:
             assert component in got[code]
     assert set(got) <= named
+
+
+@pytest.mark.parametrize(("text", "want"), trap_cases(), ids=lambda v: v if isinstance(v, str) else "")
+def test_only_what_was_done_is_done(text: str, want: list[str]) -> None:
+    steps = read_text(text).steps
+    got = {s.step if s.status == "done" else f"{s.step}:{s.status}" for s in steps}
+    assert {w for w in want if not w.endswith("?")} <= got
+    assert {g for g in got if ":" not in g} <= {w.rstrip("?") for w in want}
 
 
 def test_every_step_has_at_least_ten_ways_to_say_it() -> None:

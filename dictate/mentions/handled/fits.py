@@ -123,7 +123,9 @@ def is_a_doing(
             return False
         if verb.startswith("torqu") and any("flare" in n for n in names):
             return False  # fastened, not adjusted
-    if verb.startswith("nip") and any(w in ("cap", "caps") for w in talk.words[max(0, hit.start - 8) : hit.start]):
+    if verb.startswith("nip") and any(
+        w in ("cap", "caps") for w in talk.words[max(0, hit.start - 8) : hit.start]
+    ):
         return False
     if names == ["hose"] and of_the_pump(talk, hit.start):
         return False

@@ -28,7 +28,11 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
             return False
         if word in (",",) or (word == "and" and steps):
             return False
-        if talk.scopes.kind(k) in ("past", "base") and talk.words[k + 1 : k + 2] in (("the",), ("a",), ("it",)):
+        if talk.scopes.kind(k) in ("past", "base") and talk.words[k + 1 : k + 2] in (
+            ("the",),
+            ("a",),
+            ("it",),
+        ):
             return False  # "..., cut the lug back"
         if (
             talk.scopes.kind(k) is not None
@@ -43,7 +47,23 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
 
 def sized_one(talk: Talk, k: int, end: int) -> int | None:
     """Return the word behind "one quarter inch one", a part named by its size, if that stands at word k."""
-    sizes = ("inch", "eighths", "eighth", "quarter", "mil", "millimeter", "amp", "watt", "volt", "ton", "cubic", "row", "gram", "pole", "speed")
+    sizes = (
+        "inch",
+        "eighths",
+        "eighth",
+        "quarter",
+        "mil",
+        "millimeter",
+        "amp",
+        "watt",
+        "volt",
+        "ton",
+        "cubic",
+        "row",
+        "gram",
+        "pole",
+        "speed",
+    )
     j = k
     while j < min(end, k + 6) and (
         talk.words[j] in NUMBER_WORDS

@@ -86,7 +86,15 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         # "get the new one brazed in"
         pronoun, new = True, "new" in talk.words[max(start, verb - 3) : verb]
     if hit.line in ("that went in", "it went in", "they went in"):
-        if talk.words[hit.end : hit.end + 1] not in ((".",), (",",), ("and",), ("too",), ("also",), ("today",), ("as",)):
+        if talk.words[hit.end : hit.end + 1] not in (
+            (".",),
+            (",",),
+            ("and",),
+            ("too",),
+            ("also",),
+            ("today",),
+            ("as",),
+        ):
             return None
         things, pronoun, new, np, last = [], True, True, None, hit.end
     if hit.line in ("in it went", "on it went", "in they went", "on they went"):

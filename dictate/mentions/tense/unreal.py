@@ -64,6 +64,11 @@ def list_governor(talk: Talk, i: int, clause: int) -> Status | Literal["talk"] |
             return "talk"
         if word in OURS or (talk.kind(j) in ("past", "third") and not like_a_noun(talk, j, clause)):
             return None
+    first, _ = talk.sentence(i)
+    if clause > first and talk.words[clause - 1] == ":":
+        headed = talk.words[first:clause]
+        if any(w in word_set("talks_of_work") or w in word_set("lists_of_work") for w in headed):
+            return "talk"  # "method statement: isolate, strength test, evacuate"
     return None
 
 
