@@ -101,8 +101,12 @@ def _note_bad(words: Words, thing: Thing, bad: dict[str, Thing]) -> None:
     """Remember a part that is said to have failed, for the new one that comes later."""
     after = words.words[thing.end : thing.end + 7]
     stop = next((k for k, w in enumerate(after) if w in (".", "so", "but", "and")), len(after))
-    if any(w in _BAD for w in after[:stop]) and "not" not in after[:stop]:
-        for word in ("coil", "valve", "motor", "switch", "sensor"):
+    told = after[:stop]
+    dead = any(w in _BAD for w in told) or any(
+        told[k : k + 2] == ("no", "continuity") for k in range(len(told))
+    )
+    if dead and "not" not in told:
+        for word in ("coil", "valve", "motor", "switch", "sensor", "heater"):
             if thing.part.endswith(word):
                 bad[word] = thing
 
@@ -271,6 +275,11 @@ def things_of(words: Words) -> list[Thing]:
             ):
                 broken = bad[words.words[i]]
                 thing = replace(thing, name=broken.name, part=broken.part, generic=False)
+            elif thing is not None and thing.generic and words.words[i] == "valve":
+                owners = {t.name for t in out if t.part.endswith("valve coil")}
+                if len(owners) == 1:  # the only valve told of so far, by its coil
+                    owner = owners.pop()
+                    thing = replace(thing, name=owner, part=owner, generic=False)
             elif thing is not None and words.words[i] == "coil":
                 valve = _coil_before(words, out, i)
                 if valve is not None:
@@ -311,6 +320,8 @@ def things_of(words: Words) -> list[Thing]:
                 thing = replace(thing, name=name, part=name)
         if name in generic:
             best = _meant(name, families[name], recent, words, i, ordered)
+            if name in bad and _is_new(words, i):
+                best = bad[name].name
             thing = replace(thing, name=best, part=best, generic=best == name)
         end = thing.end
         if end < n and words.words[end] in ("coil", "coils") and any(k in thing.name for k in _COILED):
@@ -322,6 +333,11 @@ def things_of(words: Words) -> list[Thing]:
             and i - out[-1].end <= 2
             and words.words[out[-1].end : i]
             in (("of",), ("of", "the"), ("for", "the"), ("for",), ("on", "the"), ("on",))
+        ) or (
+            out
+            and i - out[-1].end == 3
+            and words.words[out[-1].end : i - 1] in (("for", "the"), ("of", "the"))
+            and words.words[i - 1] in _ORDINALS
         ):
             thing = replace(thing, modifier=True)
         if not thing.part.endswith("valve coil") and words.words[i : i + length] != ("hot", "gas"):

@@ -127,6 +127,10 @@ def is_a_doing(
         w in ("cap", "caps") for w in talk.words[max(0, hit.start - 8) : hit.start]
     ):
         return False
+    if verb.startswith("brush") and any(
+        w.startswith("soap") for w in talk.words[hit.end : min(end, last + 5)]
+    ):
+        return False  # a leak test
     if names == ["hose"] and of_the_pump(talk, hit.start):
         return False
     if action == "cleaned" and verb.startswith(("blow", "blew")) and after[:1] == ("through",):

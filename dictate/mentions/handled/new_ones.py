@@ -19,7 +19,8 @@ def new_one(talk: Talk, i: int) -> Handled | None:
     if talk.words[i + 1 : i + 2] not in (("one",), ("ones",)) or i + 2 >= end:
         return None
     before = talk.words[i - 1] if i > start else ""
-    if before in ("the", "a") and i - 1 > start:
+    counted = before in NUMBER_WORDS or before.isdigit() or before == "both"
+    if (before in ("the", "a") or counted) and i - 1 > start:
         before = talk.words[i - 2]
     elif before == "the":
         before = ""
@@ -55,9 +56,15 @@ def new_one(talk: Talk, i: int) -> Handled | None:
     if not good or talk.scopes.framed(i) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
         return None
     thing = part_meant(talk, i, "replaced")
-    if thing is None:
+    if thing is None or thing.name in ("terminal", "wire"):
         return None
-    return Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
+    things = [thing]
+    for k in range(i + 2, end - 3):
+        # "a new one of those, and the overload with it"
+        other = talk.thing_from(k + 2) if talk.words[k : k + 2] == ("and", "the") else None
+        if other is not None and talk.words[other.end : other.end + 2] in (("with", "it"), ("as", "well")):
+            things.append(other)
+    return Handled("replaced", "done", things, i, i + 2, None, True, pronoun=True)
 
 
 def replacement_works(talk: Talk, i: int, start: int, end: int) -> Handled | None:

@@ -41,14 +41,15 @@ def put_where_one_failed(talk: Talk, hit: Hit, things: list[Thing], last: int, e
     fits = hit.line in ("fit!", "install!", "mount!")
     if "back" in told or not (fits or any(w in ("in", "on") for w in told)):
         return False
+    things = [t for t in things if t.name not in part_words("no_part")]
     names = {t.name for t in things}
-    if any(t.generic or t.name in part_words("no_part") for t in things):
+    if not things or any(t.generic for t in things):
         return False
     if any(w in word_set("supply_signs") and w not in ("set", "box") for w in talk.words[last:end]):
         return True
     return any(
         t.name in names
-        and any(w in word_set("failed") for w in talk.words[t.end : t.end + 8])
+        and any(w in word_set("failed") or w in word_set("worn_out") for w in talk.words[t.end : t.end + 8])
         and hit.start - t.start < 250
         for t in talk.things[: bisect_left(talk.starts, hit.start)]
     )

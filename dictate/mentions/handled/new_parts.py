@@ -81,6 +81,8 @@ def without_verb(talk: Talk) -> list[Handled]:
                 continue
         if not things:
             continue
+        if talk.words[last : last + 3] in (("of", "the", "same"), ("with", "the", "same")):
+            last = min(end - 1, last + 4)
         told = talk.words[last : min(end, last + 6)]
         told = told[: told.index(",")] if "," in told else told
         if not needed and any(w in word_set("not_fitted_yet") for w in told):

@@ -24,6 +24,8 @@ def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
         thing = talk.things[k]
         if sentence - talk.w.sentence_of[thing.start] > reach:
             return None
+        if thing.name == "hose" and action == "replaced" and sentence - talk.w.sentence_of[thing.start] <= 1:
+            return None  # "my hose was the problem, changed it"
         failed = thing.name == "pump" and any(
             w in word_set("pump_failed") for w in talk.words[thing.end : thing.end + 4]
         )
@@ -39,6 +41,12 @@ def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
                 k -= 1
                 continue
             if action == "cleaned" and thing.name not in part_words("cleanable"):
+                k -= 1
+                continue
+            if talk.words[thing.end : thing.end + 1] in (("side",), ("leg",), ("section",)):
+                k -= 1  # "the compressor side was forty one"
+                continue
+            if action == "replaced" and thing.name == "drain pan":
                 k -= 1
                 continue
             if action != "cleaned" and thing.name in part_words("seldom_it"):

@@ -86,6 +86,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         # "get the new one brazed in"
         pronoun, new = True, "new" in talk.words[max(start, verb - 3) : verb]
     if hit.line in ("that went in", "it went in", "they went in"):
+        if hit.start > start and talk.words[hit.start - 1] in ("before", "when", "till", "until", "as"):
+            return None
         if talk.words[hit.end : hit.end + 1] not in (
             (".",),
             (",",),
@@ -100,6 +102,24 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     if hit.line in ("in it went", "on it went", "in they went", "on they went"):
         things, pronoun, new, np, last = [], True, True, None, hit.end
     unknown = None
+    if (
+        not things
+        and not pronoun
+        and talk.words[verb - 1] in ("i", "we")
+        and verb - 2 >= start
+        and talk.words[verb - 2] in word_set("ordinals")
+        and has_no_object(talk, hit.end, end)
+    ):
+        pronoun = True  # "the third I changed"
+    if (
+        not things
+        and pronoun
+        and talk.words[hit.end : hit.end + 1] == (",",)
+        and talk.words[verb - 1] == "ones"
+    ):
+        things, _, last, _, _ = objects_behind(
+            talk, hit.end + 1, end, action
+        )  # "... ones replaced, 16 watt motors"
     if not things and pronoun:
         referent = capacitor_rated(talk, verb) if new else None
         if referent is None and not counts_something(talk, last - 1):

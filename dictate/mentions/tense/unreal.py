@@ -29,7 +29,7 @@ def named_as_subject(talk: Talk, i: int, end: int) -> Status | Literal["no"] | N
 
     "no" says that it is no subject of a rule: its own form decides.
     """
-    for k in range(i + 1, min(end, i + 6)):
+    for k in range(i + 1, min(end, i + 10)):
         word = talk.words[k]
         if word in (",", ";", "and"):
             return "no"
@@ -42,7 +42,13 @@ def named_as_subject(talk: Talk, i: int, end: int) -> Status | Literal["no"] | N
             if word == "was" or (behind and behind[0] in flat("lists", "finished")):
                 return "no"
             return None
-        if talk.kind(k) in ("past", "base", "third") and not like_a_noun(talk, k, i):
+        if (
+            talk.kind(k) == "third"
+            and talk.words[k + 1] not in (",", ".", "and")
+            and not like_a_noun(talk, k, i)
+        ):
+            return None  # "evacuating takes an hour on these"
+        if talk.kind(k) in ("past", "base") and not like_a_noun(talk, k, i):
             return "no"
     return "no"
 

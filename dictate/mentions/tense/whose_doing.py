@@ -30,6 +30,8 @@ def is_ours(talk: Talk, i: int, *, telling: bool = False) -> bool:
     if subject == "other" or done_by_others(talk, i, end):
         return False
     first, last = talk.clause_start(i), i + 1 if telling else talk.clause_end(i)
+    if first - start <= 5 and not any(talk.kind(k) in ("past", "third") for k in range(start, first)):
+        first = start  # "in spring we had some added"
     if talk.has(first, last, "lists", "this_job") is not None:
         return True
     if before_arrival(talk, first, last):
