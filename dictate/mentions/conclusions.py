@@ -8,7 +8,9 @@ Texts are the sentences as said (or the part of a long one that says it); nothin
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from functools import cache
+from operator import attrgetter
 from typing import Any, Literal
 
 from dictate.mentions.narration import Narration, lowers
@@ -362,10 +364,14 @@ def _says_bad(row: tuple[str, ...], i: int, n: int, start: int, end: int, things
     return not (word == "finished" and after in ("at", "up", "around", "about", "by", "it", "the", "with"))
 
 
+_start = attrgetter("start")
+
+
 def _part(things: list[Thing], i: int, after: int, first: int, last: int) -> Thing | None:
     """Return the part that is said to be bad: the nearest before in the piece, else the one right behind."""
-    before = [t for t in things if first <= t.start and t.end <= i and i - t.end <= 7 and not t.modifier]
-    behind = [t for t in things if after <= t.start <= after + 2 and t.end <= last]
+    inside = things[bisect_left(things, first, key=_start) : bisect_left(things, last, key=_start)]
+    before = [t for t in inside if t.end <= i and i - t.end <= 7 and not t.modifier]
+    behind = [t for t in inside if after <= t.start <= after + 2 and t.end <= last]
     if behind and (not before or i - before[-1].end > 3):
         return behind[0]
     return before[-1] if before else None

@@ -16,7 +16,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import Number, find_numbers
-from dictate.mentions.things import Thing, things_of
+from dictate.mentions.things import Thing, thing_at, things_of
 from dictate.record.mentions import Mentions
 from dictate.record.visit import Part, PartAction
 from dictate.vocabulary.load import table, word_set
@@ -303,9 +303,8 @@ def _number_behind(
             k += cue
             continue
         if not cue:
-            if row[k - 1] in _OPENS_ANOTHER and any(
-                t.start == k and t not in others for t in things_of(words)
-            ):
+            named = thing_at(things_of(words), k) if row[k - 1] in _OPENS_ANOTHER else None
+            if named is not None and named.start == k and named not in others:
                 return None
             k += 1
             continue

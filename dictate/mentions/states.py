@@ -24,13 +24,21 @@ def _every_one() -> frozenset[str]:
     return frozenset([*said, *(f"{words} ." for words in said)])
 
 
+@cache
+def _opens_all_three() -> frozenset[str]:
+    """Return the first words of the phrases for all three: most values have none behind them."""
+    return frozenset(p.split()[0] for p in word_list("states_all_three"))
+
+
 class States(Places):
     """Values that were said of several points at once ("all three", "both open")."""
 
     def _on_all_three(self, v: Value) -> bool:
-        after = " ".join(self.words[v.end : min(self.last, v.end + 6)])
-        cut = after.split(" , ")[0].split(" and ")[0]
-        if any(f" {p} " in f" {cut} " for p in word_list("states_all_three")):
+        behind = self.words[v.end : min(self.last, v.end + 6)]
+        cut = " ".join(behind).split(" , ")[0].split(" and ")[0]
+        if not _opens_all_three().isdisjoint(behind) and any(
+            f" {p} " in f" {cut} " for p in word_list("states_all_three")
+        ):
             return True
         led = self.words[max(self.first, v.start - 9) : v.start]
         if len(self._group_of(v)) == 1 and led[-1:] != [":"]:

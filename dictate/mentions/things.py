@@ -6,13 +6,16 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass, replace
 from functools import cache
+from operator import attrgetter
 
 from dictate.mentions.narration import lowers
 from dictate.mentions.patterns import Words
 from dictate.vocabulary.load import table, word_set
 
+_start = attrgetter("start")
 _ARTICLES = word_set("articles")
 _COILED = ("valve", "contactor", "relay", "solenoid")
 
@@ -351,7 +354,5 @@ def things_of(words: Words) -> list[Thing]:
 
 def thing_at(things: list[Thing], i: int) -> Thing | None:
     """Return the part whose words include word i."""
-    from bisect import bisect_right
-
-    k = bisect_right([t.start for t in things], i) - 1
+    k = bisect_right(things, i, key=_start) - 1
     return things[k] if k >= 0 and things[k].start <= i < things[k].end else None

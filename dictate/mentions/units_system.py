@@ -176,6 +176,26 @@ def _sizes() -> tuple[dict[str, Any], ...]:
     )
 
 
+@cache
+def _sizes_by_word() -> tuple[dict[str, list[int]], list[int]]:
+    """Return which sizes ask for a word near the number, by the word, and which ask for none."""
+    by_word: dict[str, list[int]] = {}
+    always = []
+    for i, row in enumerate(_sizes()):
+        for word in row["near"]:
+            by_word.setdefault(word, []).append(i)
+        if not row["near"]:
+            always.append(i)
+    return by_word, always
+
+
+def _sizes_near(near: set[str]) -> list[dict[str, Any]]:
+    """Return the sizes that can speak beside these words, in their order."""
+    by_word, always = _sizes_by_word()
+    asked = {i for word in near if word in by_word for i in by_word[word]}
+    return [_sizes()[i] for i in (sorted(asked.union(always)) if asked else always)]
+
+
 def _by_size(
     narration: Narration, sized: dict[int, Quantity], names: set[int]
 ) -> tuple[dict[str, float], dict[str, float]]:
@@ -200,10 +220,10 @@ def _by_size(
         if first or behind in _PRESSURES:
             near.add(behind)  # "Two fifty-one head, twenty-five suction"
         value = -abs(number.value) if near & {"minus", "negative"} else number.value
-        for row in _sizes():
+        for row in _sizes_near(near):
             if (row.get("unit") == "volt") != (said is not None and said.word == "volt"):
                 continue
-            if row["near"] and (row["near"].isdisjoint(near) or not row["not_near"].isdisjoint(near)):
+            if row["near"] and not row["not_near"].isdisjoint(near):
                 continue
             if row["all"] and row["all"].isdisjoint(near):
                 continue

@@ -32,8 +32,9 @@ class NumbersAgain(PointsBack):
     def _of_other(self, x: Number, a: int, b: int) -> bool:
         """Handle "the supply was 55; 52 was the other unit": the number of before, and what it was of."""
         behind = self.words[self.unit_end(x) : self.unit_end(x) + 2]
-        odd = any(x.end <= p <= x.end + 4 for p, _ in (*self.mistakes, *self.why, *self.other))
-        if behind[:1] not in (["was"], ["is"], ["were"], ["belongs"]) or not odd:
+        if behind[:1] not in (["was"], ["is"], ["were"], ["belongs"]):
+            return False
+        if not any(x.end <= p <= x.end + 4 for p, _ in (*self.mistakes, *self.why, *self.other)):
             return False
         old = self.old(x, a, b)
         if old is None or old.reading.role != "measured":

@@ -29,8 +29,11 @@ def name_or_count(c: Case) -> str | None:
     x = number_around(c)
     if x is None:
         return None
-    looks = (*_OF_ANY, *_OF_BARE) if c.bare else (*_OF_ANY, with_refrigerant)
-    return next((why for look in looks if (why := look(x)) is not None), None)
+    for look in _LOOKS_AT_BARE if c.bare else _LOOKS_AT_SAID:
+        why = look(x)
+        if why is not None:
+            return why
+    return None
 
 
 def _first_of_several(x: NumberAround) -> str | None:
@@ -181,4 +184,6 @@ _OF_BARE: tuple[Look, ...] = (
     working_hours,
     hour_and_minutes,
 )
-"""The looks at a bare number, in their order: the first reason found is the one that is given."""
+_LOOKS_AT_BARE: tuple[Look, ...] = (*_OF_ANY, *_OF_BARE)
+_LOOKS_AT_SAID: tuple[Look, ...] = (*_OF_ANY, with_refrigerant)
+"""The looks at a number without and with a unit, in order: the first reason found is the one given."""

@@ -9,7 +9,7 @@ from dictate.mentions.spoken_numbers import Number
 from dictate.record.visit import Reading
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class NumberAround:
     """A number whose reading has a value; `before`, `behind` are the words beside it, "" and "." for none."""
 

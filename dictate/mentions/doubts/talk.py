@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left, bisect_right
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache, cached_property
 from operator import attrgetter
-from typing import Protocol, TypeVar
+from typing import Generic, Protocol, TypeVar
 
 from dictate.mentions.labels import ComponentAt, LabelAt, PointAt, find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
@@ -64,15 +64,25 @@ class _Placed(Protocol):
 
 LONGEST = 60
 """Nothing that is found in the words has as many tokens: how far a search for what ends here looks back."""
-_start = attrgetter("start")
-_end = attrgetter("end")
 _word = attrgetter("segment", "word")
 _T = TypeVar("_T", bound=_Placed)
 
 
-def _from(found: list[_T], start: int, end: int) -> list[_T]:
-    """Return what begins in [start, end), of a list in the order of the words."""
-    return found[bisect_left(found, start, key=_start) : bisect_left(found, end, key=_start)]
+class _Row(Generic[_T]):
+    """What was found in the words, in their order, with its places beside it to search them."""
+
+    def __init__(self, found: list[_T]) -> None:
+        self.found = found
+        self.starts = [x.start for x in found]
+        self.ends = [x.end for x in found]
+
+    def beginning(self, start: int, end: int) -> list[_T]:
+        """Return what begins in the tokens [start, end)."""
+        return self.found[bisect_left(self.starts, start) : bisect_left(self.starts, end)]
+
+    def inside(self, start: int, end: int) -> list[_T]:
+        """Return what lies whole in the tokens [start, end), of things that do not overlap."""
+        return self.found[bisect_left(self.starts, start) : bisect_right(self.ends, end)]
 
 
 class Talk:
@@ -89,6 +99,9 @@ class Talk:
         self.components = find_components(narration)
         self.points = find_points(narration)
         self.numbers = find_numbers(narration)
+        self._values, self._labels = _Row(self.values), _Row(self.labels)
+        self._components, self._points = _Row(self.components), _Row(self.points)
+        self._numbers = _Row(self.numbers)
         self.number_at = {t: n for n in self.numbers for t in range(n.start, n.end)}
         self.sentence_of: list[int] = [0] * len(self.tokens)
         for i, (a, b) in enumerate(narration.sentences):
@@ -96,9 +109,7 @@ class Talk:
 
     def numbers_in(self, start: int, end: int) -> list[Number]:
         """Return the numbers that lie whole between two tokens."""
-        return self.numbers[
-            bisect_left(self.numbers, start, key=_start) : bisect_right(self.numbers, end, key=_end)
-        ]
+        return self._numbers.inside(start, end)
 
     def numbers_between(self, start: int, end: int) -> int:
         """Count the numbers that lie whole between two tokens."""
@@ -106,19 +117,23 @@ class Talk:
 
     def labels_from(self, start: int, end: int) -> list[LabelAt]:
         """Return the labels that begin in [start, end)."""
-        return _from(self.labels, start, end)
+        return self._labels.beginning(start, end)
 
     def components_from(self, start: int, end: int) -> list[ComponentAt]:
         """Return the parts that begin in [start, end)."""
-        return _from(self.components, start, end)
+        return self._components.beginning(start, end)
 
     def points_from(self, start: int, end: int) -> list[PointAt]:
         """Return the electrical points that begin in [start, end)."""
-        return _from(self.points, start, end)
+        return self._points.beginning(start, end)
 
     def said_from(self, start: int, end: int) -> list[Quantity]:
         """Return the numbers said with a unit that begin in [start, end)."""
-        return _from(self.said, start, end)
+        return self._said.beginning(start, end)
+
+    def values_from(self, start: int, end: int) -> list[Value]:
+        """Return the values that begin in [start, end)."""
+        return self._values.beginning(start, end)
 
     @cached_property
     def machines(self) -> str:
@@ -162,6 +177,10 @@ class Talk:
         """Return the numbers that were said with a unit."""
         return find_quantities(self.n)
 
+    @cached_property
+    def _said(self) -> _Row[Quantity]:
+        return _Row(self.said)
+
     def span(self, at: At) -> tuple[int, int] | None:
         """Return the tokens [start, end) of a place, None when it has none."""
         if at.segment is None or at.first_word is None or at.last_word is None:
@@ -189,25 +208,22 @@ class Case:
     following: Case | None = None
     doubted: bool = False
     """True when this net found a reason, of the kind that also holds for what goes on from it."""
+    # What every look asks, worked out once: no look changes the value.
+    number: Number | None = field(init=False)
+    """The first number of the value, None when it has none."""
+    bare: bool = field(init=False)
+    """True when no unit was said for this value."""
+    shared: bool = field(init=False)
+    """True when the unit was said for a neighbour in a list, and not right behind this number."""
+    loose: bool = field(init=False)
+    """True when no unit stands right behind the number."""
 
-    @property
-    def number(self) -> Number | None:
-        """Return the first number of the value, None when it has none."""
-        if self.value is not None and self.value.numbers:
-            return self.value.numbers[0]
-        # A reader may have taken a number that is kept out of the values, as the name of a thing.
-        return self.talk.number_at.get(self.start)
-
-    @property
-    def bare(self) -> bool:
-        """Tell whether no unit was said for this value."""
-        return self.reading.unit_assumed and self.reading.state == "value"
-
-    @property
-    def shared(self) -> bool:
-        """Tell whether the unit was said for a neighbour in a list, and not right behind this number."""
+    def __post_init__(self) -> None:
         v = self.value
-        return (
+        # A reader may have taken a number that is kept out of the values, as the name of a thing.
+        self.number = v.numbers[0] if v is not None and v.numbers else self.talk.number_at.get(self.start)
+        self.bare = self.reading.unit_assumed and self.reading.state == "value"
+        self.shared = (
             v is not None
             and v.quantity is not None
             and v.state == "value"
@@ -215,11 +231,7 @@ class Case:
             and v.end <= self.number.end
             and len(v.numbers) == 1
         )
-
-    @property
-    def loose(self) -> bool:
-        """Tell whether no unit stands right behind the number."""
-        return self.bare or self.shared
+        self.loose = self.bare or self.shared
 
     def before(self, count: int) -> list[str]:
         """Return up to so many words in front of the value, of its sentence."""
@@ -248,7 +260,7 @@ class Case:
 def case_value(talk: Talk, reading: Reading, start: int, end: int) -> Value | None:
     """Return the value read at the tokens [start, end): the one with the reading's number, else the first."""
     best = None
-    for v in _from(talk.values, start - LONGEST, end):
+    for v in talk.values_from(start - LONGEST, end):
         if v.end <= start:
             continue
         if best is None or (reading.value is not None and v.value == reading.value):

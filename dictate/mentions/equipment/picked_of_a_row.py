@@ -21,10 +21,12 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
     """
     row = words.words
     rows = [n for n in found if n.plural and counts_several(words, n)]
+    racks = [n for n in found if n.kind.type in ("rack", "display case", "case")]
+    products = {p[-1] for p in phrases("products")}
     out: list[Naming] = []
     for start, end in words.sentences:
         before = [n for n in rows if n.start < start]
-        cases = [n for n in found if n.start < start and n.kind.type in ("rack", "display case", "case")]
+        cases = any(n.start < start for n in racks)
         if not before and not cases:
             continue
         k = start
@@ -45,7 +47,7 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
             kind = before[-1].kind
             if any(a.start in range(k, k + picked + 4) and not a.kind.weak for a in found):
                 continue  # "second one, the vaccine fridge"
-            if any(a.start in range(k, k + picked + 2) for a in accepted):
+            if any(k <= a.start < k + picked + 2 for a in accepted):
                 continue
             out.append(Naming(k, k + picked, kind, f"{name} {kind.type}", False))
         elif before and before[-1].kind.type == "walk-in cooler" and row[k + 1 : k + 2] == ("room",):
@@ -55,7 +57,7 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
         elif (
             cases
             and row[k : k + 1]
-            and row[k] in {p[-1] for p in phrases("products")}
+            and row[k] in products
             and row[k + 1 : k + 2] in (("first",), ("next",), ("now",), ("then",))
         ):
             # "Dairy first, ...": the case is called by what it holds.

@@ -91,10 +91,10 @@ def same_for_another(talk: Talk) -> None:
     """Read "Contactor too.", "And the overload as well." after a replacement."""
     last: Handled | None = None
     done = [h for h in talk.out if h.action in ("replaced", "installed", "cleaned") and h.status == "done"]
+    told = {talk.w.sentence_of[h.start]: h for h in done}
     for number, (start, end) in enumerate(talk.w.sentences):
-        here = [h for h in done if start <= h.start < end]
-        if here:
-            last = here[-1]
+        if number in told:
+            last = told[number]
             continue
         if last is None or number - talk.w.sentence_of[last.start] > 3:
             continue

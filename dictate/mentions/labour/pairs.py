@@ -130,8 +130,9 @@ def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
     """Return the spans of a visit that stand among words of coming and going only, in two clock times."""
     out: list[Clock] = []
     count = len(finder.w.sentences)
+    told = {finder.w.sentence_of[c.start] for c in read}
     for number, (start, end) in enumerate(finder.w.sentences):
-        if _FIRST <= number < count - _LAST and not any(start <= c.start < end for c in read):
+        if _FIRST <= number < count - _LAST and number not in told:
             continue
         i = start
         while i < end:

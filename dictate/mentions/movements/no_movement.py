@@ -26,7 +26,7 @@ def stuff_is_subject(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool
     The last stuff named in the sentence before the amount, refrigerant or another, is what the amount is of.
     """
     stuffs, gases = word_set("filled_stuff"), word_set("gas_words") | word_set("weighed_vessels")
-    named = {talk.w.word_of_token(n.start) for n in talk.names}
+    named = talk.named
     low = max((a.end for a in talk.masses if s0 <= a.end <= start), default=s0)
     low = max(low, start - 14)
     verbs = {h.start for h in talk.hits if h.verb is not None and h.label in ("recovered", "charged")}

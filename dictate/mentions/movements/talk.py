@@ -77,6 +77,11 @@ class Talk:
             if n.start not in taken and not n.pronoun
         }
 
+    @cached_property
+    def named(self) -> frozenset[int]:
+        """Return the words at which the names of refrigerants start."""
+        return frozenset(self.w.word_of_token(n.start) for n in self.names)
+
     def numbers_in(self, first: int, last: int) -> list[Number]:
         """Return the numbers that start at the words [first, last)."""
         places, numbers = self.placed

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dictate.mentions.labels import find_components, find_labels, labels_by_end, labels_by_start
+from dictate.mentions.labels import find_components, labels_by_end, labels_by_start
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.not_values.sure_times import dotted_time
 from dictate.mentions.spoken_numbers import Number, find_numbers
@@ -86,7 +86,7 @@ def counts_noun(narration: Narration, number: Number) -> bool:
     after = tokens[end].lower
     if after == "of" and measured_after_all(narration, number):
         return False
-    if any(x.start == end for x in find_labels(narration)) or end in unit_phrases(narration):
+    if end in labels_by_start(narration) or end in unit_phrases(narration):
         return False
     return after.isalpha() and after not in word_list("not_values_counts_noun")
 

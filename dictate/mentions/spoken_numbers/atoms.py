@@ -100,7 +100,13 @@ def _atom(narration: Narration, i: int) -> Atom | None:
 def runs_of(narration: Narration) -> Iterator[list[Atom]]:
     """Yield the longest stretches of number words; "and", "a" and "an" only inside or before one."""
     run: list[Atom] = []
-    for i in range(len(narration.tokens)):
+    words = number_words()
+    for i, low in enumerate(narration.lowers):
+        if low.isalpha() and low not in words:
+            if run:
+                yield run
+                run = []
+            continue
         atom = _atom(narration, i)
         mixed = atom is None and narration.tokens[i].lower == "-" and is_mixed(narration, i)
         if mixed:

@@ -69,7 +69,9 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
     for code, hits in by_code.items():
         out += judged_hits(words, scopes, hits, component.get(code))
     isolated = [(f.start, f.end) for f in out if f.code == "power_isolated" and f.status == "done"]
-    taken = {(f.code, f.start, f.end) for f in out}
+    taken: dict[str, list[tuple[int, int]]] = {}
+    for f in out:
+        taken.setdefault(f.code, []).append((f.start, f.end))
     for code in near:
         hits = [
             h
@@ -80,7 +82,7 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
                 is_near(words, h, near[code])
                 or (code == "absence_of_voltage_verified" and follows_isolation(words, h, isolated))
             )
-            and not any(c == code and a < h.end and h.start < b for c, a, b in taken)
+            and not any(a < h.end and h.start < b for a, b in taken.get(code, ()))
         ]
         out += judged_hits(words, scopes, hits, component.get(code))
     for code in dict.fromkeys(h.label for h in named):
