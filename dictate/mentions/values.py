@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 from dictate.mentions.labels import find_components, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values import identity_spans, kept_out
+from dictate.mentions.not_values.meter_scales import is_scale
 from dictate.mentions.quantities import Quantity, find_quantities, lost_hundred
 from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
@@ -75,7 +76,8 @@ def find_values(narration: Narration) -> list[Value]:
         if q.kind != "reading":
             skip.update(span)
             continue
-        if not named.isdisjoint(range(q.numbers[0].start, q.numbers[0].end)):
+        name = range(q.numbers[0].start, q.numbers[0].end)
+        if not named.isdisjoint(name) or is_scale(narration, q.start, q.end, q.word):
             skip.update(span)
             continue
         apart = _time_behind(narration, q)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.around import denies_a_value, excluding, label_before
+from dictate.mentions.not_values.called_by_number import called_by_number
 from dictate.mentions.not_values.counts import (
     counts_noun,
     measured_after_all,
@@ -13,6 +14,7 @@ from dictate.mentions.not_values.counts import (
 )
 from dictate.mentions.not_values.day_times import is_clock, until_a_time
 from dictate.mentions.not_values.identities import identity_spans
+from dictate.mentions.not_values.meter_scales import is_scale
 from dictate.mentions.not_values.named_things import (
     is_price,
     is_to_come,
@@ -21,7 +23,7 @@ from dictate.mentions.not_values.named_things import (
     too_big_for_a_name,
 )
 from dictate.mentions.not_values.sure_times import dotted_time, surely_time
-from dictate.mentions.not_values.told_apart import things_by_number
+from dictate.mentions.not_values.told_apart import which_of_them
 from dictate.mentions.spoken_numbers import find_numbers, numbers_by_end
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
@@ -39,15 +41,17 @@ def kept_out(narration: Narration) -> dict[int, str]:
     tokens = narration.tokens
     named = {t for s, e in identity_spans(narration) for t in range(s, e)}
     units = unit_phrases(narration)
-    things = things_by_number(narration)
+    called = called_by_number(narration)
     out: dict[int, str] = {}
     for number in find_numbers(narration):
         start, end = number.start, number.end
         before = tokens[start - 1].lower if start else ""
         second = tokens[start - 2].lower if start > 1 else ""
         after = tokens[end].lower if end < len(tokens) else ""
-        if not named.isdisjoint(range(start, end)):
+        if not named.isdisjoint(range(start, end)) or start in called:
             out[start] = "name"
+        elif is_scale(narration, start, end):
+            out[start] = "scale"
         elif number.value == 0 and tokens[start].lower == "zero" and after in {"the", "my", "your"}:
             out[start] = "count"  # "didn't zero the leads"
         elif number.value == 0 and not_at_zero(tokens, start):
@@ -60,7 +64,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "time"
         elif end not in units and (is_price(narration, number) or is_to_come(narration, number)):
             out[start] = "price"
-        elif start in things or (end not in units and numbers_a_thing(narration, number)):
+        elif which_of_them(narration, number) or (end not in units and numbers_a_thing(narration, number)):
             out[start] = "name"
         elif is_clock(narration, number):
             out[start] = "clock"

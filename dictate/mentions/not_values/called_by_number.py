@@ -1,0 +1,329 @@
+"""Numbers by which things are called: "case nine", "room 12", and later "11 is -21".
+
+    called_by_number(narration) -> {first token of the number: the noun}
+
+Many of these things have a value of their own, so that "case 36" may be a temperature and "compressor 12"
+amps. So a number is a name only where the words around one of its mentions show it: a value follows it
+("case nine is minus seven"), something lies in it ("in room 12"), it does what no value does ("case 14
+needs a clock"), it is counted ("number 3"), it is in a row ("cases 21 through 26"), or the same noun is
+said with the same number again. Once shown, every mention of that noun with that number is a name, and so
+is the bare number where it is spoken of as a thing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from dictate.mentions.labels import find_components
+from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
+from dictate.mentions.unit_words import unit_phrases
+from dictate.vocabulary.load import table
+
+_STOPS = frozenset((".", ",", ";", "?", "!"))
+_CLAUSE = _STOPS | {"and", "but", "so"}
+_SMALL, _LARGE = 26, 99
+"""The cases, rooms and trucks of a site are counted up to here as a rule, and the most that is believed."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Mention:
+    """A noun with a whole number right behind it; `at` is the token of the noun's last word."""
+
+    noun: str
+    at: int
+    number: Number
+    plural: bool
+    counted: bool
+    """True for "freezer number 3"."""
+
+    @property
+    def value(self) -> int:
+        return int(self.number.value)
+
+
+@cache
+def _words(group: str, name: str) -> frozenset[str]:
+    return frozenset(table("called_by_number")[group][name])
+
+
+@cache
+def _nouns() -> dict[str, tuple[str, str]]:
+    """Return every form of a noun with its singular and its kind."""
+    out = {}
+    for kind in ("warm", "parts", "never"):
+        for noun in table("called_by_number")["things"][kind]:
+            last = noun.split()[-1]
+            out[last] = (last, kind)
+            out[last + ("es" if last.endswith(("s", "x", "ch", "sh")) else "s")] = (last, kind)
+    return out
+
+
+def called_by_number(narration: Narration) -> dict[int, str]:
+    """Return the numbers that name a thing, by their first token, with the noun; once per narration."""
+    done: dict[int, str] | None = narration.found.get("called by number")
+    if done is None:
+        done = narration.found["called by number"] = _find(narration)
+    return done
+
+
+def _find(narration: Narration) -> dict[int, str]:
+    if _nouns().keys().isdisjoint(narration.lowers):
+        return {}
+    mentions = _mentions(narration)
+    if not mentions:
+        return {}
+    names: dict[str, set[int]] = {}
+    for m in mentions:
+        if m.counted or _shown(narration, m) or _said_again(narration, m, mentions):
+            names.setdefault(m.noun, set()).add(m.value)
+    out = _rows(narration, mentions, names)
+    for _ in range(2):
+        for m in mentions:
+            if m.value not in names.get(m.noun, ()) and _beside_names(narration, m, names, out):
+                names.setdefault(m.noun, set()).add(m.value)
+            if m.value in names.get(m.noun, ()):
+                out[m.number.start] = m.noun
+    known = {value: noun for noun, values in names.items() for value in values}
+    if known:
+        out |= _alone(narration, known, out)
+    return out
+
+
+def _whole(n: Number) -> bool:
+    """Tell whether a number has the form of a name."""
+    plain = n.form in {"plain", "counted", "pair", "digits"} and n.value.is_integer()
+    return plain and not n.negative and not n.places and not n.pronoun and 1 <= n.value <= 999
+
+
+def _mentions(narration: Narration) -> list[_Mention]:
+    words, starts, units = narration.lowers, numbers_by_start(narration), unit_phrases(narration)
+    out = []
+    for i, word in enumerate(words):
+        noun = _nouns().get(word)
+        if noun is None:
+            continue
+        at = i + 1
+        counted = at < len(words) and words[at] in {"number", "#", "no"}
+        number = starts.get(at + counted)
+        if number is None or not _whole(number) or (number.end in units and not counted):
+            continue
+        if words[number.end : number.end + 1] == ["percent"] or words[i - 1 : i] in (
+            ["per"],
+            ["each"],
+            ["every"],
+        ):
+            continue
+        out.append(_Mention(noun[0], i, number, word != noun[0], counted))
+    return out
+
+
+def _kind(noun: str) -> str:
+    return _nouns()[noun][1]
+
+
+def _shown(narration: Narration, m: _Mention) -> bool:
+    """Tell whether the words around a mention show that the number is a name."""
+    kind = _kind(m.noun)
+    if kind == "never":
+        return True
+    if m.plural or m.value > _LARGE:
+        return False
+    words, end = narration.lowers, m.number.end
+    behind = [*words[end : end + 3], ".", ".", "."]
+    warm = kind == "warm"
+    lead = words[m.at - 1] if m.at else "."
+    if lead in _words("shown_by", "inside") and (
+        m.value <= _SMALL or (m.noun != "box" and behind[0] not in _STOPS)
+    ):
+        return True
+    value = _value_behind(narration, end)
+    if value is not None and behind[0] in _words("shown_by", "reads"):
+        near = value.negative or narration.lowers[value.start - 1] in {"minus", "plus"}
+        if behind[0] not in {"at", "had", "was", "has"} or near or m.value <= 12:
+            return m.value <= 60 and (warm or m.value <= 12)
+    numbers = numbers_by_start(narration)
+    if end in numbers and _sure_value(narration, numbers[end]):
+        return True
+    if (
+        lead in _words("shown_by", "at")
+        and lead != "and"
+        and warm
+        and value is not None
+        and m.value <= _SMALL
+    ):
+        return True
+    if behind[0] in _words("shown_by", "does") and m.value <= (60 if warm else 12):
+        return True
+    if behind[0] in {"is", "was", "'s", "are"}:
+        how = behind[1] in _words("shown_by", "how")
+        if how and m.value <= _SMALL:
+            return True
+        if not warm and m.value <= 8 and behind[1] in _words("shown_by", "sick"):
+            return True
+    if m.value <= _SMALL and behind[0] not in _STOPS and end in {c.start for c in find_components(narration)}:
+        return True
+    if lead in {"is", "was", "'s"} and behind[0] in _STOPS and m.value <= 20 and m.noun != "box":
+        return words[m.at - 2 : m.at - 1] != ["it"] or not warm
+    if behind[0] == "," and end + 1 in numbers:
+        unit = unit_phrases(narration).get(numbers[end + 1].end)
+        if unit is not None and unit.key not in {"degree", "celsius", "fahrenheit"} and m.value <= 60:
+            return True
+    return _lies(narration, m, behind)
+
+
+def _lies(narration: Narration, m: _Mention, behind: list[str]) -> bool:
+    """Tell whether it is said where the thing lies, or the narration opens so: "Cold room 4 at the shop"."""
+    if m.value > _SMALL:
+        return False
+    place = " ".join(behind[:2])
+    if behind[0] in {"on", "in", "at"} and _nouns().get(behind[1], ("", ""))[1] == "never":
+        return True  # "reefer 12 on dock 5"
+    lies = _words("shown_by", "lies")
+    if place in lies or behind[0] in lies:
+        return True
+    opens = m.at <= 4 and not any(w in {".", "?", "!"} for w in narration.lowers[: m.at])
+    return opens and place in _words("shown_by", "opening")
+
+
+def _value_behind(narration: Narration, end: int) -> Number | None:
+    """Return the number that stands behind a name with at most some words of reading in between."""
+    words, starts = narration.lowers, numbers_by_start(narration)
+    k = end
+    while k < len(words) and k - end < 4 and k not in starts:
+        between = _words("shown_by", "reads" if k == end else "adverbs")
+        if words[k] not in between and words[k] not in {"minus", "plus", "negative", "point"}:
+            return None
+        k += 1
+    number = starts.get(k)
+    if number is None or number.form in {"clock", "ordinal"}:
+        return None
+    if number.form == "fraction" and abs(number.value) < 1:
+        return None  # "chamber seven at a quarter of an hour"
+    unit = unit_phrases(narration).get(number.end)
+    timed = unit is not None and unit.key in {"minute", "second", "hour", "day", "percent", "%"}
+    return None if timed or words[number.end : number.end + 1] in _TIMED else number
+
+
+_TIMED = [[w] for w in ("percent", "o'clock", "pm", "am", "p", "oclock")]
+"""What makes the number behind "case 36 at" no value of the case."""
+
+
+def _sure_value(narration: Narration, n: Number) -> bool:
+    """Tell whether a number right behind a name is a value by its form: decimals, a sign, a unit."""
+    return n.negative or n.places > 0 or n.end in unit_phrases(narration)
+
+
+def _said_again(narration: Narration, m: _Mention, mentions: list[_Mention]) -> bool:
+    """Tell whether the noun is said with this number again, where a value would hardly come again."""
+    same = [x for x in mentions if x.noun == m.noun and x.value == m.value and not x.plural]
+    if len(same) < 2 or m.plural:
+        return False
+    if _kind(m.noun) == "parts":
+        return m.value <= 40
+    if m.value <= 12 and any(_heads(narration, x) for x in same):
+        return True
+    if m.noun in _words("things", "common"):
+        odd = 5 < m.value <= 14 or 40 <= m.value <= 60 or m.value > 100
+        goes_on = any(
+            narration.lowers[x.number.end : x.number.end + 1] not in [[w] for w in _STOPS] for x in same
+        )
+        return odd and goes_on
+    return True
+
+
+def _heads(narration: Narration, m: _Mention) -> bool:
+    """Tell whether a noun and its number open a sentence as a heading does: "Case 5.", "Room 12, ..."."""
+    words = narration.lowers
+    opens = m.at == 0 or words[m.at - 1] in {".", "?", "!", "and", "then"}
+    return opens and words[m.number.end : m.number.end + 1] in (["."], [","], [":"])
+
+
+def _rows(narration: Narration, mentions: list[_Mention], names: dict[str, set[int]]) -> dict[int, str]:
+    """Read "cases 21 through 26", "rooms 11 and 12", "fans 1, 2 and 4": a plural and its numbers."""
+    words, starts, units = narration.lowers, numbers_by_start(narration), unit_phrases(narration)
+    out: dict[int, str] = {}
+    for m in mentions:
+        if not m.plural:
+            continue
+        row = [m.number]
+        links = []
+        while (
+            row[-1].end + 1 in starts
+            and words[row[-1].end] in {"and", "to", "through", "thru", ",", "-", "or", "&"}
+            and _whole(starts[row[-1].end + 1])
+            and starts[row[-1].end + 1].value > row[-1].value
+        ):
+            links.append(words[row[-1].end])
+            row.append(starts[row[-1].end + 1])
+        if len(row) < 2 or row[-1].end in units or row[-1].end in starts:
+            continue
+        low, high = int(row[0].value), int(row[-1].value)
+        ranged = links[-1] in {"through", "thru"} or (links == ["to"] and high <= 12)
+        limit = _SMALL if _kind(m.noun) == "warm" else 12
+        close = (
+            high - low <= 2 * len(row) and high <= limit and (_kind(m.noun) != "warm" or m.noun not in _TWICE)
+        )
+        if not (ranged or close or _kind(m.noun) == "never"):
+            continue
+        for n in row:
+            out[n.start] = m.noun
+        values = range(low, high + 1) if ranged and high - low < 60 else [int(n.value) for n in row]
+        names.setdefault(m.noun, set()).update(values)
+    return out
+
+
+_TWICE = frozenset(("box", "cooler", "freezer", "walk-in"))
+"""Nouns whose plural with two numbers may be two temperatures."""
+
+
+def _beside_names(narration: Narration, m: _Mention, names: dict[str, set[int]], out: dict[int, str]) -> bool:
+    """Tell whether a mention is one of a kind that is called by numbers here: its neighbours are names."""
+    ends = numbers_by_end(narration)
+    if narration.lowers[m.at - 1 : m.at] == [","] and not m.plural and m.value <= _SMALL:
+        led = ends.get(m.at - 1)
+        if (
+            led is not None
+            and out.get(led.start)
+            and narration.lowers[led.start - 2] in {"on", "in", "at", "'s", "is"}
+        ):
+            return True  # "it's on breaker fourteen, room twelve"
+    same = names.get(m.noun)
+    return same is not None and not m.plural and any(abs(m.value - v) <= 6 for v in same)
+
+
+def _alone(narration: Narration, known: dict[int, str], out: dict[int, str]) -> dict[int, str]:
+    """Return the bare numbers that stand for a thing known by its number: "the coil in 12", "11 is -21"."""
+    words, units = narration.lowers, unit_phrases(narration)
+    found: dict[int, str] = {}
+    first = min(out, default=0)
+    for n in find_numbers(narration):
+        if n.start in out or n.start < first or not _whole(n) or int(n.value) not in known or n.end in units:
+            continue
+        if n.form == "counted":
+            continue
+        noun = known[int(n.value)]
+        if _kind(noun) == "never":
+            continue
+        before = words[n.start - 1] if n.start else "."
+        after = words[n.end] if n.end < len(words) else "."
+        if before in _words("alone", "leads") and _kind(noun) == "warm":
+            found[n.start] = noun
+        elif before in _CLAUSE and after in _words("alone", "subject"):
+            value = _value_behind(narration, n.end)
+            listed = (
+                before not in {".", "?", "!", ";"} and numbers_by_end(narration).get(n.start - 1) is not None
+            )
+            if not listed and (value is not None or after not in {"at", "was", "had"}):
+                found[n.start] = noun
+        elif (
+            before in {"on", "at", "to", "of"}
+            and _value_behind(narration, n.end) is not None
+            and n.value <= _SMALL
+        ):
+            found[n.start] = noun
+    return found
+
+
+__all__ = ["called_by_number"]
