@@ -18,7 +18,7 @@ from functools import cache
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
-from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.vocabulary.load import table
 
 _STOPS = frozenset((".", ",", ";", "?", "!"))
@@ -69,14 +69,19 @@ def called_by_number(narration: Narration) -> dict[int, str]:
 
 
 def _find(narration: Narration) -> dict[int, str]:
-    if _nouns().keys().isdisjoint(narration.lowers):
+    if _nouns().keys().isdisjoint(narration.lowers) and "walk" not in narration.lowers:
         return {}
     mentions = _mentions(narration)
     if not mentions:
         return {}
     names: dict[str, set[int]] = {}
     for m in mentions:
-        if m.counted or _shown(narration, m) or _said_again(narration, m, mentions):
+        if (
+            m.counted
+            or _shown(narration, m)
+            or _said_again(narration, m, mentions)
+            or _alike(narration, m, mentions)
+        ):
             names.setdefault(m.noun, set()).add(m.value)
     out = _rows(narration, mentions, names)
     for _ in range(2):
@@ -98,16 +103,18 @@ def _whole(n: Number) -> bool:
 
 
 def _mentions(narration: Narration) -> list[_Mention]:
-    words, starts, units = narration.lowers, numbers_by_start(narration), unit_phrases(narration)
+    words, starts = narration.lowers, numbers_by_start(narration)
     out = []
     for i, word in enumerate(words):
         noun = _nouns().get(word)
+        if word in {"in", "ins"} and words[i - 1 : i] == ["walk"]:
+            noun = ("walk-in", "warm")
         if noun is None:
             continue
         at = i + 1
         counted = at < len(words) and words[at] in {"number", "#", "no"}
         number = starts.get(at + counted)
-        if number is None or not _whole(number) or (number.end in units and not counted):
+        if number is None or not _whole(number) or (_unit_at(narration, number.end) and not counted):
             continue
         if words[number.end : number.end + 1] == ["percent"] or words[i - 1 : i] in (
             ["per"],
@@ -115,8 +122,14 @@ def _mentions(narration: Narration) -> list[_Mention]:
             ["every"],
         ):
             continue
-        out.append(_Mention(noun[0], i, number, word != noun[0], counted))
+        out.append(_Mention(noun[0], i, number, word not in {noun[0], "in"}, counted))
     return out
+
+
+def _unit_at(narration: Narration, end: int) -> bool:
+    """Tell whether a unit of something measured stands behind a number: "5 head" and "3 phase" have none."""
+    unit = unit_phrases(narration).get(end)
+    return unit is not None and unit_words()[unit.key].kind == "reading"
 
 
 def _kind(noun: str) -> str:
@@ -212,7 +225,7 @@ _TIMED = [[w] for w in ("percent", "o'clock", "pm", "am", "p", "oclock")]
 
 def _sure_value(narration: Narration, n: Number) -> bool:
     """Tell whether a number right behind a name is a value by its form: decimals, a sign, a unit."""
-    return n.negative or n.places > 0 or n.end in unit_phrases(narration)
+    return n.negative or n.places > 0 or _unit_at(narration, n.end)
 
 
 def _said_again(narration: Narration, m: _Mention, mentions: list[_Mention]) -> bool:
@@ -233,6 +246,21 @@ def _said_again(narration: Narration, m: _Mention, mentions: list[_Mention]) -> 
     return True
 
 
+def _alike(narration: Narration, m: _Mention, mentions: list[_Mention]) -> bool:
+    """Tell whether the same is said of two of a kind: "case six superheat 9, case seven superheat 4"."""
+    words, starts, end = narration.lowers, numbers_by_start(narration), m.number.end
+    if m.plural or m.value > _SMALL or end + 1 not in starts or words[end] in _STOPS:
+        return False
+    return any(
+        x.noun == m.noun
+        and x.value != m.value
+        and words[x.number.end] == words[end]
+        and x.number.end + 1 in starts
+        for x in mentions
+        if x.number.end < len(words)
+    )
+
+
 def _heads(narration: Narration, m: _Mention) -> bool:
     """Tell whether a noun and its number open a sentence as a heading does: "Case 5.", "Room 12, ..."."""
     words = narration.lowers
@@ -242,10 +270,10 @@ def _heads(narration: Narration, m: _Mention) -> bool:
 
 def _rows(narration: Narration, mentions: list[_Mention], names: dict[str, set[int]]) -> dict[int, str]:
     """Read "cases 21 through 26", "rooms 11 and 12", "fans 1, 2 and 4": a plural and its numbers."""
-    words, starts, units = narration.lowers, numbers_by_start(narration), unit_phrases(narration)
+    words, starts = narration.lowers, numbers_by_start(narration)
     out: dict[int, str] = {}
     for m in mentions:
-        if not m.plural:
+        if not m.plural and words[m.number.end : m.number.end + 1] not in (["through"], ["thru"]):
             continue
         row = [m.number]
         links = []
@@ -257,7 +285,7 @@ def _rows(narration: Narration, mentions: list[_Mention], names: dict[str, set[i
         ):
             links.append(words[row[-1].end])
             row.append(starts[row[-1].end + 1])
-        if len(row) < 2 or row[-1].end in units or row[-1].end in starts:
+        if len(row) < 2 or _unit_at(narration, row[-1].end) or row[-1].end in starts:
             continue
         low, high = int(row[0].value), int(row[-1].value)
         ranged = links[-1] in {"through", "thru"} or (links == ["to"] and high <= 12)
@@ -295,13 +323,13 @@ def _beside_names(narration: Narration, m: _Mention, names: dict[str, set[int]],
 
 def _alone(narration: Narration, known: dict[int, str], out: dict[int, str]) -> dict[int, str]:
     """Return the bare numbers that stand for a thing known by its number: "the coil in 12", "11 is -21"."""
-    words, units = narration.lowers, unit_phrases(narration)
+    words = narration.lowers
     found: dict[int, str] = {}
     first = min(out, default=0)
     for n in find_numbers(narration):
-        if n.start in out or n.start < first or not _whole(n) or int(n.value) not in known or n.end in units:
+        if n.start in out or n.start < first or not _whole(n) or int(n.value) not in known:
             continue
-        if n.form == "counted":
+        if n.form == "counted" or _unit_at(narration, n.end):
             continue
         noun = known[int(n.value)]
         if _kind(noun) == "never":
