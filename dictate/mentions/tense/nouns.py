@@ -7,7 +7,7 @@ from dictate.mentions.tense.conditions import is_advice, is_conditional, wheneve
 from dictate.mentions.tense.denials import denied_behind, reaches
 from dictate.mentions.tense.plans import has_to_wait, is_framed, listed_for_later
 from dictate.mentions.tense.talk import Talk
-from dictate.mentions.tense.unreal import is_unreal, list_governor
+from dictate.mentions.tense.unreal import before_arrival, is_unreal, list_governor
 from dictate.mentions.tense.vocabulary import Status
 from dictate.mentions.tense.whose_doing import is_ours
 
@@ -21,6 +21,8 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
         return None
     if is_conditional(talk, i) or is_advice(talk, i):
         return None
+    if before_arrival(talk, talk.clause_start(i), talk.clause_end(i)):
+        return None  # "disconnect off when I got there"
     clause = talk.clause_start(i)
     window = max(clause, i - 7)
     negated = planned = False

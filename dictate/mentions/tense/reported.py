@@ -38,6 +38,8 @@ def account_ends(talk: Talk, first: int, i: int) -> bool:
     told = False
     for k in range(first, i):
         word = talk.words[k]
+        if word == "so" and talk.words[k - 1] == ",":
+            return True  # "the book says fifteen a metre, so ninety went in"
         if word in (";", "but") or (word in ("so", ",", "and") and talk.words[k + 1] in OURS):
             return True
         if word in OURS and k - first >= 2:
@@ -83,6 +85,7 @@ def told_behind(talk: Talk, i: int) -> bool:
             word in flat("lists", "account_verbs")
             and talk.words[k - 1] in flat("lists", "sources")
             and "what" in talk.words[max(i, k - 4) : k]
+            and "which" not in talk.words[max(i, k - 6) : k]
         ):
             return True  # "brazed shut is what the book says"
         if word in flat("lists", "account_verbs") and k >= last - 2:

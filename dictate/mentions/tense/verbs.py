@@ -11,6 +11,7 @@ from dictate.mentions.tense.past_forms import past_form
 from dictate.mentions.tense.plain_forms import plain_form
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.telling import customer_told, told_by_the_way
+from dictate.mentions.tense.unreal import before_arrival
 from dictate.mentions.tense.vocabulary import TELLING, Status
 from dictate.mentions.tense.whose_doing import is_ours
 from dictate.vocabulary.load import word_set
@@ -44,6 +45,8 @@ def verb_of_work(talk: Talk, i: int) -> Status | None:
     if telling and status is None and (customer_told(talk, i) or told_by_the_way(talk, i)):
         status = "done"
     if status in ("done", "planned") and not telling and (is_conditional(talk, i) or is_advice(talk, i)):
+        status = None
+    if status == "done" and before_arrival(talk, talk.clause_start(i), talk.clause_end(i)):
         status = None
     if status == "planned" and beside_condition(talk, i):
         status = None

@@ -7,7 +7,6 @@ from typing import Literal
 from dictate.mentions.tense.plans import frame_of, is_framed
 from dictate.mentions.tense.reported import is_reported, others_end
 from dictate.mentions.tense.talk import Talk
-from dictate.mentions.tense.unreal import before_arrival
 from dictate.mentions.tense.vocabulary import COMPOUND, TELLING, flat
 from dictate.vocabulary.load import word_set
 
@@ -34,8 +33,6 @@ def is_ours(talk: Talk, i: int, *, telling: bool = False) -> bool:
         first = start  # "in spring we had some added"
     if talk.has(first, last, "lists", "this_job") is not None:
         return True
-    if before_arrival(talk, first, last):
-        return False
     old = talk.has(first, last, "lists", "long_ago")
     if old is None:
         old = next(
