@@ -54,6 +54,11 @@ def list_governor(talk: Talk, i: int, clause: int) -> Status | Literal["talk"] |
 
     The row goes back over commas and "and" as long as no finite verb and no person stands between.
     """
+    first, _ = talk.sentence(i)
+    if clause > first and talk.words[clause - 1] == ":":
+        headed = talk.words[first:clause]
+        if any(w in word_set("talks_of_work") or w in word_set("lists_of_work") for w in headed):
+            return "talk"  # "method statement: isolate, strength test, evacuate"
     for j in range(i - 1, clause - 1, -1):
         word = talk.words[j]
         if word in (";", ".") or word in BE or word in ("did", "had"):
@@ -67,11 +72,6 @@ def list_governor(talk: Talk, i: int, clause: int) -> Status | Literal["talk"] |
             return None if talk.kind(j) == "third" and "," in talk.words[j:i] else "talk"
         if word in OURS or (talk.kind(j) in ("past", "third") and not like_a_noun(talk, j, clause)):
             return None
-    first, _ = talk.sentence(i)
-    if clause > first and talk.words[clause - 1] == ":":
-        headed = talk.words[first:clause]
-        if any(w in word_set("talks_of_work") or w in word_set("lists_of_work") for w in headed):
-            return "talk"  # "method statement: isolate, strength test, evacuate"
     return None
 
 
