@@ -158,7 +158,7 @@ class _Surroundings:
             tags += ["L:rated"] if about.rated else []
             self._tag(label.start, label.end, tags)
         for c in find_components(narration):
-            tags = [f"C:{c.name}", *(f"Cm:{m}" for m in c.component.measures)]
+            tags = [f"C:{c.name}", *(f"Cm:{m}" for m in sorted(c.component.measures))]
             tags += [f"Cb:{c.component.bare}"] if c.component.bare else []
             self._tag(c.start, c.end, tags)
         for p in find_points(narration):
