@@ -175,10 +175,8 @@ def _openers(narration: Narration) -> dict[int, str]:
             with_gas = {"nitrogen", "nitro", "n2", "ofn", "dry", "oxygen"} & set(words[end : end + 4])
             if with_gas or ({"put", "pumped", "blew", "stuck", "threw", "pushed", "built"} & set(front)):
                 out[start] = "pressure"
-        pulled = words[start - 1] == "pulled" or words[max(0, start - 2) : start] == ["pulled", "to"]
-        sucked_to = pulled and end == number.end and 100 <= number.value <= 5000
-        if sucked_to and number.value.is_integer() and stretch_words("shut_in") & set(words[end : end + 4]):
-            out[start] = "vacuum"  # "pulled 430, isolated 15, went to 450"
+        if end == number.end and _drawn_down(words, start, end, number.value):
+            out[start] = "vacuum"
             continue
         if words[start - 1] != "to" or start < 2 or number.value < 50:
             continue
@@ -195,6 +193,31 @@ def _openers(narration: Narration) -> dict[int, str]:
             if (pumped and (number.value <= 160 or tight)) or ("up" in front and tight and pumped):
                 out[start] = "pressure"
     return out
+
+
+def _drawn_down(words: list[str], start: int, end: int, value: float) -> bool:
+    """Tell whether a number is how far a circuit was drawn down: "pulled it to three hundred, valved it off".
+
+    "Pulled 430, isolated 15", "got it to 350, shut the core tools" need what is done to a vacuum behind them.
+    """
+    if not 100 <= value <= 5000 or not value.is_integer():
+        return False
+    front = words[max(0, start - 7) : start]
+    cut = max((k for k, w in enumerate(front) if w in {".", ",", ";", "?", "!", "amps", "watts"}), default=-1)
+    front = front[cut + 1 :]
+    if not front:
+        return False
+    to = front[-1] in {"to", "at"}
+    behind = words[end : end + 12]
+    stop = next((k for k, w in enumerate(behind) if w in {"?", "!"}), len(behind))
+    shut_in = stretch_words("shut_in") & set(behind[:stop])
+    if front[-1] == "pulled" or stretch_words("draws") & set(front[:-1]):
+        held = bool(shut_in or stretch_words("broken") & set(behind[:stop]))
+        whole = to and bool(stretch_words("drawn") & set(front[:-1]))
+        return (to or front[-1] == "pulled") and (held or (whole and value >= 150))
+    brought = to and stretch_words("brings") & set(front[:-1]) and stretch_words("drawn") & set(front[:-1])
+    far = set(words[max(0, start - 30) : end + 12])
+    return bool(brought and stretch_words("tools") & set(behind[:stop]) and not far & stretch_words("gassy"))
 
 
 def _vacuum_pump(words: list[str], at: int) -> bool:

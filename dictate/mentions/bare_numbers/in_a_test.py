@@ -19,7 +19,11 @@ class InATest(Compared):
         if stretch is None or v.value <= 0 or v.range or v.marking:
             return None
         if any(
-            not x.label.weak and x.label.mode is None and (x.label.quantity or x.label.default) and cost <= 4
+            not x.label.weak
+            and x.label.mode is None
+            and (x.label.quantity or x.label.default)
+            and cost <= 4
+            and not (stretch.kind == "vacuum" and self._of_no_side(x))
             for cost, x in costs
         ):
             return None
@@ -27,6 +31,12 @@ class InATest(Compared):
         if component is not None and component[1] <= 2:
             return None
         return self._test_level(v, stretch)
+
+    def _of_no_side(self, label: LabelAt) -> bool:
+        """Tell whether a label says pressure of no side: during an evacuation "the gauge said" is a vacuum."""
+        return label.label.quantity == "pressure" and not (
+            label.label.point or label.label.component or label.label.reference
+        )
 
     def _depth_goes_on(self, v: Value) -> Link | None:
         """Read "down to ten inches, came up to four" as another depth of the recovery."""

@@ -15,8 +15,37 @@ def asked(c: Case) -> str | None:
 
 def _of_the_meter(c: Case) -> bool:
     """Tell whether a range is the meter's: "on the wrong range, it's 132 ohms"."""
+    if c.reading.quantity in {"resistance", "voltage", "current", "capacitance"}:
+        return True
     near = set(c.talk.words[max(0, c.start - 16) : c.start])
     return bool({"meter", "wrong", "megger", "mega", "k", "scale", "ohms"} & near)
+
+
+def _plain(c: Case, at: int) -> bool:
+    """Tell whether a word of another time is used in its plain sense: "a manual defrost", "same order:"."""
+    words = c.talk.words
+    word, before, behind = words[at], words[max(0, at - 2) : at], words[at + 1 : at + 2]
+    if word == "calls":
+        return behind in ([","], ["."], [";"], ["and"])  # "thermostat calls, 26 volts at the coil"
+    if word == "manual":
+        return bool(behind) and behind[0] in word_set("manual_things")
+    if word == "order":
+        return bool({"same", "that", "which", "this", "the"} & set(before)) and behind != ["was"]
+    if word == "shoot":
+        return behind in ([","], ["."], ["!"])
+    if word == "set" and c.reading.quantity == "duration":
+        return bool({"let", "letting"} & set(before))  # "let it set an hour"
+    if word in {"plate", "plates"}:
+        return bool(before) and before[-1] in word_set("plate_parts")
+    if word == "range":
+        return _of_the_meter(c)
+    return word in word_set("other_noun") and behind[:1] in ([","], [":"]) and not c.bare
+
+
+def _still(c: Case, at: int) -> bool:
+    """Tell whether a day is one that lasts until now: "warm since Friday", "I came back the Wednesday"."""
+    before = c.talk.words[max(0, at - 4) : at]
+    return before[-1:] == ["since"] or "back" in before or "returned" in before
 
 
 def _next(c: Case, i: int) -> bool:
@@ -48,7 +77,7 @@ def other_time(c: Case) -> str | None:
         a -= 1
     before = words[a : c.start]
     spoken = words[c.low : c.start]
-    days = [i for i, w in enumerate(spoken) if w in word_set("other_day")]
+    days = [i for i, w in enumerate(spoken) if w in word_set("other_day") and not _still(c, c.low + i)]
     if days and not {"now", "today", "but"} & set(spoken[days[-1] :]):
         return f"{spoken[days[-1]]!r} in its sentence: it may be no value of now"
     if c.after(1) == ["then"] and c.bare and c.after(2)[1:] in ([], ["."], [","]):
@@ -78,8 +107,7 @@ def other_time(c: Case) -> str | None:
         for i, w in enumerate(before)
         if w in word_set("other_before")
         and not spent(c, c.start - len(before) + i)
-        and not (w == "range" and _of_the_meter(c))
-        and not (w in {"plate", "plates"} and i and before[i - 1] in word_set("plate_parts"))
+        and not _plain(c, c.start - len(before) + i)
         and not (
             w == "last"
             and before[i + 1 : i + 2]
@@ -90,7 +118,11 @@ def other_time(c: Case) -> str | None:
         return f"{before[hits[-1]]!r} before it: it may be no value of now"
     after = c.after(5)
     cut = next((i for i, w in enumerate(after) if w in CUTS or w in {"and", "but"}), len(after))
-    late = [w for i, w in enumerate(after[:cut]) if w in word_set("other_after") and not _next(c, i)]
+    late = [
+        w
+        for i, w in enumerate(after[:cut])
+        if w in word_set("other_after") and not _next(c, i) and not _still(c, c.end + i)
+    ]
     if late and not word_set("now") & set(before[-4:]):
         return f"{late[0]!r} behind it: it may be no value of now"
     return None
