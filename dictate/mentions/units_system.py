@@ -225,7 +225,10 @@ def _by_size(
                 continue
             if row["near"] and not row["not_near"].isdisjoint(near):
                 continue
-            if row["all"] and row["all"].isdisjoint(near):
+            degrees = said is not None and said.word == "degree"
+            if degrees and not row.get("degrees"):
+                continue  # "discharge 62 degrees" is no head pressure
+            if row["all"] and row["all"].isdisjoint(near) and not degrees:
                 continue
             if row["low"] <= value < row["high"] and (not row.get("decimals") or number.places):
                 into = levels if row.get("degrees") else found

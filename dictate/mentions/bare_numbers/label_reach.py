@@ -52,23 +52,8 @@ class LabelReach(Compared):
             head = self.r.last_head()
             if head is not None and v.value > 1.3 * head:
                 return "temperature"  # liquid stands at no higher pressure than the head
-        if quantity == "pressure" and "temperature" in label.label.only:
-            heading = {"temps", "temperatures"} & set(self.words[max(0, v.start - 45) : v.start])
-            here = [t for t in self.r.found.readings[-2:] if v.start - t.end <= 30]
-            if heading and here and all(t.reading.quantity == "temperature" for t in here):
-                return "temperature"
-            # "Discharge temperature 71, suction 11" goes on with temperatures.
-            last = self.r.last(before=v.start, within=14)
-            along = last is not None and last.reading.quantity == "temperature" and last.label is not None
-            if last is not None and along and last.reading.point in {"discharge", "suction", "liquid"}:
-                near = last.sentence == self.number or last.reading.point == label.label.point
-                if (
-                    near
-                    and not last.said_unit
-                    and last.label is not None
-                    and "temp" in last.reading.heard.lower()
-                ):
-                    return "temperature"
+        if quantity == "pressure" and "temperature" in label.label.only and self._row_of_warmth(v, label):
+            return "temperature"
         if (
             quantity == "voltage"
             and label.label.weak
@@ -87,6 +72,54 @@ class LabelReach(Compared):
             if last is not None and last.reading.quantity in {"current", "resistance"}:
                 return last.reading.quantity
         return quantity
+
+    def _row_of_warmth(self, v: Value, label: LabelAt) -> bool:
+        """Tell whether a side that can have a pressure or a temperature goes on with temperatures.
+
+        "Temperatures. Discharge 71, suction 11", "discharge temperature 71, suction 11", "discharge 62
+        degrees, suction 4, cabinet 9", and "discharge line 142. ... Then the discharge dropped to 125".
+        """
+        heading = {"temps", "temperatures"} & set(self.words[max(0, v.start - 45) : v.start])
+        here = [t for t in self.r.found.readings[-2:] if v.start - t.end <= 30]
+        if heading and here and all(t.reading.quantity == "temperature" for t in here):
+            return True
+        last = self.r.last(before=v.start, within=14)
+        sides = {"discharge", "suction", "liquid"}
+        if last is not None and last.reading.quantity == "temperature" and last.label is not None:
+            near = last.sentence == self.number or last.reading.point == label.label.point
+            worded = "temp" in last.reading.heard.lower() and not last.said_unit
+            degrees = last.value.word in {"degree", "celsius", "fahrenheit"} and last.sentence == self.number
+            if last.reading.point in sides and near and (worded or (degrees and self._warm_behind(v))):
+                return True
+        return self._warmth_moved(v, label)
+
+    def _warm_behind(self, v: Value) -> bool:
+        """Tell whether the next value of the sentence is of a place that only has a temperature."""
+        behind = next((x for x in self.labels if x.start >= v.end), None)
+        named = behind is not None and behind.label.default == "temperature" and not behind.label.weak
+        return named and behind is not None and "pressure" not in behind.label.only
+
+    def _warmth_moved(self, v: Value, label: LabelAt) -> bool:
+        """Tell whether a side whose temperature was read is told to have moved, its pressure never spoken of."""
+        point = label.label.point
+        head = next((t.reading for t in self.r.found.readings[-3:] if t.sentence == self.number), None)
+        if head is not None and head.quantity == "pressure" and head.point == point == "discharge":
+            # "head 210, discharge 140" after a discharge line of 165: the head has been told already
+            return any(
+                t.reading.quantity == "temperature"
+                and t.reading.point == point
+                and abs(v.value - (t.reading.value or 0)) < abs(v.value - (head.value or 0))
+                for t in self.r.found.readings[-40:]
+            )
+        if label.end > v.start or not word_list("readings_moved") & set(self.words[label.end : v.start]):
+            return False
+        own = [t for t in self.r.found.readings if t.reading.point == point and t.start < v.start]
+        if not own or any(t.reading.quantity == "pressure" for t in own):
+            return False
+        warm = own[-1].reading
+        if warm.quantity != "temperature" or not warm.value or warm.role not in {"measured", "earlier"}:
+            return False
+        return 0.5 <= v.value / warm.value <= 1.8 if warm.value > 0 else False
 
     def _set_to(self, label: LabelAt) -> bool:
         """Tell whether the label is a verb of setting: "turned it down to", "wants it at"."""

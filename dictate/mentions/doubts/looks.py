@@ -25,6 +25,7 @@ from dictate.mentions.doubts.neighbours import (
     parallel,
     same_number,
     shared_unit,
+    side_told_warm,
 )
 from dictate.mentions.doubts.other_times import asked, hearsay, other_time
 from dictate.mentions.doubts.other_words import (
@@ -46,7 +47,7 @@ from dictate.mentions.doubts.talk import Case
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
     unusual, saturated, pressure_order, celsius, small_pressure,
     nominal_voltage, split_ounces, size_marking, name_or_count, bare_zero, difference_behind, supply_of_what,
-    other_words, ambiguous_words,
+    other_words, ambiguous_words, side_told_warm,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
     left_label, difference, wanted,
     asked, describes, control_setting, plate_like, respectively, other_time, hearsay, uncorrected,

@@ -274,3 +274,30 @@ def follows_doubt(c: Case) -> str | None:
         return None
     own, _, _ = evidence(c)
     return "goes on from a value that is in doubt" if own > (2 if p.doubted else 20) else None
+
+
+def side_told_warm(c: Case) -> str | None:
+    """Doubt a bare pressure of a side of which only a temperature was read before: "hot gas line 160" first."""
+    r = c.reading
+    if not c.bare or r.quantity != "pressure" or r.point not in {"discharge", "liquid"} or not r.value:
+        return None
+    said = set(c.talk.words[max(c.low, c.start - 4) : c.end + 3])
+    if {"pressure", "head", "psi", "gauge", "side"} & said:
+        return None
+    warm: float | None = None
+    p = c.previous
+    while p is not None and c.start - p.end <= 400:
+        x, low = p.reading, p.low
+        p = p.previous
+        if x.point != r.point and not (x.quantity == "pressure" and low == c.low):
+            continue
+        if x.quantity == "pressure":
+            return None  # pressures are being read here, or were of this side
+        if x.quantity == "temperature" and warm is None:
+            warm = x.value
+    nxt = c.following
+    if nxt is not None and nxt.low == c.low and nxt.reading.quantity == "pressure":
+        return None
+    if warm is not None and warm > 0 and 0.6 <= r.value / warm <= 1.6:
+        return f"a temperature of the {r.point} side was read before and no pressure: it may be one too"
+    return None
