@@ -70,6 +70,7 @@ def find_stretches(narration: Narration) -> list[Stretch]:
     openers = _openers(narration)
     out: list[Stretch] = []
     current: Stretch | None = None
+    cued = 0
     i = 0
     while i < len(words):
         size, name = 1, openers.get(i)
@@ -93,13 +94,15 @@ def find_stretches(narration: Narration) -> list[Stretch]:
         elif name in {"pressure", "vacuum"}:
             kind = "vacuum" if name == "vacuum" else "pressure_test"
             if current is None or current.kind != kind:
+                begin = _clause_start(words, i, out[-1].end if out and current is None else cued)
                 if current is not None:
-                    current.end, current.ended = i, True
-                begin = _clause_start(words, i, out[-1].end if out else 0)
+                    # "Three sixty was what the vacuum gauge said": the clause of the new test is its own
+                    current.end, current.ended = begin, True
                 current = Stretch(kind, begin, min(len(words), i + _LONGEST))
                 out.append(current)
             else:
                 current.end = min(len(words), i + size + _LONGEST)
+            cued = i + size
         elif current is not None and i in numbers:
             current.end = min(len(words), max(current.end, i + 60))
         i += size
@@ -245,6 +248,9 @@ def _is_other(words: list[str], a: int, b: int, name: str, current: Stretch | No
     if stretch_words("flows") & set(cut):
         return True
     if current is not None and current.kind == "vacuum":
+        repeated = stretch_words("repeated") & set(words[current.start : a])
+        if repeated and not ({"psi", "pounds", "bar", "test", "tested"} & set(words[b : b + 5])):
+            return True  # "triple evac: 1500, nitrogen, 1500, nitrogen, then 300": it breaks the vacuum
         return bool({"broke", "break", "breaking", "with"} & set(words[max(0, a - 4) : a]))
     return False
 

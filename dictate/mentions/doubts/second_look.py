@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.doubts.evidence import of_test
 from dictate.mentions.doubts.talk import Case
 from dictate.mentions.second_opinion import NONE, opinions
 
@@ -23,6 +24,8 @@ def unlike(c: Case) -> str | None:
         return None
     if opinion.quantities.get(r.quantity, 0.0) >= (_UNLIKE if c.bare else _UNLIKE_SAID):
         return None
+    if r.quantity == "vacuum" and opinion.best == "pressure" and of_test(c):
+        return None  # both are levels of a test, and the pump told which
     if opinion.best not in {r.quantity, NONE}:
         return f"the words around it sound more like a {opinion.best.replace('_', ' ')}"
     return "the words around it do not sound like a value that was read"
