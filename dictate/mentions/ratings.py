@@ -147,6 +147,8 @@ class Ratings(RatingWords):
             & set(self.words[max(self.first, v.start - 6) : v.start])
         ):
             role = "target"
+        if role == "measured" and taken.how in {"figure", "reset"}:
+            role = "target"
         if role == "target" and self._it_acted(taken, cue):
             role = "measured"
         if role == "rated":

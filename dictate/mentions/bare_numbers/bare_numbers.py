@@ -11,6 +11,7 @@ from typing import Final, Literal
 from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
 from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
+from dictate.mentions.bare_numbers.settings import Settings
 from dictate.mentions.bare_numbers.warmth_talk import WarmthTalk
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
@@ -28,7 +29,7 @@ OPEN: Final = Undecided.OPEN
 Open = Literal[Undecided.OPEN]
 
 
-class BareNumbers(InATest, ElectricTalk, WarmthTalk, LabelReach):
+class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, LabelReach):
     """What a number without a unit is a value of."""
 
     def _bare(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
@@ -76,6 +77,9 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, LabelReach):
             return self._assume(v, "voltage", None, "marking")
         if self._timer_set(v):
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
+        figure = self._figure(v)
+        if figure is not None:
+            return figure
         pair = self._over_pair(v, group)
         if pair is not None:
             return pair

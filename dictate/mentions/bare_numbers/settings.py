@@ -1,0 +1,112 @@
+"""Bare numbers that a control is set to or acts at, told as a list of its figures."""
+
+from __future__ import annotations
+
+from dictate.mentions.compared import Compared
+from dictate.mentions.quantities import FILLERS
+from dictate.mentions.taken import Link, Taken
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import phrase_at, word_list
+
+_REACH = 45
+"""Tokens behind a control in which its figures are told."""
+_LOW, _HIGH = "low pressure switch", "high pressure switch"
+
+
+class Settings(Compared):
+    """Tells the figures of a control: "low cut out 10, differential 20, high 400", "reset them to 10 and 30"."""
+
+    def _figure(self, v: Value) -> Link | None:
+        """Take a bare number as a figure of the control that is spoken of."""
+        if v.clock or not v.numbers or v.value < 0 or v.range:
+            return None
+        return self._terminates(v) or self._reset_to(v) or self._of_control(v)
+
+    def _named_by(self, v: Value) -> list[str]:
+        """Return the words in front of a value that name it, less "at", "is", "set to" and the like."""
+        lead = [w for w in self.words[max(self.first, v.start - 7) : v.start] if w not in FILLERS]
+        while lead and lead[-1] in word_list("settings_between"):
+            lead.pop()
+        return lead
+
+    def _terminates(self, v: Value) -> Link | None:
+        """Read "fail-safe 30, terminates at 50": a defrost ends at a temperature, its fail-safe is a time."""
+        lead = self._named_by(v)
+        if not lead or lead[-1] not in word_list("settings_termination"):
+            return None
+        if self.words[v.start - 1] in {"in", "after"} or not self.r.system.fits_temperature(v.value):
+            return None
+        if not 2 <= v.value <= 90 or lead[-1].endswith("ed"):
+            return None
+        link = self._assume(v, "temperature", None, "setting")
+        if link is not None:
+            link.component = "defrost termination switch"
+        return link
+
+    def _of_control(self, v: Value) -> Link | None:
+        lead = self._named_by(v)
+        tail = next((n for n in (3, 2, 1) if " ".join(lead[-n:]) in word_list("settings_names")), 0)
+        if not tail:
+            return None
+        named = " ".join(lead[-tail:])
+        if lead[:-tail][-1:] and lead[:-tail][-1] in word_list("settings_actors") and self.words[v.start - 1] == "at":
+            return None  # "it cut out at 12" was seen
+        if named in word_list("settings_sides") and not self._figures_said(v):
+            return None
+        kind = self._kind_of_control(v.start - 1)
+        if kind is None or (kind == "temperature" and not self.r.system.fits_temperature(v.value)):
+            return None
+        if kind == "temperature":
+            if named not in {"differential", "diff"} or not 0 < v.value <= 20:
+                return None  # what thermostats are set to is told elsewhere
+            return self._assume(v, "temperature_difference", None, "figure")
+        if not 0.1 <= v.value <= 700:
+            return None
+        link = self._assume(v, kind, None, "figure")
+        if link is not None:
+            if "high" in named or (v.value >= 150 and self._figures_said(v) and "head" not in lead):
+                link.component = _HIGH if "high" in named else None
+            elif "low" in named or word_list("settings_low_side") & set(self.words[self.first : v.start]):
+                link.component = _LOW
+            link.point = None
+        return link
+
+    def _figures_said(self, v: Value) -> bool:
+        """Tell whether the sentence tells figures of a control: a cut-out, a cut-in, a differential."""
+        words = self.words[self.first : self.last]
+        return any(phrase_at("settings_figures", words, i) for i in range(len(words)))
+
+    def _kind_of_control(self, at: int) -> str | None:
+        """Return what the control named last acts on."""
+        for i in range(at, max(-1, at - _REACH), -1):
+            if phrase_at("settings_of_pressure", self.words, i):
+                return "pressure"
+            if phrase_at("settings_of_warmth", self.words, i):
+                return "temperature"
+        return None
+
+    def _reset_to(self, v: Value) -> Link | None:
+        """Read "I reset them to 10 and 30" as what the figures told just before were set to."""
+        before = self._figure_before(v)
+        if before is None:
+            return None
+        front = self.words[max(self.first, v.start - 5) : v.start]
+        second = before.sentence == self.number and self.words[before.end : v.start] in (
+            ["and"], [","], [",", "and"], ["and", "in", "at"], ["and", "in"], ["and", "out", "at"],
+        )  # fmt: skip
+        moved = front[-1:] in (["to"], ["at"]) and word_list("settings_resets") & set(front)
+        again = second and before.how == "reset"
+        if not moved and not again:
+            return None
+        link = self._like(v, before)
+        if link is None:
+            return None
+        link.how = "reset"
+        link.carried = before
+        return link
+
+    def _figure_before(self, v: Value) -> Taken | None:
+        last = self.r.last("pressure", before=v.start, within=30)
+        if last is None or last.how not in {"setting", "figure", "reset"} or self.number - last.sentence > 1:
+            return None
+        return last
