@@ -13,6 +13,7 @@ from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
 from dictate.mentions.bare_numbers.settings import Settings
 from dictate.mentions.bare_numbers.warmth_talk import WarmthTalk
+from dictate.mentions.bare_numbers.winding_list import WindingList
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
 from dictate.mentions.taken import CLOCKED, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
@@ -29,7 +30,7 @@ OPEN: Final = Undecided.OPEN
 Open = Literal[Undecided.OPEN]
 
 
-class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, LabelReach):
+class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, LabelReach):
     """What a number without a unit is a value of."""
 
     def _bare(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
@@ -77,7 +78,7 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, LabelReach):
             return self._assume(v, "voltage", None, "marking")
         if self._timer_set(v):
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
-        figure = self._figure(v)
+        figure = self._figure(v) or self._single_winding(v) or self._net_pressure(v)
         if figure is not None:
             return figure
         pair = self._over_pair(v, group)

@@ -8,6 +8,7 @@ from dictate.mentions.quantities import FILLERS
 from dictate.mentions.taken import COPULAS, Link, Taken, Zone
 from dictate.mentions.test_stretches import Stretch, stretch_at, stretch_phrases, stretch_words
 from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
 
 
 class InATest(Compared):
@@ -33,7 +34,7 @@ class InATest(Compared):
         return self._test_level(v, stretch)
 
     def _of_no_side(self, label: LabelAt) -> bool:
-        """Tell whether a label says pressure of no side: during an evacuation "the gauge said" is a vacuum."""
+        """Tell whether a label says pressure of no side: in an evacuation "the gauge said" is a vacuum."""
         return label.label.quantity == "pressure" and not (
             label.label.point or label.label.component or label.label.reference
         )
@@ -228,6 +229,42 @@ class InATest(Compared):
 
     def _labels_between(self, start: int, v: Value) -> bool:
         return any(x.start >= max(start, self.first) and 0 <= v.start - x.end <= 2 for x in self.labels)
+
+    def _net_pressure(self, v: Value) -> Link | None:
+        """Read "oil 31, suction 26, so only five net" as the pressure that lies between the two before it."""
+        if not v.bare or v.clock or v.value <= 0:
+            return None
+        lead = self.words[max(self.first, v.start - 3) : v.start]
+        last = self.r.last(before=v.start, within=8)
+        oil = last is not None and last.sentence == self.number and last.reading.point == "oil"
+        if oil and last is not None and "crankcase" in lead and last.reading.quantity == "pressure":
+            link = self._like(v, last)
+            if link is not None:
+                link.label, link.point = None, "crankcase"
+            return link
+        if not word_list("net_words") & {*lead, *self.words[v.end : v.end + 1]}:
+            return None
+        levels = [
+            t.reading
+            for t in self.r.found.readings[-4:]
+            if t.reading.quantity == "pressure"
+            and t.reading.value is not None
+            and t.reading.reference not in {"differential", "vacuum_depth"}
+            and v.start - t.end <= 30
+        ]
+        if not any(
+            abs(abs((a.value or 0) - (b.value or 0)) - v.value) <= max(0.5, 0.02 * v.value)
+            for i, a in enumerate(levels)
+            for b in levels[:i]
+        ):
+            return None
+        link = self._assume(v, "pressure", None, "row")
+        if link is not None:
+            link.reference, link.derived = "differential", True
+            if levels[-1].unit is not None:
+                link.unit = levels[-1].unit
+            link.point = "oil" if any(x.point == "oil" for x in levels) else None
+        return link
 
     def _of_nitrogen(self, v: Value) -> bool:
         """Tell whether a bare number is a test pressure.

@@ -100,7 +100,7 @@ class LabelReach(Compared):
         return named and behind is not None and "pressure" not in behind.label.only
 
     def _warmth_moved(self, v: Value, label: LabelAt) -> bool:
-        """Tell whether a side whose temperature was read is told to have moved, its pressure never spoken of."""
+        """Tell whether a side of which only a temperature was read is told to have moved."""
         point = label.label.point
         head = next((t.reading for t in self.r.found.readings[-3:] if t.sentence == self.number), None)
         if head is not None and head.quantity == "pressure" and head.point == point == "discharge":

@@ -14,7 +14,7 @@ _LOW, _HIGH = "low pressure switch", "high pressure switch"
 
 
 class Settings(Compared):
-    """Tells the figures of a control: "low cut out 10, differential 20, high 400", "reset them to 10 and 30"."""
+    """Tells the figures of a control: "low cut out 10, differential 20, high 400"."""
 
     def _figure(self, v: Value) -> Link | None:
         """Take a bare number as a figure of the control that is spoken of."""
@@ -49,9 +49,10 @@ class Settings(Compared):
         if not tail:
             return None
         named = " ".join(lead[-tail:])
-        if lead[:-tail][-1:] and lead[:-tail][-1] in word_list("settings_actors") and self.words[v.start - 1] == "at":
+        actor = lead[:-tail][-1:]
+        if actor and actor[0] in word_list("settings_actors") and self.words[v.start - 1] == "at":
             return None  # "it cut out at 12" was seen
-        if named in word_list("settings_sides") and not self._figures_said(v):
+        if named in word_list("settings_sides") and not self._figures_said():
             return None
         kind = self._kind_of_control(v.start - 1)
         if kind is None or (kind == "temperature" and not self.r.system.fits_temperature(v.value)):
@@ -64,14 +65,14 @@ class Settings(Compared):
             return None
         link = self._assume(v, kind, None, "figure")
         if link is not None:
-            if "high" in named or (v.value >= 150 and self._figures_said(v) and "head" not in lead):
+            if "high" in named or (v.value >= 150 and self._figures_said() and "head" not in lead):
                 link.component = _HIGH if "high" in named else None
             elif "low" in named or word_list("settings_low_side") & set(self.words[self.first : v.start]):
                 link.component = _LOW
             link.point = None
         return link
 
-    def _figures_said(self, v: Value) -> bool:
+    def _figures_said(self) -> bool:
         """Tell whether the sentence tells figures of a control: a cut-out, a cut-in, a differential."""
         words = self.words[self.first : self.last]
         return any(phrase_at("settings_figures", words, i) for i in range(len(words)))

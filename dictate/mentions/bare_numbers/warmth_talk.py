@@ -6,6 +6,7 @@ from dictate.mentions.compared import Compared
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.taken import Link, Taken
 from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
 
 
 class WarmthTalk(Compared):
@@ -49,11 +50,27 @@ class WarmthTalk(Compared):
         fits_ = self.r.system.fits_temperature(v.value)
         if minus and fits_ and best is None:
             return True
+        if plus and fits_ and not joined and self._sign_told(v, at):
+            return True
         return (
             fits_
             and ((plus and not joined) or minus)
             and self.r.last("temperature", before=v.start) is not None
         )
+
+    def _sign_told(self, v: Value, at: int) -> bool:
+        """Tell whether "plus" is a sign: on a probe or a display, or beside another signed number."""
+        if at and self.words[at - 1] in {"cost", "hour"}:
+            return False
+        behind = self.words[v.end : v.end + 5]
+        behind = behind[: next((i for i, w in enumerate(behind) if w in {".", ","}), 5)]
+        led = behind[:1] in (["on"], ["by"], ["at"], ["inside"], ["in"])
+        shown = led and word_list("sign_shown") & set(behind)
+        signed = any(
+            w is not v and w.state == "value" and w.numbers and w.numbers[0].negative and not w.range
+            for w in self.values
+        )
+        return bool(shown) or (signed and behind[:1] != ["or"])
 
     def _at_temperature(self, v: Value, last: Taken | None) -> bool:
         """Tell whether "at 72" behind a test pressure or a sensor's ohms says how warm it was."""

@@ -277,7 +277,7 @@ def follows_doubt(c: Case) -> str | None:
 
 
 def side_told_warm(c: Case) -> str | None:
-    """Doubt a bare pressure of a side of which only a temperature was read before: "hot gas line 160" first."""
+    """Doubt a bare pressure of a side of which only a temperature was read before."""
     r = c.reading
     if not c.bare or r.quantity != "pressure" or r.point not in {"discharge", "liquid"} or not r.value:
         return None
