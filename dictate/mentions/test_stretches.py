@@ -16,7 +16,7 @@ from functools import cache
 from operator import attrgetter
 
 from dictate.mentions.narration import Narration, lowers
-from dictate.mentions.spoken_numbers import numbers_by_start
+from dictate.mentions.spoken_numbers import Number, numbers_by_start
 from dictate.vocabulary.load import table
 
 _start = attrgetter("start")
@@ -94,9 +94,10 @@ def find_stretches(narration: Narration) -> list[Stretch]:
         elif name in {"pressure", "vacuum"}:
             kind = "vacuum" if name == "vacuum" else "pressure_test"
             if current is None or current.kind != kind:
-                begin = _clause_start(words, i, out[-1].end if out and current is None else cued)
-                if current is not None:
-                    # "Three sixty was what the vacuum gauge said": the clause of the new test is its own
+                if current is None:
+                    begin = _clause_start(words, i, out[-1].end if out else 0)
+                else:
+                    begin = _own_clause(words, i, cued, numbers)
                     current.end, current.ended = begin, True
                 current = Stretch(kind, begin, min(len(words), i + _LONGEST))
                 out.append(current)
@@ -144,6 +145,16 @@ def _clause_start(words: list[str], i: int, floor: int) -> int:
     if i > floor + 1 and words[i - 1] == "," and words[i] in {"that", "that's", "which"}:
         return _clause_start(words, i - 1, floor)  # "Four hundred twenty, that's where it sat"
     return i
+
+
+def _own_clause(words: list[str], i: int, cued: int, numbers: dict[int, Number]) -> int:
+    """Return where the clause of a test that follows another begins: "Three sixty was what the vacuum ...".
+
+    Only a short clause that opens its sentence and holds one number is its own; else it begins at its word.
+    """
+    begin = _clause_start(words, i, cued)
+    opens = begin > cued and words[begin - 1] in {".", "?", "!"} and i - begin <= 8
+    return begin if opens and sum(begin <= t < i for t in numbers) == 1 else i
 
 
 def _openers(narration: Narration) -> dict[int, str]:
