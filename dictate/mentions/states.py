@@ -9,6 +9,7 @@ from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
+from dictate.mentions.how_many import Several, several, speaks_of_several
 from dictate.mentions.labels import PointAt
 from dictate.mentions.places import Places
 from dictate.mentions.taken import ALL_THREE, MOTORS, Taken
@@ -28,6 +29,14 @@ def _every_one() -> frozenset[str]:
 def _opens_all_three() -> frozenset[str]:
     """Return the first words of the phrases for all three: most values have none behind them."""
     return frozenset(p.split()[0] for p in word_list("states_all_three"))
+
+
+def others_of(point: str | None) -> tuple[str, ...]:
+    """Return the other two of three legs or pairs of legs, in order; nothing for any other point."""
+    for row in (ALL_THREE["voltage"], ALL_THREE["current"]):
+        if point in row:
+            return tuple(p for p in row if p != point)
+    return ()
 
 
 class States(Places):
@@ -153,6 +162,75 @@ class States(Places):
             return []
         return row if len({p.name for p in row}) == len(row) else []
 
+    def _several(self, taken: Taken) -> Several | None:
+        """Return of how many things a value was said: "both fans draw 0.9", "point six eight apiece"."""
+        v, reading = taken.value, taken.reading
+        if not self._counts_things() or reading.quantity not in word_list("states_of_several"):
+            return None
+        if reading.role != "measured" or v.range or v.change or v.marking:
+            return None
+        group = self._group_of(v)
+        before = max((x.end for x in self.values if x.end <= v.start), default=self.first)
+        behind = next((x.start for x in self.values if x.start >= v.end and not self._counts(x)), self.last)
+        found = several(self.words, (before, behind), (v.start, v.end), alone=len(group) == 1, after=before > self.first)
+        if found is None or (found.count == len(group) and len(group) > 1):
+            return None
+        return found
+
+    def _counts_things(self) -> bool:
+        """Tell whether the sentence has a word of several things; looked up once for a sentence."""
+        known: bool | None = getattr(self, "_of_several", None)
+        if known is None:
+            known = self._of_several = speaks_of_several(self.words[self.first : self.last])
+        return known
+
+    def _counts(self, v: Value) -> bool:
+        """Tell whether a bare number counts things: "each, all 4", "of the two"."""
+        lead = self.words[v.start - 1] if v.start else "."
+        return (
+            v.bare and v.value.is_integer() and 2 <= v.value <= 12 and lead in word_list("states_counts_lead")
+        )
+
+    def _copies(self, taken: Taken, found: Several | None) -> list[Taken]:
+        """Make as many readings of a value as it was said of things; legs have their points."""
+        if found is None:
+            return [taken]
+        points = self._legs_of(taken, found)
+        if points:
+            return [
+                replace(
+                    taken, reading=taken.reading.model_copy(deep=True, update={"point": p}), place_said=True
+                )
+                for p in points
+            ]
+        which = found.which or (taken.reading.which,) * found.count
+        return [
+            replace(taken, reading=taken.reading.model_copy(deep=True, update={"which": w})) for w in which
+        ]
+
+    def _legs_of(self, taken: Taken, found: Several) -> tuple[str, ...]:
+        """Return the legs that are counted: all three, or the other two of them."""
+        row = ALL_THREE.get(taken.reading.quantity, ())
+        if taken.reading.quantity == "voltage" and found.noun in {
+            "leg",
+            "legs",
+            "hots",
+            "hot",
+            "pole",
+            "poles",
+        }:
+            row = ("L1", "L2", "L3")
+        if not row or taken.reading.point not in {None, *row}:
+            return ()
+        if found.count == 3 and found.legs:
+            single = taken.reading.quantity == "voltage" and 95 <= (taken.reading.value or 0) <= 140
+            return row[:2] if single and not self._three_phase() else row
+        if found.count == 2 and self.r.found.readings:
+            last = self.r.found.readings[-1].reading
+            if last.quantity == taken.reading.quantity:
+                return others_of(last.point)
+        return ()
+
     def _spread(self, taken: Taken) -> list[Taken]:
         """Make one reading for each point of "nothing to ground on all three"."""
         both = [p for p in self._both(taken.value) if taken.reading.quantity in p.only]
@@ -166,7 +244,8 @@ class States(Places):
                 for p in both
             ]
         points = taken.value.points
-        three = not points and self._on_all_three(taken.value)
+        counted = None if points else self._several(taken)
+        three = not points and self._on_all_three(taken.value) and (counted is None or counted.count == 3)
         if three and taken.value.state == "open" and taken.reading.point in {None, "ground"}:
             # "to the frame none of them leak, it's over range on all three"
             ground = word_list("values_ground") & set(
@@ -204,7 +283,7 @@ class States(Places):
                     )
                     for c in copies
                 ]
-            return [taken]
+            return self._copies(taken, counted or Several(3))
         if not points and taken.value.state != "open" and taken.reading.quantity == "voltage":
             legs = self._both_legs(taken.value)
             if legs and (taken.reading.point is None or taken.reading.point == "ground"):
@@ -217,7 +296,7 @@ class States(Places):
                     for p in legs
                 ]
         if not points:
-            return [taken]
+            return self._copies(taken, counted)
         if taken.value.state == "zero":
             sides: tuple[str | None, ...] = self._both_legs(taken.value) or (None,) * len(points)
             return [

@@ -368,6 +368,12 @@ def _states(narration: Narration) -> list[Value]:
         if before is not None and a - before.end <= 5 and not {".", "and", "to"} & set(words[before.end : a]):
             before.end = b  # "open, OL": said twice
             continue
+        ground = next((v for v in reversed(out) if v.ground and v.end <= a), None)
+        if ground is not None and len(ground.points) == 3 and a - ground.end <= 6:
+            tail = " ".join(words[b : b + 6])
+            if not _full_stop(words, ground.end, a) and _THREE.search(tail.partition(" .")[0]):
+                ground.end = b  # "none of them went to the shell, I checked, infinity on every lead"
+                continue
         if before is not None and words[a - 1] in {"burnt", "burned"} and "." not in words[before.end : a]:
             continue  # "ohms at open, nothing through it, so it's burned open"
         if _is_open(narration, words, a, b):

@@ -1,0 +1,265 @@
+"""Of how many things one value was said: "point six eight apiece", "all four fans 0.4", "0.8 each on both".
+
+    several(words, clause, value) -> Several | None
+
+A phrase that counts stands right behind the value ("on each of the two evap fans") or in front of it with
+nothing but a verb between ("both fans draw 0.9"). "Each" and "apiece" count nothing themselves: the count
+is the next one behind ("each, all 4"), else the last one in front ("the two good ones pull ... apiece");
+without one it is one value.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from dictate.vocabulary.load import table
+
+_STOPS = frozenset((".", "?", "!", ";"))
+
+
+@dataclass(frozen=True, slots=True)
+class Several:
+    """A count, its noun if one was said, and the names of the things if they were told one by one."""
+
+    count: int
+    noun: str | None = None
+    which: tuple[str, ...] = ()
+
+    @property
+    def legs(self) -> bool:
+        """Tell whether the legs of a supply or the poles of a switch are counted."""
+        return self.noun in _set("legs")
+
+
+@cache
+def _set(name: str) -> frozenset[str]:
+    return frozenset(table("several")[name])
+
+
+@cache
+def _counts() -> dict[str, int]:
+    return dict(table("several")["counts"])
+
+
+def count_of(word: str) -> int:
+    """Return the count that a word says, 0 for none: "two" is 2."""
+    return _counts().get(word, 0)
+
+
+def speaks_of_several(words: Sequence[str]) -> bool:
+    """Tell whether a stretch of words can say something of several things; the cheap look first."""
+    return not _set("words").isdisjoint(words)
+
+
+def several(
+    words: Sequence[str], clause: tuple[int, int], value: tuple[int, int], *, alone: bool = True, after: bool = False
+) -> Several | None:
+    """Return of how many things the value at the tokens [start, end) was said, None for one.
+
+    `clause` is the stretch between the values before and behind, within the sentence. A value that is not
+    `alone` is one of a list, so that a phrase in front counts the list; one that stands `after` another leaves
+    it the phrase behind it.
+    """
+    first, last = clause
+    start, end = value
+    behind = words[end : min(last, end + 12)]
+    stop = next((i for i, w in enumerate(behind) if w in _STOPS), len(behind))
+    closed = stop < len(behind)
+    behind = behind[:stop]
+    front = words[max(first, start - 14) : start]
+    if not _set("together").isdisjoint(behind[:5]) or not _set("together").isdisjoint(front[-5:]):
+        return None
+    found, distributed = _behind(behind, closed)
+    if found is not None:
+        return found
+    led, led_each = _in_front(front, after) if alone else (None, False)
+    if led is not None:
+        return led
+    if not (distributed or led_each):
+        return None
+    counted = _count_in(behind, 0) or _last_count(front) or _count_ahead(behind)
+    if counted is not None and "except" in behind and counted.count > 2:
+        return Several(counted.count - 1, counted.noun)
+    return counted
+
+
+def _behind(behind: Sequence[str], closed: bool) -> tuple[Several | None, bool]:
+    """Return what counts right behind a value, and whether it was said of each.
+
+    `closed` tells that a full stop ends the words, and not the next value.
+    """
+    distributed = False
+    led = ""
+    for i, word in enumerate(behind[:6]):
+        if word in _set("each") or (word == "a" and behind[i + 1 : i + 2] == ["piece"]):
+            counted = _phrase(behind, i)
+            if counted is not None:
+                return counted, True
+            distributed = True
+            continue
+        counted = _phrase(behind, i)
+        if counted is not None:
+            rest = behind[i + _length(behind, i) :]
+            to_next = not closed and len(rest) <= 4
+            if led in _set("places") or not (to_next or (led == "," and (rest or word == "other"))):
+                return counted, distributed
+            return None, distributed  # "1.2 amps, the other two the same": of what comes next
+        if word not in _set("behind"):
+            break
+        led = led if word in {"the", "a"} else word
+    return None, distributed
+
+
+def _in_front(front: Sequence[str], after: bool) -> tuple[Several | None, bool]:
+    """Return what counts in front of a value with but a verb between, and whether "each" stands there."""
+    for i in range(len(front) - 1, -1, -1):
+        listed = _listed(front, i)
+        if listed is not None:
+            return listed, False
+        counted = _phrase(front, i)
+        if counted is not None:
+            at = i + _length(front, i)
+            if after and i <= 2 and front[i - 1 : i] and front[i - 1] in _set("places"):
+                return None, False  # "thirteen ohms on all three, nothing to earth"
+            return (counted, False) if set(front[at:]) <= _set("gap") else (None, False)
+    near = list(front[-4:])
+    return None, bool(_set("each") & set(near)) and not {"except"} & set(near)
+
+
+def _phrase(words: Sequence[str], i: int) -> Several | None:
+    """Read a phrase that counts and means every one: "both fans", "all three", "each of the two"."""
+    length, count, noun = _parse(words, i)
+    return Several(count, noun) if length and count > 1 and noun not in _set("no_noun") else None
+
+
+def _length(words: Sequence[str], i: int) -> int:
+    return _parse(words, i)[0]
+
+
+def _parse(words: Sequence[str], i: int) -> tuple[int, int, str | None]:
+    """Return the words, the count and the noun of the phrase at i; no words where there is none."""
+    word = words[i]
+    k, count = i, 0
+    if word in {"each", "every"} and words[i + 1 : i + 2] and words[i + 1] in _set("legs"):
+        return 2, 3, words[i + 1]
+    if word == "both":
+        k, count = i + 1, 2
+        k += words[k : k + 1] == ["of"]
+        k += words[k : k + 1] in (["the"], ["them"], ["my"], ["these"], ["those"])
+    elif word == "all" or (word in {"each", "one"} and words[i + 1 : i + 2] == ["of"]):
+        k = i + 1
+        k += words[k : k + 1] == ["of"]
+        k += words[k : k + 1] in (["the"], ["these"], ["those"], ["my"])
+        count = _counts().get(words[k], 0) if k < len(words) else 0
+        k += 1
+    elif word == "other" and i + 1 < len(words):
+        count = _counts().get(words[i + 1], 0)
+        k = i + 2
+    if not count:
+        return 0, 0, None
+    k += words[k : k + 2] == ["of", "them"] and 2
+    noun, at = _noun(words, k)
+    return (at if noun else k) - i, count, noun
+
+
+def _noun(words: Sequence[str], k: int) -> tuple[str | None, int]:
+    """Return the plural noun at k with at most two words before it, and where it ends."""
+    for i in range(k, min(len(words), k + table("several")["adjectives"] + 1)):
+        word = words[i]
+        if (
+            not word.isalpha()
+            or word in _set("singles")
+            or (word in _set("gap") and word not in _set("sound"))
+        ):
+            break
+        if word.endswith("s") and len(word) > 3 and not word.endswith("ss"):
+            return word, i + 1
+    return None, k
+
+
+def _count_in(words: Sequence[str], i: int) -> Several | None:
+    """Return the count behind "each": "each, all 4", "each, there are 2", "each and there's five of them"."""
+    for k in range(i, len(words)):
+        counted = _phrase(words, k)
+        if counted is not None:
+            return counted
+        there = words[max(0, k - 2) : k]
+        if words[k] in _counts() and (
+            there[-1:] == ["are"] or there == ["there", "'s"] or there[-1:] == ["there's"]
+        ):
+            return Several(_counts()[words[k]])
+    return None
+
+
+def _count_ahead(words: Sequence[str]) -> Several | None:
+    """Return the count of "point seven each on the two evap fans"."""
+    for k, word in enumerate(words):
+        if word in _counts():
+            noun, _ = _noun(words, k + 1)
+            if noun is not None:
+                return Several(_counts()[word], noun)
+    return None
+
+
+def _last_count(words: Sequence[str]) -> Several | None:
+    """Return the last count in front: "the two good ones pull", "fans, three of them,", "fans 1 to 4"."""
+    for k in range(len(words) - 1, -1, -1):
+        counted = _phrase(words, k)
+        if counted is not None:
+            return counted
+        listed = _listed(words, k, every=False)
+        if listed is not None:
+            return listed
+        if words[k] not in _counts():
+            continue
+        if words[k + 1 : k + 3] == ["of", "them"] or words[k - 1 : k] == ["are"]:
+            return Several(_counts()[words[k]])
+        noun, _ = _noun(words, k + 1)
+        if noun is not None and noun not in _set("no_noun"):
+            return Several(_counts()[words[k]], noun)
+    return None
+
+
+def _listed(words: Sequence[str], i: int, *, every: bool = True) -> Several | None:
+    """Read names that a value is said of: "1, 2, 3 and 5 are all", "fans 1 to 4 each", "first and third".
+
+    With `every`, i is the place of the "all" or "each" that closes the list; else of its last name.
+    """
+    if every:
+        if words[i] not in {"all", "each"}:
+            return None
+        i -= 1
+        while i >= 0 and words[i] in {"are", "were", ",", "read", "at", "is"}:
+            i -= 1
+    names: list[str] = []
+    ranged = False
+    k = i
+    while k >= 0 and (name := _name(words[k])) is not None:
+        names.insert(0, name)
+        link = words[k - 1] if k else ""
+        if link in {"to", "through", "thru"} and k > 1 and _name(words[k - 2]) is not None:
+            ranged = True
+        elif link not in {",", "and"}:
+            break
+        k -= 2
+        if k >= 0 and words[k] == ",":
+            k -= 1
+    if ranged and len(names) == 2:
+        names = [str(n) for n in range(int(names[0]), int(names[1]) + 1)]
+    return Several(len(names), None, tuple(names)) if 2 <= len(names) <= 12 else None
+
+
+def _name(word: str) -> str | None:
+    """Return the number that a word names a thing by."""
+    if word in {"1", "one", "first"}:
+        return "1"
+    ordinals = ("second", "third", "fourth", "fifth", "sixth")
+    if word in ordinals:
+        return str(ordinals.index(word) + 2)
+    count = _counts().get(word)
+    return None if count is None else str(count)
+
+
+__all__ = ["Several", "count_of", "several", "speaks_of_several"]
