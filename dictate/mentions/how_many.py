@@ -54,13 +54,18 @@ def speaks_of_several(words: Sequence[str]) -> bool:
 
 
 def several(
-    words: Sequence[str], clause: tuple[int, int], value: tuple[int, int], *, alone: bool = True, after: bool = False
+    words: Sequence[str],
+    clause: tuple[int, int],
+    value: tuple[int, int],
+    *,
+    alone: bool = True,
+    after: bool = False,
 ) -> Several | None:
     """Return of how many things the value at the tokens [start, end) was said, None for one.
 
     `clause` is the stretch between the values before and behind, within the sentence. A value that is not
-    `alone` is one of a list, so that a phrase in front counts the list; one that stands `after` another leaves
-    it the phrase behind it.
+    `alone` is one of a list, so that a phrase in front counts the list; one `after` another value leaves it
+    the phrase behind that.
     """
     first, last = clause
     start, end = value
@@ -186,6 +191,8 @@ def _count_in(words: Sequence[str], i: int) -> Several | None:
         if counted is not None:
             return counted
         there = words[max(0, k - 2) : k]
+        if words[k] in _counts() and words[k + 1 : k + 3] == ["of", "them"]:
+            return Several(_counts()[words[k]])
         if words[k] in _counts() and (
             there[-1:] == ["are"] or there == ["there", "'s"] or there[-1:] == ["there's"]
         ):

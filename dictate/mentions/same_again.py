@@ -190,8 +190,10 @@ def _named_behind(
     for c in subject.components:
         if c.start == at:
             return begin, None, c.name, c.which
-    if words[at : at + 1] and words[at] in word_list("readings_sides") and words[at + 1 : at + 2] == ["one"]:
-        return begin, None, None, words[at]
+    if words[at : at + 1] and words[at] in word_list("readings_sides"):
+        behind = words[at + 1] if at + 1 < len(words) else "."
+        if behind == "one" or behind in _ENDS:
+            return begin, None, None, words[at]
     return None
 
 

@@ -172,7 +172,9 @@ class States(Places):
         group = self._group_of(v)
         before = max((x.end for x in self.values if x.end <= v.start), default=self.first)
         behind = next((x.start for x in self.values if x.start >= v.end and not self._counts(x)), self.last)
-        found = several(self.words, (before, behind), (v.start, v.end), alone=len(group) == 1, after=before > self.first)
+        found = several(
+            self.words, (before, behind), (v.start, v.end), alone=len(group) == 1, after=before > self.first
+        )
         if found is None or (found.count == len(group) and len(group) > 1):
             return None
         return found
@@ -210,6 +212,8 @@ class States(Places):
 
     def _legs_of(self, taken: Taken, found: Several) -> tuple[str, ...]:
         """Return the legs that are counted: all three, or the other two of them."""
+        if taken.reading.quantity == "pressure" and found.noun == "sides" and taken.reading.point is None:
+            return ("suction", "discharge")
         row = ALL_THREE.get(taken.reading.quantity, ())
         if taken.reading.quantity == "voltage" and found.noun in {
             "leg",

@@ -17,7 +17,7 @@ from dictate.mentions.narration import segments_of
         ("Rooftop unit. ESP 0.62, supply air 55, return 74.", ["154.435 Pa", "55 degF", "74 degF"]),
         ("Supply static 0.35, return static 0.28.", ["87.1811 Pa", "69.7449 Pa"]),
         ("Ducted split, external static 45, airflow good. Suction 8 bar.", ["45 Pa", "8 bar"]),
-        ("Standing pressure 140, static 140 on both sides.", ["140 psi", "140 psi"]),
+        ("Standing pressure 140, static 140 on both sides.", ["140 psi"] * 3),
         ("All in kilohms. Box sensor 32.6, coil sensor 28.1.", ["32600 ohm", "28100 ohm"]),
         ("Head 14 bar. Inlet valve coil 3.9 K, subcooling 4 K.", ["14 bar", "3900 ohm", "4 delta_degC"]),
     ],
