@@ -170,8 +170,13 @@ def test_a_broken_number_offers_the_whole_one() -> None:
 
 def test_what_was_taken_back_or_is_of_a_plate_is_left_alone() -> None:
     for role in ("retracted", "rated", "target", "earlier", "expected"):
-        (reading,) = _doubted("The cap is a 45 over 5.", ("45", {**V, "value": 45, "role": role}))
+        (reading,) = _doubted("The plate says 208.", ("208", {**V, "value": 208, "role": role}))
         assert reading.review == []
+
+
+def test_a_plate_value_of_another_kind_is_asked_about() -> None:
+    (reading,) = _doubted("The cap is a 45 over 5.", ("45", {**V, "value": 45, "role": "rated"}))
+    assert reading.review
 
 
 def _moved(text: str, words: str, value: float, unit: str, plate: float | None = None) -> Movement:

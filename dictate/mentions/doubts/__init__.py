@@ -28,9 +28,8 @@ from __future__ import annotations
 
 from dictate.mentions.corrections.cues import pause_in_a_list
 from dictate.mentions.corrections.mistakes import words_of_correction
-from dictate.mentions.doubts.forms import other_form, split_ounces
 from dictate.mentions.doubts.labour import doubt_labour
-from dictate.mentions.doubts.looks import CARRIED, LOOKS, YIELDING
+from dictate.mentions.doubts.looks import CARRIED, LOOKS, OF_OTHER_ROLES, YIELDING
 from dictate.mentions.doubts.movements import doubts_of_movement
 from dictate.mentions.doubts.second_look import bears_out
 from dictate.mentions.doubts.talk import ELECTRIC, Case, Talk, case_value, corrections
@@ -76,9 +75,8 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
             a < case.end and case.start < b and _same_words(case, a, b) for a, b in moved
         ):
             r.review.append("the same words are an amount of refrigerant")
-        # Only what is measured goes on into the checks; of a plate the damage of the words matters too.
         borne_out = case.bare and bears_out(case)
-        for look in LOOKS if r.role == "measured" else (split_ounces, other_form):
+        for look in LOOKS if r.role == "measured" else OF_OTHER_ROLES:
             if borne_out and look in YIELDING:
                 continue
             why = look(case)

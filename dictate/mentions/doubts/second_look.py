@@ -12,6 +12,8 @@ _UNLIKE, _UNLIKE_SAID = 0.1, 0.01
 Chosen on narrations that the weights were not trained on: at these a needless doubt is about as rare as a
 found fault. Whether it is of now is left to the roles: a plate value beside it colours the words around.
 """
+_UNLIKE_NOT_MEASURED = 0.2
+"""The same for a bare target or plate value: seldom near a word for what it is, it is wrong four times as often."""
 _BORNE_OUT = 0.7
 """From this chance on, the looks at a few words beside a value give way (`YIELDING` in looks.py)."""
 
@@ -22,7 +24,8 @@ def unlike(c: Case) -> str | None:
     opinion = opinions(c.talk.n).get(number.start) if number is not None else None
     if opinion is None or r.state != "value" or not r.value:
         return None
-    if opinion.quantities.get(r.quantity, 0.0) >= (_UNLIKE if c.bare else _UNLIKE_SAID):
+    bare = _UNLIKE if r.role == "measured" else _UNLIKE_NOT_MEASURED
+    if opinion.quantities.get(r.quantity, 0.0) >= (bare if c.bare else _UNLIKE_SAID):
         return None
     if r.quantity == "vacuum" and opinion.best == "pressure" and of_test(c):
         return None  # both are levels of a test, and the pump told which
