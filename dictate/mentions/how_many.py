@@ -19,6 +19,10 @@ from dictate.vocabulary.load import table
 _STOPS = frozenset((".", "?", "!", ";"))
 
 
+_VERBS = [[w] for w in ("are", "were", "run", "running", "pull", "draw", "take", "read", "have")]
+"""What stands behind a count that has no noun: "and two are running at point nine each"."""
+
+
 @dataclass(frozen=True, slots=True)
 class Several:
     """A count, its noun if one was said, and the names of the things if they were told one by one."""
@@ -221,7 +225,8 @@ def _last_count(words: Sequence[str]) -> Several | None:
             return listed
         if words[k] not in _counts():
             continue
-        if words[k + 1 : k + 3] == ["of", "them"] or words[k - 1 : k] == ["are"]:
+        behind = list(words[k + 1 : k + 3])
+        if behind == ["of", "them"] or behind[:1] in _VERBS or words[k - 1 : k] == ["are"]:
             return Several(_counts()[words[k]])
         noun, _ = _noun(words, k + 1)
         if noun is not None and noun not in _set("no_noun"):

@@ -96,6 +96,15 @@ def _find(narration: Narration) -> dict[int, str]:
     return out
 
 
+def _counted(narration: Narration) -> set[int]:
+    """Return the numbers that were said with "number": "number 2 reads 26.1" makes "heater 2" a name."""
+    if "number" not in narration.lowers:
+        return set()
+    starts = numbers_by_start(narration)
+    said = [starts[i + 1] for i, w in enumerate(narration.lowers) if w == "number" and i + 1 in starts]
+    return {int(n.value) for n in said if n.value.is_integer() and 1 <= n.value <= 12 and not n.places}
+
+
 def _whole(n: Number) -> bool:
     """Tell whether a number has the form of a name."""
     plain = n.form in {"plain", "counted", "pair", "digits"} and n.value.is_integer()
@@ -107,6 +116,8 @@ def _mentions(narration: Narration) -> list[_Mention]:
     out = []
     for i, word in enumerate(words):
         noun = _nouns().get(word)
+        if word == "numbers":
+            noun = ("number", "never")
         if word in {"in", "ins"} and words[i - 1 : i] == ["walk"]:
             noun = ("walk-in", "warm")
         if noun is None:
@@ -133,7 +144,7 @@ def _unit_at(narration: Narration, end: int) -> bool:
 
 
 def _kind(noun: str) -> str:
-    return _nouns()[noun][1]
+    return "never" if noun == "number" else _nouns()[noun][1]
 
 
 def _shown(narration: Narration, m: _Mention) -> bool:
@@ -145,6 +156,7 @@ def _shown(narration: Narration, m: _Mention) -> bool:
         return False
     words, end = narration.lowers, m.number.end
     behind = [*words[end : end + 3], ".", ".", "."]
+    place = " ".join(behind[:2])
     warm = kind == "warm"
     lead = words[m.at - 1] if m.at else "."
     if lead in _words("shown_by", "inside") and (
@@ -158,6 +170,13 @@ def _shown(narration: Narration, m: _Mention) -> bool:
             return m.value <= 60 and (warm or m.value <= 12)
     numbers = numbers_by_start(narration)
     if end in numbers and _sure_value(narration, numbers[end]):
+        return True
+    if behind[0] == "on" and end + 1 in numbers and _sure_value(narration, numbers[end + 1]):
+        return True  # "comp 1 on 24.6 amps"
+    if place in _words("shown_by", "moves") and m.value <= 60:
+        k = end + 2 + (behind[2] in {"to", "from", "by", "at"})
+        return k in numbers and behind[0] != "down"
+    if not warm and m.value <= 12 and place in _words("shown_by", "ground"):
         return True
     if (
         lead in _words("shown_by", "at")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.spoken_numbers.atoms import Atom, number_set
+from dictate.mentions.spoken_numbers.atoms import Atom, number_set, runs_of
 from dictate.mentions.spoken_numbers.number import Other
 from dictate.mentions.spoken_numbers.segments import best_segments
 
@@ -35,6 +35,8 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             rest = best_segments(run[1:])
             joined = best_segments(run)
             sure = len(rest) == 1 and (zero or rest[0][1].value >= 100 or len(joined) > 1)
+            if len(rest) == 1 and len(joined) == 1 and not sure:
+                sure = _name_by_neighbours(narration, run, joined[0][1].value, rest[0][1].value)
             if sure:
                 yield run[:1], ()
                 yield run[1:], ()
@@ -79,6 +81,27 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+def _name_by_neighbours(narration: Narration, run: list[Atom], one: float, two: float) -> bool:
+    """Tell whether the digit is a name by what follows: "compressor three thirty-one, thirty-two".
+
+    A value goes on in its own size; and no motor draws a hundred amps and some tenths.
+    """
+    if one >= 100 and not one.is_integer() and any(a.kind == "P" for a in run):
+        return True
+    words = narration.lowers
+    k = run[-1].token + 1
+    while k < len(words) and k - run[-1].token < 4 and words[k] in {",", "and", "then"}:
+        k += 1
+    after = next((r for r in runs_of(narration) if r[0].token == k), None) if k < len(words) else None
+    if after is None or k == run[-1].token + 1:
+        return False
+    following = best_segments(after)
+    if len(following) != 1 or not following[0][1].value:
+        return False
+    value = following[0][1].value
+    return 0.6 <= value / two <= 1.6 and not 0.6 <= value / one <= 1.6
 
 
 def _came_back(narration: Narration, i: int) -> bool:
