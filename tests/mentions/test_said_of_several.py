@@ -133,8 +133,23 @@ ROWS = [
     ("Two fans out of the three pull 1.1 amps.", "1.1 A"),
 ]
 
+NUMBERED = [
+    ("Compressor two eleven point four amps.", "11.4 A"),
+    ("Compressor three thirty-one, thirty-two, thirty-one amps.", "31 A", "32 A", "31 A"),
+    ("Compressor one thirteen point two amps, compressor two twelve point nine.", "13.2 A", "12.9 A"),
+    ("Compressor one eighteen volts.", "118 V"),
+    ("Comp 1 on 24.6 amps, comp 3 on 25.1, comp 2 off on oil trip.", "24.6 A", "25.1 A"),
+    ("Fans next. Numbers 1, 2, 3 and 5 are all 0.28 amps.", "0.28 A", "0.28 A", "0.28 A", "0.28 A"),
+    ("Heater 1 to ground OL, heater 2 to ground OL.", "open ohm", "open ohm"),
+    ("Case nine came from fifty-one down to thirty-seven.", "51 degF", "37 degF"),
+    ("One evap fan out of the three is dead and two are running at point nine amps each.", "0.9 A", "0.9 A"),
+    ("Heater 2 is 45 ohms, number 1 was open. Heater 1 changed.", "45 ohm", "open ohm"),
+    ("Case down from 44 to 36.", "44 degF", "36 degF"),
+    ("Fan two one point one amps, fan three one point two.", "1.1 A", "1.2 A"),
+]
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda r: r[0])
+
+@pytest.mark.parametrize("row", [*ROWS, *NUMBERED], ids=lambda r: r[0])
 def test_readings(row: tuple[str, ...]) -> None:
     """The readings of a row, and no other."""
     assert_row(row)
