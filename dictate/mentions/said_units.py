@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
 from dictate.mentions.labels import LabelAt
-from dictate.mentions.quantities import tidy
+from dictate.mentions.quantities import FILLERS, tidy
+from dictate.mentions.role_cues import find_correction_cues
 from dictate.mentions.taken import DIFFERENCES, POSSIBLE, SMALL, Link, Taken, Zone
 from dictate.mentions.test_stretches import stretch_at, stretch_words
 from dictate.mentions.values import Value
@@ -22,14 +23,39 @@ class SaidUnits(BareNumbers):
             return Link("resistance", "ohm", 0.0, explicit=True)
         if v.state == "zero":
             return self._zero(v, previous)
+        corrected = self._corrected_ahead(v) if v.quantity is None else None
+        if corrected is not None:
+            v.quantity = corrected.quantity
         if v.quantity is not None:
             return self._with_unit(v, zone, previous)
         return self._bare(v, group, zone, previous)
+
+    def _corrected_ahead(self, v: Value) -> Value | None:
+        """Return the value with its unit that corrects a bare one: "thirty, no, twenty-nine percent"."""
+        nxt = next((w for w in self.values if w.start >= v.end), None)
+        if nxt is None or nxt.quantity is None or nxt.start - v.end > 5 or not v.bare or v.clock:
+            return None
+        if nxt.quantity.kind != "reading" or nxt.quantity.parts or not v.value:
+            return None
+        if not 0.5 <= nxt.value / v.value <= 2 or not self._taken_back(v.end, nxt.start):
+            return None
+        cues = [c for c in find_correction_cues(self.r.narration) if v.end <= c.start and c.end <= nxt.start]
+        known = {t for c in cues for t in range(c.start, c.end)}
+        rest = [
+            i
+            for i in range(v.end, nxt.start)
+            if i not in known
+            and self.words[i] not in FILLERS
+            and self.words[i] not in {",", ".", "-", "it's", "is"}
+        ]
+        return nxt if not rest else None
 
     def _zero(self, v: Value, previous: Taken | None) -> Link:
         said = self.words[v.start : v.end]
         last = previous or self.r.last(before=v.start, within=25)
         here = last is not None and last.sentence == self.number
+        if last is not None and v.start - last.end <= 6 and last.reading.quantity == "current":
+            here = here or not {"volt", "volts", "voltage"} & set(self.words[last.end : v.end + 3])
         if last is not None and self.number - last.sentence == 1:
             lead = [w for w in self.words[self.first : v.start] if w not in {",", "one", "is", "'s"}]
             here = len(lead) == 1 and (lead[0] in word_list("readings_sides") or lead[0] in SMALL)

@@ -181,6 +181,9 @@ class Series:
         if (a.range and b.range) or a.change or a.value <= 0 or b.value <= 0:
             return True
         ratio = b.value / a.value
+        if a.word in {"bar", "psi"} and b.word is None and self.words[a.end : b.start] == ["and"]:
+            # "two point four bar and twelve point nine": the low side and the high side
+            return 0.3 <= ratio <= 14
         wide = (a.word or b.word) in {"ohm", "kilohm", "megohm", "meg", "k", "micron"}
         return 0.02 <= ratio <= 50 if wide else 0.3 <= ratio <= 3.4
 

@@ -60,7 +60,10 @@ class Temperatures(LiveVolts):
         """Tell whether nothing that could be measured follows the value in its clause."""
         after = self.words[v.end : v.end + 1]
         return (
-            not after or after[0] in STOPS or after[0] in {"across", "of", "between", "difference", "apart"}
+            not after
+            or after[0] in STOPS
+            or after[0] in {"when", "where", "instead", "and", "so", "but", "which", "only", "is"}
+            or after[0] in {"across", "of", "between", "difference", "apart"}
         )
 
     def _place_beside(self, v: Value) -> bool:

@@ -64,6 +64,8 @@ class UnitsCarried(WhoseWords):
         """Read "two forty" as minutes and seconds of a freeze or a harvest."""
         number = v.numbers[0] if v.numbers else None
         last = self.r.last("duration", before=v.start, within=40)
+        if number is not None and number.form in {"pair", "clock"} and self._moment_told(v):
+            return False
         if number is not None and number.form == "pair" and number.value % 100 < 60:
             minutes, seconds = divmod(number.value, 100)
             link.amount, link.unit = tidy(minutes + seconds / 60), "min"
@@ -77,6 +79,11 @@ class UnitsCarried(WhoseWords):
             link.unit = last.reading.unit
             return True
         return False
+
+    def _moment_told(self, v: Value) -> bool:
+        """Tell whether it is the time of day at which a cycle began: "harvest came at two thirty one"."""
+        lead = self.words[max(self.first, v.start - 5) : v.start]
+        return lead[-1:] == ["at"] and bool(word_list("cycle_moments") & set(lead))
 
     def _like(self, v: Value, previous: Taken) -> Link | None:
         """Go on with a list: same quantity, unit and label as the value before."""
@@ -307,6 +314,8 @@ class UnitsCarried(WhoseWords):
                 return None
             checked += 1
             reading = taken.reading
+            if self._insulation_left(v, taken):
+                continue
             back = taken is last and not taken.movement and self._taken_back(taken.end, v.start)
             if back and fits(reading.quantity, None, self._scaled(v, taken), reading.unit):
                 return taken
@@ -340,6 +349,20 @@ class UnitsCarried(WhoseWords):
             if self._very_alike(reading, v.value) and reading.quantity in {"voltage", "speed"}:
                 return taken
         return None
+
+    def _insulation_left(self, v: Value, taken: Taken) -> bool:
+        """Tell whether the megohms before are those to earth, and the number is like the ohms before them."""
+        factor = self._scaled(v, taken) / v.value if v.value else 1.0
+        if taken.reading.quantity != "resistance" or factor < 1e5:
+            return False
+        return any(
+            t.reading.quantity == "resistance"
+            and t.start < taken.start
+            and v.start - t.end <= 90
+            and t.reading.value
+            and 0.5 <= v.value / t.reading.value <= 2
+            for t in self.r.found.readings[-12:]
+        )
 
     def _carry(self, v: Value, zone: Zone, last: Taken | None) -> Link | None:
         """Take a bare number as another value of what was measured just before."""

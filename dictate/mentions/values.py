@@ -111,6 +111,8 @@ def find_values(narration: Narration) -> list[Value]:
         part = narration.tokens[number.end].lower if number.end < len(narration.tokens) else ""
         if number.form == "fraction" and abs(number.value) < 1 and part != "across":
             continue  # "quarter to four", "half of them": a share of something needs its unit
+        if _tolerance(narration, number) or _test_volts(narration, number):
+            continue
         dual = _dual_capacitor(narration, number)
         if dual is not None:
             out += [Value(n.start, n.end, n.value, (n,), marking=True) for n in dual]
@@ -139,6 +141,31 @@ def find_values(narration: Narration) -> list[Value]:
     _bare_ranges(narration, out)
     narration.found["values"] = out
     return out
+
+
+def _tolerance(narration: Narration, number: Number) -> bool:
+    """Tell whether a number is how far something may be off: "fifty-five plus or minus two"."""
+    words = narration.lowers
+    front = words[max(0, number.start - 3) : number.start + 1]
+    return front[-3:] in (["plus", "or", "minus"], ["plus", "and", "minus"]) or front[:3] == [
+        "give",
+        "or",
+        "take",
+    ]
+
+
+def _test_volts(narration: Narration, number: Number) -> bool:
+    """Tell whether a number is the volts of an insulation tester: "megger to earth at 500"."""
+    if number.value not in {50, 100, 250, 500, 1000, 2500, 5000}:
+        return False
+    words = narration.lowers
+    if words[number.start - 1 : number.start] not in (["at"], ["on"], ["with"], ["set"]):
+        return False
+    behind = words[number.end : number.end + 2]
+    if behind and behind[0].startswith(("meg", "gig")):
+        return False
+    front = words[max(0, number.start - 8) : number.start]
+    return any(w.startswith(("megger", "meggar", "megged", "insulation")) for w in front)
 
 
 def _time_behind(narration: Narration, q: Quantity) -> Number | None:
@@ -404,6 +431,7 @@ def _one_of_a_row(narration: Narration, words: list[str], a: int) -> bool:
     while i > 0 and words[i - 1] in {
         "one",
         ",",
+        ":",
         "is",
         "'s",
         "was",
@@ -417,11 +445,15 @@ def _one_of_a_row(narration: Narration, words: list[str], a: int) -> bool:
         i -= 1
     counted = i > 0 and (words[i - 1] in word_list("readings_sides") or words[i - 1].isdigit())
     # "two point five, | three, nothing"
-    counted = counted or (i > 1 and words[i - 1] in _COUNTS and words[i - 2] in {",", ".", "and"})
+    named_so = _COUNTS | {"a", "b", "c"}
+    counted = counted or (i > 1 and words[i - 1] in named_so and words[i - 2] in {",", ".", "and", ";"})
+    if words[i - 1 : i] == ["and"] and i > 1:  # "eight point one, eight point two and zip"
+        numbers = [n for n in find_numbers(narration) if i - 12 <= n.end <= i - 1]
+        counted = counted or (len(numbers) >= 2 and numbers[-1].end == i - 1)
     named = any(c.which is not None and 0 <= a - c.end <= 3 for c in find_components(narration))
     if not (counted or named):
         return False
-    row = set(words[max(0, i - 25) : i - 1]) & word_list("values_row_talk")
+    row = set(words[max(0, i - 30) : i - 1]) & word_list("values_row_talk")
     return bool(row) and any(i - 20 <= n.end <= i - 1 for n in find_numbers(narration))
 
 

@@ -59,6 +59,7 @@ class ElectricTalk(Compared):
         """Return the capacitance that a number much like it goes on with: "a fifteen and she's at 14.8"."""
         last = self.r.last(before=v.start, within=12)
         number = v.numbers[0] if v.numbers else None
+        last = last or self._farads_again(v)
         if last is None or last.reading.quantity != "capacitance" or number is None or not number.places:
             return None
         between = self.words[last.end : v.start]
@@ -66,6 +67,23 @@ class ElectricTalk(Compared):
             return None
         value = last.reading.value or 0
         return last if value and 0.6 <= v.value / value <= 1.3 else None
+
+    def _farads_again(self, v: Value) -> Taken | None:
+        """Return the capacitance before a measurement made again: "did it again, both wires off"."""
+        last = self.r.last(before=v.start, within=45)
+        if last is None or last.reading.quantity != "capacitance":
+            return None
+        between = self.words[last.end : v.start]
+        again = "again" in between and not word_list("readings_of_amps") & set(between)
+        rated = next(
+            (
+                t.reading.value
+                for t in self.r.found.readings[-8:]
+                if t.reading.role == "rated" and t.reading.quantity == "capacitance"
+            ),
+            None,
+        )
+        return last if again and rated and 0.6 <= v.value / rated <= 1.3 else None
 
     def _point_leads(self, v: Value, label: LabelAt) -> bool:
         """Tell whether two terminals stand right before a number, nearer than a label of another kind."""

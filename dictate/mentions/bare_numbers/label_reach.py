@@ -157,7 +157,9 @@ class LabelReach(Compared):
         number = v.numbers[0] if v.numbers else None
         if number is not None and number.form == "pair" and number.value % 100 < 60:
             return True
-        return 0 < v.value <= 90
+        last = self.r.last("duration", before=v.start, within=40)
+        seconds = last is not None and last.reading.unit == "s"
+        return 0 < v.value <= (600 if seconds else 90)
 
     def _other_side(self, v: Value) -> Taken | None:
         """Return the value of the left one that "right eighteen" goes on from."""
