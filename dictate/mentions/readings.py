@@ -97,6 +97,8 @@ class Sentence(Ratings):
             self._three_legs(group, self.r.found.readings[begin:])
 
     def _take(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Taken | None:
+        if v.aside:
+            return None
         link = self._link(v, group, zone, previous) or self._by_the_words_around(v)
         if link is None:
             return None

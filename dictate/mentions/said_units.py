@@ -26,6 +26,10 @@ class SaidUnits(BareNumbers):
         corrected = self._corrected_ahead(v) if v.quantity is None else None
         if corrected is not None:
             v.quantity = corrected.quantity
+            link = self._with_unit(v, zone, previous)
+            if link is not None:
+                link.unit_said = False
+            return link
         if v.quantity is not None:
             return self._with_unit(v, zone, previous)
         return self._bare(v, group, zone, previous)

@@ -46,6 +46,8 @@ class Value:
     """True for "two above": a temperature."""
     marking: bool = False
     """True for what is printed on a part, whatever stands around it."""
+    aside: bool = False
+    """True for a tolerance: said, and no value of anything."""
     opens: bool = False
     """True when the value begins a new list whatever stands before it."""
 
@@ -111,7 +113,7 @@ def find_values(narration: Narration) -> list[Value]:
         part = narration.tokens[number.end].lower if number.end < len(narration.tokens) else ""
         if number.form == "fraction" and abs(number.value) < 1 and part != "across":
             continue  # "quarter to four", "half of them": a share of something needs its unit
-        if _tolerance(narration, number) or _test_volts(narration, number):
+        if _test_volts(narration, number):
             continue
         dual = _dual_capacitor(narration, number)
         if dual is not None:
@@ -119,6 +121,7 @@ def find_values(narration: Narration) -> list[Value]:
             taken.update(span)
             continue
         value = Value(number.start, number.end, number.value, (number,), clock=why == "clock")
+        value.aside = _tolerance(narration, number)
         lead = lost_hundred(narration, number)
         if lead is not None:
             text = f'"to" before {number.value:g} may be the digit two, then it is {lead:g}'
