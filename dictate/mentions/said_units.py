@@ -58,7 +58,7 @@ class SaidUnits(BareNumbers):
         said = self.words[v.start : v.end]
         last = previous or self.r.last(before=v.start, within=25)
         here = last is not None and last.sentence == self.number
-        if last is not None and v.start - last.end <= 6 and last.reading.quantity == "current":
+        if last is not None and v.start - last.end <= 9 and last.reading.quantity == "current":
             here = here or not {"volt", "volts", "voltage"} & set(self.words[last.end : v.end + 3])
         if last is not None and self.number - last.sentence == 1:
             lead = [w for w in self.words[self.first : v.start] if w not in {",", "one", "is", "'s"}]

@@ -54,6 +54,16 @@ class Series:
             and 0.9 <= v.value / (last.reading.value or 1) <= 1.1
         )
 
+    def _warmth_of_test(self, v: Value, level: float) -> bool:
+        """Tell whether a bare number is how warm it is at the end of a test, and far from its pressure."""
+        if self.r.mode_at(v.start) != "pressure_test" or v.clock or v.range:
+            return False
+        warm = self.r.last("temperature", before=v.start, within=70)
+        if warm is None or warm.reading.value is None or warm.reading.point not in {"ambient", None}:
+            return False
+        off = abs(v.value - warm.reading.value)
+        return off <= 8 and off < 0.5 * abs(v.value - level)
+
     def _group_of(self, v: Value) -> list[Value]:
         return next((g for g in self.groups if any(x is v for x in g)), [v])
 
@@ -217,6 +227,8 @@ class Series:
                     continue
                 source = right or left
                 if source is not None and source.quantity is not None:
+                    if self._kind(source) == "pressure" and self._warmth_of_test(v, source.value):
+                        continue  # "twenty-four bar, fourteen and a half"
                     if self._kind(source) == "temperature" and self._goes_on_test(v):
                         continue  # "still thirty point one and twenty two degrees"
                     if (

@@ -106,10 +106,15 @@ class UnitsCarried(WhoseWords):
     def _scaled(self, v: Value, last: Taken) -> float:
         """Give a carried number the said unit of the one before: "4.7 kilohms, now 4.2"."""
         q = last.value.quantity
-        if q is None or last.value.state != "value":
+        if last.value.state != "value":
             return v.value
-        factor = next((f for u, f in q.means if u == last.reading.unit), 1.0)
         said = last.value.value
+        if q is None:
+            # "eight point six, then eight point seven" of a sensor whose kilohms were said before
+            scaled = last.reading.quantity == "resistance" and said and last.reading.value
+            factor = (last.reading.value or 0.0) / said if scaled else 1.0
+        else:
+            factor = next((f for u, f in q.means if u == last.reading.unit), 1.0)
         if factor == 1.0 or said <= 0 or not 0.03 <= v.value / said <= 30:
             return v.value
         return tidy(v.value * factor)

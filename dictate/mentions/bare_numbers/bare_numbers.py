@@ -81,6 +81,10 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Labe
         figure = self._figure(v) or self._single_winding(v) or self._net_pressure(v)
         if figure is not None:
             return figure
+        row = self.r.last(before=v.start, within=9) if v.value == 0 and not v.clock else None
+        if row is not None and row.sentence == self.number and row.reading.quantity == "current":
+            if not {"volt", "volts", "voltage", ".", ";"} & set(self.words[row.end : v.end + 3]):
+                return self._like(v, row)  # "forty-seven on leg two and leg three is zero"
         pair = self._over_pair(v, group)
         if pair is not None:
             return pair
@@ -322,6 +326,17 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Labe
             if test is not None:
                 return test
         alike = last is not None and last.sentence == self.number and last.reading.quantity != quantity
+        if (
+            alike
+            and last is not None
+            and best[1].label.weak
+            and quantity == "current"
+            and last.reading.quantity == "pressure"
+            and v.start - last.end <= 6
+            and self._alike_said(last, v)
+            and component is None
+        ):
+            return self._like(v, last)  # "low side coming down, sixty, fifty, it's settling at thirty-eight"
         if best[1].label.weak and last is not None and alike and not best[1].label.mode:
             on = self._scaled(v, last)
             if last.reading.quantity in ELECTRICAL and self._very_alike(last.reading, on):

@@ -63,6 +63,11 @@ class InATest(Compared):
         again = self._again(v) if self.words[v.end : v.end + 1] == ["still"] else None
         if again is not None and again.start >= stretch.start:
             return self._like(v, again)
+        level = self.r.last("pressure", before=v.start, within=30)
+        if level is not None and self._warmth_of_test(v, level.reading.value or 0.0):
+            warm = self.r.last("temperature", before=v.start, within=70)
+            if warm is not None and self.words[v.start - 1] in {",", "and", "at", "now"}:
+                return self._like(v, warm)
         return self._test_warmth(v) or self._test_minutes(v, stretch)
 
     def _test_warmth(self, v: Value) -> Link | None:
@@ -230,6 +235,22 @@ class InATest(Compared):
     def _labels_between(self, start: int, v: Value) -> bool:
         return any(x.start >= max(start, self.first) and 0 <= v.start - x.end <= 2 for x in self.labels)
 
+    def _oil_side(self, v: Value) -> Link | None:
+        """Read "fifty-eight on the pump and thirty-one in the case, that's twenty-seven net" as pressures."""
+        sentence = self.words[self.first : self.last]
+        if "net" not in sentence or not word_list("oil_words") & set(sentence) or not 5 <= v.value <= 160:
+            return None
+        behind, lead = self.words[v.end : v.end + 3], self.words[v.start - 1 : v.start]
+        pump = behind[-1:] == ["pump"] or lead == ["pump"]
+        case = {"case", "crankcase", "sump"} & {*behind[-1:], *lead}
+        led = behind[:1] in (["on"], ["in"], ["at"]) or not lead or lead[-1] in {"pump", "crankcase", "sump"}
+        if not (pump or case) or not led:
+            return None
+        link = self._assume(v, "pressure", None, "row")
+        if link is not None:
+            link.point = "oil" if pump else "crankcase"
+        return link
+
     def _net_pressure(self, v: Value) -> Link | None:
         """Read "oil 31, suction 26, so only five net" as the pressure that lies between the two before it."""
         if not v.bare or v.clock or v.value <= 0:
@@ -242,6 +263,9 @@ class InATest(Compared):
             if link is not None:
                 link.label, link.point = None, "crankcase"
             return link
+        side = self._oil_side(v)
+        if side is not None:
+            return side
         if not word_list("net_words") & {*lead, *self.words[v.end : v.end + 1]}:
             return None
         levels = [
