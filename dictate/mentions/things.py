@@ -64,7 +64,8 @@ def _lexicon() -> tuple[
         name = entry["name"]
         put(name, name)
         for said in entry.get("said", []):
-            put(said, name)
+            if said not in entry.get("shared", ()):
+                put(said, name)
         if entry.get("generic"):
             generic.add(name)
             families[name] = frozenset(entry.get("family", []))

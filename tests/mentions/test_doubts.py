@@ -325,3 +325,10 @@ def test_an_amount_that_a_later_sentence_takes_back_is_doubted() -> None:
     found = find(list(segments_of([text], "c1")))
     (out,) = [m for m in found.movements if m.direction == "recovered"]
     assert (out.value, out.unit) == (9, "g") or out.review
+
+
+def test_two_ends_of_a_thing_of_two_kinds_are_asked_about() -> None:
+    psi = {"quantity": "pressure", "unit": "psi", "value": 58, "point": "inlet"}
+    degrees = {**F, "value": 31, "point": "outlet"}
+    _, reading = _doubted("Water filter inlet 58 psi outlet 31.", ("58 psi", psi), ("31", degrees))
+    assert reading.review == ["its twin has another unit (psi)"]

@@ -78,6 +78,8 @@ def test_a_model_right_before_the_serial(text: str, model: str | None) -> None:
 
 
 def test_a_machine_that_was_not_named_is_asked_about() -> None:
-    said = find_equipment(Narration.from_text("Freeze was 31 minutes and the harvest four minutes ten. Head 268."))
+    said = find_equipment(
+        Narration.from_text("Freeze was 31 minutes and the harvest four minutes ten. Head 268.")
+    )
     assert [e.type for e in said] == ["ice machine"]
     assert said[0].review

@@ -136,15 +136,6 @@ def parallel(c: Case) -> str | None:
             return f"its twin has another unit ({plain_unit(nxt.reading.unit)})"
     if (
         p is not None
-        and p.reading.quantity != r.quantity
-        and p.reading.state == "value"
-        and c.start - p.end <= 3
-        and "inlet" in {*c.after(1), *c.before(1)}
-        and "outlet" in {*words[p.end : p.end + 1], *words[p.start - 1 : p.start]}
-    ):
-        return f"its twin has another unit ({plain_unit(p.reading.unit)})"
-    if (
-        p is not None
         and words[c.start - 1] == "with"
         and p.previous is not None
         and p.previous.reading.quantity != r.quantity
@@ -152,6 +143,19 @@ def parallel(c: Case) -> str | None:
     ):
         return 'the value after "with" was of another kind before'
     return None
+
+
+def other_end(c: Case) -> str | None:
+    """Doubt one end of a thing whose other end has another quantity: "inlet 58 psi outlet 31" as degrees."""
+    p = c.previous
+    if not c.bare or p is None or p.reading.quantity == c.reading.quantity or p.reading.state != "value":
+        return None
+    words = c.talk.words
+    here, there = {*c.after(1), *c.before(1)}, {*words[p.end : p.end + 1], *words[p.start - 1 : p.start]}
+    ends = ("inlet" in here and "outlet" in there) or ("outlet" in here and "inlet" in there)
+    return (
+        f"its twin has another unit ({plain_unit(p.reading.unit)})" if ends and c.start - p.end <= 3 else None
+    )
 
 
 def neighbours_unit(c: Case) -> str | None:

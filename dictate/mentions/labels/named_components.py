@@ -8,7 +8,7 @@ from functools import cache
 from dictate.mentions.labels.which_one import which_of_several
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
-from dictate.mentions.spoken_numbers import numbers_by_end
+from dictate.mentions.spoken_numbers import numbers_by_end, numbers_by_start
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
@@ -28,6 +28,7 @@ class Component:
     sets: str | None
     places: dict[str, frozenset[str]]
     machines: dict[str, tuple[str, ...]]
+    shared: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +61,7 @@ def components() -> dict[str, Component]:
             entry.get("sets"),
             {name: frozenset(words) for name, words in entry.get("places", {}).items()},
             {name: tuple(words) for name, words in entry.get("machines", {}).items()},
+            frozenset(entry.get("shared", ())),
         )
     return out
 
@@ -90,6 +92,8 @@ def find_components(narration: Narration) -> list[ComponentAt]:
         if component.name == "pump" and _vacuum_talk(narration, phrase.start):
             continue
         if component.name == "heater" and _other_rod(narration, phrase.start, phrase.end):
+            continue
+        if component.shared and not _live(narration, component, phrase.start, phrase.end):
             continue
         led = narration.tokens[phrase.start - 1].lower if phrase.start else ""
         if component.name == "fan motor" and (
@@ -164,6 +168,19 @@ def _other_rod(narration: Narration, start: int, end: int) -> bool:
     if behind[:1] == ["in"] and {"coil", "evaporator", "evap", "pan"} & set(behind):
         return False
     return not word_list("labels_heating_talk") & set(words[max(0, start - 120) : end + 40])
+
+
+def _live(narration: Narration, component: Component, start: int, end: int) -> bool:
+    """Tell whether a word that pipes share, as "outlet", is of mains here: they, or a word of them, stand near."""
+    words = narration.lowers
+    if end - start > 1 or words[start] not in component.shared:
+        return True
+    low, high = max(0, start - 8), min(len(words), end + 8)
+    if word_list("labels_mains_talk") & set(words[low:high]):
+        return True
+    numbers = numbers_by_start(narration)
+    near = [numbers[i].value for i in range(low, high) if i in numbers]
+    return any(100 <= value <= 130 or 200 <= value <= 250 for value in near)
 
 
 def _vacuum_talk(narration: Narration, at: int) -> bool:
