@@ -283,7 +283,7 @@ def _article_quantities(narration: Narration, numbers: Sequence[Number]) -> list
             if not used and tokens[start - 1].lower in {"a", "an"}:
                 # "50 cents a pound", "per pound", "a second": a rate or an article, unless a mass is meant
                 before = tokens[start - 2].lower if start > 1 else ""
-                if phrase.key not in {"pound", "ounce", "hour", "minute", "gram", "kilogram"} or before in {
+                if phrase.key not in word_list("quantities_article_alone") or before in {
                     "feet",
                     "foot",
                     "gallons",

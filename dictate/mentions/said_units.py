@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
 from dictate.mentions.labels import LabelAt
+from dictate.mentions.machine_times import measured_length, size_of_a_thing, timed_by_event
 from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.role_cues import find_correction_cues
 from dictate.mentions.taken import DIFFERENCES, POSSIBLE, SMALL, Link, Taken, Zone
@@ -142,8 +143,13 @@ class SaidUnits(BareNumbers):
             return None
         if link.quantity == "duration" and not self._machine_time(v, labels, mode):
             return None
-        if link.quantity == "length" and not (chosen is not None and chosen.label.default == "length"):
+        if link.quantity == "length" and size_of_a_thing(self.words, v.end):
             return None
+        if link.quantity == "length" and not (chosen is not None and chosen.label.default == "length"):
+            if link.unit not in {"in", "mm"} or mode in {"recovery", "vacuum"}:
+                return None
+            if not measured_length(self.words, self.first, self.last, v.start, v.end):
+                return None
         if link.quantity == "concentration" and chosen is None and unit != "ppm" and not self._percent(zone):
             return None
         if link.quantity in {"voltage", "pressure"} and self._drop(v):
@@ -397,6 +403,10 @@ class SaidUnits(BareNumbers):
         """Tell whether a duration is one of the machine or of a test, and not working time."""
         named = [x for x in labels if x.label.default == "duration" or x.label.point == "hold"]
         if self._time_setting(v):
+            return True
+        if not {"hour", "hours"} & set(self.words[v.start : v.end]) and timed_by_event(
+            self.words, self.first, self.last, v.start, v.end
+        ):
             return True
         if mode == "defrost" and {"took", "ran", "lasted", "in", "terminated"} & set(
             self.words[max(self.first, v.start - 4) : v.end + 3]

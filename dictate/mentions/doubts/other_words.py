@@ -8,6 +8,7 @@ from typing import Any
 
 from dictate.mentions.doubts.evidence import by_itself, evidence, goes_on, of_test
 from dictate.mentions.doubts.talk import CUTS, DIFFERENCES, Case, plain_unit, word_set
+from dictate.mentions.machine_times import timed_by_event
 from dictate.vocabulary.load import table
 
 
@@ -182,7 +183,8 @@ def idle_time(c: Case) -> str | None:
         return 'the time goes on behind "and"'
     near = c.talk.words[max(c.low, c.start - 14) : min(c.high, c.end + 8)]
     alone = not any(x is not None and abs(x.start - c.start) <= 12 for x in (c.previous, c.following))
-    if r.point is None and alone and not word_set("timed") & set(near):
+    event = timed_by_event(c.talk.words, c.low, c.high, c.start, c.end)
+    if r.point is None and alone and not event and not word_set("timed") & set(near):
         return "no test and no cycle is spoken of beside this time"
     return None
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.labour.clock_times import Clock, minute_at, phrase_length, phrases_by_first
 from dictate.mentions.labour.pairs import complete_pairs, told_spans
 from dictate.mentions.labour.working_clocks import WorkingClocks
+from dictate.mentions.machine_times import timed_by_event
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.mentions import LabourMention
@@ -231,6 +232,8 @@ class WorkingTimes(WorkingClocks):
         head = [w for w in self.row[s0:start] if w not in word_set("around_duration")]
         alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
         beside = [c for c in self.read if c.end == start - 1 or 0 < c.start - end <= 6]
+        if minutes and alone and timed_by_event(self.row, s0, s1, start, end):
+            return None  # "it kicked out at fifty six. Eleven minutes."
         if beside and not near_before and not near_after and self.row[start - 1] in (",", ".", ";"):
             return "work"  # "Left at twenty to four, two hours ten"
         if near_after == ("on",) or (

@@ -100,6 +100,8 @@ class Talk:
 
     def in_name(self, k: int) -> bool:
         """Tell whether word k belongs to the name of a refrigerant."""
+        if k >= len(self.w.words):
+            return False  # the narration breaks off: "two pounds of"
         token = self.w.tokens[k]
         return any(n.start <= token < n.end for n in self.names)
 

@@ -75,9 +75,9 @@ def _single(narration: Narration) -> Iterator[Number]:
             before = tokens[start - 1].lower if start else ""
             part = table("numbers")["fraction"].get(token.lower, 0)
             behind = [t.lower for t in tokens[start + 1 : start + 3]]
-            shared = behind[:1] == ["across"] or behind in (["of", "a"], ["of", "an"])
-            if part >= 10 and before in {"a", "an"} and shared:
-                # "a tenth of a volt", "a tenth across B"
+            shared = behind[:1] in (["across"], ["inch"]) or behind in (["of", "a"], ["of", "an"])
+            if part >= 8 and before in {"a", "an"} and shared:
+                # "a tenth of a volt", "a tenth across B", "an eighth of an inch"
                 yield Number(start - 1, start + 1, 1 / part, "fraction", False)
                 continue
             joined = start and tokens[start - 1].text.endswith("-")

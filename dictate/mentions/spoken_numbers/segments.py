@@ -57,7 +57,7 @@ def _fractions(atoms: Sequence[Atom], i: int, whole: list[Part]) -> Iterator[Par
         kinds = kinds_of(atoms, k)
         if kinds[:1] == "S":
             yield k + 1, atoms[k].value, 3
-        if kinds[:2] in {"DF", "TF", "AF"}:
+        if kinds[:2] in {"DF", "TF", "AF", "NF"}:
             numerator, denominator = atoms[k].value, atoms[k + 1].value
             word = atoms[k + 1].word
             plural = word.endswith("s") or word == "halves"

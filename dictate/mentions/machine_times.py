@@ -1,0 +1,153 @@
+"""Whether a time or a length said with its unit was read off the machine, by what happened beside it.
+
+"it terminated on its own at nineteen minutes", "hums 8 seconds and clicks off", "timed it, six minutes",
+"it kicked out at fifty six. Eleven minutes." are times of the machine; waiting, driving and working times are
+not. "three eighths of ice on the plate", "12 mm of play" were measured; the size of a pipe was not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dictate.mentions.word_lists import phrase_at, word_list
+
+_STOPS = frozenset((".", ",", ";", "?", "!", "but"))
+_LEADS = frozenset(("at", "after", "in", "within", "for"))
+_BACK = 9  # words before a time in which the event stands that it was timed by
+
+
+def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
+    """Tell whether the time at words [start, end) of the sentence [first, last) is one of the machine."""
+    near = words[max(first, start - 6) : min(last, end + 5)]
+    if not word_list("machine_time_others").isdisjoint(near):
+        return False
+    lead = _before_rough_words(words, first, start)
+    return (
+        _ended(words, first, lead)
+        or _until_it_ended(words, first, last, lead, end)
+        or _on_the_watch(words, first, start)
+        or _on_and_off(words, first, last, start, end)
+        or _alone_behind_an_end(words, first, last, lead, end)
+        or _next_of_them(words, first, lead)
+    )
+
+
+def _before_rough_words(words: Sequence[str], first: int, at: int) -> int:
+    """Return the word behind the last one before `at` that is not "about", "only", "just"."""
+    while at > first and words[at - 1] in word_list("machine_time_rough"):
+        at -= 1
+    return at
+
+
+def _clause_start(words: Sequence[str], first: int, at: int) -> int:
+    while at > first and words[at - 1] not in _STOPS:
+        at -= 1
+    return at
+
+
+def _by_somebody(words: Sequence[str], begin: int, verb: int, size: int) -> bool:
+    """Tell whether a person does it: "I shut off", "shut off the pump"; the machine does what has no doer."""
+    return not word_list("machine_time_people").isdisjoint(words[begin:verb]) or words[
+        verb + size : verb + size + 1
+    ] in (["the"], ["my"], ["her"], ["it"], ["them"], ["that"])
+
+
+def _an_end(words: Sequence[str], begin: int, stop: int) -> bool:
+    """Tell whether the machine begins or ends something in the words [begin, stop)."""
+    for i in range(begin, stop):
+        size = phrase_at("machine_time_ends", words, i)
+        if size and i + size <= stop and not _by_somebody(words, begin, i, size):
+            return True
+        # "the flow switch stopped the machine", "the overload drops it out": a part does it
+        part = not word_list("machine_time_doers").isdisjoint(words[begin:i])
+        if part and words[i] in word_list("machine_time_stops_it"):
+            return True
+    return False
+
+
+def _ended(words: Sequence[str], first: int, lead: int) -> bool:
+    """Read "it ended by itself at forty-eight degrees after | seventeen minutes"."""
+    if lead == first or words[lead - 1] not in _LEADS:
+        return False
+    begin = max(_clause_start(words, first, lead), lead - _BACK)
+    return _an_end(words, begin, lead - 1)
+
+
+def _until_it_ended(words: Sequence[str], first: int, last: int, lead: int, end: int) -> bool:
+    """Read "hums | 8 seconds and clicks off", "runs for | forty seconds and trips out"."""
+    at = lead - 1 if lead > first and words[lead - 1] == "for" else lead
+    begin = max(_clause_start(words, first, at), at - 5)
+    runs = [i for i in range(begin, at) if words[i] in word_list("machine_time_runs")]
+    if not runs or not word_list("machine_time_people").isdisjoint(words[begin : runs[-1]]):
+        return False
+    if words[runs[-1]] in word_list("machine_time_sounds"):
+        return True
+    if words[runs[-1] + 1 : runs[-1] + 2] in (["it"], ["the"], ["her"], ["them"]):
+        return False  # "ran it for 20 minutes"
+    tail = end + 1 if end < last and words[end] == "," else end
+    if tail >= last or words[tail] not in {"and", "then", "before", "until", "till"}:
+        return False
+    stop = next((i for i in range(tail, last) if words[i] in _STOPS), last)
+    return _an_end(words, tail, min(stop, tail + 8))
+
+
+def _on_the_watch(words: Sequence[str], first: int, start: int) -> bool:
+    """Read "timed it, | six minutes forty", "I clocked | four minutes"."""
+    before = words[max(first, start - 5) : start]
+    return not word_list("machine_time_watch").isdisjoint(before)
+
+
+def _on_and_off(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
+    """Read "| 40 seconds on and two minutes off", and the second of the two."""
+    if end >= last or words[end] not in {"on", "off"}:
+        return False
+    other = "off" if words[end] == "on" else "on"
+    behind = words[end + 1 : end + 2]
+    closes = not behind or behind[0] in _STOPS or behind[0] == "and"
+    return closes and (
+        other in words[end + 1 : min(last, end + 8)] or other in words[max(first, start - 4) : start]
+    )
+
+
+def _alone_behind_an_end(words: Sequence[str], first: int, last: int, lead: int, end: int) -> bool:
+    """Read "it kicked out at fifty six. | Eleven minutes."."""
+    rest = [w for w in words[end:last] if w not in word_list("machine_time_rough") and w not in _STOPS]
+    if lead != first or rest or not first:
+        return False
+    stop = first - 1
+    begin = max(_clause_start(words, 0, stop), stop - _BACK)
+    return words[stop] in {".", "!"} and _an_end(words, begin, stop)
+
+
+def _next_of_them(words: Sequence[str], first: int, lead: int) -> bool:
+    """Read "the last one was | 31 minutes" and "second one | 21 minutes" where cycles are told."""
+    begin = _clause_start(words, first, lead)
+    if lead - begin > 5:
+        return False
+    said = list(words[begin:lead])
+    while said and said[-1] in {"was", "took", "ran", "is", "lasted", "now", ":"}:
+        said.pop()
+    if said[:1] in (["the"], ["and"], ["then"], ["my"]):
+        said = said[1:]
+    if said not in [
+        [w, x] for w in word_list("machine_time_which") for x in word_list("machine_time_rounds")
+    ]:
+        return False
+    return not word_list("machine_time_cycles").isdisjoint(words[max(0, begin - 30) : begin])
+
+
+def size_of_a_thing(words: Sequence[str], end: int) -> bool:
+    """Tell whether a thing that is sold by its size stands behind a length: "a half inch strap"."""
+    return words[end : end + 1] != ["off"] and not word_list("length_sized").isdisjoint(words[end : end + 1])
+
+
+def measured_length(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
+    """Tell whether a length was measured on the machine (ice, frost, a gap) and is no size of a pipe."""
+    behind = words[end : min(last, end + 3)]
+    if not word_list("length_sized").isdisjoint(behind[:2]) and not phrase_at("length_behind", words, end):
+        return False
+    if phrase_at("length_behind", words, end):
+        return True
+    begin = max(_clause_start(words, first, start), start - 6)
+    before = words[begin:start]
+    return word_list("length_sized").isdisjoint(before[-3:]) and not word_list("length_of").isdisjoint(before)
