@@ -19,6 +19,7 @@ class _Corrector(Adopts, Neighbours, UnitsAndPlaces, Denials, ByName, Relabels):
 
     def run(self) -> list[Reading]:
         """Return the readings in the order of the words, corrections applied."""
+        self.back.moves()
         Restated(self.n, self.back, self._of_number).run()
         self.back.recalls()
         self.back.by_number()

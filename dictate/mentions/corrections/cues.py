@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from dictate.mentions.corrections.back import Back
+from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.mistakes import find_mistakes
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase, Phrases
@@ -65,6 +66,7 @@ class Corrections:
             # "so I make that seven kelvin across it" reckons, it does not correct
             and not (self.words[p.start] == "make" and _MAKERS & set(self.words[p.start - 1 : p.start]))
             and not self._pause(p)
+            and not other_sense(narration, p.start, p.end)
         ]
         self.mistakes = find_mistakes(narration)
         self.cues += [Cue(m.start, m.end, True, not m.clear, True) for m in self.mistakes if m.cue]

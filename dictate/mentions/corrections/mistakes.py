@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dictate.mentions.corrections.correction_words import CUTS, correction_phrases, correction_words
+from dictate.mentions.corrections.disowned import find_disowned
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import find_numbers
 
@@ -77,6 +78,7 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
             clause = _clause(words, i)
             if clause is not None:
                 out.append(Mistake(*clause, False))
+    out += [Mistake(d.start, d.end, False) for d in find_disowned(narration) if d.how == "misled"]
     known: set[int] = set()
     kept: list[Mistake] = []
     for m in sorted(out, key=lambda m: (not m.clear, m.start - m.end)):

@@ -2,73 +2,59 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from dictate.mentions.corrections.alike import reason_once
-from dictate.mentions.corrections.correction_words import CUTS, correction_phrases, correction_words
+from dictate.mentions.corrections.correction_words import correction_phrases
+from dictate.mentions.corrections.disowned import Disowned, find_disowned, pick
 from dictate.mentions.corrections.taking_over import TakesOver
 from dictate.mentions.narration import Narration
-from dictate.mentions.taken import Taken
+from dictate.mentions.taken import ELECTRICAL, Taken
 
 
-class Sets:
-    """Words that take several values back at once, or say that they are taken again."""
-
-    def __init__(self, narration: Narration) -> None:
-        self.n = narration
-        self.words = narration.lowers
-
-    def __iter__(self) -> Iterator[tuple[int, int, str]]:
-        """Yield the tokens [start, end) of each, and how: "away", "bad" (said of them) or "again"."""
-        words = self.words
-        verbs, those, bad = (
-            correction_words("set", "verbs"),
-            correction_words("set", "those"),
-            correction_words("set", "bad"),
-        )
-        for i, word in enumerate(words):
-            if word in verbs and words[i - 1 : i] not in (["to"], ["i"], ["we"]):
-                j = i + 1
-                while j < len(words) and words[j] in {"all", "the", "out", "of", "last"} and j - i < 4:
-                    j += 1
-                k = j + 1
-                while words[k : k + 1] and words[k] in correction_words("set", "named") and k - j < 4:
-                    k += 1
-                ends = not words[k : k + 1] or words[k] in CUTS | {"i", "they", "and", "because", "please"}
-                if words[j : j + 1] and words[j] in those and ends:
-                    yield i, k, "away" if word in correction_words("set", "told") else "bad"
-            elif (
-                word in those and words[i + 1 : i + 2] and words[i + 1] in {"are", "were", "'re", "is", "was"}
-            ):
-                k = i + 2
-                while k < len(words) and words[k] in {"all", "no", "both", "the", "just"} and k - i < 5:
-                    k += 1
-                from_other = words[k : k + 1] in (["from"], ["off"], ["on"], ["for"]) and (
-                    {"other", "wrong", "next"} & set(words[k + 1 : k + 3])
-                )
-                if words[k : k + 1] and (
-                    from_other or words[k] in bad or (words[k] == "good" and words[k - 1] == "no")
-                ):
-                    yield i, k + 1, "bad"
-        for p in correction_phrases("set", "again").find(self.n):
-            yield p.start, p.end, "again"
+def find_sets(narration: Narration) -> list[Disowned]:
+    """Return the words that take several values back at once, or say that they are taken again."""
+    again = [Disowned(p.start, p.end, "again") for p in correction_phrases("set", "again").find(narration)]
+    return sorted([*find_disowned(narration), *again], key=lambda d: d.start)
 
 
 class ValuesInSets(TakesOver):
     """Takes back several values at once."""
 
+    def moves(self) -> None:
+        """Put values to the thing that is named afterwards: "those were compressor two"."""
+        for said in find_disowned(self.n):
+            if said.how != "moved":
+                continue
+            spoken = [t for t in self.taken if t.end <= said.start and t.reading.role == "measured"]
+            for k in pick([t.sentence for t in spoken], self.sentence_at[said.start], said):
+                a = spoken[k].reading
+                if a.which == said.which and (said.component is None or a.component == said.component):
+                    continue
+                if said.component is not None and a.quantity in ELECTRICAL:
+                    a.component = said.component
+                else:
+                    reason_once(spoken[k], "it was said afterwards to be of another one")
+                a.which = said.which
+                self.done.append((said.start, self.n.sentences[self.sentence_at[said.start]][1]))
+
     def sets(self) -> None:
         """Handle "scrap those, wrong setting" and "let me do that again"."""
-        for start, end, how in Sets(self.n):
+        for said in find_sets(self.n):
+            start, end, how = said.start, said.end, said.how
+            if how in {"misled", "moved"}:
+                continue
             bad = how != "again"
             here = self.sentence_at[start]
             before = [t for t in self.taken if t.end <= start and t.reading.role != "retracted"]
             if not before:
                 continue
+            spoken = [t for t in before if t.reading.role == "measured"]
+            meant = [spoken[k] for k in pick([t.sentence for t in spoken], here, said)]
             last = before[-1].sentence
-            if here - last > 1:
+            if here - last > (1 if how == "again" else 2):
                 continue
             before = [t for t in before if t.sentence >= last - 2][-10:]
+            if said.count is not None:
+                before = meant
             after = [t for t in self.taken if t.start >= end and t.sentence <= here + 3][:12]
             single = not bad and not {"those", "them", "these"} & set(self.words[start:end])
             if single:
@@ -86,9 +72,9 @@ class ValuesInSets(TakesOver):
             for t in before:
                 if bad and not out:
                     # Nothing was said again: "scrap those, wrong machine".
-                    if t.sentence == last and (how == "away" or here == last):
+                    if t in meant and (how in {"struck", "other"} or here == last):
                         reason_once(t, "it was said to be not right, and nothing says what is right")
-                        if how == "away":
+                        if how in {"struck", "other"}:
                             t.reading.role = "retracted"
                 elif t in out:
                     t.reading.role = "retracted"

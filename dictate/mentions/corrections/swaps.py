@@ -45,7 +45,32 @@ class Swaps:
                 continue
             if len(before) - 1 - names[-1] <= 2:
                 out.append((i - len(before), i + 1))
+        out += self._ordered()
         yield from sorted(out)
+
+    def _ordered(self) -> list[tuple[int, int]]:
+        """Return "flip those", "swap the two around" at the head of a clause."""
+        words, out = self.words, []
+        verbs, pair = correction_words("swap", "orders"), correction_words("swap", "ordered")
+        for i, word in enumerate(words):
+            if word not in verbs:
+                continue
+            before = set(self._clause_before(i))
+            if (
+                before
+                - correction_words("mistake", "fillers")
+                - {"please", "let", "me", "just", "need", "to"}
+            ):
+                continue
+            j = i + 1
+            while j < len(words) and words[j] in pair and j - i < 5:
+                j += 1
+            k = j
+            while k < len(words) and words[k] in correction_words("swap", "how") and k - j < 2:
+                k += 1
+            if j > i + 1 and (k == len(words) or words[k] in CUTS or words[k] in {"i", "because", "please"}):
+                out.append((i, k))
+        return out
 
     def _clause_before(self, at: int) -> list[str]:
         before = self.words[max(0, at - 8) : at]
@@ -125,7 +150,8 @@ class SwappedValues(TakesOver):
                 for t in (x, y):
                     reason_once(t, "two values were said to stand for each other")
                 continue
-            sure = len(pairs) == 1 and x.sentence == y.sentence
+            ordered = self.words[start] in correction_words("swap", "orders")
+            sure = len(pairs) == 1 and x.sentence == y.sentence and not ordered
             for here, there in ((x, y), (y, x)):
                 reading = there.reading.model_copy(
                     deep=True,

@@ -26,6 +26,7 @@ None; looks.py lists them in the order in which they are asked.
 
 from __future__ import annotations
 
+from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.cues import pause_in_a_list
 from dictate.mentions.corrections.mistakes import words_of_correction
 from dictate.mentions.doubts.labour import doubt_labour
@@ -49,6 +50,7 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         p
         for p in corrections().find(narration)
         if not pause_in_a_list(narration.lowers, p.start, p.end)
+        and not other_sense(narration, p.start, p.end)
         and not any(a < p.end and p.start < b for a, b in narration.found.get("corrections done", ()))
         and not any(a - 14 <= p.start and p.end <= b + 14 for a, b in taken_back)
     ]

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from functools import cache
 
+from dictate.mentions.corrections.disowned import find_disowned, pick
 from dictate.mentions.doubts.talk import Case, Talk
 from dictate.mentions.phrases import Phrases
 from dictate.record.visit import Reading
@@ -50,6 +51,7 @@ def _find(talk: Talk) -> dict[int, str]:
     cues += _called_wrong(talk.words)
     cues += _spoken_of_again(talk)
     sentences = talk.n.sentences
+    _disown(talk, spans, out)
     for start, end, how in cues:
         i = talk.sentence_of[start]
         a, b = sentences[i]
@@ -104,6 +106,26 @@ def _find(talk: Talk) -> dict[int, str]:
             if talk.sentence_of[s[0]] == last:
                 out.setdefault(id(r), why)
     return out
+
+
+def _disown(talk: Talk, spans: list[tuple[Reading, tuple[int, int]]], out: dict[int, str]) -> None:
+    """Doubt the values of which a statement says that they are of something else, or no good."""
+    for said in find_disowned(talk.n):
+        if said.how == "moved":
+            continue  # the values were put to what was named
+        here = talk.sentence_of[said.start]
+        until = talk.n.sentences[min(here + 1, len(talk.n.sentences) - 1)][1]
+        before = [(r, s) for r, s in spans if s[1] <= said.start and r.role in {"measured", "retracted"}]
+        chosen = [before[k][0] for k in pick([talk.sentence_of[s[0]] for _, s in before], here, said)]
+        if said.how == "misled" and (
+            any(r.role == "retracted" for r in chosen)
+            or any(r.retracts is not None and said.end <= s[0] < until for r, s in spans)
+        ):
+            continue  # that one was put right
+        what = talk.n.heard(said.start, said.end)
+        for r in chosen:
+            if r.role == "measured" and r.retracts is None:
+                out.setdefault(id(r), f"{what!r} was said of a value here, and nothing was taken back")
 
 
 def _called_wrong(words: list[str]) -> list[tuple[int, int, str]]:

@@ -1,0 +1,91 @@
+"""Words of correction that were said in another sense: "check that the lid shuts", "it won't start again".
+
+The same words put a value right, order a man, or tell what a machine did. What stands directly in front of
+them and behind them tells the senses apart; where it does not, they are taken for a correction, since a value
+that was taken back and is kept is worse than a reason too many.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from functools import cache
+from typing import Any
+
+from dictate.mentions.corrections.correction_words import STOPS
+from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.vocabulary.load import table
+
+
+@cache
+def _senses() -> dict[str, list[tuple[frozenset[str], ...]]]:
+    """Return, for each first word of a cue, what takes its sense away: (words of the cue, before, behind)."""
+    out: dict[str, list[tuple[frozenset[str], ...]]] = {}
+    entries: list[dict[str, Any]] = table("corrections")["sense"]["other"]
+    for entry in entries:
+        for cue in entry["cues"]:
+            said = cue.split()
+            rule = (frozenset({cue}), frozenset(entry.get("before", ())), frozenset(entry.get("behind", ())))
+            out.setdefault(said[0], []).append(rule)
+    return out
+
+
+def other_sense(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether the words of a cue at the tokens [start, end) were said in another sense.
+
+    >>> other_sense(Narration.from_text("Check that the lid shuts"), 0, 2)
+    True
+    """
+    words = narration.lowers
+    said = " ".join(words[start:end]).replace(" 's", "'s")
+    before, behind = words[start - 1 : start], words[end : end + 1]
+    for cue, front, back in _senses().get(words[start], ()):
+        if said in cue and ((before and before[0] in front) or (behind and behind[0] in back)):
+            return True
+    if said == "i mean":
+        return _explains(narration, end)
+    return said in _pauses() and _pauses_only(narration, start, end)
+
+
+@cache
+def _pauses() -> frozenset[str]:
+    return frozenset(table("corrections")["sense"]["pauses"])
+
+
+def _explains(narration: Narration, end: int) -> bool:
+    """Tell whether "I mean" opens a sentence of its own: "I mean it was forty degrees colder"."""
+    words = narration.lowers
+    subjects = table("corrections")["sense"]["subjects"]
+    if not words[end : end + 1] or words[end] not in subjects:
+        return False
+    first = _next_number(narration, end)
+    copula = {"is", "was", "'s", "it", "it's", "that", "that's", "the", ",", "on", "at", "more", "like"}
+    stop = next((k for k in range(end, len(words)) if words[k] in STOPS), len(words))
+    if first is None or first >= stop:
+        # "I mean it's cold": nothing is put right, unless a thing is named anew
+        return words[end] in {"it", "it's", "that", "that's", "they", "they're", "you", "he", "she", "there"}
+    return first - end > 2 and not set(words[end:first]) <= copula and words[end] != "the"
+
+
+def _pauses_only(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether "hang on" only stops the talk: nothing that could be a repair follows for a while."""
+    words = narration.lowers
+    if words[end : end + 1] not in ([","], ["."]) or (start and words[start - 1] not in STOPS):
+        return False
+    stops = [k for k in range(end, min(len(words), end + 60)) if words[k] in STOPS]
+    until = stops[0] if words[end] == "," and stops else (stops[1] if len(stops) > 1 else len(words))
+    first = _next_number(narration, end)
+    people = set(table("corrections")["sense"]["people"])
+    return bool(people & set(words[end:until])) and (first is None or first >= until)
+
+
+def _next_number(narration: Narration, at: int) -> int | None:
+    starts: list[int] | None = narration.found.get("plain number starts")
+    if starts is None:
+        starts = [x.start for x in find_numbers(narration) if not x.pronoun]
+        narration.found["plain number starts"] = starts
+    k = bisect_left(starts, at)
+    return starts[k] if k < len(starts) else None
+
+
+__all__ = ["other_sense"]
