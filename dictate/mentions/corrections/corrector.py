@@ -6,6 +6,7 @@ from dictate.mentions.corrections.adopted import Adopts
 from dictate.mentions.corrections.by_name import ByName
 from dictate.mentions.corrections.denials import Denials
 from dictate.mentions.corrections.neighbours import Neighbours
+from dictate.mentions.corrections.offsets import Offsets
 from dictate.mentions.corrections.relabelled import Relabels
 from dictate.mentions.corrections.restated import Restated
 from dictate.mentions.corrections.units_and_places import UnitsAndPlaces
@@ -14,12 +15,13 @@ from dictate.mentions.taken import Found
 from dictate.record.visit import Reading
 
 
-class _Corrector(Adopts, Neighbours, UnitsAndPlaces, Denials, ByName, Relabels):
+class _Corrector(Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, ByName, Relabels):
     """Every shape of correction, each from its own module."""
 
     def run(self) -> list[Reading]:
         """Return the readings in the order of the words, corrections applied."""
         self.back.moves()
+        self.offsets()
         Restated(self.n, self.back, self._of_number).run()
         self.back.recalls()
         self.back.by_number()

@@ -11,7 +11,7 @@ from bisect import bisect_left
 from functools import cache
 from typing import Any
 
-from dictate.mentions.corrections.correction_words import STOPS
+from dictate.mentions.corrections.correction_words import CUTS, STOPS
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.vocabulary.load import table
@@ -19,13 +19,13 @@ from dictate.vocabulary.load import table
 
 @cache
 def _senses() -> dict[str, list[tuple[frozenset[str], ...]]]:
-    """Return, for each first word of a cue, what takes its sense away: (words of the cue, before, behind)."""
+    """Return, for each first word of a cue, what takes its sense away: (cue, before, behind, clause)."""
     out: dict[str, list[tuple[frozenset[str], ...]]] = {}
     entries: list[dict[str, Any]] = table("corrections")["sense"]["other"]
     for entry in entries:
         for cue in entry["cues"]:
             said = cue.split()
-            rule = (frozenset({cue}), frozenset(entry.get("before", ())), frozenset(entry.get("behind", ())))
+            rule = (frozenset({cue}), *(frozenset(entry.get(k, ())) for k in ("before", "behind", "clause")))
             out.setdefault(said[0], []).append(rule)
     return out
 
@@ -39,9 +39,17 @@ def other_sense(narration: Narration, start: int, end: int) -> bool:
     words = narration.lowers
     said = " ".join(words[start:end]).replace(" 's", "'s")
     before, behind = words[start - 1 : start], words[end : end + 1]
-    for cue, front, back in _senses().get(words[start], ()):
-        if said in cue and ((before and before[0] in front) or (behind and behind[0] in back)):
+    for cue, front, back, clause in _senses().get(words[start], ()):
+        if said not in cue:
+            continue
+        if (before and before[0] in front) or (behind and behind[0] in back):
             return True
+        if clause:
+            a = start
+            while a > 0 and words[a - 1] not in CUTS:
+                a -= 1
+            if clause & set(words[a:start]):
+                return True
     if said == "i mean":
         return _explains(narration, end)
     return said in _pauses() and _pauses_only(narration, start, end)

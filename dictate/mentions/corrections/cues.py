@@ -21,6 +21,9 @@ _STRONG = word_list("self_correction_strong")
 _MAKERS = word_list("self_correction_makers")
 
 
+_SAYING = (["say"], ["write"], ["put"], ["read"], ["give"], ["tell"])
+
+
 @cache
 def _behind() -> Phrases:
     return Phrases({"behind": table("corrections")["behind"]["said"]})
@@ -58,7 +61,10 @@ class Corrections:
         self.cues = [
             self._cue(p)
             for p in find_correction_cues(narration)
-            if self.words[p.end : p.end + 1] not in (["on"], ["to"], ["about"], ["for"])
+            if (
+                self.words[p.end : p.end + 1] not in (["on"], ["to"], ["about"], ["for"])
+                or self.words[p.end + 1 : p.end + 2] in _SAYING
+            )
             and not (
                 self.words[p.start] in {"scratch", "strike", "correct"}
                 and self.words[p.end : p.end + 1] == ["the"]

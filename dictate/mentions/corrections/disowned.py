@@ -232,6 +232,10 @@ class _Finder:
                 return Disowned(i, k + 2, "moved", s.count, s.whole, None, named)
         return None
 
+    def _named_twice(self, i: int, many: str) -> bool:
+        """Tell whether a plural was named twice: "fan one 1.4, fan two 1.9. I had the fans crossed."""
+        return many.endswith("s") and self.words[max(0, i - 25) : i].count(many[:-1]) > 1
+
     def _misled(self, i: int, b: int) -> Disowned | None:
         """Return "I was reading the unit next to this one", "the hoses were crossed"."""
         said = self.words[i:b]
@@ -249,7 +253,8 @@ class _Finder:
             return Disowned(i, b, "misled")
         if first and words & {"had", "have", "got", "i'd", "i've"} and said[-1] in _word("crossed"):
             letters = {w for w in said if (len(w) == 1 and w not in {"i"}) or w in self.counts}
-            if tools or words & _word("those") or (len(letters) > 1 and "and" in words):
+            pair = len(letters) > 1 and "and" in words
+            if tools or words & _word("those") or pair or self._named_twice(i, said[-2]):
                 return Disowned(i, b, "misled")
         return None
 

@@ -52,7 +52,7 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
                 ["was", "in"],
                 ["was", "set"],
             ):
-                out.append(Mistake(a, b, False))
+                out.append(Mistake(a, b, words[b - 1] in correction_words("mistake", "settings")))
         if word == "wrong" and words[i + 1 : i + 2] and words[i + 1] in CUTS:
             a, b = _bounds(words, i)
             if {"i", "i'd", "i've"} & set(words[a:i]) and correction_words("mistake", "reads") & set(

@@ -34,6 +34,8 @@ class Neighbours(Between, Replaces):
                 same = new.reading.point is not None and new.reading.point == old.reading.point
                 if not same and self._same_place(i, old, new, cue) is old:
                     continue
+            if self._already(old, new, cue) or self._both_hold(new, cue):
+                continue
             old = self._better(self._same_place(i, old, new, cue), new, cue)
             if not self._same_thing(old, new, cue):
                 continue
@@ -167,7 +169,12 @@ class Neighbours(Between, Replaces):
         return (
             unlike <= {"pressure", "vacuum"}
             or unlike <= {"temperature", "superheat", "subcooling", "temperature_difference"}
-            or (unlike <= {"voltage", "current", "resistance"} and cue.strong and not new.place_said)
+            or (
+                unlike <= {"voltage", "current", "resistance"}
+                and cue.strong
+                and not new.place_said
+                and 0.2 <= abs(new.value.value) / (abs(old.value.value) or 1.0) <= 5
+            )
         )
 
     def _hesitations(self) -> None:

@@ -8,8 +8,9 @@
 
 from __future__ import annotations
 
-from dictate.mentions.corrections.correction_words import STOPS, correction_words
-from dictate.mentions.corrections.cues import Corrections, Cue
+from dictate.mentions.corrections.alike import reason_once
+from dictate.mentions.corrections.correction_words import STOPS, correction_phrases, correction_words
+from dictate.mentions.corrections.cues import SMALL, Corrections, Cue
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.taken import Taken
 from dictate.mentions.unit_words import unit_phrases
@@ -27,6 +28,8 @@ class NoCorrections(Corrections):
             return True  # "that can't be right for this gas, needs to be 45"
         if old.reading.role != "measured" or new.reading.role not in _JUDGED:
             return False
+        if self.words[cue.start : cue.end + 1] in (["i", "meant", "to"], ["i", "mean", "to"]):
+            return False  # "38. I meant to write 28"
         if self.words[cue.start - 1 : cue.start] and self.words[cue.start - 1] in correction_words(
             "judged", "sheets"
         ):
@@ -46,6 +49,31 @@ class NoCorrections(Corrections):
             for t in self.taken
             if low < t.start and t.end <= cue.start
         )
+
+    def _already(self, old: Taken, new: Taken, cue: Cue) -> bool:
+        """Tell whether a clause of misreading tells why the value in front of it put another one right.
+
+        As in "8.4, no sorry, 18.4, I had the range wrong, start 27.9". Where nothing names the value behind,
+        it may yet be the right one: both get a reason.
+        """
+        told = cue.told or any(m.start < cue.end and cue.start < m.end for m in self.mistakes)
+        if not told or old.reading.retracts is None:
+            return False
+        named = not set(self.words[cue.end : new.start]) <= SMALL | STOPS
+        if not (named or new.label_here or new.place_said or new.said_unit or new.sentence != old.sentence):
+            for t in (old, new):
+                reason_once(t, "two values were said one after the other to put one right")
+        return True
+
+    def _both_hold(self, new: Taken, cue: Cue) -> bool:
+        """Tell whether it is said behind two values that both hold: "both of them true"."""
+        if "both" not in self.words and "not" not in self.words and "one" not in self.words:
+            return False
+        found = correction_phrases("both", "phrases").find(self.n)
+        if not any(new.end <= p.start <= new.end + 12 for p in found):
+            return False
+        self.back.done.append((cue.start, cue.end))
+        return True
 
     def _of_no_value(self, old: Taken, cue: Cue, new: Taken) -> bool:
         """Tell whether a number that is no value stands nearer to the cue: "1.2 litres, no, 1.4"."""

@@ -34,7 +34,15 @@ class Swaps:
             ):
                 out.append((p.start - len(before), p.end))
         for i, word in enumerate(words):
-            if word not in how or words[i + 1 : i + 2] in (["off"], ["on"], ["out"]):
+            if word not in how or words[i + 1 : i + 2] in (
+                ["off"],
+                ["on"],
+                ["out"],
+                ["from"],
+                ["than"],
+                ["of"],
+                ["for"],
+            ):
                 continue
             before = self._clause_before(i)
             names = [k for k, w in enumerate(before) if w in pair]

@@ -57,7 +57,11 @@ class UnitsAndPlaces(Corrections):
         while (
             i < len(self.words)
             and i - cue.end < 6
-            and (self.words[i] in SMALL - {"."} or self.words[i] in {"not", "in"})
+            and (
+                self.words[i] in SMALL - {"."}
+                or self.words[i] in {"not", "in"}
+                or (cue.told and self.words[i] == "so")
+            )
         ):
             i += 1
         phrase = unit_phrases(self.n).get(i)

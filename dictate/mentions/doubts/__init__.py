@@ -28,13 +28,14 @@ from __future__ import annotations
 
 from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.cues import pause_in_a_list
-from dictate.mentions.corrections.mistakes import words_of_correction
+from dictate.mentions.corrections.mistakes import find_mistakes, words_of_correction
 from dictate.mentions.doubts.labour import doubt_labour
 from dictate.mentions.doubts.looks import CARRIED, LOOKS, OF_OTHER_ROLES, YIELDING
 from dictate.mentions.doubts.movements import doubts_of_movement
 from dictate.mentions.doubts.second_look import bears_out
 from dictate.mentions.doubts.talk import ELECTRIC, Case, Talk, case_value, corrections
 from dictate.mentions.narration import Narration
+from dictate.mentions.phrases import Phrase
 from dictate.record.mentions import Mentions
 
 
@@ -53,6 +54,15 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         and not other_sense(narration, p.start, p.end)
         and not any(a < p.end and p.start < b for a, b in narration.found.get("corrections done", ()))
         and not any(a - 14 <= p.start and p.end <= b + 14 for a, b in taken_back)
+    ]
+    narration.found["doubt cues"] += [
+        Phrase(m.start, m.end, "cue")
+        for m in find_mistakes(narration)
+        if m.cue
+        and m.clear
+        and not other_sense(narration, m.start, m.end)
+        and not any(a < m.end and m.start < b for a, b in narration.found.get("corrections done", ()))
+        and not any(a - 14 <= m.start and m.end <= b + 14 for a, b in taken_back)
     ]
     cases: list[Case] = []
     for r in mentions.readings:

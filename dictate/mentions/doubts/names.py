@@ -104,6 +104,7 @@ def _few_volts_or_ohms(x: NumberAround) -> str | None:
     )  # fmt: skip
     if (
         quantity in {"voltage", "resistance"}
+        and x.reading.retracts is None
         and x.small
         and not listed
         and x.number.value <= 6

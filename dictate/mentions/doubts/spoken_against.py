@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from functools import cache
 
+from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.disowned import find_disowned, pick
 from dictate.mentions.doubts.talk import Case, Talk
 from dictate.mentions.phrases import Phrases
@@ -47,7 +48,11 @@ def _find(talk: Talk) -> dict[int, str]:
         for p in _phrases(name).find(talk.n)
     ]
     harmless = [(p.start, p.end) for p in _phrases("not").find(talk.n)]
-    cues = [c for c in cues if not any(x < c[1] and c[0] < y for x, y in harmless)]
+    cues = [
+        c
+        for c in cues
+        if not any(x < c[1] and c[0] < y for x, y in harmless) and not other_sense(talk.n, c[0], c[1])
+    ]
     cues += _called_wrong(talk.words)
     cues += _spoken_of_again(talk)
     sentences = talk.n.sentences
@@ -111,7 +116,8 @@ def _find(talk: Talk) -> dict[int, str]:
 def _disown(talk: Talk, spans: list[tuple[Reading, tuple[int, int]]], out: dict[int, str]) -> None:
     """Doubt the values of which a statement says that they are of something else, or no good."""
     for said in find_disowned(talk.n):
-        if said.how == "moved":
+        done = talk.n.found.get("corrections done", ())
+        if said.how == "moved" or any(a < said.end and said.start < b for a, b in done):
             continue  # the values were put to what was named
         here = talk.sentence_of[said.start]
         until = talk.n.sentences[min(here + 1, len(talk.n.sentences) - 1)][1]
