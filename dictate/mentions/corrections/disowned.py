@@ -16,6 +16,9 @@ from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
 from dictate.vocabulary.load import table
 
+NEAR = 12
+"""Tokens between a value and "that was off the other unit": what is farther away is something else."""
+
 
 @dataclass(frozen=True, slots=True)
 class Disowned:
@@ -28,6 +31,8 @@ class Disowned:
     """How many values it speaks of, where that was said."""
     whole: bool = False
     """True when it speaks of all that was said just now, and not only of the last sentence with values."""
+    single: bool = False
+    """True for "that was off the other unit": of the value right before it, if of any."""
     component: str | None = None
     which: str | None = None
 
@@ -117,7 +122,7 @@ class _Finder:
             w = self.words[j]
             if w in _word("whole"):
                 many = True
-                none = none or w == "none"
+                none = none or w in {"none", "neither"}
                 pointed = pointed or w not in {"each"}
                 whole = whole or w in {"everything", "lot", "all"}
                 count = 2 if w == "both" else count
@@ -175,8 +180,14 @@ class _Finder:
         single = s is None and self.words[i] == "that"
         if single:
             s = _Subject(i + 1, 1, False, False)
-        if s is None or s.end >= b:
+        if s is None:
             return None
+        if s.end == b - 1 and self.words[s.end] in _word("bad_alone") and not single:
+            return Disowned(i, b, "bad", s.count, s.whole)  # "all wrong, I'm afraid"
+        if s.end >= b:
+            return None
+        if single and self.words[s.end + 1 : s.end + 2] in (["all"], ["both"]):
+            single, s = False, _Subject(i + 1, None, False, False)
         j = s.end
         word = self.words[j]
         joined = self.words[j - 1] in _word("joined")
@@ -191,13 +202,15 @@ class _Finder:
         stop = min(b, k + 8)
         while k < stop:
             w = self.words[k]
-            if w in _word("ways"):
+            if w in _word("ways") or (w == "with" and word not in _word("went")):
                 return None
             if w in {"not", "never"}:
                 denied = True
             elif w in _word("bad") or (w in _word("good") and denied):
-                if denied and w in _word("bad"):
-                    return None
+                if (denied and w in _word("bad")) or (
+                    self.words[k + 1 : k + 2] and self.words[k + 1] in _word("about")
+                ):
+                    return None  # "they were wrong about the charge"
                 return None if single else Disowned(i, k + 1, "bad", s.count, s.whole)
             elif w in _word("other"):
                 led = self.words[k - 1] in _word("led")
@@ -205,10 +218,12 @@ class _Finder:
                 behind = self.words[k + 1 : k + 2] and k + 1 < b
                 if w in _word("bad_alone") and not behind:
                     return None if single or denied else Disowned(i, k + 1, "bad", s.count, s.whole)
-                if led and behind and not denied and (prepared or not single):
-                    return Disowned(i, k + 1, "other", s.count, s.whole)
+                later = behind and self.words[k + 1] in _word("later")
+                if led and behind and not later and not denied and (prepared or not single):
+                    return Disowned(i, k + 1, "other", s.count, s.whole, single)
             elif w in _word("times") and not denied and not single:
-                return Disowned(i, k + 1, "bad", s.count, s.whole)
+                sure = self.words[k - 1] == "last" or self.words[k + 1 : k + 2] == ["'s"]
+                return Disowned(i, k + 1, "time" if sure else "bad", s.count, s.whole)
             k += 1
         if single or denied:
             return None
@@ -222,14 +237,14 @@ class _Finder:
             return None
         for c in find_components(self.n):
             if j < c.start <= j + 3 and c.end <= b and c.which is not None:
-                return Disowned(i, c.end, "moved", s.count, s.whole, c.name, c.which)
+                return Disowned(i, c.end, "moved", s.count, s.whole, False, c.name, c.which)
         for k in range(j + 1, min(b - 1, j + 5)):
             named, behind = self.words[k], self.words[k + 1]
             if named in _word("numbered") and (behind in self.counts or behind.isdigit() or len(behind) == 1):
                 which = str(self.counts.get(behind, behind))
-                return Disowned(i, k + 2, "moved", s.count, s.whole, None, which)
+                return Disowned(i, k + 2, "moved", s.count, s.whole, which=which)
             if named in _word("sides") and behind in _word("one"):
-                return Disowned(i, k + 2, "moved", s.count, s.whole, None, named)
+                return Disowned(i, k + 2, "moved", s.count, s.whole, which=named)
         return None
 
     def _named_twice(self, i: int, many: str) -> bool:
@@ -240,8 +255,11 @@ class _Finder:
         """Return "I was reading the unit next to this one", "the hoses were crossed"."""
         said = self.words[i:b]
         words = set(said)
-        if not 3 <= len(said) <= 14 or words & correction_words("mistake", "does") & _word("work"):
+        if not 2 <= len(said) <= 14 or words & correction_words("mistake", "does") & _word("work"):
             return None
+        things = correction_words("mistake", "wrong") | correction_words("mistake", "wrong_things")
+        if words <= things | {"wrong", "the", "other"} and words & things and words & {"wrong", "other"}:
+            return Disowned(i, b, "misled") if said[-1] in things and b - i <= 3 else None
         first = said[0] in _word("i_am")
         if first and words & _word("reading"):
             text = " ".join(said)
@@ -259,4 +277,4 @@ class _Finder:
         return None
 
 
-__all__ = ["Disowned", "find_disowned", "pick"]
+__all__ = ["NEAR", "Disowned", "find_disowned", "pick"]

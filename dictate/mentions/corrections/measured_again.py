@@ -53,7 +53,9 @@ class MeasuredAgain(PointsBack):
         anew = (
             gap[:1] == ["again"]
             and gap[1:2] in ([","], [":"])
-            and bool(verbs or {"that's", "that"} & set(gap))
+            and bool(
+                verbs or {"that's", "that"} & set(gap) or any(y.end <= p <= y.end + 3 for p, _ in self.erred)
+            )
         )
         erred = any(a <= p and q <= first + 1 and first - q <= 2 for p, q in self.erred)
         figure = again_words("figure") & set(gap)
@@ -105,7 +107,7 @@ class MeasuredAgain(PointsBack):
             ),
             None,
         )
-        if at is None or self.words[at - 2] not in again_words("the"):
+        if at is None or not (self.words[at - 2] in again_words("the") or at - 1 == a):
             return False
         gap = self.words[at + 1 : y.start]
         behind = self.words[self.unit_end(y) : self.unit_end(y) + 3]

@@ -19,6 +19,8 @@ class Mistake:
     clear: bool
     cue: bool = True
     """False for an aside that says where a value is from, and takes it back only beside another cue."""
+    read: bool = False
+    """True when it can be of nothing but a value that was read just before."""
 
 
 def find_mistakes(narration: Narration) -> list[Mistake]:
@@ -33,7 +35,12 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
         return done
     words = narration.lowers
     out = [Mistake(p.start, p.end, True) for p in correction_phrases("mistake", "phrases").find(narration)]
+    out += [
+        Mistake(p.start, p.end, True, read=True)
+        for p in correction_phrases("mistake", "read").find(narration)
+    ]
     other, touch = correction_words("mistake", "other"), correction_words("mistake", "touch")
+    wrong_read = correction_words("mistake", "wrong")
     i_am, reads = correction_words("mistake", "i_am"), correction_words("mistake", "reads")
     for i, word in enumerate(words):
         if word in i_am and words[i + 1 : i + 2] and words[i + 1] in reads:
@@ -52,7 +59,8 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
                 ["was", "in"],
                 ["was", "set"],
             ):
-                out.append(Mistake(a, b, words[b - 1] in correction_words("mistake", "settings")))
+                setting = _setting(words, a, b)
+                out.append(Mistake(a, b, setting, read=setting))
         if word == "wrong" and words[i + 1 : i + 2] and words[i + 1] in CUTS:
             a, b = _bounds(words, i)
             if {"i", "i'd", "i've"} & set(words[a:i]) and correction_words("mistake", "reads") & set(
@@ -63,7 +71,7 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
         if word == "wrong":
             j = _wrong_thing(words, i)
             if j and words[i - 1 : i] not in (["nothing"], ["what's"]):
-                out.append(Mistake(i, j, True))
+                out.append(Mistake(i, j, True, read=words[j - 1] in wrong_read))
         elif word in {"that's", "that"} and "other" in words[i + 1 : i + 4]:
             j = words.index("other", i + 1)
             if words[i + 1 : j] in (["the"], ["was", "the"], ["is", "the"], ["'s", "the"]) and (
@@ -90,6 +98,13 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
     kept.sort(key=lambda m: m.start)
     narration.found["mistakes"] = kept
     return kept
+
+
+def _setting(words: list[str], a: int, b: int) -> bool:
+    """Tell whether a clause says what a meter was on by mistake: "the meter was on nanofarads"."""
+    if words[b - 1] not in correction_words("mistake", "settings"):
+        return False
+    return words[b - 1] in {"range", "scale"} or not any(w[:1].isdigit() for w in words[a:b])
 
 
 def _named_before(words: list[str], at: int) -> bool:

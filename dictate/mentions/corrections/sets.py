@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.corrections.alike import reason_once
 from dictate.mentions.corrections.correction_words import correction_phrases
-from dictate.mentions.corrections.disowned import Disowned, find_disowned, pick
+from dictate.mentions.corrections.disowned import NEAR, Disowned, find_disowned, pick
 from dictate.mentions.corrections.taking_over import TakesOver
 from dictate.mentions.narration import Narration
 from dictate.mentions.taken import ELECTRICAL, Taken
@@ -40,7 +40,7 @@ class ValuesInSets(TakesOver):
         """Handle "scrap those, wrong setting" and "let me do that again"."""
         for said in find_sets(self.n):
             start, end, how = said.start, said.end, said.how
-            if how in {"misled", "moved"}:
+            if how == "moved":
                 continue
             bad = how != "again"
             here = self.sentence_at[start]
@@ -48,13 +48,21 @@ class ValuesInSets(TakesOver):
             if not before:
                 continue
             spoken = [t for t in before if t.reading.role == "measured"]
+            if said.single and (not spoken or start - spoken[-1].end > NEAR):
+                continue
             meant = [spoken[k] for k in pick([t.sentence for t in spoken], here, said)]
+            if how == "misled" and any(t.reading.retracts is not None for t in meant):
+                continue  # it tells why that one was put right
             last = before[-1].sentence
             if here - last > (1 if how == "again" else 2):
                 continue
             before = [t for t in before if t.sentence >= last - 2][-10:]
-            if said.count is not None:
+            if bad:
                 before = meant
+            if how == "time":
+                for t in meant:
+                    t.reading.role = "earlier"
+                continue
             after = [t for t in self.taken if t.start >= end and t.sentence <= here + 3][:12]
             single = not bad and not {"those", "them", "these"} & set(self.words[start:end])
             if single:
@@ -62,12 +70,19 @@ class ValuesInSets(TakesOver):
                 before = before[-1:] if not self._listed(before) else self._listed(before)
             out: list[Taken] = []
             rest = list(after)
+            found: list[tuple[Taken, Taken]] = []
             for t in reversed(before):
                 again = next((n for n in reversed(rest) if self._again(t, n)), None)
                 if again is not None and (not out or t.sentence >= out[-1].sentence - 1):
                     out.append(t)
                     rest.remove(again)
-                    again.reading.retracts = t.reading.heard or None
+                    found.append((t, again))
+            if how == "misled" and len(out) < len(before):
+                for t in out:
+                    reason_once(t, "it was said again behind words of a misreading")
+                continue
+            for t, again in found:
+                again.reading.retracts = t.reading.heard or None
             first = min((t.start for t in out), default=None)
             for t in before:
                 if bad and not out:
@@ -86,8 +101,7 @@ class ValuesInSets(TakesOver):
                 ):
                     if bad:
                         t.reading.role = "retracted"
-                    else:
-                        reason_once(t, "values beside it were taken again, and this one was not said again")
+                    reason_once(t, "values beside it were taken again, and this one was not said again")
 
     def _listed(self, before: list[Taken]) -> list[Taken]:
         """Return the run of values of one quantity that ends with the last one, in its sentence."""

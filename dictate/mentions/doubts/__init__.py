@@ -56,10 +56,10 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         and not any(a - 14 <= p.start and p.end <= b + 14 for a, b in taken_back)
     ]
     narration.found["doubt cues"] += [
-        Phrase(m.start, m.end, "cue")
+        Phrase(m.start, m.end, "misread")
         for m in find_mistakes(narration)
         if m.cue
-        and m.clear
+        and m.read
         and not other_sense(narration, m.start, m.end)
         and not any(a < m.end and m.start < b for a, b in narration.found.get("corrections done", ()))
         and not any(a - 14 <= m.start and m.end <= b + 14 for a, b in taken_back)

@@ -19,7 +19,7 @@ def uncorrected(c: Case) -> str | None:
                 continue
             if talk.numbers_between(c.end, cue.start + 1):
                 continue
-        elif cue.end <= c.start:
+        elif cue.end <= c.start and cue.key != "misread":
             if c.start - cue.end > 4:
                 continue
             gap = talk.words[cue.end : c.start]

@@ -11,7 +11,7 @@ from __future__ import annotations
 from functools import cache
 
 from dictate.mentions.corrections.cue_senses import other_sense
-from dictate.mentions.corrections.disowned import find_disowned, pick
+from dictate.mentions.corrections.disowned import NEAR, find_disowned, pick
 from dictate.mentions.doubts.talk import Case, Talk
 from dictate.mentions.phrases import Phrases
 from dictate.record.visit import Reading
@@ -128,6 +128,10 @@ def _disown(talk: Talk, spans: list[tuple[Reading, tuple[int, int]]], out: dict[
             or any(r.retracts is not None and said.end <= s[0] < until for r, s in spans)
         ):
             continue  # that one was put right
+        if said.how == "bad" and (not before or here - talk.sentence_of[before[-1][1][0]] > 1):
+            continue  # "those" are things by now
+        if said.single and (not before or said.start - before[-1][1][1] > NEAR):
+            continue
         what = talk.n.heard(said.start, said.end)
         for r in chosen:
             if r.role == "measured" and r.retracts is None:
