@@ -9,7 +9,7 @@ done with them ("leave those out"). A way of measuring ("those were with the fan
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dictate.mentions.corrections.correction_words import CUTS, correction_words
 from dictate.mentions.labels import find_components
@@ -33,6 +33,8 @@ class Disowned:
     """True when it speaks of all that was said just now, and not only of the last sentence with values."""
     single: bool = False
     """True for "that was off the other unit": of the value right before it, if of any."""
+    inner: bool = False
+    """True when other words stand in front of it in its sentence: "the caps, they're in my other truck"."""
     component: str | None = None
     which: str | None = None
 
@@ -61,7 +63,7 @@ def find_disowned(narration: Narration) -> list[Disowned]:
 
 def pick(sentences: Sequence[int], here: int, said: Disowned) -> list[int]:
     """Return which of the values in these sentences (in order, all said before) a statement speaks of."""
-    if not sentences or here - sentences[-1] > 2:
+    if not sentences or here - sentences[-1] > (0 if said.inner else 2):
         return []
     if said.count is not None:
         return list(range(max(0, len(sentences) - said.count), len(sentences)))
@@ -96,7 +98,10 @@ class _Finder:
                 if k == b or self.words[k] in CUTS:
                     found = self._clause(at, k, b) if k > at else None
                     if found is not None:
-                        out.append(found)
+                        small = correction_words("mistake", "fillers") | _word("leads") | CUTS
+                        named = _word("nouns") & set(self.words[found.start : found.end])
+                        inner = not named and not set(self.words[a : found.start]) <= small
+                        out.append(replace(found, inner=inner))
                     at = k + 1
         return out
 
@@ -237,7 +242,7 @@ class _Finder:
             return None
         for c in find_components(self.n):
             if j < c.start <= j + 3 and c.end <= b and c.which is not None:
-                return Disowned(i, c.end, "moved", s.count, s.whole, False, c.name, c.which)
+                return Disowned(i, c.end, "moved", s.count, s.whole, False, False, c.name, c.which)
         for k in range(j + 1, min(b - 1, j + 5)):
             named, behind = self.words[k], self.words[k + 1]
             if named in _word("numbered") and (behind in self.counts or behind.isdigit() or len(behind) == 1):
