@@ -13,7 +13,7 @@ Chosen on narrations that the weights were not trained on: at these a needless d
 found fault. Whether it is of now is left to the roles: a plate value beside it colours the words around.
 """
 _UNLIKE_NOT_MEASURED = 0.2
-"""The same for a bare target or plate value: seldom near a word for what it is, it is wrong four times as often."""
+"""The same for a bare target or plate value: it is wrong four times as often."""
 _BORNE_OUT = 0.7
 """From this chance on, the looks at a few words beside a value give way (`YIELDING` in looks.py)."""
 
