@@ -112,6 +112,7 @@ class Sentence(Ratings):
             # No ohms are read on a live circuit.
             link.quantity, link.unit, link.label, link.how = "voltage", "V", None, "carry"
             link.carried = None
+        link = self._of_the_next(v, link) or link
         if link.quantity == "temperature" and self._across_behind(v):
             link = self._difference_link(v) or link
         self._by_the_tool(v, link)
@@ -142,6 +143,21 @@ class Sentence(Ratings):
             link.how,
             link.label_at is not None,
         )
+
+    def _of_the_next(self, v: Value, link: Link) -> Link | None:
+        """Take a bare number for what the one before has: "heater 1 reads 45 ohms, heater 2 46"."""
+        if v.quantity is not None or link.how != "component" or not self.r.found.readings:
+            return None
+        last = self.r.found.readings[-1]
+        reading = last.reading
+        if last.sentence != self.number or v.start - last.end > 6 or reading.quantity == link.quantity:
+            return None
+        if reading.role != "measured" or not reading.value or not 0.6 <= v.value / reading.value <= 1.6:
+            return None
+        named = {c.which: c.name for c in self.components if last.start - 8 <= c.start < v.start and c.which}
+        if len(named) < 2 or set(named.values()) != {reading.component}:
+            return None
+        return self._assume(v, reading.quantity, None, "component")
 
     def _by_the_tool(self, v: Value, link: Link) -> None:
         """Take a bare number by what it was read on, where nothing names its quantity.

@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 from dictate.mentions.labels import find_components, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values import identity_spans, kept_out
+from dictate.mentions.not_values.called_by_number import called_by_number
 from dictate.mentions.not_values.meter_scales import is_scale
 from dictate.mentions.quantities import Quantity, find_quantities, lost_hundred
 from dictate.mentions.refrigerants import find_refrigerants
@@ -73,8 +74,11 @@ def find_values(narration: Narration) -> list[Value]:
     out: list[Value] = []
     taken: set[int] = set()
     skip: set[int] = set()
+    called = called_by_number(narration)
     for q in find_quantities(narration):
         span = range(q.start, q.end)
+        if q.numbers and q.numbers[0].start in called and q.numbers[0].end == q.end - 1:
+            continue  # "pump 3 amps 6.2"
         if q.kind != "reading":
             skip.update(span)
             continue

@@ -57,7 +57,39 @@ SCALES = [
 ]
 
 
-@pytest.mark.parametrize("row", [*NAMES, *VALUES, *SCALES], ids=lambda r: r[0])
+MORE = [
+    ("Went to 1450 Harbor Street, second floor, suite 12. Box 41.", "41 degF"),
+    ("I worked shift 2 with Tom. Suction 40.", "40 psi"),
+    ("Changed 4 fan blades and 2 motors, fans 0.6 amps.", "0.6 A"),
+    ("Order number 5541, ticket 88. Head 220.", "220 psi"),
+    ("Store 14 on route 9. Case 3 is 41.", "41 degF"),
+    ("Used 3 sticks of silfos and 2 cans of nitrogen. Suction 62.", "62 psi"),
+    ("Heater 2 45 ohms, heater 3 46.", "45 ohm", "46 ohm"),
+    ("Heater 1 reads 45 ohms, heater 2 46.", "45 ohm", "46 ohm"),
+    ("Fan 1 0.6 amps, fan 2 0.7, fan 3 0.6.", "0.6 A", "0.7 A", "0.6 A"),
+    ("Machine 2 of 5, head 245.", "245 psi"),
+    ("Level 3 parking, unit 17. Suction 118.", "118 psi"),
+    ("Freezer 2's box is at 4.", "4 degF"),
+    ("Box in 12 is 38.", "38 degF"),
+    ("Room 204 fridge at 38.", "38 degF"),
+    ("Gas bottle 3 empty. Head 210.", "210 psi"),
+    ("Year 2019 unit, head 220.", "220 psi"),
+    ("Fans 1 and 2 run, fan 3 doesn't. Fan 3 winding 22 ohms.", "22 ohm"),
+    ("Circuits one and two both at 40 suction.", "40 psi", "40 psi"),
+    ("Compressor 3 is down, compressors 1 and 2 pull 14.2 each.", "14.2 A", "14.2 A"),
+    ("Evap 1 superheat 8, evap 2 superheat 22.", "8 delta_degF", "22 delta_degF"),
+    ("Zone 1 valve 24 volts, zone 2 valve zero volts.", "24 V", "0 V"),
+    ("Rack 2 suction 24, rack 3 suction 31.", "24 psi", "31 psi"),
+    ("Trailer 4471 set to minus 10, return air 2.", "-10 degF", "2 degF"),
+    ("Keg cooler 2, box 36.", "36 degF"),
+    ("Pump 3 amps 6.2, pump 4 amps 6.4.", "6.2 A", "6.4 A"),
+    ("Motor 2 windings 12, 12.1, 12. Motor 2 is fine.", "12 ohm", "12.1 ohm", "12 ohm"),
+    ("Sensor 4 reads 12.1 K, sensor 5 reads 9.8 K.", "12100 ohm", "9800 ohm"),
+    ("Valve 7 superheat 3. Valve 7 replaced.", "3 delta_degF"),
+]
+
+
+@pytest.mark.parametrize("row", [*NAMES, *VALUES, *SCALES, *MORE], ids=lambda r: r[0])
 def test_readings(row: tuple[str, ...]) -> None:
     """The readings of a row, and no other."""
     assert_row(row)

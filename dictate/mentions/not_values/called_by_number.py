@@ -27,6 +27,13 @@ _SMALL, _LARGE = 26, 99
 """The cases, rooms and trucks of a site are counted up to here as a rule, and the most that is believed."""
 
 
+_OWN = frozenset(("box", "product", "display", "suction", "head", "air", "return", "supply", "superheat"))
+"""What a thing called by a number has a value of."""
+_LEVEL_SAID = frozenset(
+    ("is", "was", "s", "of", "now", "and", "or", "to", "after", "before", "in", "on", "at")
+)
+
+
 @dataclass(frozen=True, slots=True)
 class _Mention:
     """A noun with a whole number right behind it; `at` is the token of the noun's last word."""
@@ -108,7 +115,7 @@ def _counted(narration: Narration) -> set[int]:
 def _whole(n: Number) -> bool:
     """Tell whether a number has the form of a name."""
     plain = n.form in {"plain", "counted", "pair", "digits"} and n.value.is_integer()
-    return plain and not n.negative and not n.places and not n.pronoun and 1 <= n.value <= 999
+    return plain and not n.negative and not n.places and not n.pronoun and 1 <= n.value <= 9999
 
 
 def _mentions(narration: Narration) -> list[_Mention]:
@@ -125,8 +132,13 @@ def _mentions(narration: Narration) -> list[_Mention]:
         at = i + 1
         counted = at < len(words) and words[at] in {"number", "#", "no"}
         number = starts.get(at + counted)
-        if number is None or not _whole(number) or (_unit_at(narration, number.end) and not counted):
+        if number is None or not _whole(number):
             continue
+        if _unit_at(narration, number.end) and not counted:
+            # "pump 3 amps 6.2": the unit belongs to what follows
+            after = unit_phrases(narration)[number.end].end
+            if noun[1] != "parts" or after not in starts or number.value > 12:
+                continue
         if words[number.end : number.end + 1] == ["percent"] or words[i - 1 : i] in (
             ["per"],
             ["each"],
@@ -153,7 +165,8 @@ def _shown(narration: Narration, m: _Mention) -> bool:
     if kind == "never":
         return True
     if m.plural or m.value > _LARGE:
-        return False
+        # Nothing is as warm as "trailer 4471".
+        return kind == "warm" and not m.plural and m.value > 150 and m.number.written
     words, end = narration.lowers, m.number.end
     behind = [*words[end : end + 3], ".", ".", "."]
     place = " ".join(behind[:2])
@@ -169,6 +182,21 @@ def _shown(narration: Narration, m: _Mention) -> bool:
         if behind[0] not in {"at", "had", "was", "has"} or near or m.value <= 12:
             return m.value <= 60 and (warm or m.value <= 12)
     numbers = numbers_by_start(narration)
+    if _unit_at(narration, end):
+        return True
+    if m.noun == "level":
+        return m.value <= 9 and behind[0].isalpha() and behind[0] not in _LEVEL_SAID
+    if (
+        warm
+        and m.value <= 12
+        and m.noun != "box"
+        and behind[0] == ","
+        and behind[1] in _OWN
+        and end + 2 in numbers
+    ):
+        return True  # "keg cooler 2, box 36"
+    if behind[0] == "'s" and value is None and (behind[1] in _OWN or behind[1] in _nouns()):
+        return m.value <= _SMALL
     if end in numbers and _sure_value(narration, numbers[end]):
         return True
     if behind[0] == "on" and end + 1 in numbers and _sure_value(narration, numbers[end + 1]):
@@ -304,7 +332,10 @@ def _rows(narration: Narration, mentions: list[_Mention], names: dict[str, set[i
         ):
             links.append(words[row[-1].end])
             row.append(starts[row[-1].end + 1])
-        if len(row) < 2 or _unit_at(narration, row[-1].end) or row[-1].end in starts:
+        follows = starts.get(row[-1].end)
+        if follows is not None and not _sure_value(narration, follows):
+            continue
+        if len(row) < 2 or _unit_at(narration, row[-1].end):
             continue
         low, high = int(row[0].value), int(row[-1].value)
         ranged = links[-1] in {"through", "thru"} or (links == ["to"] and high <= 12)

@@ -17,7 +17,7 @@ def which_of_them(narration: Narration, number: Number) -> bool:
     lead = narration.lowers[number.start - 1] if number.start else "."
     if lead == "of":
         return _out_of(narration.lowers, number)
-    return lead in {"on", "for"} and number.value <= _FEW and _leads_on(narration, number)
+    return lead in {"on", "for", "in"} and number.value <= _FEW and _leads_on(narration, number)
 
 
 def _leads_on(narration: Narration, number: Number) -> bool:
