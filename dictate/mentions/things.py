@@ -303,6 +303,9 @@ def things_of(words: Words) -> list[Thing]:
             continue
         last = words.words[i + length - 1]
         thing = Thing(i, i + length, name, name, plural=last.endswith("s") and not last.endswith("ss"))
+        if name == "receptacle" and (last.startswith("outlet") and out and out[-1].end == i):
+            i += 1
+            continue  # "the drier outlet" is a place
         if name.endswith("capacitor") and words.words[i : i + length] == ("caps",) and not _electrical(words):
             i += 1
             continue  # "all caps replaced" where no capacitor is spoken of

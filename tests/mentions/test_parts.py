@@ -16,6 +16,18 @@ def said(text: str) -> list[tuple[str, str]]:
     ("text", "want"),
     [
         ("Replaced the contactor.", [("contactor", "replaced")]),
+        ("Oil filter was plugged. New filter in.", [("oil filter", "replaced")]),
+        (
+            "Replaced the compressor. Start relay and overload came with it so they're new too.",
+            [("compressor", "replaced"), ("start relay", "replaced"), ("overload", "replaced")],
+        ),
+        ("The compressor is new, they put it in last year.", []),
+        ("Fan blade had a crack, got a fresh one on there.", [("fan blade", "replaced")]),
+        ("Scraper blades were gone so they got new ones.", [("scraper blade", "replaced")]),
+        ("Belt off, new one on.", [("belt", "replaced")]),
+        ("Belt is cracked, new one on order.", []),
+        ("New hose made up and screwed in.", [("hose", "replaced")]),
+        ("The heater is open and must be changed.", []),
         (
             "Swapped the start relay and the overload.",
             [("start relay", "replaced"), ("overload", "replaced")],

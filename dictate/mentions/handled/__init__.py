@@ -5,11 +5,13 @@ sentences are read once, here.
 
     verbs                 a verb with its parts: asks objects, subjects, referents, new_or_back, fits
     new_parts, new_ones   new parts told of without such a verb
+    came_with             parts that are "new too" beside another
     lists                 lists of parts, and what is the same for another part
 """
 
 from __future__ import annotations
 
+from dictate.mentions.handled.came_with import came_with
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.lists import from_lists, same_for_another
 from dictate.mentions.handled.new_ones import got_one
@@ -51,6 +53,8 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += without_verb(talk)
     talk.out += got_one(talk)
     talk.out += from_lists(talk)
+    if "new" in talk.words:
+        talk.out += came_with(talk)
     talk.out.sort(key=lambda h: h.start)
     same_for_another(talk)
     talk.out.sort(key=lambda h: h.start)

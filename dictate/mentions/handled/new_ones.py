@@ -24,6 +24,8 @@ def new_one(talk: Talk, i: int) -> Handled | None:
         before = talk.words[i - 2]
     elif before == "the":
         before = ""
+    if talk.words[i - 3 : i - 1] == ("so", "is"):
+        return new_one_like_old(talk, i)
     if before not in ("", ",", "and", "so", "but", "then", ";", ":", "-"):
         return new_one_beside_old(talk, i, before)
     after = talk.words[i + 2 : min(end, i + 5)]
@@ -41,9 +43,18 @@ def new_one(talk: Talk, i: int) -> Handled | None:
         )
     elif after[0] in ("'s", "is", "are"):
         good = len(after) > 1 and (
-            after[1] in NUMBER_WORDS or after[1][0].isdigit() or after[1] in ("in", "fitted", "a")
+            after[1] in NUMBER_WORDS or after[1][0].isdigit() or after[1] in word_set("new_one_stands")
         )
-        good = good and "dollars" not in talk.words[i:end] and "order" not in talk.words[i:end]
+        good = (
+            good
+            and not put_off(talk, i, end)
+            and "dollars" not in talk.words[i:end]
+            and "order" not in talk.words[i:end]
+        )
+    elif after[0] == "on":
+        good = after[1:2] in ((), (".",), (",",), ("and",), ("now",), ("there",)) and not put_off(
+            talk, i, end
+        )
     elif after[0] in ("got", "was") and talk.scopes.kind(i + 3) == "past":
         good = after[2:3] in (("in",), ("on",)) and not put_off(talk, i, end)
     elif after[0] in ("go", "goes", "going"):
@@ -72,6 +83,9 @@ def replacement_works(talk: Talk, i: int, start: int, end: int) -> Handled | Non
     if i == start or talk.words[i - 1] != "the" or i + 1 >= end:
         return None
     does = talk.words[i + 1] in word_set("tells_of_new_one") or talk.scopes.kind(i + 1) == "third"
+    if talk.words[i + 1] in ("is", "'s") and talk.words[i + 2] in word_set("new_one_stands"):
+        does = not put_off(talk, i, end)
+        i += 1
     if not does or talk.words[i + 1] in word_set("new_one_elsewhere") or put_off(talk, i, end):
         return None
     if talk.scopes.framed(i) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
@@ -98,6 +112,15 @@ def new_one_beside_old(talk: Talk, i: int, before: str) -> Handled | None:
     return Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
 
 
+def new_one_like_old(talk: Talk, i: int) -> Handled | None:
+    """Read "the old one was a 25 amp and so is the new one"."""
+    thing = part_meant(talk, i, "replaced")
+    _, end = talk.scopes.sentence(i)
+    if thing is None or not talk.scopes.ours(i) or talk.scopes.framed(i) or put_off(talk, i, end):
+        return None
+    return Handled("replaced", "done", [thing], i, i + 2, None, True, pronoun=True)
+
+
 def got_new(talk: Talk, i: int, covered: list[tuple[int, int]]) -> Handled | None:
     """Read "it got a new motor", "gave it a new cap", "got the new valve in"."""
     start, end = talk.scopes.sentence(i)
@@ -119,7 +142,11 @@ def got_new(talk: Talk, i: int, covered: list[tuple[int, int]]) -> Handled | Non
     things, _, last, _, _ = objects_behind(talk, i, end, "replaced")
     things = handled_parts(things)
     gave_it = talk.words[b] == "it" and talk.words[b - 1] in ("gave", "give", "giving")
-    if not things and talk.words[i + 1 : i + 2] == ("one",) and (talk.words[b] in ("got", "gave") or gave_it):
+    if (
+        not things
+        and talk.words[i + 1 : i + 2] in (("one",), ("ones",))
+        and (talk.words[b] in ("got", "gave") or gave_it)
+    ):
         referent = part_meant(talk, b, "replaced")
         things, last = ([referent] if referent is not None else []), i + 2
     if not things or any(a <= things[0].start < z for a, z in covered):
@@ -135,10 +162,16 @@ def got_new(talk: Talk, i: int, covered: list[tuple[int, int]]) -> Handled | Non
         ("place",),
         ("now",),
     )
+    into = into or (
+        after == "on"
+        and talk.words[last + 1 : last + 2] in ((), (".",), (",",), ("it",), ("there",), ("now",))
+    )
     word, verb = talk.words[b], b
     whose = talk.words[b - 1] if b > start else ""
     if word == "got" and (
-        into or whose in ("it", "she", "which") or (b > start and talk.thing_over(b - 1) is not None)
+        into
+        or whose in ("it", "she", "which", "they", "both", "those")
+        or (b > start and talk.thing_over(b - 1) is not None)
     ):
         pass
     elif word in ("it", "her", "him") and whose in ("gave", "give", "giving"):
@@ -150,6 +183,8 @@ def got_new(talk: Talk, i: int, covered: list[tuple[int, int]]) -> Handled | Non
     if word == "got" and whose in ("has", "'s", "have"):
         return None
     status = talk.scopes.verb(verb) if verb >= 0 else talk.scopes.noun(i, last)
+    if status is None and whose in ("they", "both", "those") and things[0].start < i and things[0].plural:
+        status = "done"  # "the blades were gone so they got new ones"
     if status is None:
         return None
     added = all(t.part in part_words("added") for t in things)
@@ -164,6 +199,9 @@ def got_one(talk: Talk) -> list[Handled]:
     covered = [(h.start, h.end) for h in talk.out]
     for i, word in enumerate(talk.words):
         if word == "in" and talk.words[i - 1] in ("'s", "they're") and (made := now_in(talk, i)) is not None:
+            out.append(made)
+            continue
+        if word == "one" and (made := from_stock_went_in(talk, i)) is not None:
             out.append(made)
             continue
         if word not in ("got", "gets") or any(a <= i < b for a, b in covered):
@@ -193,6 +231,20 @@ def got_one(talk: Talk) -> list[Handled]:
         if status is not None:
             out.append(Handled("replaced", status, things, i, last, None, True))
     return out
+
+
+def from_stock_went_in(talk: Talk, i: int) -> Handled | None:
+    """Read "relay burned up, one off the truck went on"."""
+    if talk.words[i + 1 : i + 2] not in (("off",), ("from",), ("out",)):
+        return None
+    _, end = talk.scopes.sentence(i)
+    k = next((k for k in range(i + 2, min(end - 1, i + 7)) if talk.words[k] == "went"), None)
+    if k is None or talk.words[k + 1] not in ("in", "on") or talk.scopes.conditional(i):
+        return None
+    if not any(w in word_set("own_stock") for w in talk.words[i:k]) or not talk.scopes.ours(i):
+        return None
+    thing = part_meant(talk, i, "replaced")
+    return None if thing is None else Handled("replaced", "done", [thing], i, k + 2, None, True, pronoun=True)
 
 
 def now_in(talk: Talk, i: int) -> Handled | None:

@@ -28,6 +28,14 @@ def without_verb(talk: Talk) -> list[Handled]:
             if made is not None and not any(a <= made.things[0].start < b for a, b in covered):
                 out.append(made)
             continue
+        if word in ("fresh", "another", "spare") and talk.words[i + 1 : i + 2] in (("one",), ("ones",)):
+            made = got_new(talk, i, covered)
+            if made is None and not any(a <= i < b for a, b in covered):
+                made = one_fitted(talk, i)
+            if made is not None:
+                out.append(made)
+                covered.append((made.start, made.end))
+            continue
         if word not in ("new", "replacement"):
             continue
         made = called_new(talk, i) or new_one(talk, i) or got_new(talk, i, covered)
@@ -67,7 +75,8 @@ def without_verb(talk: Talk) -> list[Handled]:
         ):
             continue
         things, _, last, pronoun, np = objects_behind(talk, i, end, "replaced")
-        things = handled_parts(things)
+        if not (things and things[0].name in ("hose", "suction hose") and made_up(talk, last, end)):
+            things = handled_parts(things)
         if fitting is not None and not is_covered(covered, fitting):
             made = put_in_beside(talk, fitting, things, last, pronoun, np)
             if made is not None:
@@ -145,17 +154,24 @@ def without_verb(talk: Talk) -> list[Handled]:
     return out
 
 
+def made_up(talk: Talk, k: int, end: int) -> bool:
+    """Tell whether "made up", "crimped" stands behind a new hose: one of the machine, not of the gauges."""
+    told = talk.words[k : min(end, k + 6)]
+    return bool(told) and told[0] in ("made", "crimped", "fitted", "screwed", "run") and "my" not in told
+
+
 def one_fitted(talk: Talk, i: int) -> Handled | None:
     """Read "slid the new one in": the new one stands behind a verb that puts it in or on."""
-    if talk.words[i + 1 : i + 2] not in (("one",), ("ones",)):
+    alone = talk.words[i] == "replacement" and talk.words[i + 1 : i + 2] in (("in",), ("on",))
+    if not alone and talk.words[i + 1 : i + 2] not in (("one",), ("ones",)):
         return None
     start, end = talk.scopes.sentence(i)
-    first = i - 1 if i > start and talk.words[i - 1] in ("the", "a") else i
+    first = i - 1 if i > start and talk.words[i - 1] in ("the", "a", "its", "their") else i
     verb = verb_of_fitting(talk, first, start)
     if verb is None:
         return None
-    beside = (*talk.words[verb + 1 : first], *talk.words[i + 2 : min(end, i + 3)])
-    if not any(w in ("in", "on") for w in beside):
+    beside = (*talk.words[verb + 1 : first], *talk.words[i + 1 : min(end, i + 3)])
+    if not any(w in ("in", "on", "onto") for w in beside):
         return None
     thing = part_meant(talk, verb, "replaced")
     status = talk.scopes.verb(verb)

@@ -36,6 +36,14 @@ def counts_something(talk: Talk, k: int) -> bool:
     return True
 
 
+def to_be_put_in(talk: Talk, verb: int, start: int, action: str) -> bool:
+    """Tell whether a passive to come has "it" or nothing for its subject ("it'll be fitted")."""
+    if action not in ("replaced", "installed") or talk.words[verb - 1] != "be":
+        return False
+    told = talk.words[max(start, verb - 5) : verb]
+    return any(w in ("it", "it'll", "they'll", "they", "that", "that'll", "and", "those") for w in told)
+
+
 def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     """Read one verb with its objects."""
     verb = hit.verb if hit.verb is not None else hit.start
@@ -152,6 +160,10 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         )
     ):
         referent = part_meant(talk, verb - 1, action)
+        if referent is not None:
+            things, pronoun = [referent], True
+    if not things and not pronoun and status == "planned" and to_be_put_in(talk, verb, start, action):
+        referent = part_meant(talk, verb, "replaced")
         if referent is not None:
             things, pronoun = [referent], True
     if (

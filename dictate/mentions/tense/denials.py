@@ -110,3 +110,53 @@ def denied_behind(talk: Talk, end: int) -> bool:
 def reaches(talk: Talk, j: int, i: int) -> bool:
     """Tell whether a noun negation at j reaches the noun at i: no verb and no comma between."""
     return all(talk.kind(k) != "past" and talk.words[k] not in (",", ";", "but") for k in range(j + 1, i))
+
+
+def answered_like_a_form(talk: Talk, i: int) -> Status | None:
+    """Return what stands behind work that opens a sentence like a line of a form ("Leak check: skipped").
+
+    The line ends with a colon, a dash or a comma, nothing was done in it, and the answer stands alone.
+    """
+    start, end = talk.sentence(i)
+    if i - start > 1 or talk.words[i] in ("bubbles", "leaks"):
+        return None
+    for k in range(i + 1, min(end - 1, i + 7)):
+        word = talk.words[k]
+        if word in (":", ",", "-"):
+            answer, behind = talk.words[k + 1], talk.words[k + 2] if k + 2 < end else "."
+            if word == "," and (talk.kind(i) == "past" or answer in ("no", "none", "never", "nope")):
+                return None  # "recovered two pounds, no, three"; "bubbled it all, none"
+            if answer in word_set("form_answers_no"):
+                alone = behind in (
+                    ",",
+                    ".",
+                    ";",
+                    "because",
+                    "today",
+                    "this",
+                    "as",
+                    "for",
+                    "needed",
+                    "done",
+                    "time",
+                )
+                return "not_done" if alone else None
+            if answer in word_set("form_answers_later"):
+                return "planned" if behind in (",", ".", ";", "visit", "week", "time", "trip") else None
+            return None
+        if talk.kind(k) in ("past", "third") or word in OURS:
+            return None
+    return None
+
+
+def answered_behind(talk: Talk, i: int) -> Status | None:
+    """Return what the next sentence answers to the short question of word i ("Drier replaced? No, ...")."""
+    start, end = talk.sentence(i)
+    if end - start > 9 or end + 1 >= len(talk.words):
+        return None
+    answer, behind = talk.words[end], talk.words[end + 1]
+    if answer in ("no", "nope", "not") and (behind in word_set("behind_no") or talk.kind(end + 1) == "past"):
+        return "not_done"
+    if answer in ("yes", "yep", "yeah", "done") and behind in (",", ".", "i", "we"):
+        return "done"
+    return None

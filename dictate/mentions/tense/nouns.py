@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.tense.conditions import is_advice, is_conditional, whenever_before
-from dictate.mentions.tense.denials import denied_behind, reaches
-from dictate.mentions.tense.plans import has_to_wait, is_framed, listed_for_later
+from dictate.mentions.tense.denials import answered_behind, answered_like_a_form, denied_behind, reaches
+from dictate.mentions.tense.infinitives import infinitive
+from dictate.mentions.tense.plans import has_to_wait, is_framed, kept_for_later, listed_for_later
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.unreal import before_arrival, is_unreal, list_governor
 from dictate.mentions.tense.vocabulary import Status
@@ -21,6 +22,8 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
         return None
     if is_conditional(talk, i) or is_advice(talk, i):
         return None
+    if words[talk.sentence(i)[0]] in ("if", "unless"):
+        return None  # "if the boss signs off, new evaporator"
     if before_arrival(talk, talk.clause_start(i), talk.clause_end(i)):
         return None  # "disconnect off when I got there"
     clause = talk.clause_start(i)
@@ -55,6 +58,16 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
             break
     if negated or denied_behind(talk, end):
         return "not_done"
+    if words[last - 1] == "?":
+        return answered_behind(talk, i)
+    answer = answered_like_a_form(talk, i)
+    if answer is not None:
+        return answer
+    if i > clause and words[i - 1] == "to" and talk.kind(end - 1) == "base" and not moved_on_to(talk, i):
+        wanted = infinitive(talk, i, i - 1, talk.sentence(i)[0])  # "meant to leak check it"
+        return None if words[i - 2] == "supposed" else wanted
+    if kept_for_later(talk, start, end):
+        return "planned"
     if not planned:
         row = list_governor(talk, i, clause)
         if row == "talk" or is_unreal(talk, clause, i):
@@ -79,3 +92,18 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
     if when is not None and words[when] in ("before", "until", "till", "whenever"):
         return None
     return "done"
+
+
+def moved_on_to(talk: Talk, i: int) -> bool:
+    """Tell whether "to" before the work at word i is a way, and no infinitive ("on to leak check")."""
+    return i > 1 and talk.words[i - 2] in (
+        "on",
+        "back",
+        "straight",
+        "over",
+        "down",
+        "next",
+        "then",
+        "thanks",
+        "due",
+    )

@@ -166,3 +166,26 @@ def listed_for_later(talk: Talk, i: int, end: int) -> bool:
         talk.kind(j) in ("past", "third") or talk.words[j] in BE or talk.words[j] in OURS
         for j in range(start, last)
     )
+
+
+def kept_for_later(talk: Talk, start: int, end: int) -> bool:
+    """Tell whether the named work at [start, end) is kept for later ("leaving the vacuum for Friday")."""
+    k = start - 1
+    while k >= 0 and talk.words[k] in word_set("determiners"):
+        k -= 1
+    if k < 0 or talk.words[k] not in word_set("keeps_for_later"):
+        return False
+    last = talk.clause_end(start)
+    for j in range(end, min(last - 1, end + 5)):
+        if talk.words[j] in (",", "."):
+            return False
+        if talk.words[j] not in ("for", "until", "till", "to"):
+            continue
+        behind = talk.words[j + 1]
+        return (
+            behind
+            in ("the", "next", "them", "another", "spring", "summer", "fall", "autumn", "winter", "later")
+            or bool(talk.begins_with(j + 1, "lists", "plan_tails", end=last))
+            or bool(talk.begins_with(j + 1, "lists", "plan_days", end=last))
+        )
+    return False

@@ -5,7 +5,15 @@ from __future__ import annotations
 from dictate.mentions.patterns import AMBIGUOUS
 from dictate.mentions.tense.chains import base_context
 from dictate.mentions.tense.conditions import beside_condition, is_advice, is_conditional
-from dictate.mentions.tense.denials import denied_do, done_to_nothing, of_mine, taken_back, was_neglected
+from dictate.mentions.tense.denials import (
+    answered_behind,
+    answered_like_a_form,
+    denied_do,
+    done_to_nothing,
+    of_mine,
+    taken_back,
+    was_neglected,
+)
 from dictate.mentions.tense.ing_forms import ing_form
 from dictate.mentions.tense.past_forms import past_form
 from dictate.mentions.tense.plain_forms import plain_form
@@ -52,6 +60,10 @@ def verb_of_work(talk: Talk, i: int) -> Status | None:
         status = None
     if status == "done" and (taken_back(talk, i) or done_to_nothing(talk, i)):
         status = "not_done"
+    if status is not None and not telling:
+        _, end = talk.sentence(i)
+        told = answered_behind(talk, i) if talk.words[end - 1] == "?" else answered_like_a_form(talk, i)
+        status = told if told is not None else status
     if status == "not_done" and was_neglected(talk, i):
         status = None
     if status is not None and of_mine(talk, i):

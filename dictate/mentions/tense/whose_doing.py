@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from dictate.mentions.tense.denials import answered_behind
 from dictate.mentions.tense.plans import frame_of, is_framed
 from dictate.mentions.tense.reported import is_reported, others_end
 from dictate.mentions.tense.talk import Talk
@@ -19,7 +20,7 @@ def is_ours(talk: Talk, i: int, *, telling: bool = False) -> bool:
     With `telling` only the words before count: what follows is what somebody was told.
     """
     start, end = talk.sentence(i)
-    if talk.words[end - 1] == "?":
+    if talk.words[end - 1] == "?" and answered_behind(talk, i) is None:
         return False
     if is_framed(talk, i):
         start = frame_of(talk, talk.w.sentence_of[i]) or start  # who gives leave does not do the work
@@ -31,6 +32,12 @@ def is_ours(talk: Talk, i: int, *, telling: bool = False) -> bool:
     first, last = talk.clause_start(i), i + 1 if telling else talk.clause_end(i)
     if first - start <= 5 and not any(talk.kind(k) in ("past", "third") for k in range(start, first)):
         first = start  # "in spring we had some added"
+    if (
+        start < first <= start + 10
+        and talk.words[start] in word_set("opens_former_visit")
+        and talk.has(start, first, "lists", "long_ago") is not None
+    ):
+        first = start  # "when I was here in March I weighed in four pounds"
     if talk.has(first, last, "lists", "this_job") is not None:
         return True
     old = talk.has(first, last, "lists", "long_ago")
@@ -98,6 +105,8 @@ def whose_subject(talk: Talk, start: int, i: int) -> Literal["ours", "other"] | 
             and talk.words[first - 1] not in word_set("subject_openers")
             and "," in talk.words[j:i]
         )
+        if n == 1 and talk.words[j] == "they" and undergoes(talk, j + 1, i):
+            n = 0  # "both motors were locked so they got changed"
         if n and aside:
             n = 0  # "the line they put in, brazed two joints": a clause inside the thought
         if n and acts(talk, j + 1, i, talk.words[j]):
@@ -109,6 +118,15 @@ def whose_subject(talk: Talk, start: int, i: int) -> Literal["ours", "other"] | 
             return "other"
         j -= 1
     return None
+
+
+def undergoes(talk: Talk, k: int, i: int) -> bool:
+    """Tell whether the participle at word i is a passive of the subject before k ("they got changed")."""
+    while k < i and talk.words[k] in flat("adverbs"):
+        k += 1
+    if k >= i or talk.words[k] not in ("got", "were", "are", "'re", "get"):
+        return False
+    return talk.kind(i) == "past" and all(talk.words[m] in flat("adverbs") for m in range(k + 1, i))
 
 
 def is_told(talk: Talk, i: int, start: int) -> bool:

@@ -1,0 +1,84 @@
+"""Parts told of as new beside another: "the relay came with it so that's new too"."""
+
+from __future__ import annotations
+
+from dictate.mentions.handled.doing import Handled, handled_parts
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.vocabulary import BE, DETERMINERS
+from dictate.mentions.things import Thing
+from dictate.vocabulary.load import word_set
+
+REACH = 3
+"""Sentences behind a replacement in which another part can be "new too"."""
+
+
+def came_with(talk: Talk) -> list[Handled]:
+    """Read "start relay and overload came with the compressor so they're new too"."""
+    done = [h for h in talk.out if h.action in ("replaced", "installed") and h.status == "done"]
+    if not done:
+        return []
+    out: list[Handled] = []
+    covered = {t.start for h in talk.out for t in h.things}
+    for i, word in enumerate(talk.words):
+        if word != "new" or not says_new_too(talk, i):
+            continue
+        start, _ = talk.scopes.sentence(i)
+        here = talk.w.sentence_of[i]
+        if not any(h.start < i and here - talk.w.sentence_of[h.start] <= REACH for h in done):
+            continue
+        if not talk.scopes.ours(i) or talk.scopes.conditional(i) or talk.scopes.framed(i):
+            continue
+        things = [t for t in handled_parts(told_of(talk, i, start)) if t.start not in covered]
+        if things:
+            out.append(Handled("replaced", "done", things, things[0].start, i + 1, None, True))
+    return out
+
+
+def says_new_too(talk: Talk, i: int) -> bool:
+    """Tell whether word i is the "new" of "is new too", "are also new", "came with it so it's new"."""
+    k = i - 1
+    if talk.words[k] in ("also", "all", "both"):
+        k -= 1
+    if talk.words[k] not in BE and talk.words[k] not in ("'re", "'s", "they're", "that's"):
+        return False
+    behind = talk.words[i + 1] if i + 1 < len(talk.words) else "."
+    if behind in word_set("new_like_the_rest") or talk.words[i - 1] == "also":
+        return True
+    start, _ = talk.scopes.sentence(i)
+    said = talk.words[start:i]
+    return behind in (".", ",", "and") and any(
+        said[j] in ("came", "come", "comes") and said[j + 1 : j + 2] in (("with",), ("in",), ("as",))
+        for j in range(len(said))
+    )
+
+
+def told_of(talk: Talk, i: int, start: int) -> list[Thing]:
+    """Return the parts that are called new at word i: those right before, or those of "... came with it"."""
+    said = talk.words[start:i]
+    came = next((start + j for j, w in enumerate(said) if w in ("came", "come", "comes")), None)
+    k = i - 1
+    while k > start and (talk.words[k] in BE or talk.words[k] in ("also", "all", "both", "'s", "'re")):
+        k -= 1
+    last = talk.thing_over(k)
+    if last is None:
+        if came is None or talk.words[k] not in word_set("pronouns") | {
+            "they're",
+            "that's",
+            "that",
+            "they",
+            "it",
+        }:
+            return []
+        k = came - 1
+        last = talk.thing_over(k)
+        if last is None:
+            return []
+    things = [last]
+    k = last.start - 1
+    while k >= start and (talk.words[k] in DETERMINERS or talk.words[k] in ("and", ",", "plus", "both")):
+        k -= 1
+        other = talk.thing_over(k)
+        if other is not None and talk.words[other.end] in ("and", ",", "plus"):
+            things.insert(0, other)
+            k = other.start - 1
+    return things
