@@ -153,6 +153,8 @@ def _parse(words: Sequence[str], i: int) -> tuple[int, int, str | None]:
     k, count = i, 0
     if word in {"each", "every"} and words[i + 1 : i + 2] and words[i + 1] in _set("legs"):
         return 2, 3, words[i + 1]
+    if word == "both" and words[i + 1 : i + 2] and words[i + 1] in _set("joins"):
+        return 0, 0, None  # "210 both before and after"
     if word == "both":
         k, count = i + 1, 2
         k += words[k : k + 1] == ["of"]

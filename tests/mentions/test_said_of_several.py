@@ -131,6 +131,11 @@ ROWS = [
     ("Both of the solenoids have 24 volts.", "24 V", "24 V"),
     ("Compressors 14.2 amps each, three of them.", "14.2 A", "14.2 A", "14.2 A"),
     ("Two fans out of the three pull 1.1 amps.", "1.1 A"),
+    ("Head 210 both before and after cleaning.", "210 psi"),
+    ("Compressor 8.1 amps with both fans on.", "8.1 A"),
+    ("With all four fans going the blower circuit pulls 4.4 amps.", "4.4 A"),
+    ("Suction 40 with both circuits calling.", "40 psi"),
+    ("Box 38, both doors shut.", "38 degF"),
 ]
 
 NUMBERED = [
