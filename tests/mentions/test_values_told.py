@@ -1,0 +1,34 @@
+"""Values told without their unit: levels of an evacuation, figures of a control, rows, sides of a machine.
+
+The sentences are believable ones written for this test; what they mean is common practice.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from dictate.mentions import find
+from dictate.mentions.narration import segments_of
+
+_FILE = Path(__file__).parent / "cases" / "values_told.toml"
+CASES = tomllib.loads(_FILE.read_text(encoding="utf-8"))["case"]
+
+
+def _told(text: str) -> list[str]:
+    out = []
+    for r in find(list(segments_of(text.splitlines(), "c1"))).readings:
+        value = "open" if r.value is None else f"{r.value:g}"
+        role = "" if r.role == "measured" else f" {r.role}"
+        out.append(f"{value} {r.unit}{role}{' ?' if r.review else ''}")
+    return out
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda c: c["text"][:60])
+def test_value(case: dict[str, object]) -> None:
+    told = _told(str(case["text"]))
+    # A question beside a right value is no fault of this table; a value told without one has to be it.
+    assert [t.removesuffix(" ?") for t in told] == case["told"], told
+    assert [t for t in told if t.endswith(" ?")] == [f"{t} ?" for t in case.get("asked", [])]  # type: ignore[attr-defined]
