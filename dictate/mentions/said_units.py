@@ -408,6 +408,12 @@ class SaidUnits(BareNumbers):
             self.words, self.first, self.last, v.start, v.end
         ):
             return True
+        cycling = {"cycles", "cycle", "cycling", "runs", "running"} & set(
+            self.words[max(self.first, v.start - 4) : v.start]
+        )
+        turned = self.words[v.end : v.end + 1] in (["on"], ["off"])
+        if cycling and turned and self.words[v.end + 1 : v.end + 2] in ([","], ["and"], ["."], []):
+            return True  # "cycles eleven minutes on, six off"
         if mode == "defrost" and {"took", "ran", "lasted", "in", "terminated"} & set(
             self.words[max(self.first, v.start - 4) : v.end + 3]
         ):

@@ -83,7 +83,8 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Labe
             return figure
         row = self.r.last(before=v.start, within=9) if v.value == 0 and not v.clock else None
         if row is not None and row.sentence == self.number and row.reading.quantity == "current":
-            if not {"volt", "volts", "voltage", ".", ";"} & set(self.words[row.end : v.end + 3]):
+            talk = [*self.words[row.end : v.start], *self.words[v.end : v.end + 1]]
+            if not {"volt", "volts", "voltage", ";"} & set(talk):
                 return self._like(v, row)  # "forty-seven on leg two and leg three is zero"
         pair = self._over_pair(v, group)
         if pair is not None:

@@ -20,7 +20,7 @@ class Settings(Compared):
         """Take a bare number as a figure of the control that is spoken of."""
         if v.clock or not v.numbers or v.value < 0 or v.range:
             return None
-        return self._terminates(v) or self._reset_to(v) or self._of_control(v)
+        return self._on_and_off(v) or self._terminates(v) or self._reset_to(v) or self._of_control(v)
 
     def _named_by(self, v: Value) -> list[str]:
         """Return the words in front of a value that name it, less "at", "is", "set to" and the like."""
@@ -28,6 +28,20 @@ class Settings(Compared):
         while lead and lead[-1] in word_list("settings_between"):
             lead.pop()
         return lead
+
+    def _on_and_off(self, v: Value) -> Link | None:
+        """Read "eleven minutes on, six off" as two times of the same cycle."""
+        behind = self.words[v.end : v.end + 1]
+        if behind not in (["on"], ["off"]) or not 0 < v.value <= 120:
+            return None
+        for w in self.values:
+            other = self.words[w.end : w.end + 1]
+            near = abs(w.start - v.end) <= 5 or abs(v.start - w.end) <= 5
+            timed = w is not v and near and w.word in {"minute", "second"}
+            if timed and other in (["on"], ["off"]) and other != behind:
+                unit = "min" if w.word == "minute" else "s"
+                return Link("duration", unit, v.value, unit_said=False, explicit=True, how="cycle")
+        return None
 
     def _terminates(self, v: Value) -> Link | None:
         """Read "fail-safe 30, terminates at 50": a defrost ends at a temperature, its fail-safe is a time."""
