@@ -144,6 +144,10 @@ class Between(MakesValues, NoCorrections):
                 opens = set(self.words[head : cue.start]) <= {"ah", "oh", "uh", "um", "er", ",", "and"}
                 far = 14 if new.reading.point and new.reading.point == old.reading.point else 6
                 near = opens and head >= old.end and head - old.end <= far and new.start - cue.end <= 5
+                # "suction 68, head 210, correction, suction 64": the name says which one is put right
+                other = new.reading.point is not None and new.reading.point != old.reading.point
+                joined = other and self.words[old.end : cue.start] == [","]
+                near = near or (joined and new.start - cue.end <= 5)
                 return cue if near and not STOPS & set(self.words[cue.end + 1 : new.start]) else None
         return None
 

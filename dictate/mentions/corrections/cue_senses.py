@@ -50,6 +50,9 @@ def other_sense(narration: Narration, start: int, end: int) -> bool:
                 a -= 1
             if clause & set(words[a:start]):
                 return True
+    if said in {"sorry", "i'm sorry"} and behind == ["i"]:
+        verb = words[end + 1 : end + 2]
+        return bool(verb) and verb[0] not in table("corrections")["sense"]["sorry_i"]  # "sorry I dropped it"
     if said == "i mean":
         return _explains(narration, end)
     return said in _pauses() and _pauses_only(narration, start, end)

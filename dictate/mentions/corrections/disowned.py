@@ -271,6 +271,11 @@ class _Finder:
             if any(f" {p} " in f" {text} " for p in table("corrections")["disowned"]["beside"]):
                 return Disowned(i, b, "misled", 1 if words & {"that", "it"} else None)
         tools = words & _word("tools")
+        owned = _word("faults") & set(self.words[max(0, i - 4) : i])
+        if tools and owned and words & {"was", "were"} and words & {"on", "in"} and not words & _word("ways"):
+            return Disowned(i, b, "misled")  # "my fault, that hose was on the liquid line"
+        if said[0] in _word("crossed") and words & _word("those"):
+            return Disowned(i, b, "misled")
         state = tools and said[0] in {"the", "my", *tools} and words & _word("states")
         if state and said[-1] in _word("upset") and not words & _word("ways"):
             return Disowned(i, b, "misled")

@@ -72,7 +72,7 @@ class Offsets(MakesValues):
         return tool is not None and bool(_word("reads") & set(clause[tool + 1 :]))
 
     def _put_right(self, x: Number, following: list[Number]) -> None:
-        for t in [t for t in self.taken if t.start <= x.start < t.end and not t.label_here]:
+        for t in [t for t in self.taken if t.start <= x.start < t.end]:
             self.taken.remove(t)
         before = [t for t in self.taken if t.end <= x.start and t.reading.role == "measured"]
         here = self.back.sentence_at[x.start]
