@@ -60,7 +60,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
 """One look after the other; the first reason found is the one that is given."""
 
 OF_OTHER_ROLES: tuple[Callable[[Case], str | None], ...] = (split_ounces, other_form, unusual, unlike)
-"""The looks at what is a target, a plate's or an earlier value: is it damaged, and is it of that kind at all."""
+"""The looks at what is a target, a plate's or an earlier value: is it damaged, is it of that kind."""
 
 CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wanted, parallel, follows_doubt})
 """The looks whose doubt also holds for a value that was carried on from the doubted one."""

@@ -171,7 +171,7 @@ def _other_rod(narration: Narration, start: int, end: int) -> bool:
 
 
 def _live(narration: Narration, component: Component, start: int, end: int) -> bool:
-    """Tell whether a word that pipes share, as "outlet", is of mains here: a word or size of theirs is near."""
+    """Tell whether a word that pipes share, as "outlet", is of mains here: a word or size of theirs near."""
     words = narration.lowers
     if end - start > 1 or words[start] not in component.shared:
         return True
