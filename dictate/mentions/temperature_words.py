@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
+from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.word_lists import word_list
 
 STOPS = frozenset((",", ".", ";", "?", "!", ":", "and", "but", "so", "then", "with"))
@@ -84,7 +85,17 @@ def side_behind(words: Sequence[str], end: int) -> str | None:
             rest = words[at + size : at + size + 1]
             if not rest or rest[0] in STOPS or rest[0] in {"before", "after", "now", "which", "at"}:
                 return side
+            if _value_of_the_other_side(words, at + size, "out" if side == "in" else "in"):
+                return side  # "54 in 44 out", told without a pause
     return None
+
+
+def _value_of_the_other_side(words: Sequence[str], at: int, other: str) -> bool:
+    """Tell whether a number and the other side follow at once."""
+    end = at
+    while end < len(words) and end - at < 5 and (words[end] in NUMBER_WORDS or words[end][:1].isdigit()):
+        end += 1
+    return end > at and words[end : end + 1] == [other]
 
 
 def leaving_behind(words: Sequence[str], end: int) -> bool:
