@@ -26,6 +26,9 @@ class Neighbours(Between, Replaces):
             new = self.taken[j]
             if old.reading.role == "retracted" and new.reading.retracts == old.reading.heard:
                 continue
+            spoken_of = new.reading.role == "retracted" and new.reading.retracts is None
+            if spoken_of and old.value.state != new.value.state:
+                continue  # "to ground OL. Sorry, I said 26.1": it was taken back, and puts nothing right
             cue = self._between(old, new) or self._actually(old, new) or self._said_behind(old, new, j)
             if cue is None:
                 cue = self._correction_between(old, new)
