@@ -185,7 +185,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     if not things and not pronoun and unknown is None:
         referent = part_left_out(talk, verb, hit, action)
         if referent is not None:
-            things = [referent]
+            both = talk.words[verb - 1] == "both"
+            things = [*(other_one(talk, referent) if both else []), referent]
     if not things and unknown is None:
         return None
     if passive and action == "installed" and not new:
@@ -230,6 +231,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         new = came_from_supply(talk, things[-1], verb)
     if action == "installed" and not new and not passive and not pronoun and things:
         new = put_where_one_failed(talk, hit, things, last, end)
+    if action == "installed" and not new and things:
+        new = talk.words[last : last + 3] in (("in", "its", "place"), ("in", "their", "place"))
     if action == "installed" and not new and not passive and things:
         told = talk.words[last : last + 20]
         new = any(told[k : k + 2] in (("old", "one"), ("new", "one")) for k in range(len(told) - 1))

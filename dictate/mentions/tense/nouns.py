@@ -81,6 +81,10 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
         return None  # "a quarter turn wasn't enough"
     if words[end : end + 1] in (("would",), ("could",), ("should",), ("might",), ("takes",)):
         return None  # "a leak search would take an hour"
+    if words[end : end + 1] in (("is",), ("'s",)) and (
+        "job" in words[end : min(last, end + 7)] or words[end + 1 : end + 3] in (("up", "to"), ("down", "to"))
+    ):
+        return None  # "evacuation is the next man's job"
     if planned or is_framed(talk, i) or has_to_wait(talk, i) or listed_for_later(talk, start, end):
         return "planned"
     if talk.has(i, min(last, end + 4), "lists", "planned") is not None and talk.clause_end(i) > end:
