@@ -29,6 +29,7 @@ def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end:
         or _on_and_off(words, first, last, start, end)
         or _alone_behind_an_end(words, first, last, lead, end)
         or _next_of_them(words, first, lead)
+        or _down_in(words, first, last, lead, end)
     )
 
 
@@ -136,6 +137,14 @@ def _next_of_them(words: Sequence[str], first: int, lead: int) -> bool:
     return not word_list("machine_time_cycles").isdisjoint(words[max(0, begin - 30) : begin])
 
 
+def _down_in(words: Sequence[str], first: int, last: int, lead: int, end: int) -> bool:
+    """Read "62 down to 3, | 71 minutes": how long a load took from one temperature to another."""
+    before = words[max(first, lead - 6) : lead]
+    if before[-1:] != [","] or (end < last and words[end] not in _STOPS):
+        return False
+    return any(tuple(before[i : i + 2]) == ("down", "to") for i in range(len(before) - 2))
+
+
 def size_of_a_thing(words: Sequence[str], end: int) -> bool:
     """Tell whether a thing that is sold by its size stands behind a length: "a half inch strap"."""
     return words[end : end + 1] != ["off"] and not word_list("length_sized").isdisjoint(words[end : end + 1])
@@ -151,3 +160,16 @@ def measured_length(words: Sequence[str], first: int, last: int, start: int, end
     begin = max(_clause_start(words, first, start), start - 6)
     before = words[begin:start]
     return word_list("length_sized").isdisjoint(before[-3:]) and not word_list("length_of").isdisjoint(before)
+
+
+def ice_weighed(words: Sequence[str], first: int, start: int, end: int) -> bool:
+    """Tell whether a mass is what the machine made: "first batch 4.6 pounds", "3.2 pounds a cycle"."""
+    begin = max(first, start - 6)
+    said = words[begin:start]
+    if not word_list("ice_removed").isdisjoint((*said, *words[end : end + 4])):
+        return False  # "two kilos of ice knocked off"
+    if phrase_at("ice_behind", words, end):
+        return True
+    if not word_list("ice_not").isdisjoint(said):
+        return False
+    return any(phrase_at("ice_before", words, i) for i in range(begin, start))

@@ -9,6 +9,7 @@ from functools import cache
 from typing import cast
 
 from dictate.mentions.labels import components
+from dictate.mentions.machine_times import ice_weighed
 from dictate.mentions.rating_words import RatingWords
 from dictate.mentions.role_cues import Cue
 from dictate.mentions.roles import Roles
@@ -264,6 +265,8 @@ class Ratings(RatingWords):
             reading.component, reading.which = front[-1].name, front[-1].which
 
     def _scale(self, v: Value) -> bool:
+        if ice_weighed(self.words, self.first, v.start, v.end):
+            return True
         near = set(self.words[max(self.first, v.start - 5) : v.start])
         weighed = word_list("readings_scale") & near
         return bool(weighed) and not {"by", "charged", "put"} & near

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
 from dictate.mentions.labels import LabelAt
-from dictate.mentions.machine_times import measured_length, size_of_a_thing, timed_by_event
+from dictate.mentions.machine_times import ice_weighed, measured_length, size_of_a_thing, timed_by_event
 from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.role_cues import find_correction_cues
 from dictate.mentions.taken import DIFFERENCES, POSSIBLE, SMALL, Link, Taken, Zone
 from dictate.mentions.test_stretches import stretch_at, stretch_words
 from dictate.mentions.values import Value
-from dictate.mentions.word_lists import word_list
+from dictate.mentions.word_lists import phrase_at, word_list
 
 
 class SaidUnits(BareNumbers):
@@ -143,6 +143,8 @@ class SaidUnits(BareNumbers):
             return None
         if link.quantity == "duration" and not self._machine_time(v, labels, mode):
             return None
+        if link.quantity == "mass" and phrase_at("ice_a_day", self.words, v.end):
+            return None  # "makes 400 pounds a day"
         if link.quantity == "length" and size_of_a_thing(self.words, v.end):
             return None
         if link.quantity == "length" and not (chosen is not None and chosen.label.default == "length"):
@@ -325,6 +327,8 @@ class SaidUnits(BareNumbers):
         q = v.quantity
         assert q is not None
         if q.parts or q.word == "sterling":
+            return "lb"
+        if phrase_at("ice_a_day", self.words, v.end) or ice_weighed(self.words, self.first, v.start, v.end):
             return "lb"
         front = self.words[max(self.first, v.start - 6) : v.start]
         if "pumped" in front and front[-1:] == ["to"]:

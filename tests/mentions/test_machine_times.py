@@ -68,8 +68,22 @@ FLOWS = [
 ]
 
 
+ICE = [
+    ("Ice machine. First batch 4.6 pounds.", "4.6 lb|mass"),
+    ("Sheet weighs 3.2 pounds.", "3.2 lb|mass"),
+    ("I'm getting 3.2 pounds a cycle.", "3.2 lb|mass"),
+    ("Ten minutes of nuggets came to three pounds two ounces.", "3.125 lb|mass"),
+    ("Caught what it made in 10 minutes, 3 pounds 2 ounces.", "3.125 lb|mass"),
+]
+NO_ICE = [
+    ("Makes 400 pounds a day.",),
+    ("Evaporator: two kilos of ice knocked off.",),
+    ("Threw out 20 pounds of ice.",),
+]
+
+
 @pytest.mark.parametrize(
-    "row", [*TIMED, *NOT_TIMED, *LENGTHS, *NO_LENGTHS, *FLOWS], ids=lambda row: row[0][:60]
+    "row", [*TIMED, *NOT_TIMED, *LENGTHS, *NO_LENGTHS, *FLOWS, *ICE, *NO_ICE], ids=lambda row: row[0][:60]
 )
 def test_read_off_the_machine(row: tuple[str, ...]) -> None:
     assert_row(row)
@@ -82,3 +96,8 @@ def test_a_time_alone_behind_the_end_of_a_defrost_is_no_labour() -> None:
 
 def test_an_amount_at_the_very_end_of_the_words_breaks_nothing() -> None:
     assert read_text("two pounds of").readings == []
+
+
+def test_ice_that_was_caught_is_no_refrigerant() -> None:
+    assert read_text("Caught what it made in 10 minutes, 3 pounds 2 ounces.").refrigerant == []
+    assert len(read_text("Pulled 2.2 pounds out of it, and the slab weighs 4.1 pounds.").refrigerant) == 1

@@ -29,6 +29,8 @@ def _plain(c: Case, at: int) -> bool:
         return behind in ([","], ["."], [";"], ["and"])  # "thermostat calls, 26 volts at the coil"
     if word == "manual":
         return bool(behind) and behind[0] in word_set("manual_things")
+    if word == "sheet":
+        return bool(behind) and behind[0] in {"weighs", "weighed", "fell", "of"}  # of ice
     if word == "order":
         return bool({"same", "that", "which", "this", "the"} & set(before)) and behind != ["was"]
     if word == "shoot":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.machine_times import ice_weighed
 from dictate.mentions.movements.inferred import inferred_from_surroundings, way_told_by_place
 from dictate.mentions.movements.no_movement import (
     is_difference,
@@ -31,7 +32,8 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     """Return what the amount is, what became of it, and the word that says so."""
     s0, s1 = talk.scopes.sentence(start)
     rest = talk.words[end : min(s1, end + 6)]
-    if of_other_stuff(rest) or stuff_is_subject(talk, start, end, s0, s1):
+    made = ice_weighed(talk.words, s0, start, end) and not gas_named(talk, end, max(end + 1, s1), rest)
+    if made or of_other_stuff(rest) or stuff_is_subject(talk, start, end, s0, s1):
         return "other", None, start
     if (scaled := by_scale(talk, start, s0, rest)) is not None:
         return scaled, "done", s0
