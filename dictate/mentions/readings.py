@@ -21,37 +21,38 @@ from __future__ import annotations
 from typing import cast
 
 from dictate.mentions.air_sides import settle_sides
+from dictate.mentions.labels import LabelAt
 from dictate.mentions.narration import Narration
 from dictate.mentions.plausible import fits, reason, usual
 from dictate.mentions.quantities import FILLERS, tidy
-from dictate.mentions.ratings import Ratings
 from dictate.mentions.role_cues import relation_of
 from dictate.mentions.roles import Roles
 from dictate.mentions.same_again import repeat_values
-from dictate.mentions.second_opinion import Opinion, opinions
 from dictate.mentions.subject import Subject
-from dictate.mentions.taken import ALL_THREE, COPULAS, LINKING, LOOSE, PLAIN, Found, Link, Taken, Zone, mains
+from dictate.mentions.taken import COPULAS, LINKING, LOOSE, PLAIN, Found, Link, Taken, Zone, mains
 from dictate.mentions.values import Value
+from dictate.mentions.weighing import BY_WORDS, Weighing
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
-AGREES, SURE, LIKELY = 0.5, 0.9, 0.2
-"""Chances of the second opinion: it bears a value out; it is enough by itself; it is worth a try.
+AGREES, SURE = 0.5, 0.9
+"""Chances of the second opinion: it bears a value out; it is enough by itself.
 
 Chosen on narrations that its weights were not trained on.
 """
-BY_WORDS = frozenset(
-    {
-        "voltage", "current", "resistance", "capacitance", "pressure", "vacuum", "temperature", "superheat",
-        "subcooling",
-    }
-)  # fmt: skip
-"""The quantities that a bare number may be taken for because of the words around it."""
+TAKEN, NAMED, TRIED, CERTAIN, BORNE_OUT = 0.55, 0.65, 0.3, 0.95, 0.97
+"""Shares of all evidence.
+
+From these on another quantity is taken; is taken against a label; is taken where the first is unusual in
+size; needs no reason to look at it; and the first is borne out.
+"""
+_KEPT = frozenset({"battery", "over", "condition"})
+"""How a number was taken where nothing is weighed: the words say it outright."""
 
 
-class Sentence(Ratings):
+class Sentence(Weighing):
     """The values of one sentence."""
 
     def run(self) -> None:
@@ -118,7 +119,7 @@ class Sentence(Ratings):
         self._by_the_tool(v, link)
         self._place(v, group, zone, link, previous)
         first = link
-        link = self._other_kind(v, group, zone, link, previous) or link
+        link = self._likelier(v, group, zone, link, previous) or link
         doubt = self._loose(v, zone, link)
         if doubt is not None:
             link.reasons.append(doubt)
@@ -127,7 +128,8 @@ class Sentence(Ratings):
             return None
         if first is not link:
             heard = self.r.narration.heard(v.start, v.end)
-            other = Candidate(value=tidy(first.amount), unit=first.unit, heard=heard, why=link.reasons[0])
+            why = f"it may be a {first.quantity.replace('_', ' ')}"
+            other = Candidate(value=tidy(first.amount), unit=first.unit, heard=heard, why=why)
             reading.candidates.append(other)
         place = bool(self._comps(zone) or self._pts(zone, link.quantity))
         return Taken(
@@ -184,9 +186,6 @@ class Sentence(Ratings):
                 link.quantity, link.unit, link.amount = "voltage", "V", v.value
                 link.label, link.label_at, link.carried = None, None, None
 
-    def _opinion(self, v: Value) -> Opinion | None:
-        return opinions(self.r.narration).get(v.numbers[0].start) if v.numbers else None
-
     def _by_the_words_around(self, v: Value) -> Link | None:
         """Take a bare number that nothing ties to a thing, where the words around it leave little doubt."""
         opinion = self._opinion(v) if v.bare else None
@@ -199,64 +198,71 @@ class Sentence(Ratings):
             link.reasons.append(f"{heard!r} is taken as a {what} only because of the words around it")
         return link
 
-    def _other_kind(
+    def _likelier(
         self, v: Value, group: list[Value], zone: Zone, link: Link, previous: Taken | None
     ) -> Link | None:
-        """Take a bare number for another quantity where it is out of range for the one carried over.
-
-        "236 before, 211 during" behind amps: no motor draws as much, and the words sound like volts.
-        """
-        if not v.bare or link.label_at is not None or link.unit_said or v.clock:
+        """Take a bare number for another quantity where all the evidence, weighed together, is for that one."""
+        if not v.bare or link.unit_said or v.clock or link.how in _KEPT:
             return None
-        legs = link.quantity == "voltage" and link.point in ALL_THREE["voltage"]
-        if link.how == "battery" or (legs and v.value >= 20):
-            return None  # between two legs, where one is lost, stands half of the supply
-        if link.quantity == "resistance" and not mains(v.value) and self._live_again(v):
-            other = self._assume(v, "current", None, "words")
-            if other is not None:
-                self._place(v, group, zone, other, previous)
+        shares = self._weighed(v, link, group)
+        if shares is None:
+            return None
+        link.share = shares.get(link.quantity, 0.0)
+        if link.quantity == "temperature" and (v.below or v.above or any(x.negative for x in v.numbers)):
+            return None
+        if link.how == "label" and link.label_at is not None and link.label_at.end > v.start:
+            return None  # a name that was said right behind its value is surely the value's
+        odd = not link.derived and not usual(
+            link.quantity, link.component, link.point, link.amount, link.unit
+        )
+        for best, share in sorted(shares.items(), key=lambda x: -x[1]):
+            if best == link.quantity and not odd:
+                return None
+            if share < (TRIED if odd else NAMED if link.how == "label" else TAKEN):
+                return None
+            if best == link.quantity:
+                continue
+            other = self._assume_other(v, best)
+            if other is None:
+                if odd:
+                    continue
+                return None
+            other.share = share
+            other.derived = best == "temperature_difference"
+            self._place(v, group, zone, other, previous)
+            if odd and not usual(best, other.component, other.point, other.amount, other.unit):
+                continue
+            if share < CERTAIN:
+                was, what = link.quantity.replace("_", " "), best.replace("_", " ")
                 other.reasons.append(
-                    "the power was back on, so amps are likelier than ohms; the unit was not said"
+                    f"taken as a {what} because of all that was said around it; it may be a {was}"
                 )
             return other
-        derived = link.derived or (link.carried is not None and link.carried.reading.derived)
-        if derived or usual(link.quantity, link.component, link.point, link.amount, link.unit):
-            return None  # volts lost across a contact are no supply
-        if link.quantity == "voltage" and link.point is not None and link.point[:1] == "L":
-            return None  # between two legs that were named nothing but volts is read
-        opinion = self._opinion(v)
-        if opinion is None:
-            return None
-        for quantity, share in sorted(opinion.quantities.items(), key=lambda x: -x[1]):
-            if share < LIKELY:
-                return None
-            if quantity == link.quantity or quantity not in BY_WORDS:
-                continue
-            other = self._assume(v, quantity, None, "words")
-            if other is None:
-                continue
-            self._place(v, group, zone, other, previous)
-            if usual(quantity, other.component, other.point, other.amount, other.unit):
-                odd, what = f"{link.amount:g} {link.unit} is unusual here", quantity.replace("_", " ")
-                other.reasons.append(f"{odd}: taken as a {what} because of the words around it")
-                return other
         return None
 
-    def _live_again(self, v: Value) -> bool:
-        """Tell whether a bare number was read after the power came back on: no ohms are measured then."""
-        if not v.bare:
-            return False
-        for i in range(v.start - 1, max(0, v.start - 45), -1):
-            if self.words[i] in word_list("readings_power_off"):
-                return False
-            if " ".join(self.words[max(0, i - 2) : i + 1]).endswith(tuple(word_list("readings_power_on"))):
-                return True
-        return False
+    def _assume_other(self, v: Value, quantity: str) -> Link | None:
+        if quantity in BY_WORDS:
+            return self._assume(v, quantity, self._own_head(v, quantity), "words")
+        if quantity not in {"duration", "concentration", "flow", "speed"}:
+            return None
+        last = self.r.last(quantity, before=v.start, within=60)
+        if last is None or not last.reading.value or not 0.1 <= v.value / last.reading.value <= 10:
+            return None  # these are hardly ever said without a unit the first time
+        unit = last.reading.unit
+        return Link(quantity, unit, v.value, None, None, unit_said=False, explicit=True, how="words")
+
+    def _own_head(self, v: Value, quantity: str) -> LabelAt | None:
+        """Return the label of a quantity that stands in front of a number with no other value between."""
+        for x in reversed(self.labels):
+            if x.end <= v.start and (x.label.quantity or x.label.default) == quantity:
+                between = any(x.end <= w.start and w.end <= v.start for w in self.values)
+                return None if between else x
+        return None
 
     def _loose(self, v: Value, zone: Zone, link: Link) -> str | None:
         """Return a reason to look when nothing close by says what a bare number is a value of."""
         opinion = self._opinion(v)
-        if opinion is not None and opinion.of(link.quantity) >= AGREES:
+        if (opinion is not None and opinion.of(link.quantity) >= AGREES) or (link.share or 0.0) >= BORNE_OUT:
             return None
         if link.how == "carry":
             last = link.carried

@@ -150,6 +150,8 @@ class Link:
     rated: bool = False
     carried: Taken | None = None
     how: str = "unit"
+    share: float | None = None
+    """How much of all evidence speaks for this quantity, 0 to 1; None where nothing was weighed."""
 
 
 LINKING = word_list("readings_linking")

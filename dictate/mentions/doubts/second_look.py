@@ -16,6 +16,15 @@ _UNLIKE_NOT_MEASURED = 0.2
 """The same for a bare target or plate value: it is wrong four times as often."""
 _BORNE_OUT = 0.7
 """From this chance on, the looks at a few words beside a value give way (`YIELDING` in looks.py)."""
+_OUTWEIGHED, _BORNE_OUT_WEIGHED = 0.76, 0.97
+"""The same for the shares of all evidence (`weighing.py`), where they were weighed."""
+
+
+def _weighed(c: Case) -> dict[str, float] | None:
+    if not c.bare or c.number is None:
+        return None
+    shares: dict[str, float] | None = c.talk.n.found.get("weighed", {}).get(c.number.start)
+    return shares
 
 
 def unlike(c: Case) -> str | None:
@@ -24,8 +33,14 @@ def unlike(c: Case) -> str | None:
     opinion = opinions(c.talk.n).get(number.start) if number is not None else None
     if opinion is None or r.state != "value" or not r.value:
         return None
+    weighed = _weighed(c)
     bare = _UNLIKE if r.role == "measured" else _UNLIKE_NOT_MEASURED
-    if opinion.quantities.get(r.quantity, 0.0) >= (bare if c.bare else _UNLIKE_SAID):
+    if weighed is not None:
+        if weighed.get(r.quantity, 0.0) >= _OUTWEIGHED:
+            return None
+        best = max(weighed, key=weighed.__getitem__)
+        best = opinion.best if best == r.quantity else best
+    elif opinion.quantities.get(r.quantity, 0.0) >= (bare if c.bare else _UNLIKE_SAID):
         return None
     if r.quantity == "vacuum" and opinion.best == "pressure" and of_test(c):
         return None  # both are levels of a test, and the pump told which
@@ -36,5 +51,8 @@ def unlike(c: Case) -> str | None:
 
 def bears_out(c: Case) -> bool:
     """Tell whether the words around a value, taken together, clearly look like a value of its kind."""
+    weighed = _weighed(c)
+    if weighed is not None and weighed.get(c.reading.quantity, 0.0) >= _BORNE_OUT_WEIGHED:
+        return True
     opinion = opinions(c.talk.n).get(c.number.start) if c.number is not None else None
     return opinion is not None and opinion.of(c.reading.quantity) >= _BORNE_OUT
