@@ -48,8 +48,8 @@ TAKEN, NAMED, TRIED, CERTAIN, BORNE_OUT = 0.55, 0.65, 0.3, 0.95, 0.97
 From these on another quantity is taken; is taken against a label; is taken where the first is unusual in
 size; needs no reason to look at it; and the first is borne out.
 """
-_KEPT = frozenset({"battery", "over", "condition"})
-"""How a number was taken where nothing is weighed: the words say it outright."""
+_KEPT = frozenset({"battery", "over", "condition", "row"})
+"""How a number was taken where it stays what it is: the words say it outright."""
 
 
 class Sentence(Weighing):
@@ -201,13 +201,24 @@ class Sentence(Weighing):
     def _likelier(
         self, v: Value, group: list[Value], zone: Zone, link: Link, previous: Taken | None
     ) -> Link | None:
-        """Take a bare number for another quantity where all the evidence, weighed together, is for that one."""
-        if not v.bare or link.unit_said or v.clock or link.how in _KEPT:
+        """Take a bare number for another quantity where all the evidence together is for that one."""
+        if not v.bare or link.unit_said or v.clock:
             return None
+        live = link.quantity == "resistance" and not mains(v.value) and self._live_again(v)
+        if live and link.label_at is None:
+            other = self._assume(v, "current", None, "words")
+            if other is not None:
+                self._place(v, group, zone, other, previous)
+                other.reasons.append(
+                    "the power was back on, so amps are likelier than ohms; the unit was not said"
+                )
+            return other
         shares = self._weighed(v, link, group)
         if shares is None:
             return None
         link.share = shares.get(link.quantity, 0.0)
+        if link.how in _KEPT or (link.how == "test" and link.quantity == "duration"):
+            return None
         if link.quantity == "temperature" and (v.below or v.above or any(x.negative for x in v.numbers)):
             return None
         if link.how == "label" and link.label_at is not None and link.label_at.end > v.start:
@@ -228,6 +239,8 @@ class Sentence(Weighing):
                     continue
                 return None
             other.share = share
+            if link.how in {"setting", "marking"}:
+                other.how = link.how  # it stays what a control is set to
             other.derived = best == "temperature_difference"
             self._place(v, group, zone, other, previous)
             if odd and not usual(best, other.component, other.point, other.amount, other.unit):

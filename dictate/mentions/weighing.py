@@ -69,7 +69,7 @@ class Weighing(Ratings):
         return {q: g / whole for q, g in grown.items()}
 
     def _weighed(self, v: Value, link: Link, group: list[Value]) -> dict[str, float] | None:
-        """Return the share of each quantity a bare number may be of, 0 to 1; None where nothing is in doubt."""
+        """Return the share of each quantity that a bare number may be of; None where there is no doubt."""
         opinion = self._row_opinion(v, group)
         if opinion is None or opinion.get(link.quantity, 0.0) >= AGREED:
             return None
@@ -139,9 +139,9 @@ class Weighing(Ratings):
             out[quantity] = f"{first}{' weak' if x.label.weak else ''}"
         for x in self.labels:
             quantity = x.label.quantity or x.label.default
-            if quantity is not None and 0 <= x.start - v.end <= 3 and quantity not in out:
-                if not any(v.end <= w.start < x.start for w in self.values):
-                    out[quantity] = f"behind{' weak' if x.label.weak else ''}"
+            near = 0 <= x.start - v.end <= 3 and not any(v.end <= w.start < x.start for w in self.values)
+            if near and quantity is not None and quantity not in out:
+                out[quantity] = f"behind{' weak' if x.label.weak else ''}"
         for w in self.values:
             if w.start > v.end and w.quantity is not None and w.state == "value":
                 kind = self._kind(w)

@@ -35,17 +35,18 @@ def unlike(c: Case) -> str | None:
         return None
     weighed = _weighed(c)
     bare = _UNLIKE if r.role == "measured" else _UNLIKE_NOT_MEASURED
+    best = opinion.best
     if weighed is not None:
         if weighed.get(r.quantity, 0.0) >= _OUTWEIGHED:
             return None
-        best = max(weighed, key=weighed.__getitem__)
-        best = opinion.best if best == r.quantity else best
+        most = max(weighed, key=weighed.__getitem__)
+        best = opinion.best if most == r.quantity else most
     elif opinion.quantities.get(r.quantity, 0.0) >= (bare if c.bare else _UNLIKE_SAID):
         return None
     if r.quantity == "vacuum" and opinion.best == "pressure" and of_test(c):
         return None  # both are levels of a test, and the pump told which
-    if opinion.best not in {r.quantity, NONE}:
-        return f"the words around it sound more like a {opinion.best.replace('_', ' ')}"
+    if best not in {r.quantity, NONE}:
+        return f"the words around it sound more like a {best.replace('_', ' ')}"
     return "the words around it do not sound like a value that was read"
 
 
