@@ -21,9 +21,8 @@ from __future__ import annotations
 from typing import cast
 
 from dictate.mentions.air_sides import settle_sides
-from dictate.mentions.labels import LabelAt
 from dictate.mentions.narration import Narration
-from dictate.mentions.plausible import fits, reason, usual
+from dictate.mentions.plausible import fits, reason
 from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.role_cues import relation_of
 from dictate.mentions.roles import Roles
@@ -31,7 +30,7 @@ from dictate.mentions.same_again import repeat_values
 from dictate.mentions.subject import Subject
 from dictate.mentions.taken import COPULAS, LINKING, LOOSE, PLAIN, Found, Link, Taken, Zone, mains
 from dictate.mentions.values import Value
-from dictate.mentions.weighing import BY_WORDS, Weighing
+from dictate.mentions.weighing import BORNE_OUT, BY_WORDS, Weighing
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
@@ -42,14 +41,6 @@ AGREES, SURE = 0.5, 0.9
 
 Chosen on narrations that its weights were not trained on.
 """
-TAKEN, NAMED, TRIED, CERTAIN, BORNE_OUT = 0.55, 0.65, 0.3, 0.95, 0.97
-"""Shares of all evidence.
-
-From these on another quantity is taken; is taken against a label; is taken where the first is unusual in
-size; needs no reason to look at it; and the first is borne out.
-"""
-_KEPT = frozenset({"battery", "over", "condition", "row"})
-"""How a number was taken where it stays what it is: the words say it outright."""
 
 
 class Sentence(Weighing):
@@ -197,80 +188,6 @@ class Sentence(Weighing):
             what = opinion.best.replace("_", " ")
             link.reasons.append(f"{heard!r} is taken as a {what} only because of the words around it")
         return link
-
-    def _likelier(
-        self, v: Value, group: list[Value], zone: Zone, link: Link, previous: Taken | None
-    ) -> Link | None:
-        """Take a bare number for another quantity where all the evidence together is for that one."""
-        if not v.bare or link.unit_said or v.clock:
-            return None
-        live = link.quantity == "resistance" and not mains(v.value) and self._live_again(v)
-        if live and link.label_at is None:
-            other = self._assume(v, "current", None, "words")
-            if other is not None:
-                self._place(v, group, zone, other, previous)
-                other.reasons.append(
-                    "the power was back on, so amps are likelier than ohms; the unit was not said"
-                )
-            return other
-        shares = self._weighed(v, link, group)
-        if shares is None:
-            return None
-        link.share = shares.get(link.quantity, 0.0)
-        if link.how in _KEPT or (link.how == "test" and link.quantity == "duration"):
-            return None
-        if link.quantity == "temperature" and (v.below or v.above or any(x.negative for x in v.numbers)):
-            return None
-        if link.how == "label" and link.label_at is not None and link.label_at.end > v.start:
-            return None  # a name that was said right behind its value is surely the value's
-        odd = not link.derived and not usual(
-            link.quantity, link.component, link.point, link.amount, link.unit
-        )
-        for best, share in sorted(shares.items(), key=lambda x: -x[1]):
-            if best == link.quantity and not odd:
-                return None
-            if share < (TRIED if odd else NAMED if link.how == "label" else TAKEN):
-                return None
-            if best == link.quantity:
-                continue
-            other = self._assume_other(v, best)
-            if other is None:
-                if odd:
-                    continue
-                return None
-            other.share = share
-            if link.how in {"setting", "marking"}:
-                other.how = link.how  # it stays what a control is set to
-            other.derived = best == "temperature_difference"
-            self._place(v, group, zone, other, previous)
-            if odd and not usual(best, other.component, other.point, other.amount, other.unit):
-                continue
-            if share < CERTAIN:
-                was, what = link.quantity.replace("_", " "), best.replace("_", " ")
-                other.reasons.append(
-                    f"taken as a {what} because of all that was said around it; it may be a {was}"
-                )
-            return other
-        return None
-
-    def _assume_other(self, v: Value, quantity: str) -> Link | None:
-        if quantity in BY_WORDS:
-            return self._assume(v, quantity, self._own_head(v, quantity), "words")
-        if quantity not in {"duration", "concentration", "flow", "speed"}:
-            return None
-        last = self.r.last(quantity, before=v.start, within=60)
-        if last is None or not last.reading.value or not 0.1 <= v.value / last.reading.value <= 10:
-            return None  # these are hardly ever said without a unit the first time
-        unit = last.reading.unit
-        return Link(quantity, unit, v.value, None, None, unit_said=False, explicit=True, how="words")
-
-    def _own_head(self, v: Value, quantity: str) -> LabelAt | None:
-        """Return the label of a quantity that stands in front of a number with no other value between."""
-        for x in reversed(self.labels):
-            if x.end <= v.start and (x.label.quantity or x.label.default) == quantity:
-                between = any(x.end <= w.start and w.end <= v.start for w in self.values)
-                return None if between else x
-        return None
 
     def _loose(self, v: Value, zone: Zone, link: Link) -> str | None:
         """Return a reason to look when nothing close by says what a bare number is a value of."""

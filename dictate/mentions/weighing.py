@@ -17,11 +17,12 @@ from __future__ import annotations
 import math
 from functools import cache
 
+from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits, usual
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.ratings import Ratings
 from dictate.mentions.second_opinion import Opinion, opinions
-from dictate.mentions.taken import COPULAS, Link
+from dictate.mentions.taken import COPULAS, Link, Taken, Zone, mains
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
@@ -38,6 +39,17 @@ BY_WORDS = frozenset(
     }
 )  # fmt: skip
 """The quantities that a bare number may be taken for because of the words around it."""
+
+TAKEN, TRIED, CERTAIN, BORNE_OUT = 0.55, 0.3, 0.95, 0.97
+"""Shares of all evidence.
+
+From these on another quantity is taken; is taken where the first is unusual in size; needs no reason to look
+at it; and the first is borne out.
+"""
+_NEEDED = {"label": 0.65, "row": 0.9}
+"""The share that another quantity needs against a label, and against a form of words of one quantity."""
+_KEPT = frozenset({"battery", "over", "condition"})
+"""How a number was taken where it stays what it is: the words say it outright."""
 
 
 class Weighing(Ratings):
@@ -86,7 +98,7 @@ class Weighing(Ratings):
 
     def _evidence(self, v: Value, link: Link, opinion: dict[str, float]) -> dict[str, dict[str, float]]:
         """Return what speaks for and against each candidate, by name, with how much of it there is."""
-        heads = self._heads(v)
+        heads = self._named_around(v)
         last = self.r.last(before=v.start, within=160)
         known = {q for q, share in opinion.items() if share >= _LEAST}
         known |= {link.quantity, *heads}
@@ -122,7 +134,7 @@ class Weighing(Ratings):
             return f"{link.how} {'by' if len(between) <= 4 else 'far'}"
         return f"{link.how} {'beside behind' if link.label_at.start == v.end else 'behind'}"
 
-    def _heads(self, v: Value) -> dict[str, str]:
+    def _named_around(self, v: Value) -> dict[str, str]:
         """Return the quantities that the labels around a number name, each with where it stands."""
         out: dict[str, str] = {}
         begin = self.first
@@ -253,6 +265,79 @@ class Weighing(Ratings):
                 return True
         return False
 
+    def _likelier(
+        self, v: Value, group: list[Value], zone: Zone, link: Link, previous: Taken | None
+    ) -> Link | None:
+        """Take a bare number for another quantity where all the evidence together is for that one."""
+        if not v.bare or link.unit_said or v.clock:
+            return None
+        live = link.quantity == "resistance" and not mains(v.value) and self._live_again(v)
+        if live and link.label_at is None:
+            other = self._assume(v, "current", None, "words")
+            if other is not None:
+                self._place(v, group, zone, other, previous)
+                other.reasons.append(
+                    "the power was back on, so amps are likelier than ohms; the unit was not said"
+                )
+            return other
+        shares = self._weighed(v, link, group)
+        if shares is None:
+            return None
+        link.share = shares.get(link.quantity, 0.0)
+        if link.how in _KEPT or (link.how == "test" and link.quantity == "duration"):
+            return None
+        if link.quantity == "temperature" and (v.below or v.above or any(x.negative for x in v.numbers)):
+            return None
+        if link.how == "label" and link.label_at is not None and link.label_at.end > v.start:
+            return None  # a name that was said right behind its value is surely the value's
+        good = usual(link.quantity, link.component, link.point, link.amount, link.unit)
+        odd = not good and not link.derived and link.how != "row"
+        for best, share in sorted(shares.items(), key=lambda x: -x[1]):
+            if best == link.quantity and not odd:
+                return None
+            if share < (TRIED if odd else _NEEDED.get(link.how, TAKEN)):
+                return None
+            if best == link.quantity:
+                continue
+            other = self._assume_other(v, best)
+            if other is None:
+                if odd:
+                    continue
+                return None
+            other.share = share
+            if link.how in {"setting", "marking"}:
+                other.how = link.how  # it stays what a control is set to
+            other.derived = best == "temperature_difference"
+            self._place(v, group, zone, other, previous)
+            if odd and not usual(best, other.component, other.point, other.amount, other.unit):
+                continue
+            if share < CERTAIN:
+                was, what = link.quantity.replace("_", " "), best.replace("_", " ")
+                other.reasons.append(
+                    f"taken as a {what} because of all that was said around it; it may be a {was}"
+                )
+            return other
+        return None
+
+    def _assume_other(self, v: Value, quantity: str) -> Link | None:
+        if quantity in BY_WORDS:
+            return self._assume(v, quantity, self._own_head(v, quantity), "words")
+        if quantity not in {"duration", "concentration", "flow", "speed"}:
+            return None
+        last = self.r.last(quantity, before=v.start, within=60)
+        if last is None or not last.reading.value or not 0.1 <= v.value / last.reading.value <= 10:
+            return None  # these are hardly ever said without a unit the first time
+        unit = last.reading.unit
+        return Link(quantity, unit, v.value, None, None, unit_said=False, explicit=True, how="words")
+
+    def _own_head(self, v: Value, quantity: str) -> LabelAt | None:
+        """Return the label of a quantity that stands in front of a number with no other value between."""
+        for x in reversed(self.labels):
+            if x.end <= v.start and (x.label.quantity or x.label.default) == quantity:
+                between = any(x.end <= w.start and w.end <= v.start for w in self.values)
+                return None if between else x
+        return None
+
 
 @cache
 def _talk() -> dict[str, tuple[str, ...]]:
@@ -270,4 +355,4 @@ def _weights() -> dict[str, float]:
     return weights
 
 
-__all__ = ["AGREED", "BY_WORDS", "Weighing"]
+__all__ = ["AGREED", "BORNE_OUT", "BY_WORDS", "TAKEN", "Weighing"]

@@ -23,7 +23,7 @@ import click
 import dictate.vocabulary
 from dictate.mentions import weighing
 from dictate.mentions.narration import Narration, segments_of
-from dictate.mentions.readings import TAKEN, find_readings
+from dictate.mentions.readings import find_readings
 from dictate.mentions.second_opinion import MEASURED, Opinion, features
 from tests.benchmarks.second_opinion.__main__ import Trained, cases
 from tests.narrations.labels import all_of
@@ -175,7 +175,7 @@ def main(write: bool) -> None:
             values += 1
             rule += d.rule == d.true
             weighed += best == d.true
-            if best != d.rule and best in weighing.BY_WORDS and share[best] >= TAKEN:
+            if best != d.rule and best in weighing.BY_WORDS and share[best] >= weighing.TAKEN:
                 switched += 1
                 better += best == d.true
                 worse += d.rule == d.true
