@@ -108,15 +108,6 @@ class UnitsCarried(WhoseWords):
         q = last.value.quantity
         if last.value.state != "value":
             return v.value
-<<<<<<< HEAD
-=======
-        if q is None:
-            # a bare number that itself went on in thousands: "10 K at 25, mine read 8.6, then 8.7"
-            whole = (last.reading.value or 0.0) / last.value.value if last.value.value else 1.0
-            factor = next((f for f in (1e3, 1e6) if abs(whole / f - 1) < 1e-6), 1.0)
-        else:
-            factor = next((f for u, f in q.means if u == last.reading.unit), 1.0)
->>>>>>> 50408c1 (Weighing: rows and labels need more against them, thousands go on along a row; table of cousins)
         said = last.value.value
         if q is None:
             # "eight point six, then eight point seven" of a sensor whose kilohms were said before
