@@ -170,7 +170,7 @@ def test_a_broken_number_offers_the_whole_one() -> None:
 
 def test_what_was_taken_back_or_is_of_a_plate_is_left_alone() -> None:
     for role in ("retracted", "rated", "target", "earlier", "expected"):
-        (reading,) = _doubted("The plate says 208.", ("208", {**V, "value": 208, "role": role}))
+        (reading,) = _doubted("The plate says line voltage 208.", ("208", {**V, "value": 208, "role": role}))
         assert reading.review == []
 
 

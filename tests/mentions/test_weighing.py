@@ -40,17 +40,6 @@ def test_all_evidence_together_tells_the_quantity(text: str, wanted: list[tuple[
     assert found[-len(wanted) :] == wanted
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        "Compressor drawing 8.2 amps. Low side coming down, sixty, fifty, settling at thirty-eight.",
-        "Box 36 degrees. Compressor cycles eleven minutes on, six off.",
-    ],
-)
-def test_what_is_outweighed_and_cannot_be_taken_otherwise_gets_a_reason(text: str) -> None:
-    assert any("sound more like" in why for why in read_text(text).readings[-1].review)
-
-
 def test_the_words_of_talk_and_the_weights_fit_together() -> None:
     quantities = {q for several in _talk().values() for q in several}
     weighed = {name.removeprefix("is ") for name in _weights() if name.startswith("is ")}

@@ -37,8 +37,8 @@ def unlike(c: Case) -> str | None:
     bare = _UNLIKE if r.role == "measured" else _UNLIKE_NOT_MEASURED
     best = opinion.best
     if weighed is not None:
-        if weighed.get(r.quantity, 0.0) >= _OUTWEIGHED:
-            return None
+        if r.retracts or weighed.get(r.quantity, 0.0) >= _OUTWEIGHED:
+            return None  # what puts another value right is of its quantity
         most = max(weighed, key=weighed.__getitem__)
         best = opinion.best if most == r.quantity else most
     elif opinion.quantities.get(r.quantity, 0.0) >= (bare if c.bare else _UNLIKE_SAID):
