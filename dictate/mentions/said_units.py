@@ -64,8 +64,11 @@ class SaidUnits(BareNumbers):
         if last is not None and self.number - last.sentence == 1:
             lead = [w for w in self.words[self.first : v.start] if w not in {",", "one", "is", "'s"}]
             here = len(lead) == 1 and (lead[0] in word_list("readings_sides") or lead[0] in SMALL)
-        current = {"amps", "current", "amp"} & set(said) or (
-            last is not None and last.reading.quantity == "current" and here
+        drawn = self.words[max(self.first, v.start - 1) : v.start]
+        current = (
+            {"amps", "current", "amp"} & set(said)
+            or not word_list("values_draws").isdisjoint(drawn)
+            or (last is not None and last.reading.quantity == "current" and here)
         )
         link = Link("current" if current else "voltage", "A" if current else "V", 0.0, explicit=True)
         link.unit_said = not current or bool({"amps", "current", "amp"} & set(said))

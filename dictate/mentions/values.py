@@ -738,6 +738,10 @@ def _is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or ("ground" in before[-3:] and "to" in before[-4:])
         )
     # "nothing"
+    if last in {"pulled", "got", "took"} and after[:2] == ["out", "of"]:
+        return False  # no gas came out of it
+    if last in word_list("values_draws") and nxt in {".", ",", ";", "and", "but", "at", "now"}:
+        return True  # "the right fan isn't turning and draws nothing"
     told = last in {"says", "said", "was"} and place_after and nxt in {"between", "across", "to"}
     told = told or (
         last in {"says", "said"}

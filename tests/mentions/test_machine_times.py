@@ -75,6 +75,11 @@ ICE = [
     ("Ten minutes of nuggets came to three pounds two ounces.", "3.125 lb|mass"),
     ("Caught what it made in 10 minutes, 3 pounds 2 ounces.", "3.125 lb|mass"),
 ]
+DRAWS_NOTHING = [
+    ("Left fan runs, 0.22 amps. Right fan isn't turning and draws nothing.", "0.22 A", "0 A"),
+    ("Drain heater draws zip.", "0 A|drain heater"),
+    ("208 at the contactor coil and the compressor draws nothing.", "208 V|coil", "0 A|compressor"),
+]
 NO_ICE = [
     ("Makes 400 pounds a day.",),
     ("Evaporator: two kilos of ice knocked off.",),
@@ -83,7 +88,9 @@ NO_ICE = [
 
 
 @pytest.mark.parametrize(
-    "row", [*TIMED, *NOT_TIMED, *LENGTHS, *NO_LENGTHS, *FLOWS, *ICE, *NO_ICE], ids=lambda row: row[0][:60]
+    "row",
+    [*TIMED, *NOT_TIMED, *LENGTHS, *NO_LENGTHS, *FLOWS, *ICE, *NO_ICE, *DRAWS_NOTHING],
+    ids=lambda row: row[0][:60],
 )
 def test_read_off_the_machine(row: tuple[str, ...]) -> None:
     assert_row(row)
