@@ -7,6 +7,7 @@ from functools import cache
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 
@@ -89,9 +90,17 @@ def find_labels(narration: Narration) -> list[LabelAt]:
         done = [
             LabelAt(p.start, p.end, _pointed(narration, known[int(p.key)], p.start, p.end))
             for p in _label_phrases().find(narration)
+            if not _as_ground(narration.lowers, known[int(p.key)], p.start)
         ]
         narration.found["labels"] = done
     return done
+
+
+def _as_ground(words: list[str], label: Label, at: int) -> bool:
+    """Tell whether a cabinet is what a meter was held to: "two forty on the load, zero to the cabinet"."""
+    if label.point != "box" or at < 3 or words[at - 2 : at] != ["to", "the"]:
+        return False
+    return words[at - 3] in word_list("labels_no_reading")
 
 
 def labels_by_start(narration: Narration) -> dict[int, LabelAt]:
