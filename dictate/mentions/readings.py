@@ -2,7 +2,7 @@
 
     find_readings(narration) -> Found
 
-Sentence by sentence the candidates of `values.py` are tied to the labels, components and points around
+Sentence by sentence the candidates of `values/` are tied to the labels, components and points around
 them. A stretch of words between two values belongs partly to the one before ("22 on the suction side,") and
 partly to the next ("head 210"); `WhoseWords.split` decides where. A bare number is a reading only when
 something says of what: a label, a component with one thing to measure, a list that goes on, or the reading

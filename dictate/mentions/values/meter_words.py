@@ -1,0 +1,155 @@
+"""Words that stand for a value on a meter: open circuits, nothing to ground, and zeros."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from bisect import bisect_left
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.values.open_circuits import is_open
+from dictate.mentions.values.rows import full_stop
+from dictate.mentions.values.value import Value
+from dictate.mentions.values.zeros import is_zero
+from dictate.mentions.word_lists import word_list
+
+
+def _any(name: str) -> str:
+    """Return a pattern for any phrase of a word list, the longest first."""
+    return "(?:" + "|".join(sorted((re.escape(p) for p in word_list(name)), key=len, reverse=True)) + ")"
+
+
+_OPEN = re.compile(_any("values_open"))
+_GROUND = rf"to (?:{_any('values_ground_articles')} )?{_any('values_ground')}"
+# Nothing on the meter to ground, however it is said, and in either order.
+_TO_GROUND = re.compile(
+    rf"{_any('values_nothing')}(?: {_any('values_nothing_between')}){{0,9}}? {_GROUND}"
+    rf"|{_GROUND}(?: {_any('values_ground_between')})*? {_any('values_open_after_ground')}"
+    r"|(?:grounds?|earth)(?: is| are| was| ,| :)? (?:clear|good|open)(?! wire)"
+    r"|(?:shell|frame|casing|chassis|case)(?: is| was| ,| :)? clear(?! of)"
+    rf"|{_any('values_no')} {_any('values_grounds')}(?! (?:wire|screw|rod|lug|strap|connection|bond))"
+    rf"|{_any('values_not')} (?:shorted to |going to )?ground(?:ed)?"
+)
+_THREE = re.compile(rf"\b{_any('values_three')}\b")
+_TWO = re.compile(rf"\b{_any('values_two')}\b")
+_AGAIN = re.compile(rf"(?: ,)? (?:and )?{_any('values_open_after_ground')}\b")
+_ZERO = re.compile(_any("values_zero"))
+
+
+def _clause(narration: Narration, start: int, end: int) -> tuple[int, int]:
+    """Return the span between the commas or full stops around the tokens [start, end)."""
+    tokens = narration.tokens
+    stops = {".", ",", ";", "?", "!"}
+    a = start
+    while a > 0 and tokens[a - 1].lower not in stops:
+        a -= 1
+    b = end
+    while b < len(tokens) and tokens[b].lower not in stops:
+        b += 1
+    return a, b
+
+
+def meter_words(narration: Narration) -> list[Value]:
+    """Find what a meter said without a number."""
+    words = narration.lowers
+    text = "".join(f"{word} " for word in words)
+    offsets = [0, *itertools.accumulate(len(word) + 1 for word in words)]
+    out: list[Value] = []
+    taken: set[int] = set()
+
+    def span(match: re.Match[str]) -> tuple[int, int] | None:
+        # At blanks between words only: a word begins at its offset and ends in front of the next one's.
+        a, b = bisect_left(offsets, match.start()), bisect_left(offsets, match.end() + 1)
+        begins = a < len(words) and offsets[a] == match.start()
+        return (a, b) if begins and 0 < b < len(offsets) and offsets[b] == match.end() + 1 else None
+
+    for match in _TO_GROUND.finditer(text):
+        found = span(match)
+        if found is None:
+            continue
+        a, b = found
+        if _stops_inside(words, a, b):
+            continue
+        clause = _clause(narration, a, b)
+        if _ground_is_wiring(words, a, b) or word_list("values_not_metered") & set(words[max(0, a - 2) : a]):
+            continue
+        said = " ".join(words[clause[0] : clause[1]]).replace("at all", "")
+        tail = "" if words[b : b + 1] == ["."] else " ".join(words[b : b + 6]).partition(" .")[0]
+        if _dead_test(words, a, b):
+            value = Value(a, b, 0.0, state="zero")
+            value.points = ("ground",) * (2 if _TWO.search(said) or _TWO.search(tail) else 1)
+            out.append(value)
+            taken.update(range(a, b))
+            continue
+        value = Value(a, b, 0.0, state="open", ground=True)
+        times = 1
+        while again := _AGAIN.match(" " + " ".join(words[b : b + 5])):
+            if "." in words[b : b + len(again[0].split())]:
+                break
+            b += len(again[0].split())
+            times += 1
+        value.end = b
+        if times == 3 or (times == 1 and (_THREE.search(said) or _THREE.search(tail))):
+            value.points = ("common-ground", "run-ground", "start-ground")
+        elif times == 2 or _TWO.search(said) or _TWO.search(tail):
+            value.points = ("ground", "ground")
+        out.append(value)
+        taken.update(range(a, b))
+    for match in _OPEN.finditer(text):
+        found = span(match)
+        if found is None or not taken.isdisjoint(range(*found)):
+            continue
+        a, b = found
+        before = next((v for v in reversed(out) if v.state == "open" and not v.ground and v.end <= a), None)
+        if before is not None and a - before.end <= 5 and not {".", "and", "to"} & set(words[before.end : a]):
+            before.end = b  # "open, OL": said twice
+            continue
+        ground = next((v for v in reversed(out) if v.ground and v.end <= a), None)
+        if ground is not None and len(ground.points) == 3 and a - ground.end <= 6:
+            tail = " ".join(words[b : b + 6])
+            if not full_stop(words, ground.end, a) and _THREE.search(tail.partition(" .")[0]):
+                ground.end = b  # "none of them went to the shell, I checked, infinity on every lead"
+                continue
+        if before is not None and words[a - 1] in {"burnt", "burned"} and "." not in words[before.end : a]:
+            continue  # "ohms at open, nothing through it, so it's burned open"
+        if is_open(narration, words, a, b):
+            out.append(Value(a, b, 0.0, state="open"))
+            taken.update(range(a, b))
+    for match in _ZERO.finditer(text):
+        found = span(match)
+        if found is None or not taken.isdisjoint(range(*found)):
+            continue
+        a, b = found
+        gone = words[b : b + 1] in (["through"], ["thru"], ["going"])
+        if any(
+            v.state == "open"
+            and (0 <= a - v.end <= 3 if gone else 0 <= a - v.end <= 1)
+            and (gone or "," not in words[v.end : a])
+            for v in out
+        ):
+            continue  # "ohms at open, nothing through it": the same meter, said again
+        if is_zero(narration, words, a, b):
+            out.append(Value(a, b, 0.0, state="zero"))
+            taken.update(range(a, b))
+    return out
+
+
+def _dead_test(words: list[str], a: int, b: int) -> bool:
+    """Tell whether "nothing to ground" was said of volts: the proof that a circuit is dead."""
+    first = a
+    while first > 0 and words[first - 1] not in {".", "?", "!"} and a - first < 30:
+        first -= 1
+    before, inside = set(words[first:a]), set(words[a:b])
+    if word_list("values_ohms_talk") & (before | inside):
+        return False
+    meter = {"voltmeter", "volts", "voltage", "tester"} & set(words[b : b + 4])
+    return bool(meter or word_list("values_dead_test") & before)
+
+
+def _stops_inside(words: list[str], a: int, b: int) -> bool:
+    return any(w in {".", ";", "?", "!"} for w in words[a:b])
+
+
+def _ground_is_wiring(words: list[str], a: int, b: int) -> bool:
+    near = words[max(0, a - 4) : b + 3]
+    return bool(word_list("values_ground_is_wiring") & set(near[-3:]))

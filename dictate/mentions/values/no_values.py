@@ -1,0 +1,63 @@
+"""Bare numbers that are no value: part of a name, how far something may be off, a tester's volts."""
+
+from __future__ import annotations
+
+from dictate.mentions.labels import find_components, find_points
+from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers import Number, numbers_by_end, numbers_by_start
+
+
+def is_tolerance(narration: Narration, number: Number) -> bool:
+    """Tell whether a number is how far something may be off: "fifty-five plus or minus two"."""
+    words = narration.lowers
+    front = words[max(0, number.start - 3) : number.start + 1]
+    return front[-3:] in (["plus", "or", "minus"], ["plus", "and", "minus"]) or front[:3] == [
+        "give",
+        "or",
+        "take",
+    ]
+
+
+def is_test_volts(narration: Narration, number: Number) -> bool:
+    """Tell whether a number is the volts of an insulation tester: "megger to earth at 500"."""
+    if number.value not in {50, 100, 250, 500, 1000, 2500, 5000}:
+        return False
+    words = narration.lowers
+    if words[number.start - 1 : number.start] not in (["at"], ["on"], ["with"], ["set"]):
+        return False
+    behind = words[number.end : number.end + 2]
+    if behind and behind[0].startswith(("meg", "gig")):
+        return False
+    front = words[max(0, number.start - 8) : number.start]
+    return any(w.startswith(("megger", "meggar", "megged", "insulation")) for w in front)
+
+
+def designators(narration: Narration) -> set[int]:
+    """Return the tokens that are part of a name: "fan two", "leg 1", "L 2", "the second fan"."""
+    out: set[int] = set()
+    for point in find_points(narration):
+        out.update(range(point.start, point.end))
+    starts, ends = numbers_by_start(narration), numbers_by_end(narration)
+    for c in find_components(narration):
+        # "Fans 1 to 4 run", "circuits 2 and 3": a row of names
+        near = [starts[i] for i in (c.end, c.end + 2) if i in starts]
+        row = [n for n in near if 1 <= n.value <= 12 and n.value.is_integer()]
+        if (
+            (
+                len(row) == 2
+                and row[0].end + 1 == row[1].start
+                and narration.tokens[row[0].end].lower in {"to", "and", "through", "-"}
+            )
+            and not row[0].places
+            and not row[1].places
+            and narration.tokens[c.end - 1].lower.endswith("s")
+        ):
+            out.update(range(row[0].start, row[1].end))
+        if c.which is None or not c.which.isdigit():
+            continue
+        beside = (starts.get(c.end), starts.get(c.end + 1), ends.get(c.start))
+        for number in beside:
+            if number is not None and f"{number.value:g}" == c.which:
+                out.update(range(number.start, number.end))
+                break
+    return out

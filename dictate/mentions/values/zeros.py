@@ -1,0 +1,159 @@
+"""Whether "nothing", "dead", "no voltage" is what a meter said, or talk."""
+
+from __future__ import annotations
+
+from dictate.mentions.labels import find_components, find_points
+from dictate.mentions.narration import Narration
+from dictate.mentions.values.rows import full_stop, one_of_a_row
+from dictate.mentions.word_lists import word_list
+
+_PLACE = word_list("values_place")
+_ELECTRIC_PLACES = word_list("values_electric_places")
+_LIVE = word_list("values_live")
+
+
+def _tested_dead(words: list[str], a: int) -> bool:
+    """Tell whether a meter, or terminals named with the test, showed a circuit dead once switched off.
+
+    As in "locked off, checked the terminals, dead", "meter says dead", "tested dead on all three". A bare
+    "proved it dead" is the step alone.
+    """
+    first = a
+    while first > 0 and words[first - 1] not in {".", "?", "!"} and a - first < 12:
+        first -= 1
+    lead, behind = words[first:a], words[a + 1 : a + 4]
+    tests, places = word_list("values_dead_tests"), word_list("values_dead_at")
+    if word_list("values_dead_others") & set(lead[-5:]) or "if" in lead or "for" in lead[-1:]:
+        return False
+    shown = bool(word_list("values_dead_meters") & set(lead)) and lead[-1:] in (
+        ["says"], ["said"], ["reads"], ["'s"], ["is"], ["tester"], ["meter"], ["shows"],
+    )  # fmt: skip
+    three = behind[:2] == ["on", "all"] or behind[:3] == ["on", "each", "leg"]
+    at = bool(places & set(lead[-4:])) and lead[-1:] in ([","], ["'s"], ["is"], ["and"], ["were"], ["are"])
+    tested = bool(tests & set(lead[-8:]))
+    return (shown or (tested and (three or at))) and bool(
+        word_list("values_dead_off") & set(words[max(0, a - 30) : a])
+    )
+
+
+def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
+    """Tell whether "nothing", "dead", "no voltage" is what a meter says on a live test."""
+    said = " ".join(words[a:b])
+    before = words[max(0, a - 8) : a]
+    after = words[b : b + 5]
+    nxt = after[0] if after else "."
+    last = before[-1] if before else "."
+    cut = next((k for k, w in enumerate(after) if w in word_list("values_is_zero_8")), len(after))
+    near = after[:cut]
+    place_after = nxt in _PLACE and bool(_ELECTRIC_PLACES & set(near))
+    if {"drop", "reading", "taken", "if", "should"} & set(near[:2]) or "if" in before[-3:]:
+        return False
+    if said.startswith(("no ", "not ")):
+        if last == "for" or nxt in word_list("values_is_zero_7"):
+            return False
+        return (
+            place_after
+            or bool({"at", "on", "across"} & set(near))
+            or any(0 <= a - p.end <= 3 for p in find_points(narration) if p.kind != "winding")
+        )
+    if said == "dead":
+        if _tested_dead(words, a) and nxt not in {"short", "battery", "compressor", "motor", "air", "end"}:
+            return True
+        if last in word_list("values_is_zero_6"):
+            return False
+        everywhere = after[:2] in (["on", "all"], ["on", "both"], ["on", "every"], ["on", "each"])
+        cut_off = {"off", "locked", "out", "pulled", "isolated", "killed"}
+        if everywhere and cut_off & set(words[max(0, a - 14) : a]):
+            return True
+        if nxt in word_list("values_is_zero_5") and not place_after:
+            return False
+        electric = any(0 <= a - p.end <= 3 for p in find_points(narration))
+        return (
+            electric
+            or (place_after and last in {"is", "'s", "was", "side", ",", ".", "are"} and nxt == "across")
+            or ("ground" in before[-3:] and "to" in before[-4:])
+        )
+    # "nothing"
+    if last in {"pulled", "got", "took"} and after[:2] == ["out", "of"]:
+        return False  # no gas came out of it
+    if last in word_list("values_draws") and nxt in {".", ",", ";", "and", "but", "at", "now"}:
+        return True  # "the right fan isn't turning and draws nothing"
+    told = last in {"says", "said", "was"} and place_after and nxt in {"between", "across", "to"}
+    told = told or (
+        last in {"says", "said"}
+        and nxt in {"on", "at"}
+        and bool({"meter", "tester", "voltmeter"} & set(before))
+        and bool(word_list("values_is_zero_3") & set(near))
+    )
+    ends = {"line", "leg", "phase", "hot", "live", "l1", "l2", "l3", "neutral", "pole"}
+    if after[1:2] == ["to"] and nxt in ends and set(after[2:3]) & (ends | {"ground", "earth"}):
+        return not word_list("values_ohms_talk") & set(words[max(0, a - 10) : a])
+    if (last in {"with", "for", "was", "did", "do", "says", "said"} and not told) or nxt in {
+        "calling",
+        "running",
+        "happening",
+        "happens",
+        "happened",
+    }:
+        return False
+    if nxt in word_list("values_is_zero_4"):
+        return False
+    point_before = any(
+        0 <= a - p.end <= 5 and not full_stop(words, p.end, a)
+        for p in find_points(narration)
+        if p.kind in {"point", "leg", "legs"}
+    )
+    electric = bool(_LIVE & set(words[max(0, a - 30) : b + 12]))
+    if place_after and nxt in {"on", "at", "across", "from", "between", "out", "to"}:
+        strong = word_list("values_is_zero_3")
+        return electric or (bool(strong & set(near)) and nxt != "to")
+    if point_before:
+        return True
+    comps = [
+        c
+        for c in find_components(narration)
+        if c.end <= a and a - c.end <= 4 and not full_stop(words, c.end, a)
+    ]
+    comp_zero = bool(comps) and "voltage" in comps[-1].component.measures
+    ender = nxt in word_list("values_is_zero_2")
+    if (
+        comp_zero
+        and ender
+        and electric
+        and last
+        in {
+            "get",
+            "getting",
+            "got",
+            "gets",
+            "is",
+            "reads",
+            "terminals",
+            "terminal",
+            "coil",
+            "has",
+            "had",
+            "shows",
+            "pulling",
+            "drawing",
+            ",",
+            "'s",
+            comps[-1].name.split()[-1],
+        }
+    ):
+        return True
+    if (
+        comp_zero
+        and ender
+        and electric
+        and all(w in word_list("values_is_zero") for w in words[comps[-1].end : a])
+    ):
+        return True
+    led = last if last not in {",", ":"} else before[-2] if len(before) > 1 else "."
+    if led in word_list("values_dead_places") and ender and (last not in {",", ":"} or electric):
+        return True
+    if nxt in {"on", "anywhere"} and {"meter", "tester", "voltmeter", "clamp"} & set(after[:4]):
+        return True  # "nothing anywhere on the meter"
+    if ender and one_of_a_row(narration, words, a):
+        return True
+    return last in {"reads", "reading", "read", "pulling", "drawing", "pulls"} and ender and electric
