@@ -3,7 +3,7 @@
     find_numbers(narration) -> list[Number]
 
 Every number is found here once, whatever it will turn out to be (a reading, a size, a part of a name); units
-are joined in `quantities.py`. What the trade says beyond a general number grammar:
+are joined in `quantities/`. What the trade says beyond a general number grammar:
 
 * hundreds as pairs: "two fifty" 250, "one eighteen" 118, "two oh eight" 208, "twenty-four hundred" 2400,
   "eleven fifty" 1150 (integers.py);
@@ -17,7 +17,7 @@ are joined in `quantities.py`. What the trade says beyond a general number gramm
 * "leg two one eighteen" is leg two, then 118; "that one two oh eight" is 208 (cuts.py).
 
 A form with more than one reading keeps the others in `alternatives`, each with a plain reason. Words that
-only sound like numbers ("to", "for", "ate") are never numbers here; `quantities.py` knows the few places in
+only sound like numbers ("to", "for", "ate") are never numbers here; `quantities/` knows the few places in
 which they may be, and flags them.
 """
 

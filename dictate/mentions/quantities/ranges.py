@@ -1,0 +1,75 @@
+"""Two numbers with one unit: the ends of a range, of a change, or a pair."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.quantities.misheard import note_alternatives
+from dictate.mentions.quantities.quantity import Quantity
+from dictate.mentions.quantities.unit_behind import FILLERS
+from dictate.mentions.spoken_numbers import Number
+from dictate.mentions.word_lists import word_list
+
+_RANGE_WORDS = frozenset({"to", "and", "or", "-", "–", "through", "/"})
+_CHANGE_VERBS = word_list("quantities_change_verbs")
+
+
+def _range_of(narration: Narration, a: Number, b: Number) -> str | None:
+    """Tell what joins two neighbouring numbers: "range", "change", "list" or nothing."""
+    tokens = narration.tokens
+    between = [t.lower for t in tokens[a.end : b.start] if t.lower not in FILLERS]
+    if len(between) != 1 or between[0] not in _RANGE_WORDS:
+        return None
+    before = [t.lower for t in tokens[max(0, a.start - 4) : a.start]]
+    word = between[0]
+    if word == "and":
+        return "range" if "between" in before else "list"
+    if word == "or":
+        return (
+            "range" if abs(b.value - a.value) <= max(2.0, 0.35 * max(abs(a.value), abs(b.value))) else "list"
+        )
+    if word in {"-", "–"} and tokens[b.start - 1].space_before:
+        return "list"
+    if word == "/":
+        return "list"
+    if _CHANGE_VERBS & set(before):
+        return "change"
+    if b.value <= a.value:
+        return "change"
+    return "range"
+
+
+def with_ranges(narration: Narration, numbers: Sequence[Number], found: list[Quantity]) -> list[Quantity]:
+    """Give the first end of a range, a change or a pair the unit that was said once, after the second."""
+    by_number = {id(n): q for q in found for n in q.numbers}
+    index = {id(n): k for k, n in enumerate(numbers)}
+    extra: list[Quantity] = []
+    for q in list(found):
+        second = q.numbers[0]
+        k = index.get(id(second), 0)
+        if not k or (q.kind != "reading" and q.kind != "size"):
+            continue
+        first = numbers[k - 1]
+        joined = _range_of(narration, first, second)
+        if joined is None or first.form in {"clock", "ordinal", "counted"}:
+            continue
+        if q.word in {"minute", "second", "hour"} and first.value >= 100 and first.value > 3 * second.value:
+            continue  # "the second pull got to three ten and fifteen minutes later ..."
+        other = by_number.get(id(first))
+        if other is None:
+            if first.pronoun:
+                continue
+            other = Quantity(
+                first.start, first.end, first.value, q.word, q.kind, q.means, (first,), shared=True
+            )
+            note_alternatives(narration, other)
+            extra.append(other)
+            by_number[id(first)] = other
+        elif other.word != q.word:
+            continue
+        if joined == "range":
+            other.range, q.range = "low", "high"
+        elif joined == "change":
+            other.change, q.change = "from", "to"
+    return sorted(found + extra, key=lambda q: q.start)

@@ -1,0 +1,119 @@
+"""A larger and a smaller unit in one amount, also where the smaller one is left unsaid."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.phrases import Phrase
+from dictate.mentions.quantities.quantity import Quantity
+from dictate.mentions.quantities.unit_behind import after_fillers, unit_behind
+from dictate.mentions.spoken_numbers import Number
+from dictate.mentions.unit_words import unit_words
+from dictate.mentions.word_lists import word_list
+from dictate.record.visit import Candidate
+
+
+def smaller_unit(
+    narration: Narration, numbers: Sequence[Number], n: int, phrase: Phrase
+) -> tuple[Number, Phrase, bool] | None:
+    """Return the smaller number and unit that follow a larger unit at once ("two pounds | six ounces")."""
+    tokens = narration.tokens
+    larger = unit_words()[phrase.key]
+    if larger.joins is None:
+        return None
+    i = after_fillers(narration, phrase.end)
+    if i < len(tokens) and tokens[i].lower in {"and", ","}:
+        i = after_fillers(narration, i + 1)
+    if i < len(tokens) and tokens[i].lower == "and":
+        i = after_fillers(narration, i + 1)
+    nxt = next((m for m in numbers[n + 1 : n + 3] if m.start == i), None)
+    if nxt is None:
+        return None
+    unit = unit_behind(narration, nxt.end, nxt)
+    if unit is None or unit.key != larger.joins[0] or nxt.value >= larger.joins[1] or nxt.negative:
+        return None
+    return nxt, unit, True
+
+
+def bare_ounces(narration: Narration, numbers: Sequence[Number], n: int, q: Quantity, used: set[int]) -> None:
+    """Take "two pounds six" as pounds and ounces, with a reason to look."""
+    tokens = narration.tokens
+    if q.word not in {"pound", "sterling"} or n + 1 >= len(numbers):
+        return
+    nxt = numbers[n + 1]
+    if nxt.start != q.end or not 0 < nxt.value < 16 or nxt.form not in {"plain", "fraction"}:
+        return
+    after = tokens[nxt.end].lower if nxt.end < len(tokens) else "."
+    if after not in word_list("quantities_bare_ounces") or unit_behind(narration, nxt.end, nxt):
+        return
+    alone = q.value
+    q.value = alone + nxt.value / 16
+    q.parts = (alone, nxt.value)
+    q.numbers = (*q.numbers, nxt)
+    q.end = nxt.end
+    used.add(id(nxt))
+    q.reasons.append("ounces were not said after the second number")
+    q.candidates.append(
+        Candidate(value=alone, unit="lb", heard=narration.heard(q.start, q.end), why="pounds alone")
+    )
+
+
+_CYCLES = word_list("quantities_cycles")
+"""Words of what a machine does by the clock: minutes and seconds of it are said without the seconds."""
+
+
+def bare_seconds(narration: Narration, numbers: Sequence[Number], q: Quantity, used: set[int]) -> None:
+    """Take "two minutes ten" and "a minute fifty" as minutes and seconds, "an hour and ten" as minutes."""
+    tokens = narration.tokens
+    if q.word == "hour":
+        _bare_minutes(narration, numbers, q, used)
+        return
+    cycle = bool(_CYCLES & {t.lower for t in tokens[max(0, q.start - 6) : q.start]})
+    if q.word != "minute" or q.parts or not q.value.is_integer() or q.value > (60 if cycle else 15):
+        return
+    nxt = next((m for m in numbers if m.start == q.end), None)
+    if nxt is None or not nxt.value.is_integer() or not 5 <= nxt.value < 60 or nxt.form != "plain":
+        return
+    before = tokens[q.start - 1].lower if q.start else ""
+    led = {"after", "within", "for", "another", "every", *(() if cycle else ("in",))}
+    if before in led or unit_behind(narration, nxt.end, nxt):
+        return
+    q.parts = (q.value, nxt.value)
+    q.value += nxt.value / 60
+    q.numbers = (*q.numbers, nxt)
+    q.end = nxt.end
+    used.add(id(nxt))
+
+
+def _bare_minutes(narration: Narration, numbers: Sequence[Number], q: Quantity, used: set[int]) -> None:
+    """Take "an hour and ten" and "two hours twenty" as minutes."""
+    words = narration.lowers
+    if q.parts or not q.value.is_integer() or not 1 <= q.value <= 48 or q.range or q.change:
+        return
+    start = q.end + (words[q.end : q.end + 1] == ["and"])
+    if start == q.end and words[max(0, q.start - 1) : q.start] not in (
+        ["took"],
+        ["takes"],
+        ["for"],
+        ["ran"],
+        ["in"],
+    ):
+        return  # "after an hour | forty one"
+    nxt = next((m for m in numbers if m.start == start), None)
+    if nxt is None or nxt.form != "plain" or not nxt.value.is_integer() or not 5 <= nxt.value < 60:
+        return
+    if start == q.end and nxt.value % 5 and words[q.start - 1 : q.start] != ["in"]:
+        return  # "after an hour | forty one": nobody rounds to a minute
+    after = words[nxt.end] if nxt.end < len(words) else "."
+    if (
+        nxt.value % 5
+        or after not in word_list("quantities_bare_minutes")
+        or unit_behind(narration, nxt.end, nxt)
+    ):
+        return
+    q.parts = (q.value, nxt.value)
+    q.value, q.word, q.means = q.value * 60 + nxt.value, "minute", (("min", 1.0),)
+    q.numbers = (*q.numbers, nxt)
+    q.end = nxt.end
+    used.add(id(nxt))

@@ -1,0 +1,113 @@
+"""Which unit stands behind a number, and which word only looks like one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dictate.mentions.narration import Narration, Token
+from dictate.mentions.phrases import Phrase
+from dictate.mentions.spoken_numbers import Number
+from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.word_lists import word_list
+from dictate.vocabulary.load import word_set
+
+FILLERS = word_list("quantities_fillers")
+"""Sounds and words that may stand between a number and its unit without meaning anything."""
+
+
+def after_fillers(narration: Narration, i: int) -> int:
+    """Return the first token at or after i that is no filler and no joining hyphen."""
+    tokens = narration.tokens
+    while i < len(tokens) and (
+        tokens[i].lower in FILLERS or (tokens[i].lower == "-" and not _spaced(narration, i))
+    ):
+        i += 1
+    return i
+
+
+def _spaced(narration: Narration, i: int) -> bool:
+    return narration.tokens[i].space_before
+
+
+_LETTERS = word_list("quantities_letters")
+
+
+def unit_behind(narration: Narration, i: int, number: Number | None = None) -> Phrase | None:
+    """Return the unit phrase right after a number that ends at token i."""
+    j = after_fillers(narration, i)
+    phrase = unit_phrases(narration).get(j)
+    if phrase is None:
+        return None
+    tokens = narration.tokens
+    word = tokens[phrase.start]
+    if narration.parted(i - 1, phrase.start):
+        return None  # "... RLA 19.8" at the end of a line, "Circuit 2 ..." on the next
+    if phrase.end - phrase.start == 1:
+        low = word.lower
+        # "a" is an article far more often than amps; a letter is a unit when glued to digits or a capital.
+        if low in _LETTERS:
+            glued = not word.space_before
+            capital = word.text.isupper() and number is not None
+            if low in {"a", "c"} and not glued and _row_of_letters(tokens, phrase.start):
+                return None
+            if low == "a" and not (glued or (capital and number is not None and number.written)):
+                return None
+            if low in word_list("quantities_unit_at") and not (glued or capital):
+                nxt = tokens[phrase.end].lower if phrase.end < len(tokens) else "."
+                weighed = (
+                    low == "g"
+                    and number is not None
+                    and number.written
+                    and (nxt.isalpha() and len(nxt) > 1)
+                    and nxt not in word_set("number_words")
+                )  # "Recovered 108 g into the bottle"
+                if weighed:
+                    return phrase
+                if low in {"s", "h", "m", "w"} or nxt not in {".", ",", "and", "on", "at", "?", "!"}:
+                    return None
+        if low == "in" and word.text != "in.":
+            return None
+        if low == "phase" and number is not None and number.value not in {1, 2, 3}:
+            return None  # "475 phase to phase"
+        if (
+            low in {"circuit", "section", "stage", "row", "door", "zone"}
+            and number is not None
+            and number.value > 24
+        ):
+            return None  # "121 circuit B"
+        if low == "second" and number is not None:
+            nxt = tokens[phrase.end].lower if phrase.end < len(tokens) else "."
+            if number.form == "ordinal" or nxt in word_list("quantities_second_of"):
+                return None  # "nine hundred first pull, four fifty second pull"
+        if low == "flat" and not _turned(tokens, number, i):
+            return None  # "fourteen flat": exactly fourteen
+        if low in {"time", "times", "point", "head", "speed", "way", "foot"} and number is not None:
+            # "head two ten" and "210 head" belong to what was measured: only a hyphen makes it a size
+            joined = tokens[phrase.start - 1].text.endswith("-") and not word.space_before
+            if low == "head" and not joined:
+                return None
+            if low == "foot" and tokens[i - 1].lower == "on":
+                return None
+    return phrase
+
+
+def _turned(tokens: Sequence[Token], number: Number | None, i: int) -> bool:
+    """Tell whether a flat is one of a nut or a spindle: "opened it one flat", "half a flat out"."""
+    if number is not None and (number.value > 3 or number.form == "decimal"):
+        return False
+    near = {t.lower for t in tokens[max(0, i - 12) : i + 5]}
+    return bool(near & word_list("quantities_turning"))
+
+
+def _row_of_letters(tokens: Sequence[Token], at: int) -> bool:
+    """Tell whether a capital behind a number goes on a row of names: "850 phase A, 870 B, 840 C"."""
+    before = [t.text for t in tokens[max(0, at - 9) : at]]
+    others = {"A", "B", "C"} - {tokens[at].text}
+    named = any(
+        w in others and before[i - 1].lower() in {"phase", "circuit", "leg"}
+        for i, w in enumerate(before)
+        if i
+    )
+    follows = [t.text for t in tokens[at + 1 : at + 5]]
+    counted = any(w == "B" and before[i - 1][:1].isdigit() for i, w in enumerate(before) if i)
+    return named or counted or (tokens[at].text == "A" and follows[:1] == [","] and "B" in follows)
