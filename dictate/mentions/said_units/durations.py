@@ -1,0 +1,125 @@
+"""Whether an amount of time is one of the machine or of a test, and no working time."""
+
+from __future__ import annotations
+
+from dictate.mentions.labels import LabelAt
+from dictate.mentions.machine_times import timed_by_event
+from dictate.mentions.said_units.meanings import UnitMeanings
+from dictate.mentions.test_stretches import stretch_at, stretch_words
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+
+
+class SaidDurations(UnitMeanings):
+    """Whether an amount of time is one of the machine or of a test."""
+
+    def _only_told(self, v: Value, quantity: str) -> bool:
+        """Tell whether an amount is none: "not a gram over", "for a minute", "in the last 24 hours"."""
+        before = self.words[max(self.first, v.start - 2) : v.start]
+        if self.words[v.start] in {"a", "an"} and v.value == 1:
+            if before[-1:] and (before[-1] in {"not", "without", "never"} or before[-1].endswith("n't")):
+                return True
+            return (
+                quantity == "duration"
+                and v.word in {"minute", "second"}
+                and before[-1:] not in (["once"], ["at"])
+            )
+        return quantity == "duration" and before in (["the", "last"], ["the", "past"], ["the", "previous"])
+
+    def _machine_time(self, v: Value, labels: list[LabelAt], mode: str | None) -> bool:
+        """Tell whether a duration is one of the machine or of a test, and not working time."""
+        named = [x for x in labels if x.label.default == "duration" or x.label.point == "hold"]
+        if self._time_setting(v):
+            return True
+        if not {"hour", "hours"} & set(self.words[v.start : v.end]) and timed_by_event(
+            self.words, self.first, self.last, v.start, v.end
+        ):
+            return True
+        cycling = {"cycles", "cycle", "cycling", "runs", "running"} & set(
+            self.words[max(self.first, v.start - 4) : v.start]
+        )
+        turned = self.words[v.end : v.end + 1] in (["on"], ["off"])
+        if cycling and turned and self.words[v.end + 1 : v.end + 2] in ([","], ["and"], ["."], []):
+            return True  # "cycles eleven minutes on, six off"
+        if mode == "defrost" and {"took", "ran", "lasted", "in", "terminated"} & set(
+            self.words[max(self.first, v.start - 4) : v.end + 3]
+        ):
+            return True
+        near = self.words[max(self.first, v.start - 6) : min(self.last, v.end + 5)]
+        if word_list("readings_machine_time") & set(near) and not named:
+            return False
+        if (
+            {"sit", "cool"} & set(near)
+            and {"cool", "down"} & set(near)
+            and not any(x.label.mode for x in labels)
+        ):
+            return False
+        if any(x.label.default == "duration" and not x.label.weak for x in labels):
+            return True
+        if named and not {"an", "hour"} >= set(self.words[v.start : v.end]):
+            return True
+        if self._test_time(v):
+            return True
+        later = self.words[v.end : v.end + 1] == ["later"]
+        if (
+            later or {"in", "within"} & set(self.words[max(self.first, v.start - 2) : v.start])
+        ) and v.word in {"minute", "second"}:
+            partner = {"temperature", "pressure", "vacuum"}
+            same = [
+                t
+                for t in self.r.found.readings
+                if t.sentence == self.number and t.reading.quantity in partner
+            ]
+            if same or any(self._kind(w) in partner for w in self.values):
+                return True
+        if v.state == "value" and mode in {"vacuum", "pressure_test"}:
+            # A test time stands in a sentence with the test, or right after one.
+            return self._test_near(v)
+        return False
+
+    def _time_setting(self, v: Value) -> bool:
+        """Tell whether a time is what a control is set to: "the board was set at sixty minutes"."""
+        before = self.words[max(self.first, v.start - 9) : v.start]
+        if {"took", "ran", "lasted", "came", "timed"} & set(before):
+            return False
+        after = self.words[v.end : min(v.end + 3, self.last)]
+        after = after[: next((i for i, w in enumerate(after) if w in {".", ",", ";"}), 3)]
+        failsafe = {"failsafe", "fail-safe"} & {*before[-4:], *after[:2]} or (
+            ["fail", "safe"] in (before[-2:], before[-3:-1], before[-4:-2], after[:2])
+        )
+        failsafe = failsafe or (["fail", "-", "safe"] in (before[-3:], before[-4:-1], after[:3]))
+        if failsafe:
+            return True
+        setting = (
+            before[-2:-1] and before[-2] in word_list("time_sets") and before[-1] in {"at", "for", "to", "on"}
+        )
+        setting = setting or before[-1:] in (["set"], ["jumper"])
+        return bool(setting) and bool(word_list("time_controls") & set(before))
+
+    def _test_time(self, v: Value) -> bool:
+        """Tell whether a time lies in a test under way, and beside a value of it."""
+        stretch = stretch_at(self.r.tests, v.start)
+        if stretch is None:
+            return False
+        near = set(self.words[max(self.first, v.start - 6) : min(self.last, v.end + 4)])
+        if near & stretch_words("worked"):
+            return False
+        ahead = self.r.labels[self.r.span("labels", v.end, min(self.last, v.end + 5))]
+        if any(x.label.mode is None and x.label.point != "hold" and not x.label.weak for x in ahead):
+            return False  # "twenty minutes later suction was seventeen"
+        return v.word in {"minute", "hour", "second"}
+
+    def _test_near(self, v: Value) -> bool:
+        for label in self.labels:
+            if label.label.mode in {"vacuum", "pressure_test"} or label.label.point == "hold":
+                return True
+        for taken in reversed(self.r.found.readings):
+            if self.number - taken.sentence > 1:
+                break
+            if taken.reading.quantity in {"vacuum"} or (
+                taken.reading.quantity == "pressure" and taken.reading.point is None
+            ):
+                return True
+        return any(
+            w.word in {"micron", "psi", "bar", "millibar", "pascal"} for w in self.values if w is not v
+        )

@@ -1,0 +1,201 @@
+"""What an ambiguous unit means here: pounds of mass or of pressure, inches, degrees, "K", "mike"."""
+
+from __future__ import annotations
+
+from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
+from dictate.mentions.labels import LabelAt
+from dictate.mentions.machine_times import ice_weighed
+from dictate.mentions.taken import DIFFERENCES, Link, Taken, Zone
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import phrase_at, word_list
+
+
+class UnitMeanings(BareNumbers):
+    """What an ambiguous unit means here, by what is spoken of."""
+
+    def _meaning(
+        self, v: Value, labels: list[LabelAt], mode: str | None, zone: Zone, previous: Taken | None
+    ) -> str | None:
+        """Choose what an ambiguous unit means here."""
+        q = v.quantity
+        assert q is not None
+        word = q.word
+        kinds = [
+            x
+            for label in labels
+            for x in (
+                [label.label.quantity or label.label.default]
+                if label.label.quantity or label.label.default
+                else []
+            )
+        ]
+        first = kinds[0] if kinds else None
+        around = set(self.words[max(self.first, v.start - 8) : min(self.last, v.end + 6)])
+        if word == "pound" or word == "sterling":
+            return self._pounds(v, first, labels, mode, around, previous)
+        if word == "inch" and v.value < 10 and {"static", "airflow", "cfm", "duct", "column"} & around:
+            return None  # inches of water, which the record has no unit for unless it is said
+        if word == "inch":
+            depth = (
+                first in {"pressure", "vacuum"}
+                or mode in {"vacuum", "recovery"}
+                or {"vacuum", "mercury", "compound"} & around
+            )
+            not_size = v.end >= self.last or self.words[v.end] in word_list("readings_meaning")
+            if first == "length" or (v.value < 1 and v.numbers and v.numbers[0].form == "fraction"):
+                return "in"  # "quarter inch", "half inch shim": no gauge shows so little
+            pulled = mode in {"vacuum", "recovery"} and {"down", "to", "at", "pulled"} & set(
+                self.words[max(self.first, v.start - 3) : v.start]
+            )
+            return "inHg" if depth and (not_size or pulled) and v.value <= 30 and "by" not in around else "in"
+        if word in {"degree", "fahrenheit", "celsius"} and self._angle(v):
+            return None
+        if word == "degree":
+            return "degC" if self.r.system.name == "metric" else "degF"
+        if word == "k":
+            if first in DIFFERENCES:
+                return "delta_degC"
+            resist = first == "resistance" or any(
+                p.kind in {"winding", "ground", "legs"} for p in self._pts(zone, "resistance")
+            )
+            last = previous or self.r.last(before=v.start, within=40)
+            if (
+                resist
+                or (last is not None and last.reading.quantity == "resistance")
+                or {"ohm", "ohms", "ohmed", "sensor", "thermistor", "probe"} & around
+            ):
+                return "ohm"
+            comps = self._comps(zone)
+            beside = [c for c in comps if c.end <= v.start and v.start - c.end <= 3]
+            if first is None and beside and "resistance" in beside[0].component.measures:
+                return "ohm"  # "inlet valve coil 3.9 K"
+            if self.r.system.name == "metric" and (
+                (last is not None and last.reading.quantity in DIFFERENCES)
+                or not {"dollars", "btu", "btus"} & around
+            ):
+                return "delta_degC"
+            if comps and "resistance" in comps[0].component.measures:
+                return "ohm"
+            return None
+        if word in {"mike", "micro"}:
+            comps = self._comps(zone) or [
+                c for c in [self.r.component_before(v.start, "capacitance", 40)] if c
+            ]
+            cap = (
+                first == "capacitance"
+                or (comps and "capacitor" in comps[0].name and mode != "vacuum")
+                or {"cap", "capacitor"} & around
+            )
+            return (
+                "uF"
+                if cap and v.value < 300 and mode != "vacuum"
+                else ("micron" if mode == "vacuum" or v.value >= 100 else "uF")
+            )
+        if word == "second" and v.numbers and v.numbers[0].form == "ordinal":
+            return None
+        return q.means[0][0] if q.means else None
+
+    def _angle(self, v: Value) -> bool:
+        """Tell whether degrees are those of an elbow, a blade or the weather, or an accuracy."""
+        after = self.words[v.end] if v.end < self.last else "."
+        if (
+            self.words[v.end - 1] == "degree"
+            and v.value != 1
+            and after.isalpha()
+            and after not in word_list("readings_angle_2")
+        ):
+            label = any(x.start == v.end for x in self.labels)
+            return not label
+        if after in word_list("readings_angle"):
+            return True
+        before = set(self.words[max(self.first, v.start - 4) : v.start])
+        return "within" in before and bool(
+            {"accurate", "accuracy", "good", "tolerance", "calibrated"}
+            & set(self.words[max(self.first, v.start - 8) : v.start])
+        )
+
+    def _pounds(
+        self,
+        v: Value,
+        first: str | None,
+        labels: list[LabelAt],
+        mode: str | None,
+        around: set[str],
+        previous: Taken | None,
+    ) -> str:
+        q = v.quantity
+        assert q is not None
+        if q.parts or q.word == "sterling":
+            return "lb"
+        if phrase_at("ice_a_day", self.words, v.end) or ice_weighed(self.words, self.first, v.start, v.end):
+            return "lb"
+        front = self.words[max(self.first, v.start - 6) : v.start]
+        if "pumped" in front and front[-1:] == ["to"]:
+            return "psi"
+        side = self.words[v.end : v.end + 1]
+        if side in (["in"], ["out"]):
+            twin = next((w for w in self.values if v.end < w.start <= v.end + 6), None)
+            if twin is not None and [*side, *self.words[twin.end : twin.end + 1]] in (
+                ["in", "out"],
+                ["out", "in"],
+            ):
+                return "psi"  # "26 pounds in, 51 out"
+        told = previous or self.r.last(before=v.start, within=12)
+        if (
+            told is not None
+            and told.sentence == self.number
+            and told.reading.quantity == "pressure"
+            and told.reading.point in {"suction", "discharge"}
+            and not word_list("readings_pounds") & set(front)
+        ):
+            return "psi"
+        if (
+            mode == "pressure_test"
+            and v.value >= 50
+            and not {"cylinder", "tank", "jug", "refrigerant"} & around
+        ):
+            return "psi"
+        after = self.words[v.end : v.end + 3]
+        if after[:2] in (["of", "nitrogen"], ["of", "pressure"], ["nitrogen"]) or after[:1] == ["nitrogen"]:
+            return "psi"
+        if after[:1] == ["of"] or first == "mass":
+            mass = word_list("readings_pounds_2")
+            if (first == "mass" or (after[:1] == ["of"] and after[1:2] != ["drop"])) and not (
+                first == "pressure" and labels and labels[0].label.mode is None and not mass & around
+            ):
+                return "lb"
+        moving = word_list("readings_pounds")
+        if first == "pressure" and labels and labels[0].label.mode is None:
+            return "psi"
+        if moving & around:
+            return "lb"
+        if first == "pressure" or mode == "pressure_test":
+            return "psi" if v.value >= 5 else "lb"
+        if previous is not None and previous.reading.quantity == "pressure":
+            return "psi"
+        last = self.r.last(before=v.start, within=12)
+        if last is not None and last.reading.quantity == "pressure" and v.value >= 20:
+            return "psi"
+        return "psi" if v.value >= 100 else "lb"
+
+    def _is_vacuum(self, labels: list[LabelAt], mode: str | None, amount: float, unit: str) -> bool:
+        if (
+            labels
+            and labels[0].label.default == "pressure"
+            and labels[0].label.mode is None
+            and unit == "mbar"
+            and amount > 200
+        ):
+            return False
+        return mode == "vacuum" or (amount < 100 if unit == "mbar" else amount < 5000)
+
+    def _reference(self, v: Value, link: Link, label: LabelAt | None) -> str | None:
+        q = v.quantity
+        if link.unit == "inHg":
+            return "vacuum_depth"
+        if label is not None and label.label.reference:
+            return label.label.reference
+        said = set(self.words[v.start : min(self.last, v.end + 2)])
+        if q is not None and (q.word == "psia" or "absolute" in said or "bara" in said):
+            return "absolute"
+        return "gauge"
