@@ -1,0 +1,155 @@
+"""The unit that a bare number has in this visit, and which values are alike."""
+
+from __future__ import annotations
+
+from dictate.mentions.labels import LabelAt
+from dictate.mentions.plausible import fits
+from dictate.mentions.quantities import tidy
+from dictate.mentions.role_cues import find_correction_cues
+from dictate.mentions.taken import ELECTRICAL, LOOSE, Link, Taken
+from dictate.mentions.unit_words import unit_words
+from dictate.mentions.values import Value
+from dictate.mentions.whose_words import WhoseWords
+from dictate.mentions.word_lists import word_list
+from dictate.record.visit import Reading
+
+
+class AssumedUnits(WhoseWords):
+    """The unit of a bare number where none was said, and which values are alike."""
+
+    def _assume(self, v: Value, quantity: str, label: LabelAt | None, how: str = "") -> Link | None:
+        """Give a bare number the unit that the measured thing has in this visit."""
+        unit = self.r.system.unit_of(quantity, self.r.found, v)
+        amount = v.value
+        link = Link(
+            quantity, unit, amount, label.label if label else None, label, unit_said=False, explicit=True
+        )
+        if label is not None and label.label.reference:
+            link.reference = label.label.reference
+        if quantity == "pressure" and link.reference is None:
+            link.reference = "gauge"
+        if label is not None and quantity == "resistance" and self._insulation(label):
+            link.amount = tidy(v.value * 1e6)
+            link.reasons.append("megohms were not said; an insulation tester reads in them")
+        link.how = how or (
+            "weak label" if label is not None and label.label.weak else "label" if label else "component"
+        )
+        if quantity == "duration" and not self._clock_duration(v, link, label):
+            return None
+        if label is not None and quantity == "pressure":
+            self._in_labels_unit(v, link, label)
+        return link
+
+    def _in_labels_unit(self, v: Value, link: Link, label: LabelAt) -> None:
+        """Give a bare number the unit of its label: air static is read in inches of water, not in psi."""
+        named = label.label.metric_unit if self.r.system.pressure == "metric" else label.label.unit
+        if named is None or v.value > (6 if named == "inch_water" else 600):
+            return
+        unit, factor = unit_words()[named].means[0]
+        link.unit, link.amount = unit, tidy(v.value * factor)
+        said = {"inch_water": "inches of water", "pascal": "pascals"}.get(named, named)
+        link.reasons.append(f"the unit was not said: air static is taken as {said}")
+
+    def _insulation(self, label: LabelAt) -> bool:
+        said = self.words[label.start : label.end]
+        return any(w.startswith(("meg", "insulation")) for w in said)
+
+    def _clock_duration(self, v: Value, link: Link, label: LabelAt | None) -> bool:
+        """Read "two forty" as minutes and seconds of a freeze or a harvest."""
+        number = v.numbers[0] if v.numbers else None
+        last = self.r.last("duration", before=v.start, within=40)
+        if number is not None and number.form in {"pair", "clock"} and self._moment_told(v):
+            return False
+        if number is not None and number.form == "pair" and number.value % 100 < 60:
+            minutes, seconds = divmod(number.value, 100)
+            link.amount, link.unit = tidy(minutes + seconds / 60), "min"
+            if last is None:
+                link.reasons.append(f"{number.value:g} can be minutes and seconds or a plain number")
+            return True
+        if label is not None and self._told_time(label, v):
+            link.unit = "min"
+            return True
+        if last is not None and last.reading.unit in {"s", "min"}:
+            link.unit = last.reading.unit
+            return True
+        return False
+
+    def _moment_told(self, v: Value) -> bool:
+        """Tell whether it is the time of day at which a cycle began: "harvest came at two thirty one"."""
+        lead = self.words[max(self.first, v.start - 5) : v.start]
+        return lead[-1:] == ["at"] and bool(word_list("cycle_moments") & set(lead))
+
+    def _like(self, v: Value, previous: Taken) -> Link | None:
+        """Go on with a list: same quantity, unit and label as the value before."""
+        if v.clock and previous.reading.quantity not in {"pressure", "vacuum", "voltage"}:
+            return None
+        reading = previous.reading
+        link = Link(
+            reading.quantity, reading.unit, v.value, previous.label, None, unit_said=False, explicit=True
+        )
+        link.how = "list"
+        link.reasons += [r for r in reading.review if LOOSE in r]
+        link.amount = self._scaled(v, previous)
+        link.reference = reading.reference
+        link.carried = previous
+        one_range = v.range == "high" and previous.value.range == "low"
+        if reading.quantity in {"duration", "mass"} and not one_range:
+            return None
+        return link
+
+    def _scaled(self, v: Value, last: Taken) -> float:
+        """Give a carried number the said unit of the one before: "4.7 kilohms, now 4.2"."""
+        q = last.value.quantity
+        if last.value.state != "value":
+            return v.value
+        said = last.value.value
+        if q is None:
+            # "eight point six, then eight point seven" of a sensor whose kilohms were said before
+            scaled = last.reading.quantity == "resistance" and said and last.reading.value
+            factor = (last.reading.value or 0.0) / said if scaled else 1.0
+        else:
+            factor = next((f for u, f in q.means if u == last.reading.unit), 1.0)
+        if factor == 1.0 or said <= 0 or not 0.03 <= v.value / said <= 30:
+            return v.value
+        return tidy(v.value * factor)
+
+    def _alike_said(self, last: Taken, v: Value) -> bool:
+        """Tell whether a number is of the size of what it continues, both as said."""
+        return self._alike(last.reading, self._scaled(v, last))
+
+    def _alike(self, reading: Reading, value: float) -> bool:
+        """Tell whether a carried value is of the size of what it continues."""
+        quantity = reading.quantity
+        if not fits(quantity, reading.point, value, reading.unit):
+            return False
+        before = reading.value
+        if before is None:
+            return quantity in ELECTRICAL
+        if quantity == "temperature":
+            return True
+        if quantity in {"superheat", "subcooling"}:
+            return value <= 2 * before or value <= (20 if reading.unit == "delta_degC" else 36)
+        if quantity == "voltage":
+            return value == 0 or before == 0 or 0.4 <= value / before <= 2.5 if before >= 0 else True
+        if quantity in {"current", "capacitance"}:
+            return before == 0 or value == 0 or 0.1 <= value / before <= 10
+        if quantity == "resistance":
+            return before == 0 or value == 0 or 0.05 <= value / before <= 20
+        if quantity == "pressure":
+            return before <= 0 or value <= 0 or 0.3 <= value / before <= 3.4
+        return True
+
+    def _very_alike(self, reading: Reading, value: float) -> bool:
+        before = reading.value
+        return (
+            bool(before)
+            and before is not None
+            and (
+                0.5 <= value / before <= 2 if reading.quantity == "pressure" else 0.7 <= value / before <= 1.4
+            )
+            and fits(reading.quantity, reading.point, value, reading.unit)
+        )
+
+    def _taken_back(self, start: int, end: int) -> bool:
+        """Tell whether a correction cue stands between two values."""
+        return any(start <= c.start and c.end <= end for c in find_correction_cues(self.r.narration))
