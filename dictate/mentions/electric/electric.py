@@ -1,46 +1,16 @@
-"""What a bare number on an electrical part is: volts, amps or ohms by its place, its size and the talk.
-
-A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
-"""
+"""Volts, amps or ohms by the part, the legs, the windings and the talk."""
 
 from __future__ import annotations
 
-import re
-
-from dictate.mentions.markings import Markings
+from dictate.mentions.electric.grounds import Grounds
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import (
-    COPULAS,
-    LINKING,
-    NOMINAL_VOLTS,
-    PREPOSITIONS,
-    SWITCHGEAR,
-    WORK,
-    Link,
-    Taken,
-    Zone,
-    mains,
-)
+from dictate.mentions.taken import COPULAS, LINKING, PREPOSITIONS, WORK, Link, Taken, Zone, mains
 from dictate.mentions.values import Value
-from dictate.mentions.word_lists import phrase_at, word_list
-
-LINE_TO_LOAD = re.compile(r"\bl ?([123]) to t ?\1\b|\bline to load\b")
-"""The two ends of one pole: what is read between them is lost across it."""
+from dictate.mentions.word_lists import word_list
 
 
-GROUNDED = re.compile(
-    rf"\b(?:to|and) (?:(?:the|its|their|any|a|bare|outer|motor|compressor) )*"
-    rf"(?:{'|'.join(map(re.escape, sorted(word_list('values_ground'))))}) "
-    r"|\b(?:shorted|short) to ground "
-)
-"""Words that a meter's other lead was on the shell."""
-
-
-class Electric(Markings):
-    """What a bare number on an electrical part is.
-
-    Volts, amps or ohms by its place, its size and the talk.
-    """
+class Electric(Grounds):
+    """Volts, amps or ohms by the part, the legs, the windings and the talk."""
 
     def _live(self, v: Value) -> bool:
         near = set(self.words[max(self.first, v.start - 8) : v.start])
@@ -208,79 +178,6 @@ class Electric(Markings):
             link.point, link.component = before.reading.point, before.reading.component
         return link
 
-    def _to_ground(self, v: Value) -> bool:
-        """Tell whether a value was read to the shell: the words beside it say so, or those of its row.
-
-        As in "T1 to the shell I get 2.2", "point eight to the case", and "one and two to the shell clear,
-        terminal three twelve K".
-        """
-        before = [x for x in self.values if x.end <= v.start and x.end > self.first]
-        begin = max([self.first, v.start - 9, *(x.end for x in before)])
-        lead = self.words[begin : v.start]
-        said = [*GROUNDED.finditer(" ".join(lead) + " ")]
-        if said and said[0].start() == 0 and before and before[-1].end == begin:
-            said = said[1:]  # "7 megohms to ground, minimum is 5": said of the value before
-        if said:  # "to ground it's open, then the windings forty ohms"
-            since = " ".join(lead)[said[-1].end() - 1 :].split()
-            return not {"then", "winding", "windings", "leg", "legs"} & set(since)
-        if GROUNDED.match(" ".join(self.words[v.end : min(self.last, v.end + 5)]) + " "):
-            return True
-        if not before or not before[-1].ground or not word_list("places_pins") & set(lead):
-            return False
-        return "to" not in lead
-
-    def _ohms_to_ground(self, v: Value) -> bool:
-        """Tell whether a bare number to the shell is ohms, as ohms were spoken of: "0.8 to the case"."""
-        if not v.bare or v.clock or v.value > 90 or not self._to_ground(v):
-            return False
-        last = self.r.last(before=v.start, within=40)
-        ohms = last is not None and last.reading.quantity == "resistance" and self.number - last.sentence <= 1
-        near = self.words[max(self.first, v.start - 12) : min(self.last, v.end + 12)]
-        if {"volts", "volt", "voltage", "voltmeter", "dead", "amps"} & set(near):
-            return False
-        behind = set(self.words[v.end : min(self.last, v.end + 8)])
-        if (
-            v.value.is_integer()
-            and v.value <= 6
-            and ({"clear", "open", "nothing", "ol"} & behind or v.numbers[0].start == self.first)
-        ):
-            return False  # "terminals one and two to the shell both clear": which ones
-        return ohms or "grounded" in near
-
-    def _contact_drop(self, v: Value) -> bool:
-        """Tell whether a few volts lost across closed contacts are read: "across the contacts, 0.4 on A"."""
-        if not 0 <= v.value < 60 or (v.value >= 30 and v.quantity is None and not self._row_of_drops(v)):
-            return False
-        begin = v.start
-        talk = word_list("electric_contact_talk")
-        while begin > 0 and v.start - begin < 45 and self.words[begin - 1] not in {"amps", "amp", "legs"}:
-            begin -= 1
-        if v.bare and v.value > 2:
-            begin = max(begin, self._sentence_of_a_load(v))
-        said = self.words[begin : v.start] + self.words[v.end : v.end + 1]
-        near = " ".join(self.words[max(begin, v.start - 8) : v.start])
-        lost = word_list("electric_drop_talk") & set(said) or "over the pole" in " ".join(said)
-        through = LINE_TO_LOAD.search(near) is not None
-        return bool((lost and talk & set(said)) or (through and v.value < 60 and v.word in {None, "volt"}))
-
-    def _sentence_of_a_load(self, v: Value) -> int:
-        """Return where the last sentence begins that is of something that draws amps, 0 when none does.
-
-        As in "Drop on pole C 0.1. Compressor two, running. A: 16.4".
-        """
-        for c in reversed(self.r.components):
-            if c.end <= v.start and c.component.bare == "current":
-                k = c.start
-                while k > 0 and c.start - k < 4 and self.words[k - 1] not in {".", "?", "!", ";"}:
-                    k -= 1
-                return k if k > 0 and self.words[k - 1] in {".", "?", "!", ";"} else 0
-        return 0
-
-    def _row_of_drops(self, v: Value) -> bool:
-        """Tell whether the value before was volts lost across another pole of the same contactor."""
-        last = self.r.last("voltage", before=v.start, within=14)
-        return last is not None and last.reading.derived and last.reading.component == "contactor"
-
     def _bare_component(self, v: Value, zone: Zone) -> tuple[str, float] | None:
         """Return the quantity that a component beside a bare number implies, with its cost."""
         for c in self._comps(zone):
@@ -358,125 +255,3 @@ class Electric(Markings):
         last = next((t for t in reversed(self.r.found.readings) if t.start < v.start), None)
         near = last is not None and self.number - last.sentence <= 1 and last.reading.quantity == "voltage"
         return near or bool({"between", "meter", "tester", "voltage", "volts", "power"} & said)
-
-    def _supply_list(self, v: Value, group: list[Value]) -> Link | None:
-        """Take a row of numbers of the size of a supply as volts: "I get 208, 211 and 209"."""
-        row = [x for x in group if x.bare and x.value >= 95 and mains(x.value) and not x.clock]
-        if len(row) < 2 or len(row) != len(group):
-            return None
-        return self._assume(v, "voltage", None, "row")
-
-    def _voltage_place(self, v: Value) -> Link | None:
-        """Take a number of the size of a supply beside a plug, a terminal or the like as volts.
-
-        As in "one twenty at the plug", "plug's got one nineteen".
-        """
-        if not v.bare or not mains(v.value) or v.clock:
-            return None
-        if v.value < 95:
-            controls = word_list("readings_controls") & set(self.words[max(0, v.start - 45) : v.end + 10])
-            coil = self.words[v.end : v.end + 3] in (
-                ["at", "the", "coil"],
-                ["on", "the", "coil"],
-                ["to", "the", "coil"],
-            )
-            return self._assume(v, "voltage", None, "row") if coil and controls else None
-        places = word_list("readings_voltage_places")
-        after = self.words[v.end : min(self.last, v.end + 5)]
-        behind = False
-        if after[:1] and after[0] in {"sitting", "standing", "there", "waiting", "right", "showing"}:
-            after = after[1:]
-        if after[:1] and after[0] in {"at", "on", "in", "off", "from", "across", "to", "out"}:
-            stop = next((k for k, w in enumerate(after) if w in {",", ".", "and", "but"}), len(after))
-            behind = bool(places & set(after[1:stop]))
-        before = self.words[max(self.first, v.start - 7) : v.start]
-        wired = places - {"heater", "clutch", "solenoid", "leads", "meter"}  # ohms are read on these as well
-        named = max((k for k, w in enumerate(before) if w in wired), default=-1)
-        given = {"gives", "gave", "me", "i", "i've", "had", "has", "shows", "."}
-        led = named >= 0 and all(w in COPULAS or w in FILLERS or w in given for w in before[named + 1 :])
-        if not behind and not led:
-            return None
-        link = self._assume(v, "voltage", None, "row")
-        here = set(after if behind else before) & places
-        whose = {"its", "their", "it's"} & set(after if behind else before)
-        if link is not None and not whose and here & {"plug", "socket", "wall", "outlet", "receptacle"}:
-            link.component = "receptacle"
-        return link
-
-    def _in_and_out(self, v: Value) -> Link | None:
-        """Read "480 in and 212 out on L2" as the volts of both sides."""
-        mine = self._way(v)
-        if mine is None or not v.bare or v.clock or not (v.value == 0 or v.value >= 18):
-            return None
-        for w in self.values:
-            other = self._way(w)
-            if w is v or other is None or other == mine or abs(w.start - v.start) > 10:
-                continue
-            top = max(v.value, w.value)
-            if w.quantity is not None and w.word != "volt":
-                continue
-            switched = any(c.name in SWITCHGEAR | {"transformer"} for c in self.components)
-            last = self.r.last(before=v.start, within=40)
-            talk = switched or (last is not None and last.reading.quantity in {"voltage", "current"})
-            twins = bool(w.value) and top >= 95 and 0.97 <= v.value / w.value <= 1.03
-            talk = talk or twins  # no air is as warm when it comes out as when it goes in
-            if not mains(top) or top < (18 if switched else 95) or not (talk or top >= 180):
-                continue
-            link = self._assume(v, "voltage", None, "row")
-            leg = next(
-                (
-                    p
-                    for p in self.points
-                    if p.kind == "leg"
-                    and (-8 <= p.end - min(v.start, w.start) <= 0 or 0 <= p.start - max(v.end, w.end) <= 4)
-                ),
-                None,
-            )
-            fed = next((c for c in reversed(self.r.components) if c.start < v.start), None)
-            sides = ("line", "load")
-            near = fed is not None and fed.name == "transformer" and v.start - fed.end < 30
-            if near or any(c.name == "transformer" for c in self.components):
-                sides = ("primary", "secondary")
-            if link is not None:
-                link.point = leg.name if leg is not None else sides[mine == "out"]
-            return link
-        return None
-
-    def _way(self, v: Value) -> str | None:
-        """Return the side that a value was said of: "in" or "out"."""
-        if phrase_at("live_into", self.words, v.end):
-            return "in"
-        return "out" if phrase_at("live_out_of", self.words, v.end) else None
-
-    def _supply_compared(self, v: Value) -> bool:
-        """Tell whether a bare number is a supply set against its rating: "rated 460, I'm reading 408"."""
-        if not v.bare or v.value < 95 or not mains(v.value):
-            return False
-        near = set(self.words[max(self.first, v.start - 5) : v.start])
-        if not near & (
-            word_list("readings_reads_other") | {"rated", "plate", "nameplate", "i'm", "have", "i've", "says"}
-        ):
-            return False
-        return any(
-            w is not v
-            and w.bare
-            and mains(w.value)
-            and 0.8 <= v.value / w.value <= 1.25
-            and {v.value, w.value} & NOMINAL_VOLTS
-            for w in self.values
-        )
-
-    def _fed(self, v: Value) -> bool:
-        """Tell whether a number of the size of a supply is said to go to something.
-
-        As in "120 to it", "24 at the coil".
-        """
-        after = self.words[v.end : v.end + 3]
-        if not mains(v.value) or not v.value.is_integer():
-            return False
-        if after[:2] in (["to", "it"], ["going", "to"], ["across", "it"], ["across", "them"]):
-            return True
-        if after[:2] not in (["to", "the"], ["at", "the"], ["across", "the"], ["on", "the"], ["at", "its"]):
-            return False
-        place = next((c for c in self.components if c.start in {v.end + 2, v.end + 3}), None)
-        return place is not None and v.value >= 95 and "voltage" in place.component.measures
