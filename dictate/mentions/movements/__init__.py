@@ -20,6 +20,7 @@ The way of an amount through this folder:
     corrections          amounts that correct one another; earlier_amounts: said again in a later sentence
     worked_out           cylinder differences, "all of it back and six ounces"
     said_again           repetitions, totals and their parts left out
+    totals               a total in the place of the parts that give it
     to_record            the record's movement, with its refrigerant
 """
 
@@ -33,6 +34,7 @@ from dictate.mentions.movements.read_aloud import with_last_reading
 from dictate.mentions.movements.said_again import says_again, without_parts
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.to_record import movement_of
+from dictate.mentions.movements.totals import with_totals
 from dictate.mentions.movements.unsaid_units import with_unsaid_units
 from dictate.mentions.movements.worked_out import with_all_put_back, with_cylinder_differences
 from dictate.mentions.narration import Narration
@@ -59,4 +61,4 @@ def find_movements(narration: Narration) -> list[Movement]:
             continue
         if not says_again(talk, mass, moved):
             moved.append(mass)
-    return [movement_of(talk, mass) for mass in without_parts(talk, moved)]
+    return [movement_of(talk, mass) for mass in with_totals(talk, without_parts(talk, moved))]
