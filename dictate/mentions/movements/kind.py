@@ -12,6 +12,7 @@ from dictate.mentions.movements.no_movement import (
     of_container,
     of_other_stuff,
     of_the_test,
+    on_paper,
     pumped_down,
     stuff_is_subject,
     whole_behind,
@@ -33,7 +34,8 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     s0, s1 = talk.scopes.sentence(start)
     rest = talk.words[end : min(s1, end + 6)]
     made = ice_weighed(talk.words, s0, start, end) and not gas_named(talk, end, max(end + 1, s1), rest)
-    if made or of_other_stuff(rest) or stuff_is_subject(talk, start, end, s0, s1):
+    written = on_paper(talk, start, s0)
+    if made or written or of_other_stuff(rest) or stuff_is_subject(talk, start, end, s0, s1):
         return "other", None, start
     if (scaled := by_scale(talk, start, s0, rest)) is not None:
         return scaled, "done", s0

@@ -50,6 +50,17 @@ def stuff_is_subject(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool
     return False
 
 
+def on_paper(talk: Talk, start: int, s0: int) -> bool:
+    """Tell whether a paper was filled in and no machine: "label filled in, 1.55 kilos total"."""
+    k = start
+    while k > s0 and talk.words[k - 1] in (",", ":", "with", "at", "as"):
+        k -= 1
+    if talk.words[max(s0, k - 2) : k] not in (("filled", "in"), ("filled", "out"), ("written", "up")):
+        return False
+    before = talk.words[max(s0, k - 4) : k - 2]
+    return any(w in word_set("papers") for w in before)
+
+
 def pumped_down(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
     """Tell whether gas only went to another part of the machine: "pumped ten pounds into the receiver"."""
     rest = talk.words[end : min(s1, end + 7)]

@@ -1,4 +1,4 @@
-"""A total that was said of amounts told in parts: it is the amount that moved, and the parts are not counted again.
+"""A total of amounts told in parts: it is the amount that moved, and the parts are not counted again.
 
     "Put the eleven ounces back in, then three of new, fourteen total."     charged 14 oz
     "Forty-six grams in, then two, forty-eight altogether."                 charged 48 g
@@ -59,11 +59,14 @@ def _totals(talk: Talk) -> list[tuple[int, int]]:
         if out and start < out[-1][1]:
             continue
         behind, before = talk.words[end : end + 3], talk.words[max(0, start - 3) : start]
-        if behind[:1] and behind[0] in word_set("totals_behind"):
-            out.append((start, end))
-        elif behind[:2] in (("all", "told"), ("in", "all"), ("in", "total"), ("all", "in"), ("all", "up")):
-            out.append((start, end))
-        elif any(w in word_set("totals_before") for w in before[-2:]) and behind[:1] not in (("more",), ("each",)):
+        if (
+            (behind[:1] and behind[0] in word_set("totals_behind"))
+            or behind[:2] in (("all", "told"), ("in", "all"), ("in", "total"), ("all", "in"), ("all", "up"))
+            or (
+                any(w in word_set("totals_before") for w in before[-2:])
+                and behind[:1] not in (("more",), ("each",))
+            )
+        ):
             out.append((start, end))
     return out
 
