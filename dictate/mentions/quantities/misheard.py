@@ -10,8 +10,6 @@ from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 from dictate.vocabulary.load import table
 
-HOMOPHONES = frozenset({"to", "too", "for", "fore", "ate", "won", "tree"})
-
 
 def homophone_quantities(narration: Narration) -> list[Quantity]:
     """Find a unit behind a word that sounds like a digit: "2 pounds for ounces", "charged ate ounces"."""

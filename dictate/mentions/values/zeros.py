@@ -43,6 +43,8 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     after = words[b : b + 5]
     nxt = after[0] if after else "."
     last = before[-1] if before else "."
+    if nxt in {",", "-", ":"} and after[1:2] in (["zero"], ["0"], ["0.0"], ["nought"]) and b + 2 < len(words):
+        return False  # "drew nothing, zero amps": the number is the value
     cut = next((k for k, w in enumerate(after) if w in word_list("values_is_zero_8")), len(after))
     near = after[:cut]
     place_after = nxt in _PLACE and bool(_ELECTRIC_PLACES & set(near))
