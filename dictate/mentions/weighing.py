@@ -23,10 +23,12 @@ from dictate.mentions.quantities import FILLERS
 from dictate.mentions.ratings import Ratings
 from dictate.mentions.second_opinion import Opinion, opinions
 from dictate.mentions.taken import COPULAS, Link, Taken, Zone, mains
-from dictate.mentions.values import Value
+from dictate.mentions.values import Value, find_values
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
+_FAR = 80
+"""Words over which thousands are taken over from an alike number of ohms."""
 AGREED = 0.9
 """From this chance on, the second opinion bears the rule out and nothing is weighed."""
 _LEAST = 0.02
@@ -321,7 +323,10 @@ class Weighing(Ratings):
 
     def _assume_other(self, v: Value, quantity: str) -> Link | None:
         if quantity in BY_WORDS:
-            return self._assume(v, quantity, self._own_head(v, quantity), "words")
+            link = self._assume(v, quantity, self._own_head(v, quantity), "words")
+            if link is not None and quantity == "resistance":
+                self._in_thousands(v, link)
+            return link
         if quantity not in {"duration", "concentration", "flow", "speed"}:
             return None
         last = self.r.last(quantity, before=v.start, within=60)
@@ -329,6 +334,18 @@ class Weighing(Ratings):
             return None  # these are hardly ever said without a unit the first time
         unit = last.reading.unit
         return Link(quantity, unit, v.value, None, None, unit_said=False, explicit=True, how="words")
+
+    def _in_thousands(self, v: Value, link: Link) -> None:
+        """Give ohms the thousands that were said with an alike number before: "ten K at 25 ... eight point six"."""
+        for w in reversed(find_values(self.r.narration)):
+            if w.end > v.start or w.quantity is None or v.start - w.end > _FAR or not w.value:
+                continue
+            factor = next((f for unit, f in w.quantity.means if unit == "ohm"), 1.0)
+            if factor >= 1000 and 0.3 <= v.value / w.value <= 3.3:
+                link.amount = v.value * factor
+                said = self.r.narration.heard(w.start, w.end)
+                link.reasons.append(f"its thousands are taken over from {said!r}")
+                return
 
     def _own_head(self, v: Value, quantity: str) -> LabelAt | None:
         """Return the label of a quantity that stands in front of a number with no other value between."""

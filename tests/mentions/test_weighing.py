@@ -45,3 +45,13 @@ def test_the_words_of_talk_and_the_weights_fit_together() -> None:
     weighed = {name.removeprefix("is ") for name in _weights() if name.startswith("is ")}
     assert {"voltage", "current", "pressure", "temperature"} <= quantities & weighed
     assert _weights()["opinion"] > 0 and _weights()["rule"] > 0
+
+
+def test_thousands_of_ohms_are_taken_over_with_a_reason() -> None:
+    text = (
+        "Now the cabinet sensor. I pulled it off the board. In an ice slurry it ought to be ten K. "
+        "What I got was eight point six. New one in the same slurry, nine point nine eight."
+    )
+    found = [r for r in read_text(text).readings if r.role == "measured"]
+    assert [(r.value, r.unit) for r in found] == [(8600.0, "ohm"), (9980.0, "ohm")]
+    assert found[0].review
