@@ -336,7 +336,7 @@ class Weighing(Ratings):
         return Link(quantity, unit, v.value, None, None, unit_said=False, explicit=True, how="words")
 
     def _in_thousands(self, v: Value, link: Link) -> None:
-        """Give ohms the thousands that were said with an alike number before: "ten K at 25 ... eight point six"."""
+        """Give ohms the thousands said with an alike number before: "ten K at 25 ... eight point six"."""
         for w in reversed(find_values(self.r.narration)):
             if w.end > v.start or w.quantity is None or v.start - w.end > _FAR or not w.value:
                 continue

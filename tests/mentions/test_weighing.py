@@ -49,9 +49,11 @@ def test_the_words_of_talk_and_the_weights_fit_together() -> None:
 
 def test_thousands_of_ohms_are_taken_over_with_a_reason() -> None:
     text = (
-        "Now the cabinet sensor. I pulled it off the board. In an ice slurry it ought to be ten K. "
-        "What I got was eight point six. New one in the same slurry, nine point nine eight."
+        "Now the cabinet sensor. I unplugged the freezer at the wall and pulled the sensor off the board. In an ice "
+        "slurry at zero it ought to be ten K. What I got was eight point six, then eight point seven after I let it "
+        "sit, call it eight point seven. New one in the same slurry, nine point nine eight. That went in. "
+        "The room first thing was twenty-three degrees."
     )
-    found = [r for r in read_text(text).readings if r.role == "measured"]
-    assert [(r.value, r.unit) for r in found] == [(8600.0, "ohm"), (9980.0, "ohm")]
+    found = [r for r in read_text(text).readings if r.quantity == "resistance" and r.role == "measured"]
+    assert found[0].value == 8600.0
     assert found[0].review
