@@ -18,7 +18,7 @@ QUANTITY_OF_UNIT = {
     "psi": "pressure", "kPa": "pressure", "bar": "pressure", "mbar": "pressure", "Pa": "pressure",
     "inHg": "pressure", "micron": "vacuum", "degF": "temperature", "degC": "temperature",
     "delta_degF": "temperature_difference", "delta_degC": "temperature_difference", "lb": "mass",
-    "oz": "mass", "g": "mass", "kg": "mass", "ft3/h": "flow", "gal/min": "flow", "s": "duration",
+    "oz": "mass", "g": "mass", "kg": "mass", "ft3/h": "flow", "gal/min": "flow", "L/min": "flow", "s": "duration",
     "min": "duration",
     "h": "duration", "in": "length", "ft": "length", "mm": "length", "rpm": "speed", "%": "concentration",
     "ppm": "concentration",
