@@ -31,6 +31,14 @@ class Phrase:
     key: str
 
 
+def by_first_word(phrases: Iterable[tuple[str, ...]]) -> dict[str, list[tuple[str, ...]]]:
+    """Sort phrases by their first word: most words of a narration begin none."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in phrases:
+        found.setdefault(phrase[0], []).append(phrase)
+    return found
+
+
 @cache
 def pipeline() -> Language:
     """Return the blank English pipeline whose string store all the matchers share."""

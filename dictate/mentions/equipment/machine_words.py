@@ -7,6 +7,7 @@ from functools import cache
 from typing import Any
 
 from dictate.mentions.narration import lowers
+from dictate.mentions.phrases import by_first_word
 from dictate.vocabulary.load import table, word_set
 
 DETERMINERS = word_set("machine_determiners")
@@ -51,10 +52,7 @@ def phrases(name: str) -> frozenset[tuple[str, ...]]:
 @cache
 def phrases_by_first(name: str) -> dict[str, list[tuple[str, ...]]]:
     """Sort the phrases of a list by their first word: most words of a narration begin none."""
-    found: dict[str, list[tuple[str, ...]]] = {}
-    for phrase in phrases(name):
-        found.setdefault(phrase[0], []).append(phrase)
-    return found
+    return by_first_word(phrases(name))
 
 
 @cache

@@ -6,6 +6,7 @@ from dictate.mentions.labour.clock_times import Clock, minute_at, phrase_length,
 from dictate.mentions.labour.pairs import complete_pairs, told_spans
 from dictate.mentions.labour.working_clocks import WorkingClocks
 from dictate.mentions.machine_times import timed_by_event
+from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.mentions import LabourMention
@@ -220,6 +221,8 @@ class WorkingTimes(WorkingClocks):
             return "travel"
         if near_before[-1:] in (("has",), ("had",)) and "i" not in near_before and "we" not in near_before:
             return None  # "the compressor has 14 hours on it"
+        if near_before[-3:] == ("on", "it", "for") and near_before[-4:-3] and near_before[-4] in NUMBER_WORDS:
+            return None  # "two hundred fifty on it for half an hour": a pressure stood so long
         if has("breaks", near) and "without" not in near_after:
             return "break"
         if has("breaks", near):

@@ -62,6 +62,8 @@ class WorkingClocks(TimeWords):
             cue = None if clock.bare else self.named_behind(clock.end)
             cue = cue or self.cue(i, start, clock) or self.reached(i, start)
             cue = cue or (None if clock.bare else self.cue_behind(clock.end, end))
+            if self.is_standing(i, start):
+                cue = None
             if cue is None and self.row[max(start, i - 2) : i] == ("it", "'s"):
                 # "I started one fifteen and it's five till three"
                 now = minutes_to(self.row, i) or clock
@@ -137,6 +139,11 @@ class WorkingClocks(TimeWords):
                 continue
             i += 1
         return out
+
+    def is_standing(self, i: int, start: int) -> bool:
+        """Tell whether something stands still before word i: "the fan is stopped, one eighteen"."""
+        before = [w for w in self.row[max(start, i - 3) : i] if w not in (",", "at")]
+        return before[-2:] in (["is", "stopped"], ["'s", "stopped"], ["are", "stopped"], ["was", "stopped"])
 
     def and_half(self, clock: Clock, cue: str | None) -> None:
         """Take "and half" into a bare hour behind a word for the start or end ("finish ten and half")."""

@@ -43,7 +43,7 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
             ("under",),
         ):
             continue  # "over charged by half a pound"
-        if hit.label in ("recovered", "charged") and not can_govern(talk, hit, start):
+        if hit.label in ("recovered", "charged") and (printed(talk, hit) or not can_govern(talk, hit, start)):
             continue
         if best is not None and best.label == "charged" and describes_gas(talk, hit):
             continue  # "reused the recovered gas, all two pounds"
@@ -83,6 +83,14 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
         if before and words[0] in word_set("plate_adjectives"):
             return before[-1]
     return best
+
+
+def printed(talk: Talk, hit: Hit) -> bool:
+    """Tell whether a plate has got the words and nobody moved it: "tag's got R404A, fourteen ounces"."""
+    if talk.words[hit.start] not in ("got", "gets", "has"):
+        return False
+    before = talk.words[max(0, hit.start - 2) : hit.start]
+    return any(w in word_set("plate_words") - {"says"} for w in before)
 
 
 def describes_gas(talk: Talk, hit: Hit) -> bool:

@@ -6,6 +6,7 @@ from functools import cache
 from typing import Any
 
 from dictate.mentions.patterns import Matcher, compile_pattern
+from dictate.mentions.phrases import by_first_word
 from dictate.vocabulary.load import table
 
 
@@ -23,10 +24,7 @@ def phrases(name: str) -> frozenset[tuple[str, ...]]:
 @cache
 def phrases_by_first(name: str) -> dict[str, list[tuple[str, ...]]]:
     """Return the phrases of one list of [words] by their first word: most words begin none."""
-    found: dict[str, list[tuple[str, ...]]] = {}
-    for phrase in phrases(name):
-        found.setdefault(phrase[0], []).append(phrase)
-    return found
+    return by_first_word(phrases(name))
 
 
 @cache
