@@ -100,6 +100,26 @@ def of_another_pump(words: Words, hit: Hit) -> bool:
     )
 
 
+def of_a_parts_plug(words: Words, hit: Hit) -> bool:
+    """Tell whether the plug is a part's and not the machine's ("the clutch plug ... pulled the plug")."""
+    row = words.words
+    if not any(w in ("plug", "plugs", "connector", "lead", "leads") for w in row[hit.start : hit.end]):
+        return False
+    things = things_of(words)
+    behind = row[hit.end : hit.end + 3]
+    if behind[:1] in (("on",), ("of",), ("off",), ("from",), ("at",)):
+        k = hit.end + 1 + (behind[1:2] in (("the",), ("that",), ("its",), ("my",), ("both",)))
+        owner = row[k] if k < len(row) else ""
+        if owner in word_set("parts_with_plugs") or any(t.start == k and not t.generic for t in things):
+            return owner not in ("wall", "receptacle", "socket")
+    first = max(0, hit.start - 45)
+    return any(
+        row[k] in ("plug", "connector")
+        and (row[k - 1] in word_set("parts_with_plugs") or any(t.end == k for t in things))
+        for k in range(first + 1, hit.start)
+    )
+
+
 def fills_else(words: Words, hit: Hit) -> bool:
     """Tell whether another liquid is filled in, and no refrigerant is named in the sentence."""
     start, end = words.sentences[words.sentence_of[hit.start]]

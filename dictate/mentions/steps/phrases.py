@@ -13,6 +13,7 @@ from dictate.mentions.steps.around_phrase import (
     fills_else,
     follows_isolation,
     is_near,
+    of_a_parts_plug,
     of_another_pump,
     only_named,
     said_before,
@@ -43,6 +44,8 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
             continue
         if code == "refrigerant_recovered" and words.words[hit.start] == "caught":
             continue  # "caught what it made in ten minutes"
+        if code == "power_isolated" and of_a_parts_plug(words, hit):
+            continue
         if code == "charged" and fills_else(words, hit):
             continue
         if code == "nitrogen_swept" and (blows_clean(words, hit) or sweeps_else(words, hit)):

@@ -16,6 +16,8 @@ def ing_form(talk: Talk, i: int) -> Status | None:
     g = talk.skip_back(i - 1, start)
     if has_to_wait(talk, i):
         return "planned"
+    if any(words[k : k + 2] == ("no", "way") for k in range(max(start, i - 5), i)):
+        return None  # "no way I'm brazing in here"
     if is_framed(talk, i) and (g < start or words[g] not in ("without", "no", "not", "before", "after")):
         return "planned"
     if g < start:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.tense.conditions import is_advice, is_conditional, whenever_before
 from dictate.mentions.tense.denials import answered_behind, answered_like_a_form, denied_behind, reaches
+from dictate.mentions.tense.given_up import is_given_up
 from dictate.mentions.tense.infinitives import infinitive
 from dictate.mentions.tense.plans import has_to_wait, is_framed, kept_for_later, listed_for_later
 from dictate.mentions.tense.talk import Talk
@@ -26,6 +27,8 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
         return None  # "if the boss signs off, new evaporator"
     if before_arrival(talk, talk.clause_start(i), talk.clause_end(i)):
         return None  # "disconnect off when I got there"
+    if is_given_up(talk, i):
+        return None  # "started the evacuation, but had to leave"
     clause = talk.clause_start(i)
     window = max(clause, i - 7)
     negated = planned = False

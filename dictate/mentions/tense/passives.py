@@ -45,7 +45,11 @@ def passive_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
     for j in range(h, max(start, h - 4) - 1, -1):
         if words[j] in (",", ";", "but", "and", "so", "then"):
             break
-        if words[j] in ("no", "nothing", "none", "neither"):
+        if words[j] in ("no", "nothing", "none", "neither") or words[j : j + 2] in (
+            ("not", "one"),
+            ("not", "any"),
+            ("not", "a"),
+        ):
             return "not_done"
     when = whenever_before(talk, i)
     if when is not None and word in ("is", "are", "'s", "gets"):
@@ -60,6 +64,9 @@ def passive_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
         return None
     if word in ("is", "are", "'s") and words[i : i + 2] in (("fitted", "with"), ("equipped", "with")):
         return None  # "it is fitted with two driers"
+    if word in ("is", "are", "'s") and words[i : i + 2] in (("charged", "with"), ("filled", "with")):
+        told = words[i : talk.clause_end(i)]
+        return "done" if any(w in ("now", "again", "back") for w in told) else None
     if word in ("is", "are", "'s") and any(w in flat("lists", "kinds") for w in words[max(start, g - 4) : g]):
         return None  # "this model is charged with eleven ounces"
     return "done"

@@ -14,6 +14,7 @@ from dictate.mentions.tense.denials import (
     taken_back,
     was_neglected,
 )
+from dictate.mentions.tense.given_up import is_given_up
 from dictate.mentions.tense.ing_forms import ing_form
 from dictate.mentions.tense.past_forms import past_form
 from dictate.mentions.tense.plain_forms import plain_form
@@ -53,6 +54,8 @@ def verb_of_work(talk: Talk, i: int) -> Status | None:
     if telling and status is None and (customer_told(talk, i) or told_by_the_way(talk, i)):
         status = "done"
     if status in ("done", "planned") and not telling and (is_conditional(talk, i) or is_advice(talk, i)):
+        status = None
+    if status == "done" and is_given_up(talk, i):
         status = None
     if status == "done" and before_arrival(talk, talk.clause_start(i), talk.clause_end(i)):
         status = None

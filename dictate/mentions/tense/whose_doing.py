@@ -27,7 +27,7 @@ def is_ours(talk: Talk, i: int, *, telling: bool = False) -> bool:
     if is_reported(talk, start, i):
         return False
     subject = whose_subject(talk, start, i)
-    if subject == "other" or done_by_others(talk, i, end):
+    if subject == "other" or (talk.words[i] != "signed" and done_by_others(talk, i, end)):
         return False
     first, last = talk.clause_start(i), i + 1 if telling else talk.clause_end(i)
     if first - start <= 5 and not any(talk.kind(k) in ("past", "third") for k in range(start, first)):
