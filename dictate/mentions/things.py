@@ -17,6 +17,7 @@ from dictate.vocabulary.load import table, word_set
 
 _start = attrgetter("start")
 _ARTICLES = word_set("articles")
+_BRAZED = ("brazed", "braze", "brazing", "recovered", "soldered", "evacuated")
 _COILED = ("valve", "contactor", "relay", "solenoid")
 
 
@@ -91,8 +92,17 @@ def _coil_before(words: Words, out: list[Thing], i: int) -> Thing | None:
             break
         if thing.part.endswith(" coil"):
             return thing
-    if not any(w in _CHANGED for w in words.words[max(0, i - 4) : i]):
+    row = words.words
+    first = next((k + 1 for k in range(i - 1, max(0, i - 4) - 1, -1) if row[k] in (",", ".")), max(0, i - 4))
+    if not any(w in _CHANGED for w in (*row[first:i], *row[i + 1 : i + 2])):
         return None
+    if any(w in _BRAZED for w in row[max(0, i - 60) : i + 60]):
+        return next((t for t in reversed(out) if i - t.start < 300 and t.part.endswith(" coil")), None)
+    for thing in reversed(out):
+        if i - thing.start > 200:
+            break
+        if any(k in thing.name for k in _COILED) and thing.name not in word_set("valves_without_coils"):
+            return replace(thing, part=thing.part if thing.part.endswith(" coil") else f"{thing.name} coil")
     # A coil that is swapped like a part is a valve's; one of tubes is brazed in.
     return next((t for t in reversed(out) if i - t.start < 300 and t.part.endswith(" coil")), None)
 
@@ -157,10 +167,11 @@ def _meant(
         or (behind != () and (behind[0].isdigit() or behind[0] in ("one", "two", "three", "four", "number")))
     )
     earlier = words.words[max(0, i - 200) : i]
-    if name == "heater" and counted:
+    if name == "heater" and (counted or not exact):
         if name in ordered:
             return ordered[name]
-        if "defrost" in earlier or "termination" in earlier:
+        near = (*earlier, *words.words[i : i + 60])
+        if "defrost" in near or "termination" in near or "defrosts" in near or "defrosting" in near:
             ordered[name] = "defrost heater"
             return "defrost heater"
     if name == "capacitor" and not exact:
@@ -234,6 +245,7 @@ def _explained(words: Words, i: int, phrases: dict[tuple[str, ...], str], longes
     k = next((j for j in range(i + 1, min(i + 4, len(row))) if row[j] == ","), None)
     if row[i + 1 : i + 2] in (("for",), ("of",), ("on",)):
         at = i + 2 if row[i + 2 : i + 3] == ("the",) else i + 1
+        at += row[at + 1 : at + 2] != () and row[at + 1] in word_set("which_of_two")
         for length in range(min(longest, len(row) - at - 1), 0, -1):
             name = phrases.get(row[at + 1 : at + 1 + length])
             if name is not None and any(c in name for c in _COILED):
@@ -285,7 +297,8 @@ def things_of(words: Words) -> list[Thing]:
                     owner = owners.pop()
                     thing = replace(thing, name=owner, part=owner, generic=False)
             elif thing is not None and words.words[i] == "coil":
-                valve = _coil_before(words, out, i)
+                told = _explained(words, i, phrases, max(longest.values()))
+                valve = _coil_before(words, out, i) if told is None else told
                 if valve is not None:
                     thing = replace(thing, name=valve.name, part=valve.part, generic=False)
             if thing is not None and thing.generic and thing.name == "coil":
@@ -298,6 +311,9 @@ def things_of(words: Words) -> list[Thing]:
             i += 1
             continue
         length, name = hit
+        if name == "hose" and length == 1 and words.words[i - 1] not in word_set("hoses_of_the_kit"):
+            owned = _bare("hose", i, recent, words)
+            name = owned.name if owned is not None else name
         if length == 1 and name in article and (i == 0 or words.words[i - 1] not in _ARTICLES):
             i += 1
             continue

@@ -15,15 +15,20 @@ REACH = 3
 def came_with(talk: Talk) -> list[Handled]:
     """Read "start relay and overload came with the compressor so they're new too"."""
     done = [h for h in talk.out if h.action in ("replaced", "installed") and h.status == "done"]
-    if not done:
-        return []
     out: list[Handled] = []
     covered = {t.start for h in talk.out for t in h.things}
+    out += all_new(talk, covered)
+    covered |= {t.start for h in out for t in h.things}
     for i, word in enumerate(talk.words):
         if word != "new" or not says_new_too(talk, i):
             continue
         start, _ = talk.scopes.sentence(i)
         here = talk.w.sentence_of[i]
+        its = talk.words[i - 2 : i] if talk.words[i - 1] in ("'s", "is") else ()
+        if its and its[0] in ("that", "it") and (made := that_is_new(talk, i, start)) is not None:
+            if not any(t.start in covered for t in made.things):
+                out.append(made)
+            continue
         if not any(h.start < i and here - talk.w.sentence_of[h.start] <= REACH for h in done):
             continue
         if not talk.scopes.ours(i) or talk.scopes.conditional(i) or talk.scopes.framed(i):
@@ -32,6 +37,41 @@ def came_with(talk: Talk) -> list[Handled]:
         if things:
             out.append(Handled("replaced", "done", things, things[0].start, i + 1, None, True))
     return out
+
+
+def all_new(talk: Talk, covered: set[int]) -> list[Handled]:
+    """Read "eight filters, twenty by twenty, all new": what a sentence opens with is new in a clause of its own."""
+    out: list[Handled] = []
+    for i, word in enumerate(talk.words):
+        if word != "new" or talk.words[i - 1] not in ("all", "both"):
+            continue
+        behind = talk.words[i + 1] if i + 1 < len(talk.words) else "."
+        start, _ = talk.scopes.sentence(i)
+        if talk.words[i - 2] not in (",", "they're", "are", "'re", "now") or behind not in (
+            ".",
+            ",",
+            "now",
+            "and",
+        ):
+            continue
+        if talk.scopes.noun(i, i + 1) != "done":
+            continue
+        told = [t for t in talk.things if start <= t.start < i and t.start not in covered and not t.modifier]
+        things = handled_parts(told[:1])
+        if things and things[0].plural:
+            out.append(Handled("replaced", "done", things, things[0].start, i + 1, None, True))
+    return out
+
+
+def that_is_new(talk: Talk, i: int, start: int) -> Handled | None:
+    """Read "the pole faces of the contactor were burnt, so that's new as well"."""
+    if not any(w in ("so", "and") for w in talk.words[max(start, i - 4) : i]):
+        return None
+    told = [t for t in talk.things if start <= t.start < i and not t.modifier]
+    things = handled_parts(told[:1])
+    if not things or things[0].generic:
+        return None
+    return Handled("replaced", "done", things, things[0].start, i + 1, None, True)
 
 
 def says_new_too(talk: Talk, i: int) -> bool:

@@ -48,6 +48,11 @@ def is_a_doing(
         return False
     if passive and verb in ("took", "blew"):
         return False  # "the fan took off", "a bend blew bubbles"
+    if verb.startswith(("swap", "swop", "chang", "switch", "exchang")) and any(
+        w in ("positions", "position", "places", "round", "around", "over", "sides", "ends")
+        for w in talk.words[last : min(end, last + 2)]
+    ):
+        return False  # "swapped the probe positions"
     if verb.startswith("swap") and talk.words[hit.end : hit.end + 1] == ("with",):
         other = talk.words[hit.end + 1 : hit.end + 4]
         if not any(w in ("a", "an", "new", "one", "another", "spare") for w in other):
@@ -78,7 +83,8 @@ def is_a_doing(
         if (
             not particle
             or verb in ("set", "setting", "drop", "dropped")
-            or any(t.generic or t.name in ("compressor", "condenser", "evaporator") for t in things)
+            or any(t.name in ("compressor", "condenser", "evaporator") for t in things)
+            or any(t.generic for t in things)
         ):
             return False
         if (
@@ -133,6 +139,15 @@ def is_a_doing(
         return False  # a leak test
     if names == ["hose"] and of_the_pump(talk, hit.start):
         return False
+    if (
+        action in ("installed", "replaced")
+        and verb in ("put", "stuck", "clipped", "hung", "threw", "popped", "slapped")
+        and things
+        and not any(w == "new" for w in talk.words[hit.start : things[0].start])
+        and talk.words[things[0].start] in word_set("put_on_to_test")
+        and ("on" in talk.words[hit.start + 1 : hit.end] or after[:1] in (("on",), ("across",)))
+    ):
+        return False  # "put a clamp on it"
     if action == "cleaned" and verb.startswith(("blow", "blew")) and after[:1] == ("through",):
         return False  # swept
     if action == "cleaned":

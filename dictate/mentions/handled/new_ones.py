@@ -63,7 +63,10 @@ def new_one(talk: Talk, i: int) -> Handled | None:
         good = not put_off(talk, start, end)
     else:
         does = talk.scopes.kind(i + 2) in ("third", "past") and after[0] not in word_set("new_one_elsewhere")
-        good = (does or after[0] in word_set("tells_of_new_one")) and not put_off(talk, i, end)
+        measured = (after[0] in NUMBER_WORDS or after[0][0].isdigit()) and not any(
+            w in word_set("money") for w in talk.words[i:end]
+        )  # "new one forty five point six and five"
+        good = (does or measured or after[0] in word_set("tells_of_new_one")) and not put_off(talk, i, end)
     if not good or talk.scopes.framed(i) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
         return None
     thing = part_meant(talk, i, "replaced")
@@ -204,6 +207,11 @@ def got_one(talk: Talk) -> list[Handled]:
         if word == "one" and (made := from_stock_went_in(talk, i)) is not None:
             out.append(made)
             continue
+        if word in ("gave", "giving") and talk.words[i + 1 : i + 2] in (("it",), ("her",)):
+            made = given_one(talk, i)
+            if made is not None and not any(a <= i < b for a, b in covered):
+                out.append(made)
+            continue
         if word not in ("got", "gets") or any(a <= i < b for a, b in covered):
             continue
         start, end = talk.scopes.sentence(i)
@@ -231,6 +239,26 @@ def got_one(talk: Talk) -> list[Handled]:
         if status is not None:
             out.append(Handled("replaced", status, things, i, last, None, True))
     return out
+
+
+def given_one(talk: Talk, i: int) -> Handled | None:
+    """Read "gave it a relay and a cap"."""
+    if talk.words[i + 2 : i + 3] not in (("a",), ("an",), ("two",), ("both",)):
+        return None
+    _, end = talk.scopes.sentence(i)
+    first = talk.thing_from(i + 3)
+    if first is None:
+        return None
+    things, _, last, _, _ = objects_behind(talk, i + 2, end, "replaced")
+    things = handled_parts(things)
+    status = talk.scopes.verb(i)
+    if (
+        not things
+        or status is None
+        or talk.words[last : last + 1] not in ((".",), (",",), ("and",), ("off",))
+    ):
+        return None
+    return Handled("replaced", status, things, i, last, None, True)
 
 
 def from_stock_went_in(talk: Talk, i: int) -> Handled | None:

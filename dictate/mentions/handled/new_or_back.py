@@ -21,18 +21,36 @@ def named_as_any(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int)
         return False
     if not any(w in ("a", "an") or w in NUMBER_WORDS or w[0].isdigit() for w in head):
         return False
-    if any(
-        t.generic or (t.name in part_words("no_part") and t.name not in part_words("switchgear"))
-        for t in things
-    ):
+    if any(t.name in part_words("no_part") and t.name not in part_words("switchgear") for t in things):
         return False
+    if talk.words[first.start] in word_set("put_on_to_test"):
+        return False  # "put a clamp on it"
+    if any(t.generic for t in things):
+        return closes_in(talk.words[last : min(last + 2, end)])  # "put a relay in it"
     if talk.words[hit.start] not in word_set("needs_new"):
         return True
     if "in" in talk.words[hit.start + 1 : hit.end]:
         return True
     after = talk.words[last : min(last + 2, end)]
-    closes = after[1:] in ((), (".",), (",",), ("and",), ("it",), ("there",), ("place",), ("instead",))
-    return after[:1] in (("in",), ("on",)) and closes
+    return closes_in(after)
+
+
+def closes_in(after: tuple[str, ...]) -> bool:
+    """Tell whether the words behind a part put it in its place and end there ("... in.", "... on it")."""
+    return after[:1] in (("in",), ("on",)) and after[1:] in (
+        (),
+        (".",),
+        (",",),
+        ("and",),
+        ("it",),
+        ("her",),
+        ("them",),
+        ("there",),
+        ("place",),
+        ("instead",),
+        ("with",),
+        ("for",),
+    )
 
 
 def put_where_one_failed(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int) -> bool:

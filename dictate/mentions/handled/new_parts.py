@@ -90,11 +90,14 @@ def without_verb(talk: Talk) -> list[Handled]:
                 continue
         if not things:
             continue
+        if talk.words[last : last + 2] in (("in", "my"), ("on", "my")):
+            continue  # "a new battery in my meter"
         if talk.words[last : last + 3] in (("of", "the", "same"), ("with", "the", "same")):
             last = min(end - 1, last + 4)
         told = talk.words[last : min(end, last + 6)]
         told = told[: told.index(",")] if "," in told else told
-        if not needed and any(w in word_set("not_fitted_yet") for w in told):
+        with_it = told[:2] in (("that", "comes"), ("that", "came"), ("which", "comes")) and "with" in told
+        if not needed and not with_it and any(w in word_set("not_fitted_yet") for w in told):
             continue
         after = talk.words[last] if last < end else ""
         in_place = (
@@ -197,6 +200,8 @@ def tells_of_one_in_place(talk: Talk, k: int, end: int) -> bool:
 def verb_of_fitting(talk: Talk, first: int, start: int) -> int | None:
     """Return the verb that puts the new thing at word `first` in ("slid a new board in")."""
     j = first - 1
+    if j > start and talk.words[j] in ("the", "that", "his", "her"):
+        j -= 1
     if j > start and talk.words[j] in ("in", "on", "up", "down"):
         j -= 1
         if talk.words[j] in ("him", "it", "her"):
@@ -215,7 +220,7 @@ def put_in_beside(
     """Return the doing of a verb that only puts something in with "in" or "on" beside it."""
     _, end = talk.scopes.sentence(verb)
     if not any(
-        w in ("in", "on", "up", "back")
+        w in ("in", "on", "up", "back", "into", "onto", "across", "around", "round")
         for w in (*talk.words[verb + 1 : verb + 3], *talk.words[last : min(end, last + 2)])
     ):
         return None

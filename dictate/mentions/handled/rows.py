@@ -38,6 +38,7 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
             talk.scopes.kind(k) is not None
             and word not in word_set("verbs_in_names")
             and (talk.scopes.kind(k) != "ing" or word in word_set("doing_ings"))
+            and talk.words[k + 1 : k + 2] not in (("air",), ("water",))
         ):
             return False
         steps += 1
@@ -108,6 +109,7 @@ def behind_apposition(talk: Talk, k: int, end: int) -> int | None:
                 or word[0].isdigit()
                 or word in RATINGS
                 or word in word_set("apposed_to_part")
+                or (len(word) <= 2 and word.isalpha() and word not in word_set("two_letter_words"))
             )
             if not (plain or numbered):
                 return None

@@ -6,6 +6,7 @@ import re
 
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.fits import is_a_doing
+from dictate.mentions.handled.narrowed import as_corrected
 from dictate.mentions.handled.new_or_back import came_from_supply, named_as_any, put_where_one_failed
 from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.referents import (
@@ -61,6 +62,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     ):
         return None
     start, end = talk.scopes.sentence(verb)
+    if talk.words[hit.end : hit.end + 1] == ("neither",):
+        status = "not_done"
     things, new, last, pronoun, np = objects_behind(
         talk, verb + 1 if "~" in hit.line else hit.end, end, action
     )
@@ -200,6 +203,7 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         new = "back" not in talk.words[verb : verb + 4] and (
             came_from_supply(talk, things[-1], verb)
             or talk.words[hit.end : last] in (("one",), ("another",), ("another", "one"))
+            or talk.words[hit.end : hit.end + 2] == ("one", "of")
             or any(w in word_set("own_stock") for w in talk.words[last : min(end, last + 4)])
         )
     if not is_a_doing(talk, action, hit, things, new, last, passive):
@@ -229,6 +233,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         )
     if action == "installed" and not new and pronoun and things and things[-1].start < verb:
         new = came_from_supply(talk, things[-1], verb)
+    if action == "installed" and talk.words[hit.end : hit.end + 2] == ("one", "of"):
+        new = True  # "put one of those in"
     if action == "installed" and not new and not passive and not pronoun and things:
         new = put_where_one_failed(talk, hit, things, last, end)
     if action == "installed" and not new and things:
@@ -252,7 +258,17 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         and any(w in ("order", "ordered") for w in talk.words[last : min(end, last + 5)])
     ):
         new = True  # "installed the board that was on order"
-    if action == "installed" and new and all(t.part not in part_words("added") for t in things):
+    things = as_corrected(talk, things, max(last, hit.end))
+    if not things and unknown is None:
+        return None
+    if (
+        action == "installed"
+        and new
+        and (
+            all(t.part not in part_words("added") for t in things)
+            or put_where_one_failed(talk, hit, things, last, end)
+        )
+    ):
         action = "replaced"
     return Handled(
         action,
