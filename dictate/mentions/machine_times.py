@@ -9,16 +9,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.word_lists import phrase_at, word_list
 
 _STOPS = frozenset((".", ",", ";", "?", "!", "but"))
 _LEADS = frozenset(("at", "after", "in", "within", "for"))
+_TAKES = frozenset(("in", "within", "after", "took", "takes", "taking", "over"))
 _BACK = 9  # words before a time in which the event stands that it was timed by
 
 
 def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
     """Tell whether the time at words [start, end) of the sentence [first, last) is one of the machine."""
-    near = words[max(first, start - 6) : min(last, end + 5)]
+    near = words[max(first, start - 6) : _clause_end(words, end, min(last, end + 5))]
     if not word_list("machine_time_others").isdisjoint(near):
         return False
     lead = _before_rough_words(words, first, start)
@@ -30,7 +32,26 @@ def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end:
         or _alone_behind_an_end(words, first, last, lead, end)
         or _next_of_them(words, first, lead)
         or _down_in(words, first, last, lead, end)
+        or _from_level_to_level(words, first, lead)
+        or _of_a_thing(words, first, lead)
+        or _then_it_ended(words, first, last, lead, end)
     )
+
+
+def lasted_so_long(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
+    """Tell whether a time, of hours as well, is how long the machine took for something that it does."""
+    near = words[max(first, start - 6) : _clause_end(words, end, min(last, end + 5))]
+    if not word_list("machine_time_others").isdisjoint(near):
+        return False
+    lead = _before_rough_words(words, first, start)
+    return _from_level_to_level(words, first, lead) or _of_a_thing(words, first, lead)
+
+
+def _clause_end(words: Sequence[str], at: int, last: int) -> int:
+    """Return where the clause ends that words [.., at) stand in: what comes behind is of another matter."""
+    while at < last and words[at] not in _STOPS and words[at] != "and":
+        at += 1
+    return at
 
 
 def _before_rough_words(words: Sequence[str], first: int, at: int) -> int:
@@ -74,6 +95,12 @@ def _ended(words: Sequence[str], first: int, lead: int) -> bool:
     return _an_end(words, begin, lead - 1)
 
 
+def ends_before(words: Sequence[str], first: int, lead: int) -> bool:
+    """Tell whether the machine begins or ends something in the clause in front of "in", "after"."""
+    begin = max(_clause_start(words, first, lead), lead - _BACK)
+    return _an_end(words, begin, lead)
+
+
 def _until_it_ended(words: Sequence[str], first: int, last: int, lead: int, end: int) -> bool:
     """Read "hums | 8 seconds and clicks off", "runs for | forty seconds and trips out"."""
     at = lead - 1 if lead > first and words[lead - 1] == "for" else lead
@@ -99,7 +126,13 @@ def _on_the_watch(words: Sequence[str], first: int, start: int) -> bool:
 
 
 def _on_and_off(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
-    """Read "| 40 seconds on and two minutes off", and the second of the two."""
+    """Read "| 40 seconds on and two minutes off", "on for | 90 seconds, off for 3 minutes", and the second."""
+    lead = [w for w in words[max(first, start - 3) : start] if w not in word_list("machine_time_rough")]
+    led = lead[-2:] if lead[-1:] == ["for"] else []
+    if led[:1] in (["on"], ["off"]) and (end >= last or words[end] in _STOPS or words[end] in {"and", "then"}):
+        other = "off" if led[0] == "on" else "on"
+        around = [*words[max(first, start - 10) : start - 2], *words[end : min(last, end + 4)]]
+        return other in around and "for" in around
     if end >= last or words[end] not in {"on", "off"}:
         return False
     other = "off" if words[end] == "on" else "on"
@@ -143,6 +176,49 @@ def _down_in(words: Sequence[str], first: int, last: int, lead: int, end: int) -
     if before[-1:] != [","] or (end < last and words[end] not in _STOPS):
         return False
     return any(tuple(before[i : i + 2]) == ("down", "to") for i in range(len(before) - 2))
+
+
+def _from_level_to_level(words: Sequence[str], first: int, lead: int) -> bool:
+    """Read "from 65 to 3 in | 85 minutes", "70 to 3 degrees took | 85 minutes": so long a load took."""
+    if lead == first or words[lead - 1] not in _TAKES:
+        return False
+    begin = max(_clause_start(words, first, lead), lead - 12)
+    said = words[begin : lead - 1]
+    if not word_list("machine_time_people").isdisjoint(said):
+        return False
+    moved = next((i for i in range(len(said) - 1, 0, -1) if said[i] == "to"), 0)
+    return moved > 0 and _is_number(said[moved - 1]) and any(_is_number(w) for w in said[moved + 1 :])
+
+
+def _of_a_thing(words: Sequence[str], first: int, lead: int) -> bool:
+    """Read "fill is | a minute fifty", "pump down takes | 40 seconds", "it takes | 3 hours now"."""
+    if lead == first or words[lead - 1] not in word_list("machine_time_lasts"):
+        return False
+    begin = max(_clause_start(words, first, lead), lead - _BACK)
+    said = words[begin : lead - 1]
+    if said[-1:] in (["it"], ["she"]) and words[lead - 1] == "takes":
+        return True
+    if not word_list("machine_time_people").isdisjoint(said):
+        return False
+    return any(phrase_at("machine_time_things", words, i) for i in range(begin, lead - 1))
+
+
+def _is_number(word: str) -> bool:
+    return word in NUMBER_WORDS or word.replace(".", "", 1).isdigit()
+
+
+def _then_it_ended(words: Sequence[str], first: int, last: int, lead: int, end: int) -> bool:
+    """Read "locked rotor for | 4 seconds, then clicks off": the machine ends it, nobody is spoken of."""
+    if lead == first or words[lead - 1] not in {"for", "sits", "sat"} or end >= last:
+        return False
+    tail = end + 1 if words[end] == "," else end
+    if words[tail : tail + 1] not in (["then"], ["before"], ["until"], ["till"]):
+        return False
+    begin = _clause_start(words, first, lead)
+    if not word_list("machine_time_people").isdisjoint(words[begin:lead]):
+        return False
+    stop = next((i for i in range(tail, last) if words[i] in _STOPS), last)
+    return _an_end(words, tail, min(stop, tail + 6))
 
 
 def size_of_a_thing(words: Sequence[str], end: int) -> bool:

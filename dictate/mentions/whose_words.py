@@ -298,6 +298,9 @@ class WhoseWords(Series):
         if label.label.point not in {"freeze", "harvest", "defrost"} or label.end > v.start:
             return False
         told = word_list("readings_told_time") & set(self.words[label.start : v.start])
+        if not told and label.label.point in {"freeze", "harvest"} and v.value != int(v.value):
+            # "the freeze was fifteen and a half": how long, no temperature is told so
+            told = COPULAS & set(self.words[label.start : v.start])
         gap = set(self.words[label.end : v.start]) - word_list("readings_told_time")
         after = self.words[v.end] if v.end < self.last else "."
         if (

@@ -12,6 +12,7 @@ from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
 from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
 from dictate.mentions.bare_numbers.settings import Settings
+from dictate.mentions.bare_numbers.told_times import ToldTimes
 from dictate.mentions.bare_numbers.warmth_talk import WarmthTalk
 from dictate.mentions.bare_numbers.winding_list import WindingList
 from dictate.mentions.labels import LabelAt
@@ -30,7 +31,7 @@ OPEN: Final = Undecided.OPEN
 Open = Literal[Undecided.OPEN]
 
 
-class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, LabelReach):
+class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, ToldTimes, LabelReach):
     """What a number without a unit is a value of."""
 
     def _bare(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
@@ -78,6 +79,9 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Labe
             return self._assume(v, "voltage", None, "marking")
         if self._timer_set(v):
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
+        time = self._told_in_time(v, costs)
+        if time is not None:
+            return time
         figure = self._figure(v) or self._single_winding(v) or self._net_pressure(v)
         if figure is not None:
             return figure

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.labels import LabelAt
-from dictate.mentions.machine_times import timed_by_event
+from dictate.mentions.machine_times import lasted_so_long, timed_by_event
 from dictate.mentions.said_units.meanings import UnitMeanings
 from dictate.mentions.test_stretches import stretch_at, stretch_words
 from dictate.mentions.values import Value
@@ -35,9 +35,13 @@ class SaidDurations(UnitMeanings):
             self.words, self.first, self.last, v.start, v.end
         ):
             return True
+        if lasted_so_long(self.words, self.first, self.last, v.start, v.end):
+            return True
         cycling = {"cycles", "cycle", "cycling", "runs", "running"} & set(
             self.words[max(self.first, v.start - 4) : v.start]
         )
+        if self._each_of_a_day(v):
+            return True
         turned = self.words[v.end : v.end + 1] in (["on"], ["off"])
         if cycling and turned and self.words[v.end + 1 : v.end + 2] in ([","], ["and"], ["."], []):
             return True  # "cycles eleven minutes on, six off"
@@ -76,6 +80,13 @@ class SaidDurations(UnitMeanings):
             # A test time stands in a sentence with the test, or right after one.
             return self._test_near(v)
         return False
+
+    def _each_of_a_day(self, v: Value) -> bool:
+        """Read "4 a day, 25 minutes each" as what a control is set to."""
+        before = self.words[max(self.first, v.start - 6) : v.start]
+        return self.words[v.end : v.end + 1] in (["each"], ["apiece"], ["long"]) and any(
+            before[i : i + 2] in (["a", "day"], ["per", "day"]) for i in range(len(before))
+        )
 
     def _time_setting(self, v: Value) -> bool:
         """Tell whether a time is what a control is set to: "the board was set at sixty minutes"."""
