@@ -20,8 +20,7 @@ _BACK = 9  # words before a time in which the event stands that it was timed by
 
 def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
     """Tell whether the time at words [start, end) of the sentence [first, last) is one of the machine."""
-    near = words[max(first, start - 6) : _clause_end(words, end, min(last, end + 5))]
-    if not word_list("machine_time_others").isdisjoint(near):
+    if _of_something_else(words, first, last, start, end):
         return False
     lead = _before_rough_words(words, first, start)
     return (
@@ -40,11 +39,18 @@ def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end:
 
 def lasted_so_long(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
     """Tell whether a time, of hours as well, is how long the machine took for something that it does."""
-    near = words[max(first, start - 6) : _clause_end(words, end, min(last, end + 5))]
-    if not word_list("machine_time_others").isdisjoint(near):
+    if _of_something_else(words, first, last, start, end):
         return False
     lead = _before_rough_words(words, first, start)
     return _from_level_to_level(words, first, lead) or _of_a_thing(words, first, lead)
+
+
+def _of_something_else(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
+    """Tell whether work, waiting or hearsay is spoken of in the clause of a time."""
+    behind = min(last, end + 5)
+    near = words[max(first, start - 6) : _clause_end(words, end, behind)]
+    others = word_list("machine_time_others")
+    return not others.isdisjoint(near) or not word_list("machine_time_hearsay").isdisjoint(words[end:behind])
 
 
 def _clause_end(words: Sequence[str], at: int, last: int) -> int:
@@ -126,10 +132,12 @@ def _on_the_watch(words: Sequence[str], first: int, start: int) -> bool:
 
 
 def _on_and_off(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
-    """Read "| 40 seconds on and two minutes off", "on for | 90 seconds, off for 3 minutes", and the second."""
+    """Read "| 40 seconds on and two minutes off", "off for | 3 minutes", and the other one."""
     lead = [w for w in words[max(first, start - 3) : start] if w not in word_list("machine_time_rough")]
     led = lead[-2:] if lead[-1:] == ["for"] else []
-    if led[:1] in (["on"], ["off"]) and (end >= last or words[end] in _STOPS or words[end] in {"and", "then"}):
+    if led[:1] in (["on"], ["off"]) and (
+        end >= last or words[end] in _STOPS or words[end] in {"and", "then"}
+    ):
         other = "off" if led[0] == "on" else "on"
         around = [*words[max(first, start - 10) : start - 2], *words[end : min(last, end + 4)]]
         return other in around and "for" in around

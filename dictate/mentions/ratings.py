@@ -13,6 +13,7 @@ from dictate.mentions.machine_times import ice_weighed
 from dictate.mentions.rating_words import RatingWords
 from dictate.mentions.role_cues import Cue
 from dictate.mentions.roles import Roles
+from dictate.mentions.standing_tests import levels_of
 from dictate.mentions.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken
 from dictate.mentions.test_stretches import stretch_at
 from dictate.mentions.values import Value
@@ -57,6 +58,8 @@ class Ratings(RatingWords):
         role, cue = roles.of(index, taken.reading.quantity)
         reading = taken.reading
         v = taken.value
+        if role == "expected" and v.start in levels_of(self.r.narration):
+            role, cue = "measured", None  # "39.5 in the morning" was read then
         if v.state == "zero" and role == "rated":
             role = "measured"  # no plate says "nothing"
         if role == "target" and cue is not None and self._put_on_test(cue, reading, v):

@@ -17,6 +17,7 @@ from operator import attrgetter
 
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.spoken_numbers import Number, numbers_by_start
+from dictate.mentions.standing_tests import find_standing
 from dictate.vocabulary.load import table
 
 _start = attrgetter("start")
@@ -68,11 +69,22 @@ def find_stretches(narration: Narration) -> list[Stretch]:
     numbers = numbers_by_start(narration)
     cues = _cues()
     openers = _openers(narration)
+    standing = {s.start: s for s in find_standing(narration)}
     out: list[Stretch] = []
     current: Stretch | None = None
     cued = 0
     i = 0
     while i < len(words):
+        if i in standing and (current is None or current.kind == "pressure_test" or i >= current.end):
+            size = standing[i].end - i
+            if current is None or i >= current.end:
+                current = Stretch("pressure_test", i, min(len(words), standing[i].end + 60))
+                out.append(current)
+            else:
+                current.end = min(len(words), max(current.end, standing[i].end + 60))
+            cued = i + size
+            i += size
+            continue
         size, name = 1, openers.get(i)
         if name is None and words[i] in cues:
             for phrase, kind in cues[words[i]]:

@@ -79,6 +79,9 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Told
             return self._assume(v, "voltage", None, "marking")
         if self._timer_set(v):
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
+        standing = self._left_standing(v)
+        if standing is not None:
+            return standing
         time = self._told_in_time(v, costs)
         if time is not None:
             return time

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.compared import Compared
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.quantities import FILLERS
+from dictate.mentions.standing_tests import levels_of
 from dictate.mentions.taken import COPULAS, Link, Taken, Zone
 from dictate.mentions.test_stretches import Stretch, stretch_at, stretch_phrases, stretch_words
 from dictate.mentions.values import Value
@@ -13,6 +14,23 @@ from dictate.mentions.word_lists import word_list
 
 class InATest(Compared):
     """Tells the bare numbers of a test under way."""
+
+    def _left_standing(self, v: Value) -> Link | None:
+        """Read a level of a pressure that was left to stand: "300 in it, had lunch, still | 300"."""
+        if v.quantity is not None or not v.numbers or v.start not in levels_of(self.r.narration):
+            return None
+        earlier = self.r.last("pressure", before=v.start, within=40)
+        level = earlier.reading.value if earlier is not None else None
+        if earlier is not None and level and earlier.start in levels_of(self.r.narration):
+            if 0.5 <= v.value / level <= 2:
+                link = Link("pressure", earlier.reading.unit, v.value, None, None, unit_said=False)
+                link.reference, link.explicit, link.how = "gauge", True, "test"
+                return link
+            return None
+        first = self._assume(v, "pressure", None, "test")
+        if first is not None:
+            first.reference = "gauge"
+        return first
 
     def _in_test(self, v: Value, costs: list[tuple[float, LabelAt]], zone: Zone) -> Link | None:
         """Read a bare number of a test under way: its value, how warm it was, or its minutes."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.doubts.evidence import of_test
 from dictate.mentions.doubts.talk import Case
 from dictate.mentions.second_opinion import NONE, opinions
+from dictate.mentions.standing_tests import levels_of
 
 _UNLIKE, _UNLIKE_SAID = 0.1, 0.01
 """Below these chances a bare value, and one whose unit was said, is doubted.
@@ -33,6 +34,8 @@ def unlike(c: Case) -> str | None:
     opinion = opinions(c.talk.n).get(number.start) if number is not None else None
     if opinion is None or r.state != "value" or not r.value:
         return None
+    if r.quantity == "pressure" and number is not None and number.start in levels_of(c.talk.n):
+        return None  # what stood and what became of it were told
     weighed = _weighed(c)
     bare = _UNLIKE if r.role == "measured" else _UNLIKE_NOT_MEASURED
     best = opinion.best

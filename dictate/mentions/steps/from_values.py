@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
+from dictate.mentions.standing_tests import find_standing
 from dictate.mentions.tense import scopes_of
 from dictate.record.base import At
 from dictate.record.mentions import Mentions
@@ -40,6 +41,7 @@ def add_steps_of_values(narration: Narration, mentions: Mentions) -> None:
         *_of_movements(places, mentions),
         *_of_vacuums(places, mentions),
         *_of_held_vacuums(places, mentions),
+        *_of_standing(narration, places, mentions),
         *_of_tested_pressures(places, mentions),
         *_of_no_volts(places, mentions),
     ]
@@ -152,6 +154,31 @@ def _of_held_vacuums(places: _Places, mentions: Mentions) -> list[Step]:
             continue
         if _may_be_done(places, later.at):
             return [_step("vacuum_held", later.at, later.heard, later.review)]
+    return []
+
+
+def _of_standing(narration: Narration, places: _Places, mentions: Mentions) -> list[Step]:
+    """Return a pressure test for a pressure that was left to stand, told without a word of gas or of a test.
+
+    Watching such a pressure is no run of the machine.
+    """
+    standing = find_standing(narration)
+    if not standing:
+        return []
+    of = places.words.word_of_token
+    spans = [(of(s.start), of(s.end), s.told) for s in standing]
+    mentions.steps = [
+        s for s in mentions.steps
+        if s.step != "run_checked" or not any(a <= places.first(s.at) < b for a, b, _ in spans)
+    ]  # fmt: skip
+    if any(s.step == "pressure_tested" for s in mentions.steps):
+        return []
+    for r in mentions.readings:
+        if r.quantity != "pressure" or r.role != "measured" or r.value is None:
+            continue
+        i = places.first(r.at)
+        if any(a <= i < b and (told or _may_be_done(places, r.at)) for a, b, told in spans):
+            return [_step("pressure_tested", r.at, r.heard, r.review)]
     return []
 
 
