@@ -76,6 +76,8 @@ class ToldTimes(Compared):
         """Tell whether a side stands behind both times: "11 minutes on the left, | 9 on the right"."""
         tail = [w for w in self.words[v.end : min(self.last, v.end + 4)] if w not in {"on", "the", "for"}]
         sides = word_list("readings_sides")
+        if tail[:1] in (["now"], ["today"]) and tail[1:2] in ([], ["."], [","], ["and"], [";"]):
+            return last.sentence == self.number and v.start - last.end <= _NEAR
         if last.sentence != self.number or tail[:1] == [] or tail[0] not in sides:
             return False
         if tail[1:2] and tail[1] not in _STOPS | {"one", "side", "and", "barrel", "head"}:
@@ -91,11 +93,11 @@ class ToldTimes(Compared):
         if lead == ["and"] and last.sentence == self.number:
             return len(self._times_before(last)) >= 2
         cut = max((i for i, w in enumerate(lead) if w in _STOPS), default=-1)
-        clause = {w for w in lead[cut + 1 :] if w not in COPULAS}
-        if not clause or len(clause) > 6:
+        clause = set(lead[cut + 1 :])
+        if not clause or len(lead) - cut > 8:
             return False
         others = word_list("told_times_others")
-        return bool(others & clause) and clause <= others | word_list("told_times_between") | FILLERS
+        return bool(others & clause) and clause <= others | word_list("told_times_between") | FILLERS | COPULAS
 
     def _watched(self, v: Value) -> Link | None:
         """Read "I clocked | four", "timed it, | six" as minutes."""
