@@ -135,7 +135,7 @@ def _open(t: Taken, words: Sequence[str]) -> bool:
         lead.pop()
     if (
         lead
-        and lead[-1] in {"in", "out"}
+        and lead[-1] in {"in", "out", "on", "off", "entering", "leaving"}
         and (lead[-2:-1] in ([], [","], ["."], ["and"]) or lead[-2] == "air")
     ):
         return True  # "air in 74, out 57"

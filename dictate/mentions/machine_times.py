@@ -107,6 +107,16 @@ def ends_before(words: Sequence[str], first: int, lead: int) -> bool:
     return _an_end(words, begin, lead)
 
 
+def ended_at(words: Sequence[str], first: int, lead: int) -> bool:
+    """Tell whether a defrost was said to end right in front of "at": "terminated on temp | at 58"."""
+    i = lead
+    while i > first and words[i - 1] in word_list("machine_time_by_what"):
+        i -= 1
+    return any(
+        i - n >= first and phrase_at("machine_time_defrost_ends", words, i - n) == n for n in (1, 2, 3, 4)
+    )
+
+
 def _until_it_ended(words: Sequence[str], first: int, last: int, lead: int, end: int) -> bool:
     """Read "hums | 8 seconds and clicks off", "runs for | forty seconds and trips out"."""
     at = lead - 1 if lead > first and words[lead - 1] == "for" else lead

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dictate.mentions.labels import ComponentAt, PointAt
 from dictate.mentions.taken import DIFFERENCES, SWITCHGEAR, Link, Taken, Zone
-from dictate.mentions.temperature_words import place_behind, side_behind
+from dictate.mentions.temperature_words import place_behind, side_behind, weather_out
 from dictate.mentions.under_talk import UnderTalk
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
@@ -51,6 +51,8 @@ class Places(UnderTalk):
             and (link.how in {"unit", "condition"} or not link.explicit)
         ):
             link.point = place_behind(self.words, v.end) or self._place_before(v)
+            if link.point is None and weather_out(self.words, v.start, v.end):
+                link.point = "ambient"
             if link.point is None and self.r.mode_at(v.start) == "pressure_test":
                 last = self.r.last(before=v.start, within=30)
                 tested = (
@@ -77,6 +79,10 @@ class Places(UnderTalk):
             fitting = []
         if link.how == "battery":
             link.component = "battery"  # "battery with the motor off was 12.6"
+        elif (link.how == "ended" and fitting and fitting[0].name.endswith("heater")) or (
+            quantity == "voltage" and self._supply_told(v, link, fitting)
+        ):
+            link.component = None  # "heaters on, terminated at 58", "overload's closed, line voltage 231"
         elif fitting and not self._emptied_last(v, link, fitting[0]):
             self._take_component(link, fitting, v)
         elif link.how == "list" and link.carried is not None:
@@ -152,6 +158,27 @@ class Places(UnderTalk):
                 and not fitting
             ):
                 link.component = self._motor(v)
+
+    def _supply_told(self, v: Value, link: Link, fitting: list[ComponentAt]) -> bool:
+        """Tell whether volts are of the supply or of a place behind, whatever part the clause before was on.
+
+        As in "overload is closed, line voltage 209" and "klixon good, 118 at the plug".
+        """
+        if not fitting or fitting[0].end > v.start or fitting[0].name in SWITCHGEAR:
+            return False
+        between = self.words[fitting[0].end : v.start]
+        cut = max((i for i, w in enumerate(between) if w in {",", ";", "and", "but"}), default=-1)
+        if cut < 0:
+            return False
+        own = between[cut + 1 :]
+        led = set(own) <= word_list("supply_told_words") and bool(own)
+        behind = self.words[v.end : v.end + 1] == ["incoming"]
+        if led or behind:
+            link.point = link.point or "line"
+            return True
+        told = fitting[0].name in word_list("places_no_volts") and {"closed", "good", "fine", "ok", "okay"}
+        placed = self.words[v.end : v.end + 1] in (["at"], ["on"], ["across"])
+        return bool(told and told & set(between[:cut]) and placed)
 
     def _line_at(self, v: Value, zone: Zone, link: Link) -> None:
         """Settle on the line that a place was said of: "suction line at the outlet of the coil, 61"."""

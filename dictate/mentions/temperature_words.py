@@ -50,6 +50,35 @@ def place_behind(words: Sequence[str], end: int) -> str | None:
     return "ambient" if _some_place(words, at) else None
 
 
+def weather_out(words: Sequence[str], start: int, end: int) -> bool:
+    """Tell whether "26 degrees out" opens its clause and is the weather, no side of a coil."""
+    if words[end : end + 1] != ["out"]:
+        return False
+    behind = words[end + 1 : end + 2]
+    if behind and behind[0] not in STOPS and behind[0] not in {"today", "now", "this", "tonight", "already"}:
+        return False
+    at = start
+    while at > 0 and words[at - 1] in {
+        "it",
+        "it's",
+        "'s",
+        "is",
+        "was",
+        "about",
+        "only",
+        "at",
+        "still",
+        "with",
+        "and",
+        "a",
+    }:
+        at -= 1
+    if at and words[at - 1] not in STOPS:
+        return False
+    near = [*words[max(0, start - 14) : start], *words[end + 1 : end + 14]]
+    return not {"in", "entering", "return", "on", "water", "glycol", "air", "supply"} & set(near)
+
+
 def _some_place(words: Sequence[str], at: int) -> bool:
     """Tell whether the words at a place name a room or a place around: "in the ice shack"."""
     k = at + (words[at : at + 1] in (["up"], ["out"], ["down"], ["back"], ["over"]))

@@ -12,6 +12,7 @@ from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
 from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
 from dictate.mentions.bare_numbers.settings import Settings
+from dictate.mentions.bare_numbers.sides_told import SidesTold
 from dictate.mentions.bare_numbers.told_times import ToldTimes
 from dictate.mentions.bare_numbers.warmth_talk import WarmthTalk
 from dictate.mentions.bare_numbers.winding_list import WindingList
@@ -31,7 +32,7 @@ OPEN: Final = Undecided.OPEN
 Open = Literal[Undecided.OPEN]
 
 
-class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, ToldTimes, LabelReach):
+class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, ToldTimes, SidesTold, LabelReach):
     """What a number without a unit is a value of."""
 
     def _bare(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
@@ -79,12 +80,15 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Told
             return self._assume(v, "voltage", None, "marking")
         if self._timer_set(v):
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
-        standing = self._left_standing(v)
-        if standing is not None:
-            return standing
-        time = self._told_in_time(v, costs)
-        if time is not None:
-            return time
+        framed = (
+            self._left_standing(v)
+            or self._told_in_time(v, costs)
+            or self._side_is(v)
+            or self._defrost_ended(v)
+            or self._sensor_row(v)
+        )
+        if framed is not None:
+            return framed
         figure = self._figure(v) or self._single_winding(v) or self._net_pressure(v)
         if figure is not None:
             return figure
@@ -358,12 +362,15 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Told
             return self._assume(v, point, None, "point")
         if best[1].label.weak and best[1].label.mode and not self._mode_value(v, best[1], quantity):
             return self._carry(v, zone, last)
+        told = quantity
         quantity = self._by_room(v, zone, best[1], quantity)
         if quantity == "concentration" and v.value > 100:
             return self._carry(v, zone, last)
         if self._is_name(v, best[1]):
             return None
         link = self._assume(v, quantity, best[1])
+        if link is not None and (told, quantity) == ("pressure", "temperature") and self._warmth_unsure(v):
+            link.reasons.append("no unit was said: it may be a pressure")
         if (
             link is not None
             and best[1].label.weak

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dictate.mentions.compared import Compared
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import usual
-from dictate.mentions.quantities import tidy
-from dictate.mentions.taken import ELECTRICAL, Link, Taken, mains
+from dictate.mentions.quantities import FILLERS, tidy
+from dictate.mentions.taken import COPULAS, ELECTRICAL, Link, Taken, mains
+from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
@@ -111,6 +112,33 @@ class ElectricTalk(Compared):
             if q.word in {"kilohm", "k"} and q.value and 0.75 <= v.value / q.value <= 1.33:
                 return taken
         return None
+
+    def _sensor_row(self, v: Value) -> Link | None:
+        """Read "coil sensor 16.2 k, air | 9.8", "defrost probe reads | 26.4" as the next kilohms."""
+        if not v.bare or v.clock or v.range:
+            return None
+        last = self.r.last(before=v.start, within=16)
+        if last is None or last.sentence != self.number or last.reading.component != "temperature sensor":
+            return None
+        scaled = self._scaled(v, last)
+        if last.reading.quantity != "resistance" or scaled == v.value or not last.reading.value:
+            return None
+        if not 0.2 <= scaled / last.reading.value <= 5 or self.words[v.start - 1] in {"at", "to"}:
+            return None
+        lead = self.words[max(self.first, last.end) : v.start]
+        cut = max((i for i, w in enumerate(lead) if w in {",", ";", "and"}), default=-1)
+        clause = set(lead[cut + 1 :])
+        if not clause or len(lead) - cut > 7:
+            return None
+        named = word_list("sensor_row_nouns") & clause
+        if not clause <= word_list("sensor_row_nouns") | word_list("sensor_row_names") | COPULAS | FILLERS:
+            return None
+        link = self._like(v, last)
+        if link is not None and not named:
+            link.reasons.append("no unit was said: it may be a temperature and no kilohms")
+        elif link is not None:
+            tell_outright(self.r.narration, v.start)
+        return link
 
     def _winding_talk(self, v: Value) -> bool:
         """Tell whether a small decimal is ohms of the windings this sentence is about."""

@@ -8,6 +8,7 @@ from dictate.mentions.quantities import FILLERS
 from dictate.mentions.standing_tests import levels_of
 from dictate.mentions.taken import COPULAS, Link, Taken, Zone
 from dictate.mentions.test_stretches import Stretch, stretch_at, stretch_phrases, stretch_words
+from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
@@ -19,6 +20,7 @@ class InATest(Compared):
         """Read a level of a pressure that was left to stand: "300 in it, had lunch, still | 300"."""
         if v.quantity is not None or not v.numbers or v.start not in levels_of(self.r.narration):
             return None
+        tell_outright(self.r.narration, v.start)  # what stood and what became of it were told
         earlier = self.r.last("pressure", before=v.start, within=40)
         level = earlier.reading.value if earlier is not None else None
         if earlier is not None and level and earlier.start in levels_of(self.r.narration):

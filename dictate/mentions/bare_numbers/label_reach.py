@@ -89,7 +89,8 @@ class LabelReach(Compared):
             near = last.sentence == self.number or last.reading.point == label.label.point
             worded = "temp" in last.reading.heard.lower() and not last.said_unit
             degrees = last.value.word in {"degree", "celsius", "fahrenheit"} and last.sentence == self.number
-            if last.reading.point in sides and near and (worded or (degrees and self._warm_behind(v))):
+            head = "head" in self.words[label.start : label.end]
+            if last.reading.point in sides and near and (worded or degrees) and not head:
                 return True
         return self._warmth_moved(v, label)
 
@@ -98,6 +99,17 @@ class LabelReach(Compared):
         behind = next((x for x in self.labels if x.start >= v.end), None)
         named = behind is not None and behind.label.default == "temperature" and not behind.label.weak
         return named and behind is not None and "pressure" not in behind.label.only
+
+    def _warmth_unsure(self, v: Value) -> bool:
+        """Tell whether only the degrees of the side before say that a side's number is no pressure."""
+        last = self.r.last(before=v.start, within=14)
+        return (
+            last is not None
+            and last.reading.quantity == "temperature"
+            and last.sentence == self.number
+            and "temp" not in last.reading.heard.lower()
+            and not self._warm_behind(v)
+        )
 
     def _warmth_moved(self, v: Value, label: LabelAt) -> bool:
         """Tell whether a side of which only a temperature was read is told to have moved."""

@@ -97,7 +97,9 @@ class ToldTimes(Compared):
         if not clause or len(lead) - cut > 8:
             return False
         others = word_list("told_times_others")
-        return bool(others & clause) and clause <= others | word_list("told_times_between") | FILLERS | COPULAS
+        return (
+            bool(others & clause) and clause <= others | word_list("told_times_between") | FILLERS | COPULAS
+        )
 
     def _watched(self, v: Value) -> Link | None:
         """Read "I clocked | four", "timed it, | six" as minutes."""

@@ -18,7 +18,8 @@ class WarmthTalk(Compared):
             return None
         lead = self.words[max(self.first, v.start - 3) : v.start]
         after = self.words[v.end + 1 : v.end + 2]
-        if not {"it", "it's"} & set(lead) or after not in (
+        today = v.start == self.first and after == ["today"]
+        if not (today or {"it", "it's"} & set(lead)) or after not in (
             ["."], [","], ["and"], ["today"], ["there"], ["here"], ["right"], ["now"], ["so"], ["but"],
         ):  # fmt: skip
             return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dictate.mentions.doubts.evidence import of_test
 from dictate.mentions.doubts.talk import Case
 from dictate.mentions.second_opinion import NONE, opinions
-from dictate.mentions.standing_tests import levels_of
+from dictate.mentions.told_outright import is_told_outright
 
 _UNLIKE, _UNLIKE_SAID = 0.1, 0.01
 """Below these chances a bare value, and one whose unit was said, is doubted.
@@ -34,8 +34,8 @@ def unlike(c: Case) -> str | None:
     opinion = opinions(c.talk.n).get(number.start) if number is not None else None
     if opinion is None or r.state != "value" or not r.value:
         return None
-    if r.quantity == "pressure" and number is not None and number.start in levels_of(c.talk.n):
-        return None  # what stood and what became of it were told
+    if number is not None and is_told_outright(c.talk.n, number.start):
+        return None
     weighed = _weighed(c)
     bare = _UNLIKE if r.role == "measured" else _UNLIKE_NOT_MEASURED
     best = opinion.best
@@ -55,6 +55,8 @@ def unlike(c: Case) -> str | None:
 
 def bears_out(c: Case) -> bool:
     """Tell whether the words around a value, taken together, clearly look like a value of its kind."""
+    if c.number is not None and is_told_outright(c.talk.n, c.number.start):
+        return True
     weighed = _weighed(c)
     if weighed is not None and weighed.get(c.reading.quantity, 0.0) >= _BORNE_OUT_WEIGHED:
         return True

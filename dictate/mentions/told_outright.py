@@ -1,0 +1,26 @@
+"""Bare numbers whose frame says outright what they are, so that the words further off weigh nothing.
+
+    tell_outright(narration, number)     noted where the number is taken
+    is_told_outright(narration, number)  asked where its value would be doubted by the words around it
+
+"In is 24, out is 14" are two sides of something and no amps, whatever was drawn in the same breath.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.narration import Narration
+
+_NAME = "told_outright"
+
+
+def tell_outright(narration: Narration, start: int) -> None:
+    """Note that the number at a token needs no other words to be what it is."""
+    narration.found.setdefault(_NAME, set()).add(start)
+
+
+def is_told_outright(narration: Narration, start: int) -> bool:
+    """Tell whether a number was noted so."""
+    return start in narration.found.get(_NAME, ())
+
+
+__all__ = ["is_told_outright", "tell_outright"]
