@@ -5,6 +5,7 @@ sentences are read once, here.
 
     verbs                 a verb with its parts: asks objects, subjects, referents, new_or_back, fits
     new_parts, new_ones   new parts told of without such a verb
+    ordered               parts that are ordered and still to come
     came_with             parts that are "new too" beside another
     lists                 lists of parts, and what is the same for another part
 """
@@ -16,6 +17,7 @@ from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.lists import from_lists, same_for_another
 from dictate.mentions.handled.new_ones import got_one
 from dictate.mentions.handled.new_parts import without_verb
+from dictate.mentions.handled.ordered import still_ordered
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.verbs import doing_of_verb
 from dictate.mentions.handled.vocabulary import matcher
@@ -55,6 +57,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += from_lists(talk)
     if "new" in talk.words:
         talk.out += came_with(talk)
+    talk.out += still_ordered(talk)
     talk.out.sort(key=lambda h: h.start)
     same_for_another(talk)
     talk.out.sort(key=lambda h: h.start)

@@ -40,7 +40,7 @@ def came_with(talk: Talk) -> list[Handled]:
 
 
 def all_new(talk: Talk, covered: set[int]) -> list[Handled]:
-    """Read "eight filters, twenty by twenty, all new": what a sentence opens with is new in a clause of its own."""
+    """Read "eight filters, twenty by twenty, all new": the part that the sentence opens with."""
     out: list[Handled] = []
     for i, word in enumerate(talk.words):
         if word != "new" or talk.words[i - 1] not in ("all", "both"):

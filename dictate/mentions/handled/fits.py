@@ -121,6 +121,11 @@ def is_a_doing(
                 )
             ):
                 return False
+            if any(
+                talk.words[k] == "to" and talk.words[k + 1] in word_set("only_to_test")
+                for k in range(last, min(last + 5, end - 1))
+            ):
+                return False  # "turned the stat down to hear the relay click"
             if passive and verb in ("set", "reset"):
                 return False  # "the timer was set for four a day" tells how it was found
         elif not any(any(a in n for a in ADJUSTABLE) for n in names):

@@ -1,4 +1,4 @@
-"""Parts that the speaker takes back right behind naming them: "the motor and the capacitor, no, capacitor only"."""
+"""Parts that the speaker takes back right behind naming them ("motor and capacitor, no, capacitor only")."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ def as_corrected(talk: Talk, things: list[Thing], last: int) -> list[Thing]:
         return [t for t in things if t not in named]
     if only:
         return named or [meant]
-    if named or len(things) > 1 and any(w == "and" for w in talk.words[things[0].end : things[-1].start]):
+    if named or (len(things) > 1 and any(w == "and" for w in talk.words[things[0].end : things[-1].start])):
         return things
     return [meant]
 

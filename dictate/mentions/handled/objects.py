@@ -162,12 +162,7 @@ def objects_behind(
                     or talk.thing_from(k + 1) is not None
                 )
             )
-            and (
-                word != "that"
-                or k + 1 >= end
-                or talk.words[k + 1]
-                in (",", ".", "and", "out", "too", "with", "one", "in", "on", "as", "back", "also", "now")
-            )
+            and (word != "that" or k + 1 >= end or talk.words[k + 1] in word_set("behind_that_for_a_part"))
         ):
             pronoun = True
             last = k + 1

@@ -85,7 +85,16 @@ def _of_movements(places: _Places, mentions: Mentions) -> list[Step]:
         if _said(mentions, code):
             continue
         moved: list[Movement] = [m for m in mentions.movements if m.direction == direction and m.value]
-        first = next((m for m in moved if _may_be_done(places, m.at) and not _of_ice(places, m.at)), None)
+        first = next(
+            (
+                m
+                for m in moved
+                if _may_be_done(places, m.at)
+                and not _of_ice(places, m.at)
+                and not any("planned or wanted" in why for why in m.review)
+            ),
+            None,
+        )
         if first is not None:
             out.append(_step(code, first.at, first.heard, first.review))
     return out

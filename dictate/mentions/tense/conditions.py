@@ -13,6 +13,8 @@ def is_conditional(talk: Talk, i: int) -> bool:
     start, _ = talk.sentence(i)
     if is_framed(talk, i):
         start = frame_of(talk, talk.w.sentence_of[i]) or start
+    if talk.words[start] == "had" and i > start and unreal_behind(talk, start, i):
+        return True  # "had it been brazed right it wouldn't leak"
     for j in range(i - 1, start - 1, -1):
         word = talk.words[j]
         if talk.begins_with(j, "lists", "condition", end=i):
@@ -22,6 +24,15 @@ def is_conditional(talk: Talk, i: int) -> bool:
         if word in (";", "but"):
             return False
     return False
+
+
+def unreal_behind(talk: Talk, start: int, i: int) -> bool:
+    """Tell whether a sentence that opens with "had" is a condition: a subject follows, and "would" behind."""
+    _, end = talk.sentence(i)
+    subject = talk.words[start + 1]
+    if subject not in word_set("subjects_behind_had") and subject not in word_set("articles"):
+        return False
+    return any(w in word_set("unreal_modals") or w in ("wouldn't", "couldn't") for w in talk.words[i:end])
 
 
 def beside_condition(talk: Talk, i: int) -> bool:

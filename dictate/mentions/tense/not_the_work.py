@@ -35,8 +35,12 @@ def machine_did(talk: Talk, i: int, g: int, start: int) -> bool:
     word = talk.words[g]
     if word in ("it", "she", "which", "itself"):
         return g == start or talk.words[g - 1] in flat("lists", "before_subject")
+    if word == "that" and g > start and talk.words[g - 1] in ("and", ",", "so", "but", "because"):
+        return True  # "a mouse chewed the cord and that cut the power"
     follows = talk.words[i + 1] if i + 1 < len(talk.words) else "."
-    takes = follows in OBJECTS and follows not in ("in", "out", "check", "checked")
+    takes = follows in ("her", "power") or (
+        follows in OBJECTS and follows not in ("in", "out", "check", "checked")
+    )
     if word in ("and", "then") and (
         not takes or form.verb in ("kill", "trip", "cut", "knock", "drop", "shut", "clear", "melt", "empty")
     ):

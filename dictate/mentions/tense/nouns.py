@@ -84,6 +84,11 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
         return None  # "a quarter turn wasn't enough"
     if words[end : end + 1] in (("would",), ("could",), ("should",), ("might",), ("takes",)):
         return None  # "a leak search would take an hour"
+    if words[end : end + 1] in (("is",), ("'s",), ("comes",), ("happens",)) and (
+        talk.begins_with(end + 1, "lists", "plan_days", end=last)
+        or talk.begins_with(end + 1, "lists", "plan_tails", end=last)
+    ):
+        return "planned"  # "the pressure test is Thursday"
     if words[end : end + 1] in (("is",), ("'s",)) and (
         "job" in words[end : min(last, end + 7)] or words[end + 1 : end + 3] in (("up", "to"), ("down", "to"))
     ):

@@ -49,7 +49,7 @@ def verb_of_work(talk: Talk, i: int) -> Status | None:
     status = by_its_form(talk, i)
     form = talk.forms.get(talk.words[i])
     telling = form is not None and form.verb in TELLING
-    if status is not None and not is_ours(talk, i, telling=telling):
+    if status is not None and not is_ours(talk, i, telling=telling, to_come=status == "planned"):
         status = None
     if telling and status is None and (customer_told(talk, i) or told_by_the_way(talk, i)):
         status = "done"

@@ -14,10 +14,11 @@ from dictate.vocabulary.load import word_set
 BEFORE_PERSONS = word_set("before_persons")
 
 
-def is_ours(talk: Talk, i: int, *, telling: bool = False) -> bool:
+def is_ours(talk: Talk, i: int, *, telling: bool = False, to_come: bool = False) -> bool:
     """Tell whether the work at word i is this technician's, on this job.
 
-    With `telling` only the words before count: what follows is what somebody was told.
+    With `telling` only the words before count: what follows is what somebody was told. With `to_come` a
+    month or a season is one ahead, and no time of long ago.
     """
     start, end = talk.sentence(i)
     if talk.words[end - 1] == "?" and answered_behind(talk, i) is None:
@@ -29,6 +30,8 @@ def is_ours(talk: Talk, i: int, *, telling: bool = False) -> bool:
     subject = whose_subject(talk, start, i)
     if subject == "other" or (talk.words[i] != "signed" and done_by_others(talk, i, end)):
         return False
+    if to_come:
+        return True
     first, last = talk.clause_start(i), i + 1 if telling else talk.clause_end(i)
     if first - start <= 5 and not any(talk.kind(k) in ("past", "third") for k in range(start, first)):
         first = start  # "in spring we had some added"

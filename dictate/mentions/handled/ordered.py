@@ -1,0 +1,69 @@
+"""Parts that are ordered and still to come: "the gasket is on order", "ordered a fan motor"."""
+
+from __future__ import annotations
+
+from dictate.mentions.handled.doing import Handled, handled_parts
+from dictate.mentions.handled.objects import objects_behind
+from dictate.mentions.handled.referents import part_meant
+from dictate.mentions.handled.subjects import subjects_before
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.things import Thing
+from dictate.vocabulary.load import word_set
+
+
+def still_ordered(talk: Talk) -> list[Handled]:
+    """Return the replacements that an order announces, of parts that were not put in in this narration."""
+    if word_set("orders_a_part").isdisjoint(talk.words):
+        return []
+    put_in = {
+        t.name
+        for h in talk.out
+        if h.action in ("replaced", "installed") and h.status in ("done", "planned")
+        for t in h.things
+    }
+    out: list[Handled] = []
+    for i, word in enumerate(talk.words):
+        if word not in word_set("orders_a_part") or (word == "order" and not _is_an_order(talk, i)):
+            continue
+        start, end = talk.scopes.sentence(i)
+        if talk.words[end - 1] == "?" or talk.scopes.conditional(i) or not talk.scopes.ours(i):
+            continue
+        around = talk.words[start:end]
+        if any(w in word_set("order_arrived") for w in around) or any(
+            w in ("not", "no", "didn't", "won't", "never", "don't", "out", "in")
+            for w in talk.words[max(start, i - 2) : i]
+            if word != "order" or w != "on"
+        ):
+            continue
+        things = [t for t in _ordered(talk, i, start, end) if t.name not in put_in]
+        if things:
+            put_in |= {t.name for t in things}
+            out.append(Handled("replaced", "planned", things, min(i, things[0].start), i + 1, None, True))
+    return out
+
+
+def _is_an_order(talk: Talk, i: int) -> bool:
+    """Tell whether "order" is "on order" or the verb, and no "in order", "work order", "same order"."""
+    return talk.words[i - 1] in ("on", "to", "must", "will", "i'll", "we'll", "gotta")
+
+
+def _ordered(talk: Talk, i: int, start: int, end: int) -> list[Thing]:
+    if talk.words[i - 1] == "on" or (
+        talk.words[i] == "ordered" and talk.words[i + 1] in (".", ",", "and", ";")
+    ):
+        things, _, _ = subjects_before(talk, i - (talk.words[i - 1] == "on"), start)
+        if not things:
+            named = [t for t in talk.things if start <= t.start < i and not t.modifier]
+            things = named[-1:]
+        if not things:
+            referent = part_meant(talk, i, "replaced")
+            things = [referent] if referent is not None else []
+        return handled_parts(things)
+    if talk.words[i] == "waiting" and talk.words[i + 1] not in ("on", "for"):
+        return []
+    first = i + 1 + (talk.words[i] == "waiting")
+    things, _, _, pronoun, _ = objects_behind(talk, first, end, "replaced")
+    if not things and pronoun:
+        referent = part_meant(talk, i, "replaced")
+        things = [referent] if referent is not None else []
+    return handled_parts(things)
