@@ -46,6 +46,7 @@ class WorkingTimes(WorkingClocks):
         skip: set[int] = set()
         each: int | None = None
         out += self.unsaid_hours()
+        out += self.bare_sums()
         for n, q in enumerate(quantities):
             if n in skip:
                 continue
@@ -173,6 +174,33 @@ class WorkingTimes(WorkingClocks):
                     )
         return out
 
+    def bare_sums(self) -> list[LabourMention]:
+        """Read "from ten until two, less half an hour, so three and a half": hours without their unit."""
+        out: list[LabourMention] = []
+        for number in find_numbers(self.narration):
+            k = self.w.word_of_token(number.start)
+            last = self.w.word_of_token(number.end)
+            if not 0 < number.value <= 14 or number.form == "clock" or number.value * 4 % 1:
+                continue
+            start, end = self.w.sentences[self.w.sentence_of[k]]
+            if self.row[last : last + 1] not in ((".",), ()) or self.row[k - 1] not in (
+                "so",
+                "makes",
+                "that's",
+            ):
+                continue
+            clocks = [c for c in self.read if start <= c.start < k and c.kind]
+            if [c.kind for c in clocks[-2:]] != ["start", "end"] or any(
+                c.start <= k < c.end for c in self.read
+            ):
+                continue
+            if (clocks[-1].minutes - clocks[-2].minutes) % 720 / 60 + 0.01 < number.value:
+                continue
+            s, e = self.w.span(k, last)
+            at, heard = self.narration.at(s, e), self.narration.heard(s, e)
+            out.append(LabourMention("work", None, float(number.value), at, heard))
+        return out
+
     def man_hours(self, i: int) -> list[LabourMention]:
         """Read "eight man hours" at the word "man"."""
         for n in find_numbers(self.narration):
@@ -239,6 +267,14 @@ class WorkingTimes(WorkingClocks):
             return None  # "it kicked out at fifty six. Eleven minutes."
         if beside and not near_before and not near_after and self.row[start - 1] in (",", ".", ";"):
             return "work"  # "Left at twenty to four, two hours ten"
+        if (
+            not minutes
+            and self.row[start - 1] in (",", "so")
+            and not tail
+            and not near_before
+            and any(s0 <= c.start < start for c in self.read)
+        ):
+            return "work"  # "started at nine, lunch from twelve to one, done at three, five hours"
         if near_after == ("on",) or (
             minutes and self.row[end - 1] == "minute" and near_after[:1] != ("call",)
         ):

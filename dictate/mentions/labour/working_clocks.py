@@ -97,7 +97,7 @@ class WorkingClocks(TimeWords):
                 if not whole and clock.start == start and not span.bare:
                     whole = self.w.sentence_of[start] >= len(self.w.sentences) - 2
                 minutes = not (clock.bare and span.bare)
-                whole = whole or self.told_by_half(clock, span)
+                whole = whole or self.told_by_half(clock, span) or self.goes_on(clock)
                 said = (
                     cue == "start"
                     or whole
@@ -139,6 +139,13 @@ class WorkingClocks(TimeWords):
                 continue
             i += 1
         return out
+
+    def goes_on(self, clock: Clock) -> bool:
+        """Tell whether a span stands right behind another one of work ("nine to twelve and one to three")."""
+        if len(self.read) < 2 or (self.read[-2].kind, self.read[-1].kind) != ("start", "end"):
+            return False
+        between = self.row[self.read[-1].end : clock.start]
+        return 0 < len(between) <= 4 and all(w in word_set("between_stretches") for w in between)
 
     def is_standing(self, i: int, start: int) -> bool:
         """Tell whether something stands still before word i: "the fan is stopped, one eighteen"."""

@@ -76,6 +76,8 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     if left is not None:
         if left.label in ("rated", "weight", "other"):
             used = any(left.end <= a.start and a.end <= start for a in talk.masses)
+            # "plate charge is four point two kilos and that is exactly what went in"
+            used = used or rest[:2] in (("and", "that"), ("and", "exactly"), ("which", "is"))
             if right is not None and (left.label != "rated" or used) and right[1] - end <= 4:
                 return right[0], status_behind(talk, right[1], end), right[1]
             return left.label, None, left.start
