@@ -278,7 +278,7 @@ class Sentence(Weighing):
             reference=cast(
                 "record.Reference | None", link.reference if link.quantity == "pressure" else None
             ),
-            unit_assumed=not link.unit_said and v.state == "value",
+            unit_assumed=not link.unit_said and v.state != "open",
             derived=link.derived,
             relation=cast(record.Relation, relation),
             state="open" if v.state == "open" else "value",

@@ -165,6 +165,9 @@ class States(Places):
     def _several(self, taken: Taken) -> Several | None:
         """Return of how many things a value was said: "both fans draw 0.9", "point six eight apiece"."""
         v, reading = taken.value, taken.reading
+        rowed = self.r.narration.found.get("row_states", {}).get(v.start, 0)
+        if rowed > 1:
+            return Several(rowed)
         if not self._counts_things() or reading.quantity not in word_list("states_of_several"):
             return None
         if reading.role != "measured" or v.range or v.change or v.marking:

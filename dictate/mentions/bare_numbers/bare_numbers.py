@@ -81,7 +81,8 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Told
         if self._timer_set(v):
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
         framed = (
-            self._left_standing(v)
+            self._row_nought(v)
+            or self._left_standing(v)
             or self._told_in_time(v, costs)
             or self._side_is(v)
             or self._defrost_ended(v)

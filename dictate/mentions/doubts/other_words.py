@@ -9,6 +9,7 @@ from typing import Any
 from dictate.mentions.doubts.evidence import by_itself, evidence, goes_on, of_test
 from dictate.mentions.doubts.talk import CUTS, DIFFERENCES, Case, plain_unit, word_set
 from dictate.mentions.machine_times import timed_by_event
+from dictate.mentions.told_outright import is_told_outright
 from dictate.vocabulary.load import table
 
 
@@ -33,7 +34,8 @@ def difference_behind(c: Case) -> str | None:
 def bare_zero(c: Case) -> str | None:
     """Doubt a nought taken as amps with no unit: "it's zero on all three" is as well said of volts."""
     r = c.reading
-    if c.bare and r.value == 0 and r.quantity == "current" and not {"amps", "amp"} & set(c.before(4)):
+    told = c.number is None or is_told_outright(c.talk.n, c.number.start)
+    if c.bare and not told and r.value == 0 and r.quantity == "current" and not {"amps", "amp"} & set(c.before(4)):
         return "no unit was said: a nought may be volts as well as amps"
     return None
 

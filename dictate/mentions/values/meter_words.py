@@ -8,6 +8,7 @@ from bisect import bisect_left
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.values.open_circuits import is_open
+from dictate.mentions.values.row_states import row_states
 from dictate.mentions.values.rows import full_stop
 from dictate.mentions.values.value import Value
 from dictate.mentions.values.zeros import is_zero
@@ -131,6 +132,7 @@ def meter_words(narration: Narration) -> list[Value]:
         if is_zero(narration, words, a, b):
             out.append(Value(a, b, 0.0, state="zero"))
             taken.update(range(a, b))
+    out += row_states(narration, words, taken)
     return out
 
 
