@@ -26,6 +26,9 @@ _BETWEEN = frozenset(
 )
 
 
+_PINS = frozenset(
+    ("pins", "terminals", "posts", "windings", "legs", "leads", "fans", "heaters", "motors", "ones")
+)
 _LEADS = frozenset(("on", "at", "for", "with", "from", "across"))
 """What leads from "same" to what has the value as well: "same on the other two"."""
 
@@ -125,6 +128,8 @@ def _to_both_sides(subject: Subject, begin: int, end: int) -> list[Taken]:
 
 def _counted_before(words: Sequence[str], at: int) -> tuple[int, int] | None:
     """Return where "the other two", "both" in front of the phrase begin, and how many repeat the value."""
+    if words[at - 1 : at] and words[at - 1] in _PINS:
+        at -= 1  # "all three pins the same"
     count = count_of(words[at - 1]) if at else 0
     if count and words[at - 3 : at - 1] == ["the", "other"]:
         return at - 3, count

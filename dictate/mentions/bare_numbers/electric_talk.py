@@ -9,6 +9,7 @@ from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.taken import COPULAS, ELECTRICAL, Link, Taken, mains
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
+from dictate.mentions.values.row_states import note_row_state
 from dictate.mentions.word_lists import word_list
 
 
@@ -112,6 +113,32 @@ class ElectricTalk(Compared):
             if q.word in {"kilohm", "k"} and q.value and 0.75 <= v.value / q.value <= 1.33:
                 return taken
         return None
+
+    def _row_nought(self, v: Value) -> Link | None:
+        """Read "low stage | zero", "| zero on the first one" as what one of a row draws or has."""
+        if (
+            v.value
+            or v.clock
+            or not v.bare
+            or not note_row_state(self.r.narration, self.words, v.start, v.end)
+        ):
+            return None
+        current = self._row_of_amps(v)
+        link = Link("current" if current else "voltage", "A" if current else "V", 0.0, explicit=True)
+        link.how, link.unit_said = "row", False
+        tell_outright(self.r.narration, v.start)
+        return link
+
+    def _row_of_amps(self, v: Value) -> bool:
+        """Tell whether the row that a "nothing" belongs to is one of amps and not of volts."""
+        for t in reversed(self.r.found.readings[-4:]):
+            if t.reading.quantity in {"current", "voltage"} and v.start - t.end <= 40:
+                since = word_list("row_states_amps") & set(self.words[t.end : v.start])
+                return t.reading.quantity == "current" or bool(since)
+        near = self.words[max(0, v.start - 60) : v.start]
+        amps = max((i for i, w in enumerate(near) if w in word_list("row_states_amps")), default=-1)
+        volts = max((i for i, w in enumerate(near) if w in {"volt", "volts", "voltage"}), default=-1)
+        return amps > volts
 
     def _sensor_row(self, v: Value) -> Link | None:
         """Read "coil sensor 16.2 k, air | 9.8", "defrost probe reads | 26.4" as the next kilohms."""

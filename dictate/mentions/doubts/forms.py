@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dictate.mentions.doubts.talk import Case, word_set
+from dictate.mentions.values.rows import row_ohmed
+from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 from dictate.vocabulary.load import table
 
@@ -95,6 +97,9 @@ def _plain_number(text: str) -> float | None:
         return None
 
 
+_BEFORE_OPEN = frozenset(("is", "'s", "was", "wide", "dead", "one", "reads", "read", "completely", "clean"))
+
+
 def open_or_nothing(c: Case) -> str | None:
     """Doubt "open" that no meter said, and "nothing" that goes on ("with nothing calling")."""
     r = c.reading
@@ -105,6 +110,9 @@ def open_or_nothing(c: Case) -> str | None:
         near = set(words[max(c.low, c.start - 8) : c.start])
         if near & word_set("conducts") and not {"door", "doors"} & near:
             return None  # "the hot gas valve coil is dead open": a coil does not stand open
+        lead = [w for w in words[max(c.low, c.start - 4) : c.start] if w not in _BEFORE_OPEN]
+        if lead and lead[-1] in word_list("values_row_names") and row_ohmed(c.talk.n, words, c.start):
+            return None  # "ohmed the heaters, 31 and 33, and the third is wide open"
         if near & word_set("stands_open") and not near & word_set("meter"):
             return "what stands open here need not be a circuit"
         meter = near & word_set("meter")

@@ -35,7 +35,13 @@ def bare_zero(c: Case) -> str | None:
     """Doubt a nought taken as amps with no unit: "it's zero on all three" is as well said of volts."""
     r = c.reading
     told = c.number is None or is_told_outright(c.talk.n, c.number.start)
-    if c.bare and not told and r.value == 0 and r.quantity == "current" and not {"amps", "amp"} & set(c.before(4)):
+    if (
+        c.bare
+        and not told
+        and r.value == 0
+        and r.quantity == "current"
+        and not {"amps", "amp"} & set(c.before(4))
+    ):
         return "no unit was said: a nought may be volts as well as amps"
     return None
 

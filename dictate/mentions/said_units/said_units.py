@@ -8,7 +8,6 @@ from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.role_cues import find_correction_cues
 from dictate.mentions.said_units.durations import SaidDurations
 from dictate.mentions.taken import DIFFERENCES, POSSIBLE, SMALL, Link, Taken, Zone
-from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
 from dictate.mentions.values.row_states import note_row_state
 from dictate.mentions.word_lists import phrase_at, word_list
@@ -73,27 +72,6 @@ class SaidUnits(SaidDurations):
         link = Link("current" if current else "voltage", "A" if current else "V", 0.0, explicit=True)
         link.unit_said = not current or bool({"amps", "current", "amp"} & set(said))
         return link
-
-    def _row_nought(self, v: Value) -> Link | None:
-        """Read "low stage | zero", "| zero on the first one" as what one of a row draws or has."""
-        if v.value or v.clock or not v.bare or not note_row_state(self.r.narration, self.words, v.start, v.end):
-            return None
-        current = self._row_of_amps(v)
-        link = Link("current" if current else "voltage", "A" if current else "V", 0.0, explicit=True)
-        link.how, link.unit_said = "row", False
-        tell_outright(self.r.narration, v.start)
-        return link
-
-    def _row_of_amps(self, v: Value) -> bool:
-        """Tell whether the row that a "nothing" belongs to is one of amps and not of volts."""
-        for t in reversed(self.r.found.readings[-4:]):
-            if t.reading.quantity in {"current", "voltage"} and v.start - t.end <= 40:
-                since = word_list("row_states_amps") & set(self.words[t.end : v.start])
-                return t.reading.quantity == "current" or bool(since)
-        near = self.words[max(0, v.start - 60) : v.start]
-        amps = max((i for i, w in enumerate(near) if w in word_list("row_states_amps")), default=-1)
-        volts = max((i for i, w in enumerate(near) if w in {"volt", "volts", "voltage"}), default=-1)
-        return amps > volts
 
     def _with_unit(self, v: Value, zone: Zone, previous: Taken | None) -> Link | None:
         q = v.quantity

@@ -10,6 +10,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.values.open_circuits import is_open
 from dictate.mentions.values.row_states import row_states
 from dictate.mentions.values.rows import full_stop
+from dictate.mentions.values.states_told import states_told
 from dictate.mentions.values.value import Value
 from dictate.mentions.values.zeros import is_zero
 from dictate.mentions.word_lists import word_list
@@ -76,6 +77,7 @@ def meter_words(narration: Narration) -> list[Value]:
             continue
         said = " ".join(words[clause[0] : clause[1]]).replace("at all", "")
         tail = "" if words[b : b + 1] == ["."] else " ".join(words[b : b + 6]).partition(" .")[0]
+        far = " ".join(words[b : b + 9]).partition(" .")[0]
         if _dead_test(words, a, b):
             value = Value(a, b, 0.0, state="zero")
             value.points = ("ground",) * (2 if _TWO.search(said) or _TWO.search(tail) else 1)
@@ -90,10 +92,14 @@ def meter_words(narration: Narration) -> list[Value]:
             b += len(again[0].split())
             times += 1
         value.end = b
-        if times == 3 or (times == 1 and (_THREE.search(said) or _THREE.search(tail))):
+        if times == 3 or (
+            times == 1 and (_THREE.search(said) or _THREE.search(tail) or "one of the three" in far)
+        ):
             value.points = ("common-ground", "run-ground", "start-ground")
         elif times == 2 or _TWO.search(said) or _TWO.search(tail):
             value.points = ("ground", "ground")
+        else:
+            value.points = ("ground",) * _counted(words, clause[0], a, b)
         out.append(value)
         taken.update(range(a, b))
     for match in _OPEN.finditer(text):
@@ -132,8 +138,34 @@ def meter_words(narration: Narration) -> list[Value]:
         if is_zero(narration, words, a, b):
             out.append(Value(a, b, 0.0, state="zero"))
             taken.update(range(a, b))
+    out += states_told(narration, words, taken)
     out += row_states(narration, words, taken)
     return out
+
+
+def _counted(words: list[str], first: int, a: int, b: int) -> int:
+    """Return of how many "not a one of the five", "1 and 3 clear to earth" tell; 0 where it is not said."""
+    counts = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "2": 2, "3": 3, "4": 4, "5": 5, "6": 6}
+    inside = words[first : b + 6]
+    for i, w in enumerate(inside[:-2]):
+        if w in {".", "?", "!", ";"} and first + i >= b:
+            break
+        if (
+            w == "of"
+            and inside[i + 1] == "the"
+            and inside[i + 2] in counts
+            and "one" in inside[max(0, i - 1) : i]
+        ):
+            return counts[inside[i + 2]]
+    names = word_list("row_states_firsts") | word_list("row_states_names") - {"and"}
+    for span in (words[first:a], words[b : b + 7]):
+        row = [w for w in span if w not in {"the", "heater", "element", "number", "from", "on", "for"}]
+        for i in range(1, len(row) - 1):
+            named = row[i - 1] in names or row[i - 1].isdigit()
+            other = row[i + 1] in names or row[i + 1].isdigit()
+            if row[i] in {"and", "or"} and named and other:
+                return 2
+    return 0
 
 
 def _dead_test(words: list[str], a: int, b: int) -> bool:

@@ -139,6 +139,8 @@ def _conductor_said(narration: Narration, words: list[str], a: int, b: int) -> b
         return any(w in last.name for w in ("heater", "element", "transformer", "sensor"))
     here = words[max(0, j - 12) : j]
     here = here[max((k for k, w in enumerate(here) if w in {"?", "!"}), default=-1) + 1 :]
+    if subject in {"it", "it's"} and {"ohmed", "metered", "rang"} & set(here[-9:]):
+        return True  # "ohmed the middle motor and it's wide open"
     if subject == "it" or (subject in {",", "and"} and here.count(".") == 0 and a - i >= 1):
         return bool(word_list("values_conductors") & set(here)) or row_ohmed(narration, words, a)
     if subject in word_list("values_row_names") or subject.isdigit():

@@ -1,4 +1,4 @@
-"""States of one or several of a row: "third leg not a thing", "two and four are dead", "zero on the first one".
+"""Nothing on one or several of a row: "third leg not a thing", "two and four are dead".
 
     row_states(narration, words, taken) -> list[Value]
 
@@ -15,7 +15,7 @@ from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.values.value import Value
 from dictate.mentions.word_lists import word_list
 
-_STOPS = frozenset((".", ",", ";", ":", "?", "!"))
+_STOPS = frozenset((".", ",", ";", "?", "!"))
 _ENDS = _STOPS | {"and", "but", "so", "though", "then"}
 _NOUGHTS = frozenset(("zero", "0", "0.0", "nought"))
 _LONGEST = 8
@@ -62,22 +62,26 @@ def note_row_state(narration: Narration, words: list[str], a: int, b: int) -> in
 def _told(narration: Narration, words: list[str], a: int, b: int) -> int:
     """Return of how many of a row a clause says that there is nothing, and no more than their names."""
     first = a
-    while first > 0 and words[first - 1] not in _STOPS and a - first < _LONGEST:
+    while first > 0 and not _parts(words, first - 1) and a - first < _LONGEST:
         first -= 1
-    if first > 0 and words[first - 1] not in _STOPS:
+    if first > 0 and not _parts(words, first - 1):
         joined = [i for i in range(first, a) if words[i] == "and"]
         if not joined:
             return 0
         first = joined[-1] + 1
-    if "and" in words[first:a] and not all(_is_name(w) or w in word_list("row_states_verbs") for w in words[first:a]):
+    if "and" in words[first:a] and not all(
+        _is_name(w) or w in word_list("row_states_verbs") for w in words[first:a]
+    ):
         first += max(i for i, w in enumerate(words[first:a]) if w == "and") + 1
-    lead = [w for w in words[first:a] if w not in word_list("row_states_verbs")]
+    lead = [w for w in words[first:a] if w != ":" and w not in word_list("row_states_verbs")]
     if lead[:1] == ["and"]:
         lead = lead[1:]
     names = word_list("row_states_names")
     behind = b + (words[b : b + 2] == ["at", "all"]) * 2 + (words[b : b + 1] == ["whatsoever"])
     ended = behind >= len(words) or words[behind] in _ENDS
-    named = bool(lead) and ended and all(_is_name(w) for w in lead) and bool(names & set(lead) or _numbered(lead))
+    named = (
+        bool(lead) and ended and all(_is_name(w) for w in lead) and bool(names & set(lead) or _numbered(lead))
+    )
     if not named and not lead and words[b : b + 1] in (["on"], ["from"], ["for"]):
         own = [w for w in words[b + 1 : b + 5] if w not in {"the", "that", "this"}]
         size = next((i for i, w in enumerate(own) if not _is_name(w)), len(own))
@@ -89,11 +93,18 @@ def _told(narration: Narration, words: list[str], a: int, b: int) -> int:
         return 0  # "has nothing, 0 amps": the number is the value
     if words[a] == "dead" and ({"is", "'s", "was"} & set(words[first:a]) or not lead):
         return 0  # "the other one is dead, seized"
-    near = [n for n in find_numbers(narration) if n.value and (a - _ROW <= n.end <= first or b < n.start <= b + 9)]
+    near = [
+        n for n in find_numbers(narration) if n.value and (a - _ROW <= n.end <= first or b < n.start <= b + 9)
+    ]
     near = [n for n in near if not n.pronoun and n.form != "ordinal" and (n.places or n.value > 4)]
     if not near or word_list("row_states_talk").isdisjoint(words[max(0, a - _TALK) : a]):
         return 0
     return 1 + sum(w == "and" for w in lead[1:-1])
+
+
+def _parts(words: list[str], i: int) -> bool:
+    """Tell whether a clause ends at a word; "C: nothing" is one, and what a question asks is another."""
+    return words[i] in _STOPS or (words[i] == ":" and (i == 0 or not _is_name(words[i - 1])))
 
 
 def _is_name(word: str) -> bool:

@@ -52,18 +52,25 @@ COUNTS = frozenset({"one", "two", "three", "four", "five", "six", "seven", "eigh
 
 
 def row_ohmed(narration: Narration, words: list[str], a: int) -> bool:
-    """Tell whether ohms were read in this sentence or the one before it, with a number to them."""
+    """Tell whether ohms were read in this sentence or the two before it, with a number to them."""
     first, stops = a, 0
     while first > 0 and a - first < 40:
         if words[first - 1] in {".", "?", "!"}:
             stops += 1
-            if stops > 1:
+            if stops > 2:
                 break
         first -= 1
     talk = set(words[first : a + 3])
     if not word_list("values_row_ohms") & talk or {"door", "doors", "valve"} & set(words[max(0, a - 3) : a]):
-        return False
+        frames = words[a - 2 : a - 1] == ["door"] and bool({"heater", "heaters"} & talk)
+        if not (frames and words_of_ohms(talk)):
+            return False  # "door one heater seventy-six ohms. Door two open" is the next heater
     return any(first <= n.start and n.end <= a for n in find_numbers(narration))
+
+
+def words_of_ohms(talk: set[str]) -> bool:
+    """Tell whether ohms were spoken of outright."""
+    return bool({"ohm", "ohms", "ohmed"} & talk)
 
 
 def full_stop(words: list[str], a: int, b: int) -> bool:
