@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from dictate.mentions.default_legs import settle_legs
 from dictate.mentions.rows_again import repeat_place, repeat_places
 from dictate.mentions.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
@@ -27,7 +28,7 @@ def settle_points(found: Found, words: Sequence[str]) -> None:
     """Give the values without a point the usual one of the thing, in place."""
     _windings(found, words)
     _windings_again(found)
-    _legs_in_a_row(found, words)
+    settle_legs(found, words)
     _other_gauge(found, words)
     _low_and_high(found, words)
     repeat_places(found, words)
@@ -41,9 +42,12 @@ def settle_points(found: Found, words: Sequence[str]) -> None:
         if r.quantity == "voltage":
             if r.component == "transformer":
                 r.point = _winding(r.value, clause)
+            elif r.value >= _LIVE and r.component == "contactor" and _side(clause):
+                r.point = _side(clause)
             elif r.value >= _LIVE and (
                 r.component in word_list("default_points_fed")
                 or (r.component is None and _supply(clause, before, t) and not _of_legs(found, i, words))
+                or (r.component is None and _alone(t, found, i) and _of_nothing_else(clause))
             ):
                 r.point = "line"
             elif r.component == "contactor" and not r.which and not _row(t, found):
@@ -62,6 +66,27 @@ def _supply(clause: Sequence[str], before: Taken | None, t: Taken) -> bool:
         return True
     last = before.reading if before is not None and before.sentence == t.sentence else None
     return last is not None and last.point == "line" and last.component is None and "sags" in front
+
+
+def _side(clause: Sequence[str]) -> str | None:
+    """Return the side of a contactor that a voltage goes in or comes out at: "241 coming into it"."""
+    behind = " ".join(clause[clause.index("|") + 1 :]) + " "
+    if behind.startswith(tuple(f"{p} " for p in word_list("default_points_into"))):
+        return "line"
+    return "load" if behind.startswith(tuple(f"{p} " for p in word_list("default_points_out_of"))) else None
+
+
+def _alone(t: Taken, found: Found, i: int) -> bool:
+    """Tell whether a voltage stands alone, neither in a row nor beside another of its sentence."""
+    return t.reading.role == "measured" and not any(
+        x.reading.quantity == "voltage" and x.sentence == t.sentence
+        for x in (*found.readings[max(0, i - 3) : i], *found.readings[i + 1 : i + 4])
+    )
+
+
+def _of_nothing_else(clause: Sequence[str]) -> bool:
+    """Tell whether nothing beside a voltage says that it was read on a part or a wire."""
+    return not word_list("default_points_on_a_part") & set(clause)
 
 
 def _of_legs(found: Found, i: int, words: Sequence[str]) -> bool:
@@ -234,51 +259,6 @@ def _windings_again(found: Found) -> None:
             continue
         for t, same in zip(row, before, strict=True):
             t.reading.point, t.reading.component = same.reading.point, same.reading.component
-
-
-_PAIRS_OF_LEGS = ("L1-L2", "L2-L3", "L1-L3")
-_LEGS = ("L1", "L2", "L3")
-
-
-def _legs_in_a_row(found: Found, words: Sequence[str]) -> None:
-    """Give three amps or volts in a row their legs: "legs 18.2, 18.6 and the third 19.4"."""
-    rows = [t for t in found.readings if t.reading.role == "measured" and not t.reading.derived]
-    for i in range(len(rows) - 2):
-        row = rows[i : i + 3]
-        kinds = {t.reading.quantity for t in row}
-        points = [t.reading.point for t in row]
-        if kinds not in ({"current"}, {"voltage"}) or row[0].reading.component != row[2].reading.component:
-            continue
-        if any(b.sentence != a.sentence or b.start - a.end > 9 for a, b in pairwise(row)):
-            continue
-        values = [t.reading.value or 0 for t in row]
-        volts = kinds == {"voltage"}
-        if min(values) <= 0 or max(values) > (1.1 if volts else 1.6) * min(values):
-            continue
-        legs = _PAIRS_OF_LEGS if volts else _LEGS
-        if volts and min(values) < 180:
-            continue
-        if points == [legs[0], legs[1], None]:
-            row[2].reading.point = legs[2]
-            continue
-        if points != [None, None, None] or (i + 3 < len(rows) and _goes_on(row[2], rows[i + 3])):
-            continue
-        if i and _goes_on(rows[i - 1], row[0]):
-            continue
-        said = set(words[max(0, row[0].start - 8) : row[0].start]) | set(words[row[2].end : row[2].end + 5])
-        talk = {"legs", "phases"} & said or (volts and {"line", "supply", "incoming"} & said)
-        # "Compressor one legs: 21, 21.5, 20.8. On two it was 22, 22.4 and 21.8"
-        kept = [t.reading.point for t in rows[max(0, i - 3) : i]] == list(legs)
-        alike = kept and rows[i - 1].reading.component == row[0].reading.component
-        told = bool(talk) or (alike and row[0].start - rows[i - 1].end <= 12)
-        if told and not {"fans", "heaters", "motors", "pumps", "compressors", "each"} & said:
-            for t, leg in zip(row, legs, strict=True):
-                t.reading.point = leg
-
-
-def _goes_on(a: Taken, b: Taken) -> bool:
-    """Tell whether a row goes on with the next value."""
-    return a.sentence == b.sentence and a.reading.quantity == b.reading.quantity and b.start - a.end <= 4
 
 
 def _low_and_high(found: Found, words: Sequence[str]) -> None:

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from dictate.mentions.labels import ComponentAt
 from dictate.mentions.plausible import usual
-from dictate.mentions.rows_of_points import RowsOfPoints
+from dictate.mentions.running_amps import RunningAmps
 from dictate.mentions.taken import ELECTRICAL, MOTORS, SMALL, SWITCHGEAR, Link, Zone
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
 
-class UnderTalk(RowsOfPoints):
+class UnderTalk(RunningAmps):
     """Which part a value is of that names none."""
 
     def _context_component(self, v: Value, zone: Zone, link: Link) -> None:
@@ -75,6 +75,13 @@ class UnderTalk(RowsOfPoints):
             return
         c = self._able(v, quantity, link)
         if quantity == "current":
+            heated = self._of_the_defrost(v, link, c)
+            if heated is not None:
+                link.component = heated
+                return
+            if self._of_the_machine(v, zone, link, c):
+                link.component = "compressor"
+                return
             c = self._drawing(v, c)
             if c is None:
                 link.component = self._compressor_talk(v)

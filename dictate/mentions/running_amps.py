@@ -1,0 +1,117 @@
+"""Amps that no part is named beside: of the machine that was started, of its defrost, or of the part under work.
+
+The part named last is not under talk any more where the power went back on, where pressures of the running
+machine were read, or where "the unit" draws: then the amps are those of the compressor, which is what draws
+the current of a machine. In a defrost they are those of its heaters. A part that was just put in stays under
+talk, as in "new fan motor in, power on, drawing 0.6".
+
+A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.labels import ComponentAt
+from dictate.mentions.plausible import usual
+from dictate.mentions.rows_of_points import RowsOfPoints
+from dictate.mentions.taken import Link, Zone
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import phrase_at, word_list
+
+_DEFROST_AMPS = 1.5
+"""Amps from which a current that flows in a defrost is the heaters': fans stand still then."""
+_HEATED_WITHIN = 22
+"""Words within which a defrost that was started is what a current flows in."""
+
+
+class RunningAmps(RowsOfPoints):
+    """Amps that no part is named beside."""
+
+    def _of_the_defrost(self, v: Value, link: Link, c: ComponentAt | None) -> str | None:
+        """Return the defrost heater for amps that flow in a defrost: "forced a defrost, 5.1 amps"."""
+        if link.amount < _DEFROST_AMPS or (c is not None and c.name == "defrost heater"):
+            return None
+        begin = max(0, v.start - _HEATED_WITHIN, c.end if c is not None and c.start >= self.first else 0)
+        near = self.words[begin : v.start]
+        at = max((k for k, w in enumerate(near) if w in word_list("running_amps_defrost")), default=-1)
+        if at < 0 or word_list("running_amps_ended") & set(near[at:]):
+            return None
+        if c is not None and c.start > begin + at and c.component.bare == "current":
+            return None  # "forced a defrost, the drain heater draws 0.6"
+        if not any(phrase_at("running_amps_into_defrost", self.words, k) for k in range(begin, v.start)):
+            return None
+        heated = any(x.name in {"defrost heater", "heater", "defrost timer"} for x in self.r.components)
+        return "defrost heater" if heated else None
+
+    def _of_the_machine(self, v: Value, zone: Zone, link: Link, c: ComponentAt | None) -> bool:
+        """Tell whether amps are of the machine, whatever part was named in the sentences before."""
+        if link.point == "coil":
+            return False
+        led = self.words[max(zone.pre[0], v.start - 6) : v.start]
+        drawing = word_list("running_amps_draws")
+        for k, w in enumerate(led):
+            if w in word_list("running_amps_units") and set(led[k + 1 :]) & drawing:
+                named = led[k - 1 : k] if k else []
+                if not set(named) & word_list("running_amps_other_units"):
+                    return True
+        if c is None or c.start >= self.first or c.name == "compressor" or v.value == 0:
+            return False
+        if self._side_of_several(v, c) or self._just_put_in(c) or c.name == "electric heat":
+            return False
+        back = word_list("running_amps_points_back")
+        if back & set(self.words[self.first : v.start]) or back & set(self.words[v.end : v.end + 5]):
+            return False
+        if not usual("current", c.name, None, link.amount, link.unit):
+            return True
+        own, known = self._known(c, v)
+        if own is not None and 0.4 <= v.value / own <= 2.5:
+            return False
+        if self._ran_since(c, v):
+            return True
+        if known and own is None and c.component.bare == "current":
+            return False
+        return any(phrase_at("readings_power_on", self.words, k) for k in range(c.end, v.start))
+
+    def _known(self, c: ComponentAt, v: Value) -> tuple[float | None, bool]:
+        """Return the amps that a part drew when it was read last, and whether its ohms were read."""
+        ohms = False
+        for t in reversed(self.r.found.readings):
+            r = t.reading
+            if t.start >= v.start or r.component != c.name or r.role == "retracted":
+                continue
+            if r.quantity == "current" and r.value:
+                return r.value, ohms
+            ohms = ohms or r.quantity == "resistance"
+        return None, ohms
+
+    def _side_of_several(self, v: Value, c: ComponentAt) -> bool:
+        """Tell whether one of several is told by its side only: "middle 0.23, right 0.24"."""
+        led = self.words[max(self.first, v.start - 3) : v.start + 1]
+        return c.name != "compressor" and bool(word_list("labels_sides") & set(led))
+
+    def _just_put_in(self, c: ComponentAt) -> bool:
+        """Tell whether a part was named as a new one, or as what was changed."""
+        begin = c.start
+        while begin > 0 and c.start - begin < 9 and self.words[begin - 1] not in {".", "?", "!", ";"}:
+            begin -= 1
+        end = c.end
+        while end < len(self.words) and end - c.end < 7 and self.words[end] not in {".", "?", "!", ";"}:
+            end += 1
+        said = set(self.words[begin : c.start]) | set(self.words[c.end : end])
+        return bool(said & word_list("running_amps_put_in"))
+
+    def _ran_since(self, c: ComponentAt, v: Value) -> bool:
+        """Tell whether the running machine was read since a part was named: its pressures or superheat."""
+        for t in reversed(self.r.found.readings):
+            if t.start >= v.start:
+                continue
+            if t.start < c.end:
+                return False
+            r = t.reading
+            if r.quantity in {"superheat", "subcooling"}:
+                return True
+            if r.quantity == "pressure" and r.point in {"suction", "discharge"}:
+                return True
+        return False
+
+
+__all__ = ["RunningAmps"]
