@@ -62,6 +62,8 @@ class RunningAmps(RowsOfPoints):
             return False
         if not usual("current", c.name, None, link.amount, link.unit):
             return True
+        if self._charged_since(c, v):
+            return True
         own, known = self._known(c, v)
         if own is not None and 0.4 <= v.value / own <= 2.5:
             return False
@@ -98,6 +100,13 @@ class RunningAmps(RowsOfPoints):
             end += 1
         said = set(self.words[begin : c.start]) | set(self.words[c.end : end])
         return bool(said & word_list("running_amps_put_in"))
+
+    def _charged_since(self, c: ComponentAt, v: Value) -> bool:
+        """Tell whether a vacuum was pulled since a part was named: what runs then is the whole machine."""
+        return any(
+            t.reading.quantity == "vacuum" and c.end <= t.start < v.start
+            for t in self.r.found.readings[-12:]
+        )
 
     def _ran_since(self, c: ComponentAt, v: Value) -> bool:
         """Tell whether the running machine was read since a part was named: its pressures or superheat."""

@@ -107,9 +107,9 @@ SAID: list[tuple[str, list[tuple[float | None, str, str | None, str | None]]]] =
         "L1 to L2 482 volts. Compressor amps 29, 29.5, 29.",
         [
             (482, "V", "*", "L1-L2"),
-            (29, "A", "compressor", None),
-            (29.5, "A", "compressor", None),
-            (29, "A", "compressor", None),
+            (29, "A", "compressor", "L1"),
+            (29.5, "A", "compressor", "L2"),
+            (29, "A", "compressor", "L3"),
         ],
     ),
     (
