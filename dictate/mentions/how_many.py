@@ -80,6 +80,9 @@ def several(
     front = words[max(first, start - 14) : start]
     if not _set("together").isdisjoint(behind[:5]) or not _set("together").isdisjoint(front[-5:]):
         return None
+    but = _all_but(words, start, front, behind) if alone else None
+    if but is not None:
+        return but
     found, distributed = _behind(behind, closed)
     if found is not None:
         return found
@@ -94,6 +97,26 @@ def several(
     return counted
 
 
+def _all_but(words: Sequence[str], start: int, front: Sequence[str], behind: Sequence[str]) -> Several | None:
+    """Return the others of "four fans, all but the third pull 2.2", "all of them 6.0 except one"."""
+    at = next((i for i in range(len(front) - 2, -1, -1) if front[i] == "all"), None)
+    if at is None or len(front) - at > 8:
+        return None
+    left_out = front[at + 1] in {"but", "except"}
+    theirs = list(front[at + 1 : at + 3]) == ["of", "them"] and "except" in behind[:3]
+    if not left_out and not theirs:
+        return None
+    begin = start - len(front) + at
+    back = words[max(0, begin - 14) : begin]
+    counted = _last_count(back)
+    if counted is None:
+        bare = [w for w in back if count_of(w)]
+        counted = Several(count_of(bare[-1])) if bare else None
+    if counted is None or counted.count < 3:
+        return None
+    return Several(counted.count - 1, counted.noun)
+
+
 def _behind(behind: Sequence[str], closed: bool) -> tuple[Several | None, bool]:
     """Return what counts right behind a value, and whether it was said of each.
 
@@ -102,7 +125,8 @@ def _behind(behind: Sequence[str], closed: bool) -> tuple[Several | None, bool]:
     distributed = False
     led = ""
     for i, word in enumerate(behind[:6]):
-        if word in _set("each") or (word == "a" and behind[i + 1 : i + 2] == ["piece"]):
+        every = word == "every" and behind[i + 1 : i + 2] == ["one"]
+        if every or word in _set("each") or (word == "a" and behind[i + 1 : i + 2] == ["piece"]):
             counted = _phrase(behind, i)
             if counted is not None:
                 return counted, True
@@ -127,6 +151,9 @@ def _in_front(front: Sequence[str], after: bool) -> tuple[Several | None, bool]:
         listed = _listed(front, i)
         if listed is not None:
             return listed, False
+        named = _named_row(front, i)
+        if named is not None:
+            return named, False
         counted = _phrase(front, i)
         if counted is not None:
             at = i + _length(front, i)
@@ -135,6 +162,20 @@ def _in_front(front: Sequence[str], after: bool) -> tuple[Several | None, bool]:
             return (counted, False) if set(front[at:]) <= _set("gap") else (None, False)
     near = list(front[-4:])
     return None, bool(_set("each") & set(near)) and not {"except"} & set(near)
+
+
+def _named_row(front: Sequence[str], i: int) -> Several | None:
+    """Read "fans 1 and 2 are" in front of a value as two of them."""
+    if front[i] not in {"are", "were", "read", "pull", "draw", "run"} or not set(front[i + 1 :]) <= _set(
+        "gap"
+    ):
+        return None
+    listed = _listed(front, i - 1, every=False) if i else None
+    if listed is None:
+        return None
+    size = 2 * listed.count - 1
+    noun = front[i - 1 - size] if i - 1 - size >= 0 else "."
+    return listed if noun.isalpha() and noun.endswith("s") and len(noun) > 3 else None
 
 
 def _phrase(words: Sequence[str], i: int) -> Several | None:

@@ -49,6 +49,17 @@ OPEN = [
      ("31 ohm|heater", "33 ohm|heater", "open ohm|heater")),
 ]  # fmt: skip
 
+COUNTED = [
+    ("Amps on the fans, point nine, point nine, one flat.", "0.9 A", "0.9 A", "1 A"),
+    ("Four fans in that case, point six amps on every one of them.", "0.6 A", "0.6 A", "0.6 A", "0.6 A"),
+    ("Evaporator fans 1 and 2 are 0.5 amps, fan 3 is 0.6.", "0.5 A", "0.5 A", "0.6 A"),
+    ("Six fans, all but the end one draw 0.4 amps.", *["0.4 A"] * 5),
+    ("Fans: four. All but the third draw two point two amps, the third one two point nine.",
+     "2.2 A", "2.2 A", "2.2 A", "2.9 A"),
+    ("Heaters 1, 2 and 4 are 31 ohms, 3 is open.", "31 ohm", "31 ohm", "31 ohm", "open ohm"),
+    ("Voltage at the compressor plug, one sixteen. Amps, nothing. Pulled the cord.", "116 V", "0 A"),
+]  # fmt: skip
+
 NONE = [
     "Compressor pulls 8 amps. The other one is dead, seized.",
     "Pulls 6 amps. I looked at the other two and found nothing.",
@@ -58,6 +69,11 @@ NONE = [
 
 @pytest.mark.parametrize("row", ROWS, ids=[r[0] for r in ROWS])
 def test_nothing_on_one_of_a_row(row: tuple[str, ...]) -> None:
+    assert_row(row)
+
+
+@pytest.mark.parametrize("row", COUNTED, ids=[r[0] for r in COUNTED])
+def test_one_value_of_several(row: tuple[str, ...]) -> None:
     assert_row(row)
 
 

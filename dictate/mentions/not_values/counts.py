@@ -53,6 +53,10 @@ def small_word(narration: Narration, number: Number) -> bool:
     tokens = narration.tokens
     before = tokens[number.start - 1].lower if number.start else "."
     after = tokens[number.end].lower if number.end < len(tokens) else "."
+    if after in {"flat", "even"} and before in {",", "and", "uh", "um"}:
+        row = [n for n in find_numbers(narration) if number.start - 7 <= n.end < number.start]
+        if row and row[-1].places and 0.5 <= row[-1].value / number.value <= 2:
+            return False  # "point nine, point nine, one flat"
     at = number.start - (before in {"at", "is", "was", "'s", "to", "on"})
     led = labels_by_end(narration).get(at)
     cold = led is not None and led.label.default == "temperature"

@@ -87,6 +87,9 @@ def _told(narration: Narration, words: list[str], a: int, b: int) -> int:
         size = next((i for i, w in enumerate(own) if not _is_name(w)), len(own))
         named = size > 0 and (size == len(own) or own[size] in _ENDS)
         named = named and own[0] in word_list("row_states_firsts")
+    told = first == a and words[a - 1 : a] == [","] and words[a - 2] in word_list("row_states_measures")
+    if told and ended and words[a] != "dead" and a > 2 and words[a - 3] in _ENDS:
+        return 1  # "Amps, nothing."
     if not named or "if" in words[max(0, first - 2) : a]:
         return 0
     if words[b : b + 1] == [","] and words[b + 1 : b + 2] and words[b + 1] in _NOUGHTS:
