@@ -85,6 +85,8 @@ class Places(UnderTalk):
             link.component = None  # "heaters on, terminated at 58", "overload's closed, line voltage 231"
         elif fitting and not self._emptied_last(v, link, fitting[0]):
             self._take_component(link, fitting, v)
+            if fitting[0].component.generic or fitting[0].name != fitting[0].component.name:
+                link.component = self._of_the_new_one(v, link) or link.component
         elif link.how == "list" and link.carried is not None:
             link.component = link.carried.reading.component
         elif link.component is None:

@@ -11,8 +11,8 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 from __future__ import annotations
 
 from dictate.mentions.labels import ComponentAt
+from dictate.mentions.new_one_values import NewOneValues
 from dictate.mentions.plausible import usual
-from dictate.mentions.rows_of_points import RowsOfPoints
 from dictate.mentions.taken import Link, Zone
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import phrase_at, word_list
@@ -23,7 +23,7 @@ _HEATED_WITHIN = 22
 """Words within which a defrost that was started is what a current flows in."""
 
 
-class RunningAmps(RowsOfPoints):
+class RunningAmps(NewOneValues):
     """Amps that no part is named beside."""
 
     def _of_the_defrost(self, v: Value, link: Link, c: ComponentAt | None) -> str | None:
@@ -49,7 +49,8 @@ class RunningAmps(RowsOfPoints):
         led = self.words[max(zone.pre[0], v.start - 6) : v.start]
         drawing = word_list("running_amps_draws")
         for k, w in enumerate(led):
-            if w in word_list("running_amps_units") and set(led[k + 1 :]) & drawing:
+            units = word_list("running_amps_units") | ({"she", "she's"} if c is None else set())
+            if w in units and set(led[k + 1 :]) & drawing:
                 named = led[k - 1 : k] if k else []
                 if not set(named) & word_list("running_amps_other_units"):
                     return True

@@ -31,6 +31,15 @@ class UnderTalk(RunningAmps):
         if link.point in {"primary", "secondary"}:
             link.component = "transformer"
             return
+        bad = self._of_the_new_one(v, link) if quantity == "resistance" else None
+        if bad is not None:
+            link.component = bad
+            return
+        if quantity == "resistance" and self._grounded_words(v):
+            pins = self._of_the_pins(v)
+            if pins is not None:
+                link.component = pins.reading.component
+                return
         if quantity == "resistance" and v.ground:
             last = self.r.last("resistance", before=v.start, within=60)
             if last is not None and last.reading.component and self.number - last.sentence <= 1:
@@ -162,7 +171,8 @@ class UnderTalk(RunningAmps):
         if not kinds:
             return c
         able = frozenset().union(*(word_list(f"places_{kind}") for kind in kinds))
-        other = self.r.component_before(v.start, quantity, 120, able)
+        alone = kinds == ["coils"] and quantity == "resistance"
+        other = self.r.component_before(v.start, quantity, 250 if alone else 120, able)
         return other if other is not None else c
 
     @staticmethod

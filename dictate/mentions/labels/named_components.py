@@ -110,10 +110,16 @@ def find_components(narration: Narration) -> list[ComponentAt]:
             if same is None and which in word_list("labels_sides"):
                 # "Two evap fans in it ... left fan 0.23": one side of the several that were named
                 same = None if _told_here(narration, component, phrase.start) else several.get(generic)
+            if placed is None and same is None and component.name == "fan motor":
+                same = _several_fans(narration, component, phrase.start, phrase.end, several)
             name = placed or same or _resolve(narration, component, phrase.start, last)
             component = known[name]
             if counted:
                 numbered[generic] = name
+            if name == "relay" and phrase.end - phrase.start == 1 and _starts_a_motor(narration, phrase.start):
+                name, component = "start relay", known["start relay"]
+        elif name == "hot gas valve" and _makes_ice(narration, phrase.start, phrase.end):
+            name, component = "harvest valve", known["harvest valve"]
         many = narration.tokens[phrase.end - 1].lower
         many_said = many.endswith("s") and not many.endswith("ss")
         for wider in known.values():
@@ -125,6 +131,42 @@ def find_components(narration: Narration) -> list[ComponentAt]:
         out.append(ComponentAt(phrase.start, phrase.end, name, component, which, whose))
     narration.found["components"] = out
     return out
+
+
+def _several_fans(
+    narration: Narration, component: Component, start: int, end: int, several: dict[str, str]
+) -> str | None:
+    """Return the fans that several of one machine are: a cold box blows with more than one over its coil.
+
+    Not where more than one condenser fan was spoken of, or the sentence tells which fans are meant.
+    """
+    words = narration.lowers
+    if not words[end - 1].endswith("s") or several.get("fan motor") == "condenser fan motor":
+        return None
+    if _told_here(narration, component, start) or words[start - 1] in {"both", "condensing"}:
+        return None
+    box = "evaporator fan motor"
+    return box if _by_machine(narration, component, start) == box else None
+
+
+def _starts_a_motor(narration: Narration, at: int) -> bool:
+    """Tell whether plain "relay" is the one that starts a hermetic motor: its overload or its pins are near."""
+    words = narration.lowers
+    before = words[at - 1] if at else "."
+    if before in word_list("labels_other_relays"):
+        return False
+    return bool(word_list("labels_start_relay_talk") & set(words[max(0, at - 40) : at + 20]))
+
+
+def _makes_ice(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether a hot gas valve is one that lets ice off its plate: harvests are spoken of."""
+    if "bypass" in narration.lowers[start : end + 1]:
+        return False
+    known: bool | None = narration.found.get("harvests")
+    if known is None:
+        known = not {"harvest", "harvests", "harvesting", "cuber"}.isdisjoint(narration.lowers)
+        narration.found["harvests"] = known
+    return known
 
 
 def _told_here(narration: Narration, component: Component, at: int) -> bool:
