@@ -8,6 +8,7 @@ from dictate.record.mentions import LabourMention
 from dictate.record.visit import Labour
 
 _PART_OF_IT = 0.25
+_HALF_OF_IT = 0.5
 _LONG_DAY_H = 14.0  # a visit longer than this is mostly a time heard in the wrong half of the day
 _ROUNDING_H = 0.3  # said durations are rounded to quarters and halves; beyond it the two do not agree
 
@@ -42,7 +43,8 @@ def labour_of(mentions: Sequence[LabourMention]) -> Labour | None:
         out.hours = clocked if clocked is not None else distinct[-1]
     elif distinct:
         out.hours = distinct[0]
-        if clocked is not None and distinct[0] < _PART_OF_IT * clocked:
+        alone = len(starts) == 1 and len(ends) == 1
+        if clocked is not None and distinct[0] < (_HALF_OF_IT if alone else _PART_OF_IT) * clocked:
             out.hours = clocked  # some minutes said inside a visit of hours are not all of it
         if clocked is not None and abs(clocked - distinct[0]) > _ROUNDING_H:
             out.review.append(f"{start} to {end} is {clocked:g} h, and {distinct[0]:g} h was said")

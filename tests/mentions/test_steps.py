@@ -31,8 +31,11 @@ def cases() -> list[tuple[str, list[str]]]:
 
 
 def trap_cases() -> list[tuple[str, list[str]]]:
-    groups = tomllib.loads((CASES / "steps_traps.toml").read_text(encoding="utf-8")).values()
-    return [(text, want) for group in groups for text, want in group["cases"]]
+    out = []
+    for name in ("steps_traps", "steps_scoped"):
+        groups = tomllib.loads((CASES / f"{name}.toml").read_text(encoding="utf-8")).values()
+        out += [(text, want) for group in groups for text, want in group["cases"]]
+    return out
 
 
 def found(text: str) -> dict[str, list[str | None]]:

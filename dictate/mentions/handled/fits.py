@@ -126,6 +126,8 @@ def is_a_doing(
                 for k in range(last, min(last + 5, end - 1))
             ):
                 return False  # "turned the stat down to hear the relay click"
+            if verb.startswith("bump") and talk.words[last : last + 1] == ("with",):
+                return False  # "the bin stat, bumped it with ice"
             if passive and verb in ("set", "reset"):
                 return False  # "the timer was set for four a day" tells how it was found
         elif not any(any(a in n for a in ADJUSTABLE) for n in names):

@@ -84,8 +84,11 @@ def _halves(clocks: list[Clock]) -> None:
             start = c
         elif c.kind == "end" and not c.exact:
             if start is not None:
+                hour = c.hour
                 while c.minutes <= start.minutes and c.hour < 12:
                     c.hour += 12
+                if c.minutes <= start.minutes and start.hour >= 18:
+                    c.hour = hour  # "ten pm to one fifteen": over midnight
             elif 1 <= c.hour <= 6:
                 c.hour += 12
     # "Left at four ... I had got there at one": the end was said first.

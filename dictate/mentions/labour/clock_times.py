@@ -116,6 +116,13 @@ def _dotted(row: tuple[str, ...], i: int) -> re.Match[str] | None:
     if match is None:
         return None
     near = row[max(0, i - 4) : i]
+    if (
+        i > 2
+        and row[i - 1] in ("to", "till", "until")
+        and near[-2:-1]
+        and near[-2] in ("am", "pm", "a.m", "p.m")
+    ):
+        return match  # "one pm to 4.15"
     opens = i == 0 or row[i - 1] in (".", "?", "!")
     spans = row[i + 1 : i + 2] in (("to",), ("till",), ("until",), ("-",))
     early = not 5 <= int(match.group(1)) < 24

@@ -182,7 +182,7 @@ class WorkingTimes(WorkingClocks):
             last = self.w.word_of_token(number.end)
             if not 0 < number.value <= 14 or number.form == "clock" or number.value * 4 % 1:
                 continue
-            start, end = self.w.sentences[self.w.sentence_of[k]]
+            start, _end = self.w.sentences[self.w.sentence_of[k]]
             if self.row[last : last + 1] not in ((".",), ()) or self.row[k - 1] not in (
                 "so",
                 "makes",

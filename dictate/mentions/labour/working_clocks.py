@@ -190,9 +190,8 @@ class WorkingClocks(TimeWords):
                         clock.end + 2 < len(self.row) and self.row[clock.end + 1] in ("a", "half", "quarter")
                     )
                 return False
-            if _NUMBER.fullmatch(nxt) or (
-                nxt in HOURS and not clock.bare and self.row[clock.end - 1] not in ("noon",)
-            ):
+            named = self.row[clock.end - 1] in ("noon", "midnight", "midday")
+            if not named and (_NUMBER.fullmatch(nxt) or (nxt in HOURS and not clock.bare)):
                 return False
         if clock.start > 0 and self.row[clock.start - 1] in word_set("before_no_clock"):
             return False

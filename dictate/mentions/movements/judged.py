@@ -82,6 +82,11 @@ def misheard_unit(talk: Talk, q: Quantity, start: int, end: int) -> Mass | None:
     """Take "2.6 ohms" right after "recovered" for two pounds six ounces, with a reason."""
     if q.unit != "ohm" or len(q.numbers) != 1 or not q.numbers[0].written:
         return None
+    s0, s1 = talk.scopes.sentence(start)
+    if any(
+        o is not q and o.unit == "ohm" and s0 <= talk.w.word_of_token(o.start) < s1 for o in talk.quantities
+    ):
+        return None  # "three elements, I got 32 ohms, 32 ohms and 33 ohms"
     number = q.numbers[0]
     kind, status, trigger = what_it_is(talk, start, end, q)
     talk.staged = talk.vacuum = talk.far = False

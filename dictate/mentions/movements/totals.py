@@ -35,6 +35,8 @@ def with_totals(talk: Talk, moved: list[Mass]) -> list[Mass]:
         if said is None:
             continue
         value, unit = said
+        if own is None and (joined := _pounds_and_ounces(talk, parts, value, start)) is not None:
+            value, unit = joined, "lb"
         giving = _that_give(talk, parts, convert(value, unit, "g"), start)
         if giving and own is not None:
             out = [m for m in out if all(m is not p for p in giving)]
@@ -78,6 +80,19 @@ def _said(talk: Talk, start: int, end: int, last: Mass) -> tuple[float, str] | N
             return m.value, m.unit
     number = _number_at(talk, start)
     return None if number is None else (number.value, last.unit)
+
+
+def _pounds_and_ounces(talk: Talk, parts: list[Mass], value: float, start: int) -> float | None:
+    """Return the pounds that "seven six in all" is behind pounds and ounces, where the parts give them."""
+    if not any(p.unit == "lb" for p in parts):
+        return None
+    pounds, ounces = int(value), round((value - int(value)) * 10)
+    if not ounces and 10 < value < 100:
+        pounds, ounces = int(value) // 10, int(value) % 10
+    whole = pounds + ounces / 16
+    if not ounces or not _that_give(talk, parts, convert(whole, "lb", "g"), start):
+        return None
+    return whole
 
 
 def _number_at(talk: Talk, start: int) -> Number | None:

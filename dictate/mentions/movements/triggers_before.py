@@ -28,6 +28,11 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
         far = start - hit.end
         if far > REACH and far - counted_up(talk, hit.end, start) > REACH:
             continue
+        if hit.label in ("recovered", "charged") and talk.words[hit.end - 2 : hit.end] in (
+            ("cut", "in"),
+            ("cut", "out"),
+        ):
+            continue  # "put the cut-in at fifteen pounds"
         if hit.label == "rated" and (is_basis(talk, hit, s0) or of_scale(talk, hit)):
             continue
         if hit.label == "other" and (of_number(talk, hit, start) or of_another(talk, hit, q)):
@@ -187,6 +192,8 @@ def is_basis(talk: Talk, hit: Hit, s0: int) -> bool:
 def trigger_status(talk: Talk, hit: Hit) -> str | None:
     """Return what became of the work that a trigger names."""
     if hit.verb is not None and not talk.reports(hit.verb):
+        if talk.scopes.verb(hit.verb) in ("planned", "not_done"):
+            return talk.scopes.verb(hit.verb)  # "when I come back I will recover and weigh in two pounds"
         return "done"  # of the notes: with a reason, see `movement_of`
     if talk.words[hit.start : hit.end] == ("weighed", "out") and talk.words[hit.start - 1] == "it":
         return talk.scopes.noun(

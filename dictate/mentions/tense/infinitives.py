@@ -82,6 +82,10 @@ def to_be(talk: Talk, i: int, g: int, start: int) -> Status | None:
     word = talk.words[h]
     if word == "to":
         found = infinitive(talk, i, h, start)
+        if found == "done" and any(
+            w in ("nothing", "none", "no", "neither") for w in words[max(start, h - 4) : h]
+        ):
+            return "not_done"  # "nothing had to be recovered"
         if (
             found is None
             and (h == start or words[h - 1] not in flat("lists", "no_plan_to_be"))
