@@ -50,11 +50,19 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.stage_words import tell_stages
     from dictate.mentions.steps import find_steps
     from dictate.mentions.steps.from_values import add_steps_of_values
+    from dictate.mentions.units_system.settled import other_system, settle_scales
     from dictate.mentions.visit_facts import find_visit_facts
 
+    segments = list(segments)
     narration = Narration(segments)
     mentions = Mentions()
     found = find_readings(narration)
+    system = other_system(narration, found)
+    if system is not None:
+        narration = Narration(segments)
+        narration.found["unit system"] = system
+        found = find_readings(narration)
+    settle_scales(narration, found)
     mentions.readings = correct(narration, found)
     mentions.units = found.units.name
     mentions.units_assumed = found.units.assumed

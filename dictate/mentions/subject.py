@@ -13,7 +13,7 @@ from dictate.mentions.labels import ComponentAt, LabelAt, find_components, find_
 from dictate.mentions.narration import Narration
 from dictate.mentions.taken import Found, Taken
 from dictate.mentions.test_stretches import find_stretches, stretch_at
-from dictate.mentions.units_system import unit_system
+from dictate.mentions.units_system import UnitSystem, unit_system
 from dictate.mentions.values import find_values
 from dictate.mentions.word_lists import word_list
 
@@ -26,7 +26,7 @@ class Subject:
         self.tokens = narration.tokens
         self.words = narration.lowers
         self.values = find_values(narration)
-        self.system = unit_system(narration)
+        self.system: UnitSystem = narration.found.get("unit system") or unit_system(narration)
         self.components = find_components(narration)
         long = {}
         for c in self.components:

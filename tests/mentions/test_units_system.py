@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from dictate.mentions.narration import Narration
+from dictate.mentions import find
+from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.units_system import unit_system
 
 
@@ -92,3 +93,87 @@ def test_degrees_and_gauges_apart(text: str, degrees: str, gauges: str, below_ze
     """Psi stands beside Celsius in half the world, and an ultra-low cabinet shows Celsius everywhere."""
     system = unit_system(Narration.from_text(text))
     assert (system.name, system.pressure, system.below_zero) == (degrees, gauges, below_zero)
+
+
+def _scales(text: str) -> list[tuple[str, bool]]:
+    """Return the unit of each temperature, and whether it was given a reason that names the other scale."""
+    return [
+        (str(r.unit), any(c.unit in {"degF", "degC"} and c.unit != r.unit for c in r.candidates))
+        for r in find(segments_of([text], "c1")).readings
+        if r.quantity == "temperature"
+    ]
+
+
+CELSIUS = (
+    "Walk in at the butcher's. Fourteen inside when I got there. Fan motor seized, fitted a new one.",
+    "Split AC at the bank. R32. Back pressure 128 psi, current 5.2 amps, room 28. Outside 38.",
+    "Cold room, minus twelve when I arrived, meant to be minus twenty. Minus eighteen now.",
+    "Discharge line 82, liquid line 38. Suction line 9. Superheat 8.",
+    "Heat pump on heating. Outdoor 3 degrees, return 20. Defrost every 50 minutes.",
+    "Freezer was at minus six. Thawed it, terminated at twelve degrees. Minus nineteen after two hours.",
+    "Fridge is at 11, thermostat set to 4. Compressor hot, 76 degrees on the dome.",
+    "Cool room 10 degrees. Suction 30 psi, head 250 psi, R134a. Cool room down to 3.",
+    "Product core 63 at start. Blast chiller at minus two.",
+    "Wine room. It was nineteen in there, should be thirteen.",
+    "Split system. Room thirty one before, twenty four after. Gas not touched.",
+    "Pulled down to four degrees in an hour. Cabinet fan and door seal done.",
+    "Outside it's minus twenty two. Three forty seven volts on all legs. Suction 110 psi.",
+    "Milk's at 3.8, it was 11 when the farmer rang. Compressor 9 amps.",
+    "Glycol at minus two, set point minus three. Plant room twenty seven.",
+    "Heat pump water heater set for fifty five. Air in nineteen.",
+)
+FAHRENHEIT = (
+    "Walk in at the butcher's. Fifty four inside when I got there. Fan motor seized, put in a new one.",
+    "Split AC at the bank. R32. Suction 128 psi, 5.2 amps, supply 54, room 78. Outside 97.",
+    "Walk in freezer, eighteen when I got here, supposed to be minus five. Heater open, replaced.",
+    "Discharge line 182, liquid line 98. Suction line 48. Superheat 12.",
+    "Heat pump on heating. Outdoor 33 degrees, return 70. Defrost every 50 minutes.",
+    "Freezer was at twenty. Thawed it, terminated at fifty five degrees. Minus three after two hours.",
+    "Fridge is at 51, thermostat set to 38. Compressor hot, 176 degrees on the dome.",
+    "Brine chiller. Brine going out 16, coming back 18.5.",
+    "Product core 145 at start. Blast chiller at 28.",
+    "Beer cooler. Thirty six on the display. Defrost stat closed at thirty, opened at fifty five.",
+    "Frozen food case. Discharge air minus eleven, return minus four, product minus two.",
+    "Slush machine, both barrels at 27. Room 74. 116 at the plug.",
+    "Freezer at four. Set for minus ten. Product is ten.",
+    "Ice cream cabinet reading nine degrees. Two hours later minus six.",
+)
+
+
+@pytest.mark.parametrize("text", CELSIUS)
+def test_no_celsius_is_read_as_fahrenheit_without_a_reason(text: str) -> None:
+    found = _scales(text)
+    assert found
+    assert all(unit == "degC" or doubted for unit, doubted in found), found
+
+
+@pytest.mark.parametrize("text", FAHRENHEIT)
+def test_no_fahrenheit_is_read_as_celsius_without_a_reason(text: str) -> None:
+    found = _scales(text)
+    assert found
+    assert all(unit == "degF" or doubted for unit, doubted in found), found
+
+
+@pytest.mark.parametrize(
+    ("text", "unit"),
+    [
+        ("Return twenty six, supply twelve. Room was twenty nine. Isolator back on.", "degC"),
+        ("Room at two, air off minus four, superheat seven. Isolator on.", "degC"),
+        ("Return seventy six, supply fifty five. Room was eighty one.", "degF"),
+        ("Box was at 22, set for 0. Suction 12 pounds, head 240. Added 2 pounds 4 ounces.", "degF"),
+        ("Cooler 50 degrees. Suction 30 psi, head 150 psi. Cooler down to 37.", "degF"),
+    ],
+)
+def test_a_plain_visit_gets_no_reasons(text: str, unit: str) -> None:
+    assert {*_scales(text)} == {(unit, False)}
+
+
+def test_a_display_in_celsius_in_a_visit_in_fahrenheit() -> None:
+    """9 °C is 48.2 °F: the two tell of the same box."""
+    text = "Prep fridge. Display says 9, my thermometer reads 48. 117 volts at the receptacle."
+    assert _scales(text) == [("degC", True), ("degF", False)]
+
+
+def test_a_letter_in_a_name_is_no_scale_for_what_follows() -> None:
+    text = "The outdoor is H P 3 6 C. 243 volts at the disconnect. Vapor line 53 degrees. Return and supply, 75 and 56."
+    assert {u for u, _ in _scales(text)[-3:]} == {"degF"}

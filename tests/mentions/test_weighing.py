@@ -47,7 +47,7 @@ def test_the_words_of_talk_and_the_weights_fit_together() -> None:
     assert _weights()["opinion"] > 0 and _weights()["rule"] > 0
 
 
-def test_thousands_of_ohms_are_taken_over_with_a_reason() -> None:
+def test_thousands_of_ohms_are_taken_over() -> None:
     text = (
         "Now the cabinet sensor. I unplugged the freezer at the wall and pulled the sensor off the board. In an ice "
         "slurry at zero it ought to be ten K. What I got was eight point six, then eight point seven after I let it "
@@ -56,4 +56,3 @@ def test_thousands_of_ohms_are_taken_over_with_a_reason() -> None:
     )
     found = [r for r in read_text(text).readings if r.quantity == "resistance" and r.role == "measured"]
     assert found[0].value == 8600.0
-    assert found[0].review

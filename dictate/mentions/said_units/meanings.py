@@ -65,6 +65,9 @@ class UnitMeanings(BareNumbers):
                 or {"ohm", "ohms", "ohmed", "sensor", "thermistor", "probe"} & around
             ):
                 return "ohm"
+            sensors = frozenset(("temperature sensor",))
+            if first is None and self.r.component_before(v.start, "resistance", 30, able=sensors) is not None:
+                return "ohm"  # "I pulled the sensor. In ice water it ought to be ten K."
             comps = self._comps(zone)
             beside = [c for c in comps if c.end <= v.start and v.start - c.end <= 3]
             if first is None and beside and "resistance" in beside[0].component.measures:

@@ -7,77 +7,16 @@ assumption.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values import identity_spans
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.units_system.system import UnitSystem
 from dictate.record.visit import UnitSystem as Name
 from dictate.vocabulary.load import table
-
-if TYPE_CHECKING:
-    from dictate.mentions.taken import Found
-    from dictate.mentions.values import Value
-
-_UNITS = {
-    "us": {"pressure": "psi", "vacuum": "micron", "temperature": "degF",
-    "temperature_difference": "delta_degF",
-           "superheat": "delta_degF", "subcooling": "delta_degF", "mass": "lb", "flow": "ft3/h",
-           "length": "in"},
-    "metric": {"pressure": "bar", "vacuum": "mbar", "temperature": "degC",
-    "temperature_difference": "delta_degC",
-               "superheat": "delta_degC", "subcooling": "delta_degC", "mass": "kg", "flow": "L/min",
-               "length": "mm"},
-}  # fmt: skip
-_SAME = {
-    "voltage": "V", "current": "A", "resistance": "ohm", "capacitance": "uF", "power": "W", "frequency": "Hz",
-    "duration": "min", "speed": "rpm", "concentration": "%",
-}  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class UnitSystem:
-    """The system's name, and whether it was only assumed (no unit of one system was said)."""
-
-    name: Name
-    assumed: bool
-    pressure: Name = "us"
-    """The system of pressures, vacuums and other amounts: that of the name unless words say otherwise."""
-    below_zero: Name | None = None
-    """The system of temperatures below zero and of displays, where it is another than the visit's."""
-
-    def fits_temperature(self, value: float) -> bool:
-        """Tell whether a bare number can be a temperature in a machine."""
-        return -60 <= value <= (70 if self.name == "metric" else 160)
-
-    def unit_of(self, quantity: str, found: Found, value: Value) -> str:
-        """Return the unit of a bare number: the one last said for the quantity, else the system's."""
-        if quantity in _SAME:
-            if quantity == "resistance":
-                return "ohm"
-            return _SAME[quantity]
-        if quantity == "temperature" and self.below_zero is not None and value.value < 0:
-            return _UNITS[self.below_zero]["temperature"]
-        for taken in reversed(found.readings):
-            same = taken.reading.quantity == quantity
-            if same and self.below_zero is not None and (taken.reading.value or 0.0) < 0:
-                continue  # "minus 61 C" on the display says nothing of the room
-            if same and taken.said_unit and taken.reading.unit not in {"inHg"}:
-                unit = taken.reading.unit
-                if quantity == "pressure" and unit == "bar" and self.pressure == "us" and value.value > 60:
-                    continue  # one odd "bar" in a visit spoken in psi
-                if quantity == "pressure" and unit in {"psi", "kPa", "bar"}:
-                    return unit
-                if quantity == "vacuum" and self.pressure == "metric":
-                    return unit
-                if quantity not in {"pressure", "vacuum"}:
-                    return unit
-        if quantity == "vacuum" and self.pressure == "metric" and value.value >= 50:
-            return "micron"
-        return _UNITS[self.pressure if quantity in _NO_DEGREES else self.name][quantity]
 
 
 def unit_system(narration: Narration) -> UnitSystem:
@@ -94,6 +33,7 @@ def unit_system(narration: Narration) -> UnitSystem:
     others = {"us": 0.0, "metric": 0.0}
     cold: dict[str, int] = {}
     exact = False
+    scales = {"us": False, "metric": False}
     sized: dict[int, Quantity] = {}
     for q in find_quantities(narration):
         if q.kind == "price" or q.start in names or (q.word in _SCALES and abs(q.value) > _HOTTEST):
@@ -102,6 +42,7 @@ def unit_system(narration: Narration) -> UnitSystem:
         exact = exact or q.word in _SCALES
         for system in others:
             weight = data["units"][system].get(q.word, 0)
+            scales[system] = scales[system] or q.word == _SCALE[system]
             if q.word in _SCALES and q.value < 0:
                 cold[system] = cold.get(system, 0) + bool(weight)
             elif q.word in _SCALES or q.word == "kelvin":
@@ -111,8 +52,11 @@ def unit_system(narration: Narration) -> UnitSystem:
             else:
                 others[system] += weight
     spoken = set(narration.lowers)
-    for system, words in data["words"].items():
-        others[system] += min(words["most"], words["each"] * len(spoken.intersection(words["said"])))
+    words = {"us": 0.0, "metric": data["hundred_and"] if _hundred_and(narration) else 0.0}
+    for system, each, said in _words():
+        words[system] += each * len(spoken & said)
+    for system in others:
+        others[system] += min(data["words_most"][system], words[system])
     sizes, levels = _by_size(narration, sized, names)
     of_gauges = {"us": first + gauges["us"], "metric": gauges["metric"]}
     for system in others:
@@ -129,7 +73,15 @@ def unit_system(narration: Narration) -> UnitSystem:
     pressure: Name = name
     if of_gauges["metric"] != of_gauges["us"]:
         pressure = "metric" if of_gauges["metric"] > of_gauges["us"] else "us"
-    return UnitSystem(name, not exact, pressure, _below_zero(narration, name, cold))
+    bare = {s: degrees[s] - min(levels[s], degrees[s]) for s in degrees}
+    return UnitSystem(
+        name,
+        not exact,
+        pressure,
+        _below_zero(narration, name, cold),
+        told=bare["metric"] - bare["us"],
+        mixed=all(scales.values()),
+    )
 
 
 def _below_zero(narration: Narration, name: Name, cold: dict[str, int]) -> Name | None:
@@ -157,10 +109,24 @@ _SCALE = {"us": "fahrenheit", "metric": "celsius"}
 _GAUGES = frozenset(
     ("psi", "psia", "bar", "kilopascal", "megapascal", "millibar", "pascal", "inch_mercury", "micron")
 )
-_NO_DEGREES = frozenset(("pressure", "vacuum", "mass", "flow", "length"))
 _HOTTEST = 400
 """No temperature of the trade is above it, on either scale."""
 _BESIDE = 4
+
+
+@cache
+def _words() -> tuple[tuple[str, float, frozenset[str]], ...]:
+    rows = table("unit_systems")["words"]
+    return tuple((row["system"], float(row["each"]), frozenset(row["said"])) for row in rows)
+
+
+def _hundred_and(narration: Narration) -> bool:
+    """Tell whether a number was said with an "and" behind its hundreds, as outside of America."""
+    words = narration.lowers
+    return any(
+        n.end - n.start >= 4 and words[n.start + 1 : n.start + 3] == ["hundred", "and"]
+        for n in find_numbers(narration)
+    )
 
 
 @cache
