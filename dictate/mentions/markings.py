@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from dictate.mentions.capacitor_sizes import capacitor_sizes
 from dictate.mentions.labels import ComponentAt, LabelAt
 from dictate.mentions.taken import ELECTRICAL, NOMINAL_VOLTS, Link
 from dictate.mentions.units_carried import UnitsCarried
@@ -90,6 +91,10 @@ class Markings(UnitsCarried):
             (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance")
             and not any(c.end <= x.start < v.start and not x.label.weak for x in self.r.labels)
         )
+
+    def _printed(self, v: Value) -> str | None:
+        """Return what a number is that is printed on a capacitor: "size" or "volts"."""
+        return capacitor_sizes(self.r.narration).get(v.start)
 
     def _last_part(self, v: Value) -> ComponentAt | None:
         """Return the part named last; of "the capacitor on the beater" it is the capacitor."""

@@ -5,8 +5,8 @@ A link of the chain of classes that read one sentence; `ratings.py` asks these q
 
 from __future__ import annotations
 
+from dictate.mentions.described import Described
 from dictate.mentions.role_cues import Cue
-from dictate.mentions.states import States
 from dictate.mentions.taken import NOMINAL_VOLTS, Taken
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
@@ -14,7 +14,7 @@ from dictate.record.visit import Reading
 from dictate.vocabulary.load import table
 
 
-class RatingWords(States):
+class RatingWords(Described):
     """Questions to the words around one value."""
 
     def _target_in_other_words(self, taken: Taken) -> bool:
@@ -64,7 +64,9 @@ class RatingWords(States):
         if reading.quantity not in {"capacitance", "voltage"}:
             return False
         if reading.quantity == "voltage" and (v.value not in NOMINAL_VOLTS or self._plural(v)):
-            return False
+            named = any(c.end == v.start - 1 for c in self.components) or self.words[v.start - 2] == "coil"
+            if v.value not in NOMINAL_VOLTS or not (named and self.words[v.start - 1] in {"is", "'s"}):
+                return False  # "contactor coil is 24 volts, getting 25.1 there"
         nxt = next((x for x in self.values if x.start >= v.end), None)
         if nxt is None or nxt.start - v.end > 6 or not 0.4 <= nxt.value / (v.value or 1) <= 1.6:
             return False
@@ -93,15 +95,41 @@ class RatingWords(States):
         ):
             return False
         acts = [i for i, w in enumerate(front) if w in word_list("ratings_acted")]
+        if self._stat_cut(v):
+            return True
         if not acts:
             return False
         at = start + acts[-1]
+        if self.words[at] in word_list("ratings_acts_now") and not self._seen_to_act(v, at):
+            return False
         subject = self.words[max(self.first, at - 4) : at]
         if {"i", "we", "to", "you", "should", "would", "will", "marked", "that"} & set(subject[-2:]):
             return False
         if self.words[at].endswith("ing"):
             return bool({"'s", "is", "was", "it's", "are", "were", "kept", "keeps"} & set(subject[-2:]))
         return True
+
+    def _stat_cut(self, v: Value) -> bool:
+        """Tell whether a control that is named cut at a value: "the stat cut out at 22 and in at 18"."""
+        at = next(
+            (k for k in range(v.start - 1, max(self.first, v.start - 10), -1) if self.words[k] == "cut"), None
+        )
+        if at is None or self.words[at + 1] not in {"in", "out"} or self.words[at + 2] != "at":
+            return False
+        between = {w for x in self.values if at < x.start < v.start for w in self.words[x.end : v.start]}
+        if not between <= {"and", ",", "in", "out", "back", "at", "on"}:
+            return False
+        return any(
+            c.end == at and c.component.sets and self.words[c.start - 1] == "the" for c in self.components
+        )
+
+    def _seen_to_act(self, v: Value, at: int) -> bool:
+        """Tell whether it was watched or is set against what it should be: "I saw it drop out at 0.8"."""
+        seen = word_list("ratings_watched") & set(self.words[max(self.first, at - 5) : at])
+        if seen:
+            return True
+        behind = self.words[v.end : min(self.last, v.end + 6)]
+        return behind[:1] == ["where"] and bool({"wants", "want", "says", "should", "calls"} & set(behind))
 
     def _reads_other(self, v: Value) -> bool:
         """Tell whether a marking is compared with what was measured.

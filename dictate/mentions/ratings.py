@@ -79,8 +79,9 @@ class Ratings(RatingWords):
             and role in {"measured", "rated", "target"}
             and not (role == "measured" and cue is not None and cue.where == "after")
         ) and (
-            cue is None
-            or role != "measured"
+            not self._locked_draw(v)
+            if cue is None
+            else role != "measured"
             or cue.end <= v.start - 12
             or not word_list("ratings_locked_reads") & set(self.words[max(self.first, v.start - 4) : v.start])
         ):
@@ -105,7 +106,10 @@ class Ratings(RatingWords):
                 and before.reading.role == "target"
                 and cue is None
             ):
-                role = "earlier" if {"was", "from"} & set(carried_over) else role
+                came = self.words[v.end : v.end + 1] == [
+                    "when"
+                ]  # "he wants two, it was seven when I opened it"
+                role = "earlier" if {"was", "from"} & set(carried_over) and not came else role
         if role == "target" and v.state == "open" and not self._should_open(cue):
             role = "measured"  # "the limit's open"
         if role == "measured" and reading.quantity == "duration" and self._time_setting(v):
@@ -141,7 +145,7 @@ class Ratings(RatingWords):
             near = any(c.name == reading.component and 0 <= v.start - c.end <= 4 for c in self.components)
             ends = [c.end for c in self.components if c.name == reading.component and c.end <= v.start]
             said = set(self.words[max([self.first, v.start - 3, *ends[-1:]]) : v.start])
-            if near and not word_list("readings_role_2") & said:
+            if near and not word_list("readings_role_2") & said and not self._set_beside(v):
                 role = "target"
         if (
             role == "measured"
@@ -324,6 +328,10 @@ class Ratings(RatingWords):
             and (nxt in RATED_NOUNS or nxt in word_list("ratings_supplied"))
         ):
             return True  # "put the primary on the two forty tap", "it's a two oh eight building"
+        if self._printed(v) == ("volts" if reading.quantity == "voltage" else "size"):
+            return reading.quantity in {"voltage", "capacitance"}
+        if self._describes_a_part(v, taken):
+            return True
         if v.marking or (reading.quantity == "capacitance" and self._reads_other(v)):
             return True
         if unit is not None and (self._tolerance_behind(v) or self._then_met(v, reading)):
@@ -389,6 +397,8 @@ class Ratings(RatingWords):
         last = self.r.last(before=v.start, within=2) if reading.quantity == "power" else None
         if last is not None and last.reading.quantity == "current" and last.reading.role == "measured":
             return False  # "0.7 amps, 84 watts": read on the same meter
+        if reading.quantity == "power" and v.bare and self._like_the_watts_before(v):
+            return False
         if reading.quantity == "power" and not word_list("readings_is_rating") & set(
             self.words[max(self.first, v.start - 6) : v.start]
         ):

@@ -15,8 +15,10 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
+from dictate.mentions.listed_ratings import listed
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import AMBIGUOUS, forms_of_word
+from dictate.mentions.reported_values import reported
 from dictate.vocabulary.load import table
 
 _ENDS = frozenset({".", "?", "!"})
@@ -61,6 +63,7 @@ class _Finder:
     def __init__(self, narration: Narration) -> None:
         from dictate.mentions.spoken_numbers import find_numbers
 
+        self.narration = narration
         self.words = narration.lowers
         self.tokens = narration.tokens
         self.segments = narration.segments
@@ -86,6 +89,8 @@ class _Finder:
                     out += self._good_one(i, first, last)
                 elif word == "percent" or word == "%":
                     out += self._reckoned(i, first, last)
+            out += [Span(*found) for found in listed(self.narration, first, last)]
+            out += [Span(*found) for found in reported(self.words, first, last)]
             plan, planned = self._plan(first, last, planned)
             out += plan
         return out
@@ -172,7 +177,8 @@ class _Finder:
             if not counted or word not in {",", "and", "-", ":"}:
                 continue
             ahead = self.words[j + 1 : min(last, j + 6)]
-            if ahead and ahead[0] in _words("sheet", "own"):
+            set_so = role == "earlier" and word in {",", "and"} and {"set", "supposed", "should"} & set(ahead)
+            if set_so or (ahead and ahead[0] in _words("sheet", "own")):
                 return [Span(begin, j, role)]
             if not by and _words("sheet", "reads") & set(ahead):
                 return [Span(begin, j, role)]

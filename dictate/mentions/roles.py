@@ -14,17 +14,16 @@ from collections.abc import Sequence
 from dictate.mentions.narration import Narration
 from dictate.mentions.role_cues import Cue, cue_starts, find_cues
 from dictate.mentions.role_spans import find_spans
+from dictate.mentions.role_words import RoleWords
 from dictate.mentions.word_lists import word_list
 
-_PAST = word_list("roles_past")
-_UNTIL = frozenset({"until", "till", "once", "when", "before", "soon"})
-_COPULAS = word_list("roles_copulas")
 _PRINTED = (["printed"], ["stamped"], ["marked"], ["plated"])
 _IS = frozenset({"is", "'s", "was", "are", "were"})
+_MODAL_ENDS = frozenset({"should", "ought", "must", "be", "to"})
 _NOW = frozenset({"now", "today", "currently", "but", "today's"})
 
 
-class Roles:
+class Roles(RoleWords):
     """The role of each value of one sentence; `values` are (start, end) token spans in order."""
 
     def __init__(
@@ -57,6 +56,9 @@ class Roles:
         ]
         earlier = self._earlier(n)
         if earlier is not None:
+            wish = self._wish(n)
+            if wish is not None and wish.start >= earlier.start:
+                return wish.role, wish  # "the inspector wants 41", "7.1 last month and the limit is 8"
             return "earlier", earlier
         start = self.values[n][0]
         for span in self.spans:
@@ -95,7 +97,9 @@ class Roles:
             for c in cues
             if c.where == "after"
             and any(
-                e <= c.start <= e + 4 and not {",", "but", ";"} & set(self.words[e : c.start])
+                e <= c.start <= e + 4
+                and not {",", "but", ";"} & set(self.words[e : c.start])
+                and not (c.role == "target" and "and" in self.words[e : c.start])
                 for _, e in self.values
             )
             and not self._copula_then_value(c.end)
@@ -121,7 +125,7 @@ class Roles:
         for cue in self.cues:
             if cue.where != "before" or cue.end > start:
                 continue
-            if cue.reach == "value" and self._happened(cue, start):
+            if cue.reach == "value" and (self._happened(cue, start) or self._one_time(cue)):
                 continue
             if cue.needs and {"opened", "tripped", "closed"} & set(self.words[cue.end : start]):
                 continue
@@ -136,6 +140,8 @@ class Roles:
                 if best is None or self._ends(best, cue):
                     best = cue
                 continue
+            if cue.role == "target" and self.words[cue.end - 1] in _MODAL_ENDS and self._elliptic(cue):
+                continue
             if cue.role == "target" and self.words[cue.start] == "had" and not self._would_have(cue):
                 continue
             if cue.role == "rated" and self._is_after_cue(cue):
@@ -144,18 +150,6 @@ class Roles:
         if best is None or best.role == "measured":
             return best
         return best if self._reaches(best, n) else None
-
-    def _would_have(self, cue: Cue) -> bool:
-        """Tell whether a sentence that opens with "had" is a condition: "had it drawn 1.4 I would have"."""
-        opens = cue.start == self.first or self.words[cue.start - 1] in {",", "and", "but", ";"}
-        return opens and bool({"would", "i'd", "i'd've", "we'd"} & set(self.words[cue.end : self.last]))
-
-    def _did_cut(self, cue: Cue) -> bool:
-        """Tell whether a "cut out at" tells what happened: "it cut out at 19 in nine minutes"."""
-        said = set(self.words[self.first : self.last])
-        if word_list("roles_settings") & said:
-            return False
-        return self.words[cue.start - 1] in {"it", "she", "he"} or bool(word_list("roles_went_on") & said)
 
     def _outranks(self, new: Cue, old: Cue) -> bool:
         # "plate says it should be 208": the nearer cue wins, but a wish about later stays a wish, and what
@@ -211,6 +205,8 @@ class Roles:
                 return True
             # "plate says 208, 8.6 amps": still the plate, until something else is named
             if cue.role == "rated":
+                if self._at_a_place(n):
+                    return False  # "plate charge 3 pounds, 230 volts at the contactor"
                 if (_IS | word_list("readings_role")) & set(between):
                     return False  # "that one's marked 15, is 14.6", "rated to open at 400, opened at 390"
                 return not self._new_label(self.values[inner[0]][1], start, strict=True)
@@ -260,31 +256,6 @@ class Roles:
         between = self.words[start:end]
         return any(w in {"but", ";", "so"} for w in between)
 
-    def _is_after_cue(self, cue: Cue) -> bool:
-        """Tell whether "rated", "RLA" and the like stand behind a value and belong to it."""
-        end_of_value = any(e == cue.start for _, e in self.values)
-        if not end_of_value:
-            return False
-        return not self._copula_then_value(cue.end)
-
-    def _copula_then_value(self, i: int) -> bool:
-        starts = {s for s, _ in self.values}
-        for j in range(i, min(i + 4, self.last)):
-            if j in starts:
-                return True
-            if self.words[j] in {"reads", "read", "shows", "measured"}:
-                return False  # "40 rated, reads 39.2"
-            if self.words[j] not in _COPULAS or (self.words[j] == "," and j == i):
-                return False
-        return False
-
-    def _happened(self, cue: Cue, start: int) -> bool:
-        """Tell whether an "until" or "once" speaks of what has been: "ran until it hit 38"."""
-        said = self.words[cue.start : cue.end]
-        if not _UNTIL & set(said):
-            return False
-        return bool(_PAST & set(self.words[cue.end - 1 : min(cue.end + 5, start)]))
-
     # -- backward
 
     def _after(self, n: int) -> Cue | None:
@@ -303,6 +274,8 @@ class Roles:
                 continue
             if cue.role == "expected" and self.words[cue.start] == "overnight" and not self._to_come(cue):
                 continue  # "left at four fifty overnight" has been
+            if cue.needs and not cue.needs & set(self.words[self.first : self.last]):
+                continue
             between = self.words[end : cue.start]
             reach = 7 if cue.role == "expected" else 4
             late = cue.role == "expected" and self.words[cue.start] == "by"
@@ -313,23 +286,19 @@ class Roles:
                 continue
             if between and cue.role == "rated" and self.words[cue.start : cue.end] in _PRINTED:
                 continue  # "fifteen printed", but "0.2 cold and it's marked to open at 55"
-            if any(end <= s < cue.start for s, _ in self.labels) and cue.role == "target":
+            named = cue.role == "target" and any(end <= s < cue.start for s, _ in self.labels)
+            if named and not any(s == end and set(self.words[e : cue.start]) <= _IS for s, e in self.labels):
+                continue  # but "an 18 or 20 split is what I look for"
+            if self._copula_then_value(cue.end) or self._number_at(cue.end):
                 continue
-            if self._copula_then_value(cue.end):
+            if cue.role == "target" and self._met(cue):
                 continue
+            if cue.role == "target" and "and" in between and "the" in between[between.index("and") :]:
+                continue  # "98 bar and the limit there is 105"
             return cue
         return None
 
-    def _to_come(self, cue: Cue) -> bool:
-        """Tell whether a sentence speaks of what will be."""
-        return bool(word_list("roles_to_come") & set(self.words[self.first : cue.start]))
-
     # -- over the clause
-
-    def _still_then(self, between: list[str]) -> bool:
-        """Tell whether a "but" goes on about that time: "we had 18 K in October but it was 50 out"."""
-        behind = between[len(between) - between[::-1].index("but") :]
-        return bool({"was", "were", "had"} & set(behind)) and not {"i", "i'm", "it's"} & set(behind)
 
     def _earlier(self, n: int) -> Cue | None:
         start, end = self.values[n]

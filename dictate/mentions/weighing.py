@@ -50,7 +50,7 @@ at it; and the first is borne out.
 """
 _NEEDED = {"label": 0.65, "row": 0.9}
 """The share that another quantity needs against a label, and against a form of words of one quantity."""
-_KEPT = frozenset({"battery", "over", "condition", "ended"})
+_KEPT = frozenset({"battery", "over", "condition", "ended", "printed"})
 """How a number was taken where it stays what it is: the words say it outright."""
 
 

@@ -73,6 +73,9 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Told
         """Look at the words right beside a number, at the list it stands in and at a test under way."""
         if self._minutes_of_the_hour(v):
             return None
+        printed = self._printed(v)
+        if printed is not None:
+            return self._assume(v, "capacitance" if printed == "size" else "voltage", None, "printed")
         kilohms = self._in_kilohms(v)
         if kilohms is not None:
             return kilohms

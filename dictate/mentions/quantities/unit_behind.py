@@ -67,6 +67,8 @@ def unit_behind(narration: Narration, i: int, number: Number | None = None) -> P
                     return None
         if low == "in" and word.text != "in.":
             return None
+        if low == "cycle" and number is not None and number.value not in {50, 60}:
+            return None  # "one cycle", but "sixty cycle" on a plate
         if low == "phase" and number is not None and number.value not in {1, 2, 3}:
             return None  # "475 phase to phase"
         if (

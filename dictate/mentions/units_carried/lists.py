@@ -106,6 +106,10 @@ class UnitsCarried(UnderTest):
         distance = self.number - last.sentence
         if not self._says_value(v, before, distance):
             return None
+        small = reading.quantity == "power" and v.value < 0.3 * (reading.value or 0)
+        motor = "motor" in (reading.component or "") and v.start - last.end <= 16
+        if small and motor and reading.role == "rated":
+            return self._assume(v, "current", None, "component")  # "a 9 watt motor ... new one 0.4"
         outsized = self._outsized_amps(v, last)
         if outsized is not None:
             return outsized

@@ -37,7 +37,7 @@ def dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Number
     large, small = divmod(round(number.value * 10), 10)
     if not (15 <= large <= 100 and large % 5 == 0 and small in {3, 4, 5, 6}):
         return None
-    caps = [c for c in find_components(narration) if 0 <= number.start - c.end <= 6]
+    caps = [c for c in find_components(narration) if 0 <= number.start - c.end <= 14]
     if not caps or "capacitor" not in caps[-1].name:
         return None
     before = tokens[number.start - 1].lower
@@ -50,6 +50,8 @@ def dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Number
         "new",
         "says",
         "marked",
+        "fresh",
+        "another",
     }
     if not marked:
         return None

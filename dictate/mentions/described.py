@@ -1,0 +1,114 @@
+"""Values that only describe a part: what is printed on it, what it was bought as, its range.
+
+A link of the chain of classes that read one sentence; `rating_words.py` and `ratings.py` come after it.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.states import States
+from dictate.mentions.taken import NOMINAL_VOLTS, Taken
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+from dictate.record.visit import Reading
+from dictate.vocabulary.load import table
+
+
+class Described(States):
+    """Questions about what a part is made for."""
+
+    def _describes_a_part(self, v: Value, taken: Taken) -> bool:
+        """Tell whether a value describes a part or a machine and nothing was read."""
+        reading = taken.reading
+        return (
+            self._size_on_a_plate(v)
+            or self._new_size(v, reading)
+            or self._range_of_a_part(v, reading)
+            or self._volts_and_watts(v, reading)
+            or self._of_the_rated(v, taken)
+        )
+
+    def _size_on_a_plate(self, v: Value) -> bool:
+        """Tell whether a value is named by the plate that it stands on: "4.4 on a 4.0 tag"."""
+        behind = self.words[v.end : v.end + 1]
+        return (
+            bool(behind)
+            and behind[0] in word_list("ratings_plates")
+            and self.words[v.start - 1] in {"a", "an", "the", "its"}
+            and v.start > self.first
+        )
+
+    def _new_size(self, v: Value, reading: Reading) -> bool:
+        """Tell whether a standard size tells which capacitor was put in: "new cap, five mic"."""
+        if reading.quantity != "capacitance" or v.range:
+            return False
+        if reading.value not in table("plausible")["sizes"]["capacitor"]:
+            return False
+        a = v.start
+        while a > self.first and self.words[a - 1] not in {".", ";", "but"} and v.start - a < 9:
+            a -= 1
+        front = self.words[a : v.start]
+        if not word_list("ratings_fresh") & set(front) or v.numbers[0].places:
+            return False
+        told = (
+            word_list("readings_part_talk") | word_list("ratings_met") | {"on", "side", "gave", "at", "only"}
+        )
+        return not told & set(front) and not any(a <= x.start < v.start for x in self.values if x is not v)
+
+    def _range_of_a_part(self, v: Value, reading: Reading) -> bool:
+        """Tell whether a pressure is the end of a transducer's range: "the part is zero to ten bar"."""
+        if reading.quantity != "pressure" or self.words[v.start - 1] not in {"to", "-"}:
+            return False
+        low = self.words[v.start - 2] if v.start - 2 >= self.first else ""
+        if low not in {"zero", "0", "nought", "naught", "oh"}:
+            return False
+        return any(
+            c.name in {"pressure transducer", "pressure sensor"} and -12 <= v.start - c.end <= 20
+            for c in self.r.components
+        )
+
+    def _volts_and_watts(self, v: Value, reading: Reading) -> bool:
+        """Tell whether a nominal voltage goes with watts as on a heater: "is 230 volt, 70 watt"."""
+        if reading.quantity != "voltage" or v.value not in NOMINAL_VOLTS or v.quantity is None:
+            return False
+        nxt = next((x for x in self.values if x.start >= v.end), None)
+        if (
+            nxt is None
+            or nxt.word != "watt"
+            or not set(self.words[v.end : nxt.start]) <= {",", "and", "at", "a"}
+        ):
+            return False
+        return self.words[nxt.end - 1] == "watt" or self.words[v.end - 1] == "volt"
+
+    def _like_the_watts_before(self, v: Value) -> bool:
+        """Tell whether watts go on from watts that were read: "takes 21 watts, the middle one 22"."""
+        last = self.r.last("power", before=v.start, within=8)
+        return last is not None and last.sentence == self.number and last.reading.role == "measured"
+
+    def _locked_draw(self, v: Value) -> bool:
+        """Tell whether locked rotor amps were drawn and not printed: "locked rotor draw 22 amps"."""
+        front = self.words[max(self.first, v.start - 3) : v.start]
+        return bool({"draw", "drew", "pulled", "inrush", "pulls"} & set(front))
+
+    def _set_beside(self, v: Value) -> bool:
+        """Tell whether it is said behind a control's value what it is set to: "thermostat 81, set for 74"."""
+        nxt = next((x for x in self.values if x.start >= v.end), None)
+        gap = self.words[v.end : nxt.start] if nxt is not None else []
+        return 1 < len(gap) <= 6 and gap[-2:] in (["set", "for"], ["set", "at"])
+
+    def _of_the_rated(self, v: Value, taken: Taken) -> bool:
+        """Tell whether a value is worked out of what a plate says: "240 volts 1200 watts, that's 48 ohms"."""
+        last = self.r.last(before=v.start)
+        if last is None or last.sentence != self.number or last.reading.role != "rated":
+            return False
+        if last.reading.quantity == taken.reading.quantity or v.start - last.end > 6 or taken.label_here:
+            return False
+        gap = self.words[last.end : v.start]
+        text = " ".join(gap).replace(" 's", "'s")
+        if gap[:1] == [","] and set(gap) <= {",", "so", "about"} and "so" in gap:
+            return taken.reading.quantity == "resistance"  # "240 volt 1000 watts, so 57.6 ohms"
+        return any(p in text for p in ("that's", "which is", "so that is", "makes it", "works out")) and set(
+            gap
+        ) <= word_list("ratings_anew") | {"each", "a", "piece", "makes", "works", "out"}
+
+
+__all__ = ["Described"]

@@ -1,0 +1,141 @@
+"""Questions about one cue: does its own verb, its pause or what follows it take its force away."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.role_cues import Cue
+from dictate.mentions.word_lists import word_list
+
+_PAST = word_list("roles_past")
+_UNTIL = frozenset({"until", "till", "once", "when", "before", "soon"})
+_COPULAS = word_list("roles_copulas")
+_WISHES = frozenset(
+    {
+        "want",
+        "wants",
+        "limit",
+        "limit's",
+        "limits",
+        "should",
+        "needs",
+        "need",
+        "supposed",
+        "must",
+        "max",
+        "target",
+    }
+)
+
+
+class RoleWords:
+    """The words, values, labels and cues of one sentence, and questions about a cue."""
+
+    narration: Narration
+    words: list[str]
+    first: int
+    last: int
+    values: Sequence[tuple[int, int]]
+    labels: Sequence[tuple[int, int]]
+    cues: list[Cue]
+
+    def _would_have(self, cue: Cue) -> bool:
+        """Tell whether a sentence that opens with "had" is a condition: "had it drawn 1.4 I would have"."""
+        opens = cue.start == self.first or self.words[cue.start - 1] in {",", "and", "but", ";"}
+        return opens and bool({"would", "i'd", "i'd've", "we'd"} & set(self.words[cue.end : self.last]))
+
+    def _did_cut(self, cue: Cue) -> bool:
+        """Tell whether a "cut out at" tells what happened: "it cut out at 19 in nine minutes"."""
+        said = set(self.words[self.first : self.last])
+        if word_list("roles_settings") & said:
+            return False
+        return self.words[cue.start - 1] in {"it", "she", "he"} or bool(word_list("roles_went_on") & said)
+
+    def _copula_then_value(self, i: int) -> bool:
+        starts = {s for s, _ in self.values}
+        for j in range(i, min(i + 4, self.last)):
+            if j in starts:
+                return True
+            if self.words[j] in {"reads", "read", "shows", "measured"}:
+                return False  # "40 rated, reads 39.2"
+            if self.words[j] not in _COPULAS or (self.words[j] == "," and j == i):
+                return False
+        return False
+
+    def _one_time(self, cue: Cue) -> bool:
+        """Tell whether "once" counts: "forced it once, took five minutes", "caught it the once, 62"."""
+        if self.words[cue.start : cue.end] != ["once"]:
+            return False
+        if self.words[cue.start - 1] in word_list("roles_counted_once"):
+            return True
+        return self.words[cue.end] in {",", "and", "."} and cue.start - 1 > self.first
+
+    def _elliptic(self, cue: Cue) -> bool:
+        """Tell whether "should" has no value of its own behind it: "like it should, and 117 in the dump"."""
+        if not {"like", "as", "when", "where", "than", "how", "way"} & set(
+            self.words[cue.start - 3 : cue.start]
+        ):
+            return False
+        k = cue.end
+        while k < self.last and self.words[k] in {"be", "do", "of", "have", "been", "it", "to"}:
+            k += 1
+        return k < self.last and self.words[k] in {",", ";"} and k - cue.end <= 2
+
+    def _happened(self, cue: Cue, start: int) -> bool:
+        """Tell whether an "until" or "once" speaks of what has been: "ran until it hit 38"."""
+        said = self.words[cue.start : cue.end]
+        if not _UNTIL & set(said):
+            return False
+        return bool(_PAST & set(self.words[cue.end - 1 : min(cue.end + 5, start)]))
+
+    def _number_at(self, i: int) -> bool:
+        """Tell whether a number begins here that nothing took for a value: "seven where they want two"."""
+        starts: frozenset[int] | None = self.narration.found.get("number starts")
+        if starts is None:
+            from dictate.mentions.spoken_numbers import find_numbers
+
+            starts = frozenset(n.start for n in find_numbers(self.narration) if not n.pronoun)
+            self.narration.found["number starts"] = starts
+        return i in starts
+
+    def _met(self, cue: Cue) -> bool:
+        """Tell whether a value was found where it should be: "closed at 20 where it should be"."""
+        said = self.words[cue.start : cue.end]
+        if "which" in {said[0], self.words[cue.start - 1]} and {"where", "what"} & set(said):
+            return True  # "subcooling is 9, which is where it should be"
+        if "where" not in said or said[0] not in {"where", "right", "about"}:
+            return False
+        return self.words[cue.start - 1] not in {"is", "'s", "was", "be", "that's", "about", "right"}
+
+    def _to_come(self, cue: Cue) -> bool:
+        """Tell whether a sentence speaks of what will be."""
+        return bool(word_list("roles_to_come") & set(self.words[self.first : cue.start]))
+
+    def _still_then(self, between: list[str]) -> bool:
+        """Tell whether a "but" goes on about that time: "we had 18 K in October but it was 50 out"."""
+        behind = between[len(between) - between[::-1].index("but") :]
+        return bool({"was", "were", "had"} & set(behind)) and not {"i", "i'm", "it's"} & set(behind)
+
+    def _wish(self, n: int) -> Cue | None:
+        """Return the words right in front of a value that tell what is wanted."""
+        start = self.values[n][0]
+        for cue in self.cues:
+            near = cue.where == "before" and cue.role == "target" and start - 1 <= cue.end <= start
+            if near and _WISHES & set(self.words[cue.start : cue.end]):
+                return cue
+        return None
+
+    def _at_a_place(self, n: int) -> bool:
+        """Tell whether it is said behind a value where it was read."""
+        end = self.values[n][1]
+        if self.words[end : end + 1] not in (["at"], ["across"]):
+            return False
+        return any(end < s <= end + 3 for s, _ in self.labels)
+
+    def _is_after_cue(self, cue: Cue) -> bool:
+        """Tell whether "rated", "RLA" and the like stand behind a value and belong to it."""
+        end_of_value = any(e == cue.start for _, e in self.values)
+        if not end_of_value:
+            return False
+        return not self._copula_then_value(cue.end)
