@@ -56,9 +56,7 @@ def settle_legs(found: Found, words: Sequence[str]) -> None:
             continue
         if volts and min(values) < _LEAST_OF_PAIRS:
             continue
-        alike = volts and (
-            points == ["L1-L2"] * 3 or (points == ["supply"] * 3 and three)
-        )
+        alike = volts and (points == ["L1-L2"] * 3 or (points == ["supply"] * 3 and three))
         if points != [None, None, None] and not alike:
             continue
         if (i + 3 < len(rows) and _goes_on(row[2], rows[i + 3])) or (i and _goes_on(rows[i - 1], row[0])):

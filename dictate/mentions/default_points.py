@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from dictate.mentions.default_grounds import settle_grounds
 from dictate.mentions.default_legs import settle_legs
 from dictate.mentions.rows_again import repeat_place, repeat_places
 from dictate.mentions.taken import Found, Taken
@@ -29,6 +30,7 @@ def settle_points(found: Found, words: Sequence[str]) -> None:
     _windings(found, words)
     _windings_again(found)
     settle_legs(found, words)
+    settle_grounds(found, words)
     _other_gauge(found, words)
     _low_and_high(found, words)
     repeat_places(found, words)

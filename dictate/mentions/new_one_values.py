@@ -53,7 +53,12 @@ class NewOneValues(RowsOfPoints):
                 continue
             if v.start - t.end > _REMEMBERED:
                 return None
-            if r.quantity != "resistance" or r.state != "open" or r.role == "retracted" or r.component is None:
+            if (
+                r.quantity != "resistance"
+                or r.state != "open"
+                or r.role == "retracted"
+                or r.component is None
+            ):
                 continue
             if t.value.ground or (r.point or "").endswith("ground") or r.component == "compressor":
                 continue
@@ -63,7 +68,7 @@ class NewOneValues(RowsOfPoints):
     def _of_the_pins(self, v: Value) -> Taken | None:
         """Return the last winding that was read, for pins that are held to the shell."""
         near = self.words[max(self.first, v.start - 9) : min(self.last, v.end + 6)]
-        if not word_list("new_one_pins") & set(near):
+        if not word_list("new_one_pins") & set(near) or not word_list("values_ground") & set(near):
             return None
         for t in reversed(self.r.found.readings):
             if t.start >= v.start or t.reading.quantity != "resistance":

@@ -105,7 +105,7 @@ class RunningAmps(NewOneValues):
     def _charged_since(self, c: ComponentAt, v: Value) -> bool:
         """Tell whether a vacuum was pulled since a part was named: what runs then is the whole machine."""
         return any(
-            t.reading.quantity == "vacuum" and c.end <= t.start < v.start
+            t.reading.quantity == "vacuum" and not t.reading.review and c.end <= t.start < v.start
             for t in self.r.found.readings[-12:]
         )
 

@@ -10,7 +10,7 @@ from dictate.mentions.plausible import usual
 from dictate.mentions.running_amps import RunningAmps
 from dictate.mentions.taken import ELECTRICAL, MOTORS, SMALL, SWITCHGEAR, Link, Zone
 from dictate.mentions.values import Value
-from dictate.mentions.word_lists import word_list
+from dictate.mentions.word_lists import phrase_at, word_list
 
 
 class UnderTalk(RunningAmps):
@@ -35,7 +35,7 @@ class UnderTalk(RunningAmps):
         if bad is not None:
             link.component = bad
             return
-        if quantity == "resistance" and self._grounded_words(v):
+        if quantity == "resistance" and (v.state == "open" or link.amount >= 100_000):
             pins = self._of_the_pins(v)
             if pins is not None:
                 link.component = pins.reading.component
@@ -67,6 +67,11 @@ class UnderTalk(RunningAmps):
             named = any(c.name in {"compressor", "motor"} for c in self.r.components)
             link.component = self._motor(v, "compressor" if named else None)
             return
+        if quantity == "voltage" and link.amount == 0 and link.point is None:
+            isolated, switch = self._proved_dead(v)
+            if isolated:
+                link.component = switch
+                return
         if quantity == "voltage" and link.amount < 60 and v.state != "open":
             emptied = self._emptied(v)
             if emptied is not None:
@@ -122,6 +127,24 @@ class UnderTalk(RunningAmps):
                 return False
             return any(c.name == "compressor" for c in self.r.components) or self.words[i] == "circuit"
         return False
+
+    def _proved_dead(self, v: Value) -> tuple[bool, str | None]:
+        """Tell whether no voltage is what a machine was proved dead by, and at which switch."""
+        if not word_list("places_dead_talk") & set(self.words[max(self.first, v.start - 8) : v.end + 6]):
+            return False, None
+        if word_list("places_dead_parts") & set(self.words[max(self.first, v.start - 8) : v.end + 6]):
+            return False, None
+        begin = max(0, v.start - 30)
+        cut = [k for k in range(begin, v.start) if phrase_at("places_cut_off", self.words, k)]
+        if not cut or any(c.start > cut[-1] and c.name not in SWITCHGEAR for c in self._named_until(v)):
+            return False, None
+        for c in reversed(self.r.components):
+            if c.start < v.start and v.start - c.end <= 40 and c.name in word_list("places_off_switches"):
+                return True, c.name
+        return True, None
+
+    def _named_until(self, v: Value) -> list[ComponentAt]:
+        return [c for c in self.r.components if v.start - 40 < c.start < v.start]
 
     def _emptied(self, v: Value) -> str | None:
         """Return the capacitor that volts left on it were read of: "bled the caps, 2 volts and falling"."""

@@ -342,6 +342,10 @@ class Weighing(Ratings):
                 continue
             factor = next((f for unit, f in w.quantity.means if unit == "ohm"), 1.0)
             if factor >= 1000 and 0.3 <= v.value / w.value <= 3.3:
+                taken = next((t for t in self.r.found.readings if t.start <= w.start < t.end), None)
+                read = taken.reading if taken is not None else None
+                if read is not None and read.quantity == "resistance" and 0 < (read.value or 0) < 1000:
+                    continue  # "48.3 and 0.2 meg to earth": the thousands are of the other one
                 link.amount = v.value * factor
                 said = self.r.narration.heard(w.start, w.end)
                 link.reasons.append(f"its thousands are taken over from {said!r}")

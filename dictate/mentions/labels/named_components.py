@@ -116,7 +116,11 @@ def find_components(narration: Narration) -> list[ComponentAt]:
             component = known[name]
             if counted:
                 numbered[generic] = name
-            if name == "relay" and phrase.end - phrase.start == 1 and _starts_a_motor(narration, phrase.start):
+            if (
+                name == "relay"
+                and phrase.end - phrase.start == 1
+                and _starts_a_motor(narration, phrase.start)
+            ):
                 name, component = "start relay", known["start relay"]
         elif name == "hot gas valve" and _makes_ice(narration, phrase.start, phrase.end):
             name, component = "harvest valve", known["harvest valve"]
@@ -127,7 +131,7 @@ def find_components(narration: Narration) -> list[ComponentAt]:
                 last[wider.name] = (name, phrase.start)
                 if many_said:
                     several[wider.name] = name
-        whose = bool(out) and _tells_whose(narration, out[-1], phrase.start)
+        whose = bool(out) and _tells_whose(narration, out[-1], phrase.start, name)
         out.append(ComponentAt(phrase.start, phrase.end, name, component, which, whose))
     narration.found["components"] = out
     return out
@@ -180,11 +184,17 @@ def _told_here(narration: Narration, component: Component, at: int) -> bool:
     return False
 
 
-def _tells_whose(narration: Narration, head: ComponentAt, at: int) -> bool:
+def _tells_whose(narration: Narration, head: ComponentAt, at: int, name: str) -> bool:
     """Tell whether a component at token `at` only tells what the one before is for."""
     if head.name not in word_list("labels_serves") or at - head.end > 4:
         return False
     between = [t.lower for t in narration.tokens[head.end : at]]
+    if (
+        head.name == "breaker"
+        and name == "panel"
+        and between in (["at", "the"], ["in", "the"], ["on", "the"])
+    ):
+        return True
     return between[:1] in (["for"], ["of"], ["on"]) and set(between[1:]) <= word_list("labels_serves_gap")
 
 
