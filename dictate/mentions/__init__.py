@@ -42,6 +42,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.equipment import find_equipment
     from dictate.mentions.events import find_events
     from dictate.mentions.holds import find_holds
+    from dictate.mentions.labels.named_labels import labels_by_start
     from dictate.mentions.labour import find_labour
     from dictate.mentions.movements import find_movements
     from dictate.mentions.narration import Narration
@@ -80,7 +81,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     tell_stages(narration, mentions)
     mentions.holds = find_holds(narration, mentions)
     doubt(narration, mentions)
-    settle_points(found, narration.lowers)
+    settle_points(found, narration.lowers, labels_by_start(narration))
     for reading in mentions.readings:
         if reading.unit == "min" and reading.value is not None:
             reading.value = round(reading.value, 4)  # "fourteen minutes forty": nobody times a millisecond

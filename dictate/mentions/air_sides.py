@@ -53,7 +53,21 @@ def settle_sides(found: Found, words: Sequence[str]) -> None:
             continue
         if into.reading.component.endswith("coil") and into.reading.component == off.reading.component:
             into.reading.component = off.reading.component = None
+    for a, b in pairwise(levels):
+        _water_sides(a, b, words)
     _chilled(levels, words)
+
+
+def _water_sides(a: Taken, b: Taken, words: Sequence[str]) -> None:
+    """Read "sea water into the condenser eleven, out fifteen": the water's two sides, told in front."""
+    one, two = a.reading, b.reading
+    if one.point != "water" or two.point not in {"water", None} or b.start - a.end > 6:
+        return
+    lead, between = words[max(0, a.start - 6) : a.start], set(words[a.end : b.start])
+    if {"into", "entering", "incoming"} & set(lead) and {"out", "leaving", "off"} & between:
+        one.point, two.point = "water in", "water out"
+    elif {"out", "leaving"} & set(lead) and {"in", "entering", "into"} & between and "the" not in between:
+        one.point, two.point = "water out", "water in"
 
 
 def _chilled(levels: list[Taken], words: Sequence[str]) -> None:
@@ -61,9 +75,9 @@ def _chilled(levels: list[Taken], words: Sequence[str]) -> None:
 
     Common practice: a chilled loop has a supply and a return; a condenser has water going in and out.
     """
-    if not word_list("air_sides_chillers") & set(words):
+    if not _chiller_talk(words):
         return
-    for t in levels:
+    for n, t in enumerate(levels):
         if t.reading.point not in {"water", "water in", "water out"} or t.reading.component is not None:
             continue
         near = words[max(0, t.start - 14) : t.start]
@@ -72,6 +86,15 @@ def _chilled(levels: list[Taken], words: Sequence[str]) -> None:
         if word_list("air_sides_condenser_water") & set(near) or {"freeze", "freezing", "ambient"} & said:
             continue
         behind = side_behind(words, t.end)
+        led = near[-1:] if near[-1:] not in (["is"], ["'s"], ["at"], ["was"]) else near[-2:-1]
+        last = levels[n - 1].reading.point if n and t.start - levels[n - 1].end <= 5 else None
+        if led == ["in"] and last == "supply":
+            t.reading.point = "return"
+        elif led == ["out"] and last == "return":
+            t.reading.point = "supply"
+        if t.reading.point in {"water in", "water out"}:
+            t.reading.point = "return" if t.reading.point == "water in" else "supply"
+            continue
         close = near[cut + 1 :][-5:]
         if {"return", "back", "returning"} & set(close) or (
             behind == "in" and "back" in words[t.end : t.end + 3]
@@ -83,6 +106,18 @@ def _chilled(levels: list[Taken], words: Sequence[str]) -> None:
             t.reading.point = "supply"
         elif {"entering"} & set(close):
             t.reading.point = "return"
+
+
+def _chiller_talk(words: Sequence[str]) -> bool:
+    """Tell whether the talk is of a machine that chills water or brine: no blast chiller, no probe's bottle."""
+    for i, w in enumerate(words):
+        if w in word_list("air_sides_chillers"):
+            if w in {"chiller", "chillers"} and i and words[i - 1] in {"blast", "shock"}:
+                continue
+            if w == "glycol" and words[i + 1 : i + 2] in (["bottle"], ["vial"], ["simulator"], ["buffer"]):
+                continue
+            return True
+    return False
 
 
 def _fitting(first: Taken, words: Sequence[str]) -> str | None:

@@ -1,11 +1,11 @@
 """Where a value was read when nobody says it: the usual place on a thing, and the air in a cold box.
 
-    settle_points(found, words)
+    settle_points(found, words, labels)
 
 A voltage at a plug, a cord, a disconnect or a contactor is of the line side unless the load is said; a
 transformer is fed at its primary and gives from its secondary; a display or a thermometer without a place
 shows the box. Only values without a point get one, after the doubts: a place that was not said proves
-nothing. All common practice.
+nothing. `labels` are those of the narration by their first token. All common practice.
 """
 
 from __future__ import annotations
@@ -15,8 +15,10 @@ from itertools import pairwise
 
 from dictate.mentions.default_grounds import settle_grounds
 from dictate.mentions.default_legs import settle_legs
+from dictate.mentions.labels import LabelAt
 from dictate.mentions.rows_again import repeat_place, repeat_places
 from dictate.mentions.taken import Found, Taken
+from dictate.mentions.told_places import told_places
 from dictate.mentions.word_lists import word_list
 
 _LIVE = 90.0
@@ -25,7 +27,7 @@ _CONTROL = 60.0
 """Volts below which a voltage is one of a control circuit."""
 
 
-def settle_points(found: Found, words: Sequence[str]) -> None:
+def settle_points(found: Found, words: Sequence[str], labels: dict[int, LabelAt]) -> None:
     """Give the values without a point the usual one of the thing, in place."""
     _windings(found, words)
     _windings_again(found)
@@ -35,6 +37,7 @@ def settle_points(found: Found, words: Sequence[str]) -> None:
     _low_and_high(found, words)
     repeat_places(found, words)
     repeat_place(found, words)
+    told_places(found, words, labels)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None

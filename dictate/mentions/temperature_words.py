@@ -75,8 +75,21 @@ def weather_out(words: Sequence[str], start: int, end: int) -> bool:
         at -= 1
     if at and words[at - 1] not in STOPS:
         return False
-    near = [*words[max(0, start - 14) : start], *words[end + 1 : end + 14]]
-    return not {"in", "entering", "return", "on", "water", "glycol", "air", "supply"} & set(near)
+    before, after = list(words[max(0, start - 14) : start]), list(words[end + 1 : end + 14])
+    before = before[max((i for i, w in enumerate(before) if w in _ENDS), default=-1) + 1 :]
+    after = after[: next((i for i, w in enumerate(after) if w in _ENDS), len(after))]
+    said = [*before, "|", *after]
+    if any(w == "on" and _numeral(said[i - 1 : i] or said[i + 1 : i + 2]) for i, w in enumerate(said)):
+        return False  # "46 on, 40 out"
+    return not _OF_A_COIL & set(said)
+
+
+def _numeral(words: Sequence[str]) -> bool:
+    return bool(words) and (words[0] in NUMBER_WORDS or words[0][:1].isdigit())
+
+
+_ENDS = frozenset((".", "?", "!", ";"))
+_OF_A_COIL = frozenset(("in", "entering", "return", "water", "glycol", "air", "supply"))
 
 
 def _some_place(words: Sequence[str], at: int) -> bool:

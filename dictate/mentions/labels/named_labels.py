@@ -88,12 +88,30 @@ def find_labels(narration: Narration) -> list[LabelAt]:
     if done is None:
         known = labels()
         done = [
-            LabelAt(p.start, p.end, _pointed(narration, known[int(p.key)], p.start, p.end))
+            _placed(
+                narration.lowers,
+                LabelAt(p.start, p.end, _pointed(narration, known[int(p.key)], p.start, p.end)),
+            )
             for p in _label_phrases().find(narration)
             if not _as_ground(narration.lowers, known[int(p.key)], p.start)
         ]
         narration.found["labels"] = done
     return done
+
+
+def _placed(words: list[str], at: LabelAt) -> LabelAt:
+    """Settle what a cold place makes of a label: "the beer cave" and "air in the tunnel" are of a box."""
+    point = at.label.point
+    if point == "product" and at.end < len(words):
+        noun = words[at.end].removesuffix("'s")
+        if noun in word_list("labels_cold_rooms") and words[at.end - 1] not in {"product", "core", "probe"}:
+            return LabelAt(at.start, at.end + 1, replace(at.label, point="box"))
+    elif point == "ambient" and words[at.end - 1] == "in" and words[at.end : at.end + 1] == ["the"]:
+        rest = words[at.end + 1 : at.end + 3]
+        cold = word_list("labels_cold_rooms") | word_list("labels_cold_spaces")
+        if set(rest[:1]) & cold or (rest[1:] and rest[1] in cold and rest[0] in word_list("readings_cold_places")):
+            return LabelAt(at.start, at.end, replace(at.label, point="box"))
+    return at
 
 
 def _as_ground(words: list[str], label: Label, at: int) -> bool:
@@ -129,6 +147,16 @@ def _pointed(narration: Narration, label: Label, at: int, end: int) -> Label:
     tokens = narration.tokens
     for i in range(end - 1, max(-1, at - 200), -1):
         for point, words in label.hints.items():
-            if tokens[i].lower in words:
+            if tokens[i].lower in words and not _another(narration.lowers, i):
                 return replace(label, point=point)
     return label
+
+
+def _another(words: list[str], i: int) -> bool:
+    """Tell whether a word of a hint is part of another thing: a blast chiller, a probe's bottle of glycol."""
+    if words[i] == "chiller":
+        return i > 0 and words[i - 1] in {"blast", "shock"}
+    return words[i] == "glycol" and words[i + 1 : i + 2] in _PROBE_BOTTLES
+
+
+_PROBE_BOTTLES = tuple([w] for w in ("bottle", "vial", "simulator", "buffer", "jar", "pot", "probe", "bottles"))
