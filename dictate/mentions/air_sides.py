@@ -89,12 +89,9 @@ def _chilled(levels: list[Taken], words: Sequence[str]) -> None:
         led = near[-1:] if near[-1:] not in (["is"], ["'s"], ["at"], ["was"]) else near[-2:-1]
         last = levels[n - 1].reading.point if n and t.start - levels[n - 1].end <= 5 else None
         if led == ["in"] and last == "supply":
-            t.reading.point = "return"
+            t.reading.point = "water in"
         elif led == ["out"] and last == "return":
-            t.reading.point = "supply"
-        if t.reading.point in {"water in", "water out"}:
-            t.reading.point = "return" if t.reading.point == "water in" else "supply"
-            continue
+            t.reading.point = "water out"
         close = near[cut + 1 :][-5:]
         if {"return", "back", "returning"} & set(close) or (
             behind == "in" and "back" in words[t.end : t.end + 3]
@@ -104,8 +101,10 @@ def _chilled(levels: list[Taken], words: Sequence[str]) -> None:
             behind == "out" and {"coming", "going", "leaving"} & set(words[t.end : t.end + 2])
         ):
             t.reading.point = "supply"
-        elif {"entering"} & set(close):
+        elif {"entering"} & set(close) or t.reading.point == "water in":
             t.reading.point = "return"
+        elif t.reading.point == "water out":
+            t.reading.point = "supply"
 
 
 def _chiller_talk(words: Sequence[str]) -> bool:

@@ -67,12 +67,16 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
         ):
             continue
         before = _set_against(placed, n)
-        if before is None or (repaired is not None and placed_at(placed, before) > repaired):
+        if before is None:
+            continue
+        since = row[placed_at(placed, before) + 1 : first]
+        renewed = {"with", "the", "new"} <= set(since) or {"with", "a", "new"} <= set(since)
+        if repaired is not None and placed_at(placed, before) > repaired and not renewed:
             continue
         led = tuple(row[max(0, first - 2) : first])
         behind = tuple(row[end : end + 2])
         told = led[-1:] in (("after",), ("now",)) or led in (("now", "it's"), ("now", "'s"), ("now", "at"))
-        told = told or (behind[:1] in _AFTERWARDS and behind[1:] in _STOPS)
+        told = told or renewed or (behind[:1] in _AFTERWARDS and behind[1:] in _STOPS)
         if not told:
             was = row[placed_at(placed, before) - 1] == "was"
             told = was and led == ("and", "is")

@@ -19,6 +19,7 @@ from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.stage_contrast import contrasts, runs_again, section_starts
+from dictate.mentions.stage_moments import began_at, moment, starts_from
 from dictate.mentions.word_lists import word_list
 from dictate.record.mentions import Mentions
 from dictate.record.visit import Reading
@@ -26,6 +27,7 @@ from dictate.vocabulary.load import table
 
 _Stage = Literal["as_found", "as_left"]
 _REPAIR = frozenset({"part_replaced", "filter_drier_replaced", "charged", "cleaned", "adjusted", "brazed"})
+_TOLD = frozenset({"measured", "retracted"})
 _NEVER = frozenset({"vacuum", "mass"})
 _FAR_AHEAD = 14  # words from a phrase to the value behind it
 _REACH = 6  # words from a value to a "when I left" behind it
@@ -87,8 +89,9 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     repairs = sorted(_word(narration, words, s.at.segment, s.at.first_word) for s in done)
     begins = [first for first, _, _ in placed]
     ends = sorted(e for _, e, _ in placed)
+    wrong: _Stage | None = None
     for n, (first, end, reading) in enumerate(placed):
-        if reading.role != "measured" or reading.stage is not None or reading.quantity in _NEVER:
+        if reading.role not in _TOLD or reading.stage is not None or reading.quantity in _NEVER:
             continue
         start, stop = words.sentences[words.sentence_of[first]]
         follows = next((placed[k][0] for k in range(n + 1, len(placed)) if placed[k][0] >= end), stop)
@@ -98,6 +101,9 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         fixed = repaired is not None and repaired < first
         earlier = placed[bisect_left(begins, start) : n]  # of the same sentence
         stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
+        if stage is None and reading.point != "product" and reading.quantity != "duration":
+            alike = n + 1 < len(placed) and placed[n + 1][2].quantity == reading.quantity
+            stage = "as_found" if alike and starts_from(row, first, end, placed[n + 1][0]) else None
         stage = (
             stage
             or _part(row, begun, first)
@@ -107,16 +113,21 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         stage = (
             stage
             or _follows_found(row, first, end, earlier, reading, start, fixed)
-            or _ahead(row, start, first, fixed)
+            or _ahead(row, start, first, fixed, earlier)
         )
         stage = stage or _was(row, start, first, fixed, earlier, reading)
+        if stage is None and reading.point in (None, "box", "return", "supply"):
+            stage = "as_found" if began_at(row, first) and reading.quantity == "temperature" else None
         if stage is None and start > 0:
             # "Left it in emergency heat. Supply with the strips alone one oh two."
             opening, _ = words.sentences[words.sentence_of[start - 1]]
             stage = "as_left" if _at(row, opening, "left_it") else None
         if stage is None:
             stage = _in_turn(row, words, sections, repairs, first)
-        if stage is not None:
+        if stage is None and reading.retracts and n and placed[n - 1][2].role == "retracted":
+            stage = wrong  # what puts a value right belongs to where the wrong one was said
+        wrong = stage
+        if stage is not None and reading.role == "measured":
             reading.stage = stage
     contrasts(row, placed, repaired)
     for n, (first, end, reading) in enumerate(placed):
@@ -273,6 +284,11 @@ def _behind(row: tuple[str, ...], end: int, until: int, fixed: bool) -> _Stage |
     """Read the words behind a value, up to the next value: "48 when I got here"."""
     for i in range(end, min(until, end + _REACH)):
         left, found = _at(row, i, "left_after"), _at(row, i, "found_after")
+        if found and row[i - 1] in ("like", "as", "than"):
+            return None  # "twenty-one, like before"
+        told = moment(row, i) if max(len(left), len(found)) <= 1 else None
+        if told is not None:
+            return told
         if len(left) > len(found):
             return _stage(left, "as_left", fixed) if _alone(row, i, left, end) else None
         if found:
@@ -292,7 +308,9 @@ def _alone(row: tuple[str, ...], i: int, phrase: tuple[str, ...], end: int) -> b
     return i - end <= 3
 
 
-def _ahead(row: tuple[str, ...], start: int, first: int, fixed: bool) -> _Stage | None:
+def _ahead(
+    row: tuple[str, ...], start: int, first: int, fixed: bool, earlier: list[tuple[int, int, Reading]]
+) -> _Stage | None:
     """Read the words in front of a value in its sentence; the nearest counts."""
     left_by, found_by = _by_first("left_before"), _by_first("found_before")
     for i in range(first - 1, max(start, first - _FAR_AHEAD) - 1, -1):
@@ -308,6 +326,8 @@ def _ahead(row: tuple[str, ...], start: int, first: int, fixed: bool) -> _Stage 
             and first - i > 3
         ):
             continue
+        if any(e == i and f >= start for f, e, _ in earlier):
+            continue  # "74 when I started and an hour later it's 39"
         if phrase == ("now",) and i == start and first - i > 2:
             continue  # "Now the compressor: ..." goes on to another thing
         if phrase == ("before",) and any(w in ("i", "we", "it", "they") for w in row[i + 1 : i + 2]):

@@ -18,7 +18,9 @@ from dictate.mentions.temperature_words import STOPS, leaving_behind, place_behi
 from dictate.mentions.word_lists import word_list
 
 _UNITS = frozenset(("degrees", "degree", "f", "c", "fahrenheit", "celsius"))
-_COPULAS = frozenset(("is", "'s", "was", "at", "are", "were", "reads", "read", "about", "around", "of", "the"))
+_COPULAS = frozenset(
+    ("is", "'s", "was", "at", "are", "were", "reads", "read", "about", "around", "of", "the")
+)
 _AIR = frozenset(("supply", "return", "ambient", "condenser air out"))
 
 
@@ -51,14 +53,34 @@ def _own_label(t: Taken, words: Sequence[str]) -> bool:
     lead = list(words[max(0, t.start - 5) : t.start])
     cut = max((i for i, w in enumerate(lead) if w in STOPS), default=-1)
     own = lead[cut + 1 :]
-    return bool(own) and not set(own) <= _COPULAS | {"a", "it", "it's", "i", "had", "got", "with", "only", "to"}
+    return bool(own) and not set(own) <= _COPULAS | {
+        "a",
+        "it",
+        "it's",
+        "i",
+        "had",
+        "got",
+        "with",
+        "only",
+        "to",
+    }
 
 
 def _at_leaving(t: Taken, words: Sequence[str]) -> str | None:
     """Return "box" for what a cold machine is at when it is left: "eleven degrees when I drove off"."""
     lead = list(words[max(0, t.start - 4) : t.start])
     cut = max((i for i, w in enumerate(lead) if w in STOPS), default=-1)
-    if not set(lead[cut + 1 :]) <= _COPULAS | {"it", "it's", "down", "to", "she", "up", "and", "then", "only"}:
+    if not set(lead[cut + 1 :]) <= _COPULAS | {
+        "it",
+        "it's",
+        "down",
+        "to",
+        "she",
+        "up",
+        "and",
+        "then",
+        "only",
+    }:
         return None
     if not leaving_behind(words, t.end) or not word_list("default_points_boxes") & set(words):
         return None
@@ -113,7 +135,12 @@ def _line_pair(a: Taken, b: Taken, words: Sequence[str]) -> None:
     lead = list(words[max(0, a.start - 4) : a.start])
     while lead and lead[-1] in _COPULAS | {"were", ":", "i", "got", "had", "we"}:
         lead.pop()
-    named = lead[-2:] in (["line", "temps"], ["line", "temperatures"], ["pipe", "temps"], ["pipe", "temperatures"])
+    named = lead[-2:] in (
+        ["line", "temps"],
+        ["line", "temperatures"],
+        ["pipe", "temps"],
+        ["pipe", "temperatures"],
+    )
     gap = set(words[a.end : b.start])
     if not named or not gap <= {"and", ",", "/", "over", "by", "degrees"}:
         return
@@ -161,7 +188,11 @@ def _other_side(a: Taken, b: Taken, words: Sequence[str]) -> None:
 def _said_again(a: Taken, b: Taken, words: Sequence[str]) -> None:
     """Give a value that is said again at once the place it had: "70 degrees out. At 70 that is low"."""
     one, two = a.reading, b.reading
-    if (one.quantity, one.value, one.unit) != (two.quantity, two.value, two.unit) or one.quantity != "temperature":
+    if (one.quantity, one.value, one.unit) != (
+        two.quantity,
+        two.value,
+        two.unit,
+    ) or one.quantity != "temperature":
         return
     if b.start - a.end <= 6 and one.point is not None and (two.point is None or two.point == "box"):
         led = set(words[a.end : b.start])

@@ -77,6 +77,8 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
                 continue
             if opened is not None and reading.quantity in _OF_CIRCUIT and before == "as_found":
                 # What the refrigerant shows changes with work on the circuit, not with a belt.
+                if here < opened[0] and _mended_before(work, here):
+                    continue  # another part was renewed and the machine ran before the circuit was worked on
                 if here < opened[0] or here > opened[1]:
                     reading.stage = "as_found" if here < opened[0] else "as_left"
                 continue
@@ -85,6 +87,8 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
             ):
                 if here > last and reading.point != "hold" and before == "as_found":
                     reading.stage = "as_left"
+                elif here < first and reading.point != "hold" and reading.quantity == "duration":
+                    reading.stage = before  # type: ignore[assignment]
                 continue
             renewed = _renewed(reading, work) if before == "as_found" else None
             if renewed is not None:
@@ -100,6 +104,13 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
                 reading.stage = after  # type: ignore[assignment]
             elif here < first:
                 reading.stage = before  # type: ignore[assignment]
+
+
+def _mended_before(work: Sequence[Step], here: Place) -> bool:
+    """Tell whether a part was renewed and the power came back before a place."""
+    parts = [place(s.at) for s in work if s.step == "part_replaced" and place(s.at) < here]
+    on = [place(s.at) for s in work if s.step == "power_restored" and place(s.at) < here]
+    return bool(parts and on) and min(parts) < max(on)
 
 
 def _by_power(readings: Sequence[Reading], work: Sequence[Step], tested: set[str]) -> None:

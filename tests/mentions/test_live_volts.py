@@ -23,7 +23,7 @@ VALUES = [
      "0.8 A -, 119 V -, 104 V -"),
     ("Reversing valve coil is 15 ohms. With the plug on it had twenty seven on it.", "15 ohm -, 27 V -"),
     ("Heater is forty ohms. It has two oh eight on it.", "40 ohm -, 208 V -"),
-    ("Chiller. Discharge 240, glycol in 34, out 28.", "240 psi discharge, 34 degF water in, 28 degF water out"),
+    ("Chiller. Discharge 240, glycol in 34, out 28.", "240 psi discharge, 34 degF return, 28 degF supply"),
     ("Compressor starts, peaks at twenty six, settles to seven point one.", "26 A -, 7.1 A -"),
     ("Compressor pulls thirty for a second and drops back to six point one.", "30 A -, 6.1 A -"),
     ("Compressor amps: L1 fourteen flat, L2 fourteen two, L3 fourteen even.", "14 A L1, 14.2 A L2, 14 A L3"),

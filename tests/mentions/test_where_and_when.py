@@ -1,4 +1,4 @@
-"""Which part, which place on it, and found or left: cousins in other words, in cases/where_and_when.toml.
+"""Which part, which place on it, and found or left: cousins in other words, in cases/where_and_when*.toml.
 
 The sentences are our own; what is usual for a part or a place is common practice.
 """
@@ -13,8 +13,11 @@ import pytest
 from dictate.pipeline import read_text
 from dictate.record.visit import Reading
 
-CASES = tomllib.loads((Path(__file__).parent / "cases" / "where_and_when.toml").read_text(encoding="utf-8"))[
-    "case"
+_FOLDER = Path(__file__).parent / "cases"
+CASES = [
+    case
+    for name in ("where_and_when.toml", "where_and_when_told.toml")
+    for case in tomllib.loads((_FOLDER / name).read_text(encoding="utf-8"))["case"]
 ]
 
 

@@ -20,7 +20,7 @@ CASES = [
         [(None, "supply"), (None, "return")],
     ),
     ("Brine chiller. Brine going out 16, coming back 18.5.", [(None, "supply"), (None, "return")]),
-    ("Chiller. Glycol in 34, out 28.", [(None, "water in"), (None, "water out")]),
+    ("Chiller. Glycol in 34, out 28.", [(None, "return"), (None, "supply")]),
     ("Liquid line drier is plugged: 92 in, 71 out.", [("filter drier", "inlet"), ("filter drier", "outlet")]),
     ("Suction line at the outlet of the coil, 61 degrees.", [(None, "suction")]),
     ("Flower truck. Driver says it stays at 14 degrees C.", [(None, "box")]),

@@ -109,7 +109,9 @@ def _placed(words: list[str], at: LabelAt) -> LabelAt:
     elif point == "ambient" and words[at.end - 1] == "in" and words[at.end : at.end + 1] == ["the"]:
         rest = words[at.end + 1 : at.end + 3]
         cold = word_list("labels_cold_rooms") | word_list("labels_cold_spaces")
-        if set(rest[:1]) & cold or (rest[1:] and rest[1] in cold and rest[0] in word_list("readings_cold_places")):
+        if set(rest[:1]) & cold or (
+            rest[1:] and rest[1] in cold and rest[0] in word_list("readings_cold_places")
+        ):
             return LabelAt(at.start, at.end, replace(at.label, point="box"))
     return at
 
@@ -159,4 +161,6 @@ def _another(words: list[str], i: int) -> bool:
     return words[i] == "glycol" and words[i + 1 : i + 2] in _PROBE_BOTTLES
 
 
-_PROBE_BOTTLES = tuple([w] for w in ("bottle", "vial", "simulator", "buffer", "jar", "pot", "probe", "bottles"))
+_PROBE_BOTTLES = tuple(
+    [w] for w in ("bottle", "vial", "simulator", "buffer", "jar", "pot", "probe", "bottles")
+)
