@@ -108,7 +108,7 @@ def _chilled(levels: list[Taken], words: Sequence[str]) -> None:
 
 
 def _chiller_talk(words: Sequence[str]) -> bool:
-    """Tell whether the talk is of a machine that chills water or brine: no blast chiller, no probe's bottle."""
+    """Tell whether the talk is of a machine that chills water or brine, not of blast chillers or probes."""
     for i, w in enumerate(words):
         if w in word_list("air_sides_chillers"):
             if w in {"chiller", "chillers"} and i and words[i - 1] in {"blast", "shock"}:

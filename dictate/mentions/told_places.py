@@ -114,7 +114,7 @@ def _weather(t: Taken, words: Sequence[str]) -> None:
     if words[at : at + 1] and words[at] in word_list("told_places_weather") and at > t.end - 1:
         led = words[max(0, t.start - 3) : t.start]
         degree = words[at - 1] in {"degree", "degrees"}
-        if degree and {"in", "on", "it's", "'s", "this", "with", "with"} & set(led):
+        if degree and {"in", "on", "it's", "'s", "this", "with"} & set(led):
             t.reading.point, t.reading.component = "ambient", None
 
 
