@@ -211,6 +211,23 @@ class Series:
                 groups.append([v])
         return groups
 
+    def _own_ohms(self, v: Value, source: Value) -> bool:
+        """Tell whether a number before megohms to earth is the ohms of a winding: "48.3 and 0.2 meg"."""
+        if source.word not in {"meg", "megohm"} or not v.value or v.start >= source.start:
+            return False
+        if any(
+            t.reading.quantity == "resistance"
+            and t.reading.value
+            and 0.2 <= v.value / t.reading.value <= 5
+            and v.start - t.end <= 90
+            for t in self.r.found.readings[-12:]
+        ):
+            return True
+        between = [w for w in self.words[v.end : source.start] if w not in FILLERS]
+        ratio = v.value / source.value if source.value else 0.0
+        # "heater reads 31 and 0.4 meg", "38.2 and over 20 meg to earth"
+        return between[:1] == ["and"] and (len(between) > 1 or not 0.2 <= ratio <= 5)
+
     def _share_units(self, group: list[Value]) -> None:
         """Give a unit said once in a list to the members without one."""
         said = [v for v in group if v.quantity is not None]
@@ -241,5 +258,7 @@ class Series:
                         later = self.words[source.end : source.end + 1] in (["later"], ["after"])
                         if tested or later or v.value >= 100:
                             continue  # "down to 470 and 15 minutes after isolating"
+                    if source is right and self._own_ohms(v, source):
+                        continue
                     v.quantity = source.quantity
                     v.reasons += []

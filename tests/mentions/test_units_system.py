@@ -177,3 +177,35 @@ def test_a_display_in_celsius_in_a_visit_in_fahrenheit() -> None:
 def test_a_letter_in_a_name_is_no_scale_for_what_follows() -> None:
     text = "The outdoor is H P 3 6 C. 243 volts at the disconnect. Vapor line 53 degrees. Return and supply, 75 and 56."
     assert {u for u, _ in _scales(text)[-3:]} == {"degF"}
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("Middle one 47.6 ohms. Bottom one 48.3 and 0.2 meg to earth, so that's leaking.", [47.6, 48.3, 2e5]),
+        (
+            "Heaters: first one 24 ohms, third one 23.8, 5 meg to ground. Second one 24.1.",
+            [24, 23.8, 5e6, 24.1],
+        ),
+        ("Megger to earth: 200 and 190 megohms.", [2e8, 1.9e8]),
+        ("Legs to ground, 2 meg, 1.8 and 1.9 meg.", [2e6, 1.8e6, 1.9e6]),
+    ],
+)
+def test_megohms_to_earth_are_not_shared_with_the_ohms_before_them(text: str, wanted: list[float]) -> None:
+    found = find(segments_of([text], "c1")).readings
+    assert [r.value for r in found if r.quantity == "resistance"] == wanted
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("Suction 118, liquid 3 hundred 10.", [118, 310]),
+        ("Head is 4 hundred 10, suction 1 hundred 25.", [410, 125]),
+        ("Vacuum down to 4 hundred 80 microns.", [480]),
+        ("Evaporator fans, both eight hundred and fifteen rpm.", [815, 815]),
+        ("Heater elements, both two hundred and two fifty ohms.", [200, 250]),
+        ("Held between two hundred and two fifty microns.", [200, 250]),
+    ],
+)
+def test_hundreds_in_two_pieces_are_one_number(text: str, wanted: list[float]) -> None:
+    assert [r.value for r in find(segments_of([text], "c1")).readings] == wanted

@@ -56,6 +56,8 @@ def with_ranges(narration: Narration, numbers: Sequence[Number], found: list[Qua
             continue
         if q.word in {"minute", "second", "hour"} and first.value >= 100 and first.value > 3 * second.value:
             continue  # "the second pull got to three ten and fifteen minutes later ..."
+        if joined == "list" and q.word in {"meg", "megohm"}:
+            continue  # "48.3 and 0.2 meg to earth" may be ohms and megohms: the reader of lists decides
         other = by_number.get(id(first))
         if other is None:
             if first.pronoun:

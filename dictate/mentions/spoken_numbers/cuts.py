@@ -75,12 +75,28 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             return
     # "between two hundred and two fifty", "from ten and": the word "and" parts the two ends of a range.
     if before in {"between", "both"}:
-        cut = next((k for k, a in enumerate(run) if a.kind == "&" and k and k + 1 < len(run)), None)
+        cut = next(
+            (
+                k
+                for k, a in enumerate(run)
+                if a.kind == "&"
+                and k
+                and k + 1 < len(run)
+                and not (before == "both" and _one_hundred(run, k))
+            ),
+            None,
+        )
         if cut is not None and run[cut + 1].kind not in {"A", "F"}:
             yield run[:cut], ()
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+def _one_hundred(run: list[Atom], k: int) -> bool:
+    """Tell whether the "and" at k stands inside of one number: "both eight hundred and fifteen ohms"."""
+    rest = best_segments(run[k + 1 :])
+    return run[k - 1].kind in {"H", "K"} and len(rest) == 1 and 0 < rest[0][1].value < 100
 
 
 def _name_by_neighbours(narration: Narration, run: list[Atom], one: float, two: float) -> bool:

@@ -39,6 +39,15 @@ def _hundreds(atoms: Sequence[Atom], i: int) -> Iterator[Part]:
             yield Part(k + 2, value + atoms[k + 1].value)
         if k > j and k < len(atoms) and atoms[k].kind == "N" and atoms[k].value < 100:
             yield Part(k + 1, value + atoms[k].value)
+        elif k == j < len(atoms) and atoms[i].kind == atoms[k].kind == "N" and _tens(atoms[k]):
+            # "3 hundred 10", as a recogniser writes it
+            rest = atoms[k].value
+            why = f"the words can be one number, {value + rest:g}, or two, {value:g} and {rest:g}"
+            yield Part(k + 1, value + rest, others=(Other((value, rest), why),))
+
+
+def _tens(atom: Atom) -> bool:
+    return 10 <= atom.value < 100 and atom.value.is_integer() and atom.word.isdigit()
 
 
 def _pairs(atoms: Sequence[Atom], i: int) -> Iterator[Part]:
