@@ -57,12 +57,15 @@ def unit_system(narration: Narration) -> UnitSystem:
         words[system] += each * len(spoken & said)
     for system in others:
         others[system] += min(data["words_most"][system], words[system])
-    sizes, levels = _by_size(narration, sized, names)
+    sizes, levels, sized_gauges = _by_size(narration, sized, names)
     of_gauges = {"us": first + gauges["us"], "metric": gauges["metric"]}
     for system in others:
         # What is below zero says little of the scale of the room: ultra-low cabinets show Celsius everywhere.
+        # A bare "head 245" says as little of the scale as "head 245 psi" does.
         told = others[system] + sizes[system]
-        degrees[system] += told + levels[system] + min(data["gauges_most"][system], gauges[system])
+        of_sides = gauges[system] + sized_gauges[system]
+        degrees[system] += told + levels[system] + min(data["gauges_most"][system], of_sides)
+        told += sized_gauges[system]
         degrees[system] += min(
             data["cold_most"], data["units"][system].get(_SCALE[system], 0) * cold.get(system, 0)
         )
@@ -104,6 +107,7 @@ def _below_zero(narration: Narration, name: Name, cold: dict[str, int]) -> Name 
 
 
 _PRESSURES = frozenset(("head", "suction", "discharge"))
+_SIDES = frozenset(("head", "suction"))
 _SCALES = frozenset(("celsius", "fahrenheit"))
 _SCALE = {"us": "fahrenheit", "metric": "celsius"}
 _GAUGES = frozenset(
@@ -164,10 +168,10 @@ def _sizes_near(near: set[str]) -> list[dict[str, Any]]:
 
 def _by_size(
     narration: Narration, sized: dict[int, Quantity], names: set[int]
-) -> tuple[dict[str, float], dict[str, float]]:
-    """Return what the sizes of the numbers speak for: all but temperatures, and temperatures."""
+) -> tuple[dict[str, float], dict[str, float], dict[str, float]]:
+    """Return what the sizes of the numbers speak for: mains, temperatures, and pressures."""
     found = {"us": 0.0, "metric": 0.0}
-    levels = dict(found)
+    levels, gauges = dict(found), dict(found)
     tokens = narration.tokens
     for number in find_numbers(narration):
         if number.start in names:
@@ -197,11 +201,12 @@ def _by_size(
             if row["all"] and row["all"].isdisjoint(near) and not degrees:
                 continue
             if row["low"] <= value < row["high"] and (not row.get("decimals") or number.places):
-                into = levels if row.get("degrees") else found
+                into = levels if row.get("degrees") else gauges if row["near"] & _SIDES else found
                 for system in into:
                     into[system] += row.get(system, 0)
     most = table("unit_systems")["most"]
     return (
         {system: min(most, amount) for system, amount in found.items()},
         {system: min(most, amount) for system, amount in levels.items()},
+        {system: min(most, amount) for system, amount in gauges.items()},
     )
