@@ -62,7 +62,9 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
     lead = words[start:end]
     cut = max((k + 1 for k, w in enumerate(before) if w in _THEN), default=0)  # "book wants eight, so I"
     planned = word_set("planned") & set(before[cut:] + ([] if m.retracted else lead[: max(0, len(lead) - 2)]))
-    if planned:
+    if planned and not {"what", "that"} & set(
+        words[end : min(high, end + 5)]
+    ):  # "wants two, that's what it got"
         out.append(f"{min(planned)!r} beside it: it may be planned or wanted, not moved")
     if not m.retracted:
         cue = _cue_near(talk, start, end)

@@ -17,6 +17,8 @@ The way of an amount through this folder:
                            sentence_before, inferred
     unsaid_units         bare numbers that take a unit from the amount beside them
     read_aloud           a scale read aloud while gas moves
+    by_reference         the plate's charge "is what went in", a total without its unit
+    bare_pairs           pounds and ounces by their two numbers alone
     corrections          amounts that correct one another; earlier_amounts: said again in a later sentence
     worked_out           cylinder differences, "all of it back and six ounces"
     said_again           repetitions, totals and their parts left out
@@ -26,6 +28,7 @@ The way of an amount through this folder:
 
 from __future__ import annotations
 
+from dictate.mentions.movements.by_reference import with_lone_totals, with_plates_put_in
 from dictate.mentions.movements.corrections import with_corrections
 from dictate.mentions.movements.judged import judged
 from dictate.mentions.movements.mass import Mass
@@ -54,6 +57,7 @@ def find_movements(narration: Narration) -> list[Movement]:
                 talk.masses[-1].kind = "vessel"  # the first weight of the pair
             talk.masses.append(mass)
     talk.masses = with_last_reading(talk, with_unsaid_units(talk, talk.masses))
+    talk.masses = with_lone_totals(talk, with_plates_put_in(talk, talk.masses))
     kept = with_cylinder_differences(talk, with_all_put_back(talk, with_corrections(talk, talk.masses)))
     moved: list[Mass] = []
     for mass in kept:

@@ -14,6 +14,7 @@ from dictate.mentions.movements.mass import OUNCES_UNSAID, Mass, how_far_apart, 
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.record.visit import Amount, Candidate
+from dictate.vocabulary.load import word_set
 
 _MOVED = ("recovered", "charged")
 
@@ -127,7 +128,7 @@ def begins_anew(previous: Mass, a: Mass) -> bool:
 
 def called_anew(talk: Talk, a: Mass, out: list[Mass]) -> bool:
     """Put the last moved amount right by "..., so call it five pounds two"."""
-    if talk.words[a.start - 2 : a.start] not in (("call", "it"), ("make", "it"), ("makes", "it")):
+    if talk.words[a.start - 2 : a.start] not in phrases("calls_it"):
         return False
     if a.kind not in ("unsaid", "rated", "weight", "recovered", "charged") or a.status == "planned":
         return False
@@ -164,9 +165,11 @@ def correct_by_bare_number(talk: Talk, a: Mass) -> None:
     """Take the bare number of "eight ounces. No, nine." for the amount; the first is retracted."""
     if a.kind not in ("recovered", "charged"):
         return
-    for number in talk.numbers_in(a.end, a.end + 20):
+    numbers = talk.numbers_in(a.end, a.end + 30)
+    ends = [n for n in numbers if concludes(talk, a, talk.w.word_of_token(n.start), n.value)]
+    for number in ends[:1] or numbers:
         k = talk.w.word_of_token(number.start)
-        if not a.end <= k < a.end + 20 or number.form in ("clock", "ordinal", "counted") or number.pronoun:
+        if not a.end <= k < a.end + 30 or number.form in ("clock", "ordinal", "counted") or number.pronoun:
             continue
         if any(0 <= start - k <= 4 for start, _ in talk.mass_spans):
             return  # "fifty-six, no, eight, fifty-eight grams": the whole follows
@@ -178,12 +181,16 @@ def correct_by_bare_number(talk: Talk, a: Mass) -> None:
         lead = [
             w for w in gap if w not in ("it", "'s", "was", "that", "is", "make", "to", "be", "should", "say")
         ]
+        if k >= a.end + 20 and not ends:
+            return
         told = takes_first_back(talk, a.end, k) and tuple(gap) not in phrases("corrections")
         cue = (
             told
             or tuple(gap) in phrases("corrections")
             or (lead != ["not"] and tuple(lead) in phrases("corrections"))
         )
+        told = told or bool(ends)
+        cue = cue or told
         well = (
             [w for w in gap if w != "no"] == ["well"]
             and a.value * 0.75 <= number.value <= a.value * 1.25
@@ -194,6 +201,8 @@ def correct_by_bare_number(talk: Talk, a: Mass) -> None:
         end = talk.w.word_of_token(number.end)
         behind = talk.words[end] if end < len(talk.words) else "."
         taken = any(q.start <= number.start < q.end for q in talk.quantities)
+        if not cue and behind in word_set("differs_by"):
+            continue  # "sorry, the hose was on it, forty less, so two hundred and seventy"
         if (
             tuple(gap) in ((), ("not",))
             or not cue
@@ -216,6 +225,24 @@ def correct_by_bare_number(talk: Talk, a: Mass) -> None:
                 a.review.append(f"the unit was not said with the correction; {a.unit} is taken over")
         a.end = end
         return
+
+
+def concludes(talk: Talk, a: Mass, k: int, value: float) -> bool:
+    """Tell whether a number ends a correction: "Sorry, the hose was on it, so two hundred."."""
+    if talk.words[k - 1 : k] not in (("so",), ("'s",), ("is",), ("makes",), ("to",)) or a.q.parts:
+        return False
+    first = talk.w.sentence_of[a.start]
+    here = talk.w.sentence_of[k]
+    last = talk.w.sentences[first][1]
+    if here > first + 1 or not a.value / 2 <= value <= a.value * 2:
+        return False
+    low = max(a.end, last) if here == first + 1 else a.end
+    for i in range(low, k):
+        if talk.words[i] in word_set("opens_a_correction") and (
+            i == low or talk.words[i - 1] in (",", ".", "-", ";")
+        ):
+            return True
+    return False
 
 
 def settle_on_last(talk: Talk, a: Mass) -> None:

@@ -90,6 +90,8 @@ def misheard_unit(talk: Talk, q: Quantity, start: int, end: int) -> Mass | None:
     number = q.numbers[0]
     kind, status, trigger = what_it_is(talk, start, end, q)
     talk.staged = talk.vacuum = talk.far = False
+    if talk.words[trigger : trigger + 2] in (("i", "got"), ("we", "got")):
+        return None  # that is said of every reading
     if kind not in ("recovered", "charged") or trigger >= start or start - trigger > 5 or status != "done":
         return None
     heard = talk.narration.heard(q.start, q.end)

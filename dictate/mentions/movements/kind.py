@@ -17,7 +17,7 @@ from dictate.mentions.movements.no_movement import (
     stuff_is_subject,
     whole_behind,
 )
-from dictate.mentions.movements.sentence_before import by_sentence_before
+from dictate.mentions.movements.sentence_before import by_sentence_before, went_back
 from dictate.mentions.movements.surroundings import gas_named, phrase_length, vessel_in
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_before, trigger_status
@@ -71,13 +71,18 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     if is_whole(talk, start):
         return "rated", None, start
     right = direction_behind(talk, whole_behind(talk, end), s1)
+    if left is not None and left.label == "rated" and charge_weighed(talk, left, start, end, s0, s1):
+        return "charged", "done", left.start
+    if left is not None and left.label == "recovered" and left.verb is not None:
+        back = went_back(talk, left.end, start)
+        described = talk.words[left.start - 1 : left.start] in (("had",), ("i",), ("we",), ("was",), ("got",))
+        if back is not None and described and "what" in talk.words[s0 : left.start]:
+            return "charged", "done", back  # "what I had recovered went home again, two pounds ten"
     if left is not None and (settled := by_its_words(talk, left, start, rest)) is not None:
         return settled, trigger_status(talk, left) if settled != "other" else None, left.start
     if left is not None:
         if left.label in ("rated", "weight", "other"):
             used = any(left.end <= a.start and a.end <= start for a in talk.masses)
-            # "plate charge is four point two kilos and that is exactly what went in"
-            used = used or rest[:2] in (("and", "that"), ("and", "exactly"), ("which", "is"))
             if right is not None and (left.label != "rated" or used) and right[1] - end <= 4:
                 return right[0], status_behind(talk, right[1], end), right[1]
             return left.label, None, left.start
@@ -102,6 +107,20 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     ):
         talk.vacuum = False  # "Three pounds eight back.", "Fifty-two grams by the scale."
     return judged
+
+
+def charge_weighed(talk: Talk, left: Hit, start: int, end: int, s0: int, s1: int) -> bool:
+    """Tell whether "charge is" is of no plate but of what was weighed in: "charge is 8.6 kilos, by scale"."""
+    if talk.words[left.start : left.end] not in phrases("charge_told") or start - left.end > 2:
+        return False
+    sentence = talk.words[s0:s1]
+    if (
+        set(sentence) & (word_set("plate_words") - {"says"})
+        or talk.scopes.noun(left.start, left.end) != "done"
+    ):
+        return False
+    rest = talk.words[end : min(s1, end + 12)]
+    return any(rest[i : i + len(p)] == p for p in phrases("weighed_in_behind") for i in range(len(rest)))
 
 
 def by_its_words(talk: Talk, left: Hit, start: int, rest: tuple[str, ...]) -> str | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.movements.correction_words import takes_first_back
+from dictate.mentions.movements.surroundings import vessel_in
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_status
 from dictate.mentions.movements.vocabulary import phrases
@@ -34,6 +35,8 @@ def by_sentence_before(talk: Talk, start: int, s0: int) -> tuple[str, str | None
         p0, p1 = talk.w.sentences[number - back]
         if s0 - p0 > FAR:
             break
+        if back == 1 and (headed := heading_of(talk, p0)):
+            return headed, "done", p0  # "Charge, now, I said six pounds on the phone. It was six four."
         if any(
             p0 <= talk.w.word_of_token(q.start) < p1 and mass_of(q) is not None
             for q in find_quantities(talk.narration)
@@ -49,8 +52,35 @@ def by_sentence_before(talk: Talk, start: int, s0: int) -> tuple[str, str | None
         ]
         if last:
             talk.far = back > 1
+            if last[-1].label == "recovered" and (back_at := went_back(talk, last[-1].end, p1)) is not None:
+                return "charged", "done", back_at  # "Everything that was taken out went back in. ..."
             return last[-1].label, trigger_status(talk, last[-1]), last[-1].start
     return one_more_portion(talk, start, s0)
+
+
+def went_back(talk: Talk, first: int, last: int) -> int | None:
+    """Return the word where a sentence says that what was recovered went in again."""
+    for k in range(first, last):
+        if talk.words[k] in ("went", "goes", "gone", "put", "returned", "home"):
+            row = talk.words[k : min(last, k + 4)]
+            if vessel_in(talk.words[k : min(last, k + 7)]):
+                continue
+            if row[:1] == ("returned",) or {"back", "home", "in"} & set(row[1:3]):
+                return k
+    return None
+
+
+def heading_of(talk: Talk, p0: int) -> str | None:
+    """Return the direction that a heading gives with which a sentence begins: "Charge, now, I said ..."."""
+    for n in (3, 2, 1):
+        head = talk.words[p0 : p0 + n]
+        if talk.words[p0 + n : p0 + n + 1] not in ((",",), (":",)):
+            continue
+        if head in phrases("heads_in") or head in phrases("heads_in_after"):
+            return "charged"
+        if head in phrases("heads_out"):
+            return "recovered"
+    return None
 
 
 def lead_taken_back(talk: Talk, s0: int, start: int) -> int:

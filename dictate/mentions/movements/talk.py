@@ -33,7 +33,9 @@ class Talk:
             (
                 h
                 for h in (*matcher().hits(self.w), *self.named_objects())
-                if h.verb is None or self.reports(h.verb) or self.noted(h)
+                if (h.verb is None or self.reports(h.verb) or self.noted(h))
+                and not self.billed(h)
+                and not self.of_a_control(h)
             ),
             key=lambda h: (h.start, h.start - h.end),
         )
@@ -118,11 +120,34 @@ class Talk:
             return False
         if self.words[i + 1 : i + 2] == (":",):
             return False  # "Charge: two pounds" is the head of an entry
+        s0, _ = self.scopes.sentence(i)
+        if set(self.words[s0:i]) & word_set("not_yet_in_the_sentence"):
+            return False  # "we'll pull the charge, braze it in and weigh in the eleven pounds"
         around = self.words[max(0, i - 40) : i + 40]
         near = self.words[max(0, i - 12) : i + 14]
         return any(w in word_set("opened_system") for w in around) and not any(
             w in word_set("not_yet") for w in near
         )
+
+    def of_a_control(self, hit: Hit) -> bool:
+        """Tell whether "put ... in" is only "put the cut-in at fifteen pounds"."""
+        row = self.words[hit.start : min(len(self.words), hit.end + 1)]
+        return any(
+            row[i] in ("cut-in", "cut-out", "cutin", "cutout")
+            or (row[i] == "cut" and row[i + 1 : i + 2] in (("in",), ("out",), ("-",)))
+            for i in range(1, len(row))
+        )
+
+    def billed(self, hit: Hit) -> bool:
+        """Tell whether money was charged: "charged them three hours and the ferry, forty pounds"."""
+        if hit.label != "charged" or not self.words[hit.start].startswith("charg"):
+            return False
+        payer = self.words[hit.start + 1 : hit.start + 3]
+        if not set(payer[:1]) & word_set("payers") and not set(payer) & {"customer", "owner", "landlord"}:
+            return False
+        _, s1 = self.scopes.sentence(hit.start)
+        told = self.words[hit.start : min(s1, hit.start + 9)]
+        return payer[:1] not in (("her",), ("him",)) or bool(set(told) & word_set("billed_for"))
 
     def named_objects(self) -> list[Hit]:
         """Return hits for "pulled the four oh four, ...": a general verb whose object is a refrigerant."""

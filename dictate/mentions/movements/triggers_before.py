@@ -11,6 +11,7 @@ from dictate.mentions.patterns import Hit
 from dictate.mentions.quantities import Quantity
 from dictate.vocabulary.load import word_set
 
+_MOVED = ("recovered", "charged")
 REACH = 14  # words between a verb and its amount
 
 
@@ -28,11 +29,8 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
         far = start - hit.end
         if far > REACH and far - counted_up(talk, hit.end, start) > REACH:
             continue
-        if hit.label in ("recovered", "charged") and talk.words[hit.end - 2 : hit.end] in (
-            ("cut", "in"),
-            ("cut", "out"),
-        ):
-            continue  # "put the cut-in at fifteen pounds"
+        if talk.words[hit.start : hit.end] == ("net",) and best is not None and best.label in _MOVED:
+            continue  # "recovered into the small cylinder, net five ounces"
         if hit.label == "rated" and (is_basis(talk, hit, s0) or of_scale(talk, hit)):
             continue
         if hit.label == "other" and (of_number(talk, hit, start) or of_another(talk, hit, q)):

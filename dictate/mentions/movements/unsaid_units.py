@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.movements.bare_pairs import moved_again
 from dictate.mentions.movements.mass import NEAR, Mass
 from dictate.mentions.movements.no_movement import is_pressure, of_the_test
 from dictate.mentions.movements.surroundings import other_visit, phrase_length
@@ -14,6 +15,9 @@ from dictate.mentions.patterns import Hit
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.vocabulary.load import word_set
+
+_UNLIKE = 8.0
+"""An amount beside a bare number lends it its unit only up to so many times its size, if another can."""
 
 
 def unit_taken_over(value: float, other: Mass) -> list[str]:
@@ -53,6 +57,12 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         if (behind := by_words_behind(talk, number, amounts, start, end)) is not None:
             extra.append(behind)
             continue
+        if left is not None and left.label in ("recovered", "charged") and start - left.end <= 2:
+            again = moved_again(talk, number, amounts, left.label, left.start)
+            if again is not None and not other_visit(talk, start):
+                again.status = trigger_status(talk, left)
+                extra.append(again)
+                continue
         if (
             end < len(talk.words)
             and talk.words[end : end + 3] not in phrases("by_the_scale")
@@ -81,10 +91,11 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             continue
         if is_pressure(talk, start, end, s0, s1) or of_the_test(talk, number.value, start, end, s0, s1):
             continue
-        unit = (before or after)[-1 if before else 0].unit
+        lender = lender_of(amounts, number.value, start, (before or after)[-1 if before else 0])
+        unit = lender.unit
         status = None if other_visit(talk, start) else trigger_status(talk, left)
         meant = _bare(number)
-        why = unit_taken_over(number.value, (before or after)[-1 if before else 0])
+        why = unit_taken_over(number.value, lender)
         extra.append(
             Mass(
                 meant,
@@ -100,6 +111,19 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             )
         )
     return sorted([*amounts, *extra], key=lambda a: a.start)
+
+
+def lender_of(amounts: list[Mass], value: float, start: int, beside: Mass) -> Mass:
+    """Return the amount that lends its unit: the one beside, or one of this size where that is far off.
+
+    "1.1 kilos on the plate. Charged it 1.1 and added 120 grams."
+    """
+    if beside.value / _UNLIKE <= value <= beside.value * _UNLIKE:
+        return beside
+    alike = [
+        a for a in amounts if a.end <= start and not a.q.parts and a.value / NEAR <= value <= a.value * NEAR
+    ]
+    return alike[-1] if alike else beside
 
 
 def weight_goes_on(talk: Talk, number: Number, amounts: list[Mass], start: int, end: int) -> Mass | None:

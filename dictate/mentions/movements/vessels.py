@@ -23,7 +23,7 @@ def weight_of_vessel(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool
     """Tell whether the amount is what a vessel weighs or holds, not what went into or out of it."""
     if talk.words[end : end + 1] in (("tare",), ("gross",)):
         return True
-    if weighed_again(talk, start):
+    if weighed_again(talk, start) or weighed_at(talk, start, end, s0):
         return True
     return vessel_is_subject(talk, start, end, s0) or still_held(talk, start, end, s0, s1)
 
@@ -65,6 +65,18 @@ def weighed_again(talk: Talk, start: int) -> bool:
         ["weighed", "it", "after"],
         ["weighed", "it", "afterwards"],
     ) and (last is not None and last.kind in ("vessel", "weight"))
+
+
+def weighed_at(talk: Talk, start: int, end: int, s0: int) -> bool:
+    """Tell whether a scale showed the amount before or after: "scale said 24 pounds on the bottle before"."""
+    rest = talk.words[end : end + 5]
+    k = next((n for n, w in enumerate(rest) if w in word_set("when_weighed")), None)
+    if k is None or any(w in (",", ".", "and", "then") for w in rest[:k]):
+        return False
+    if k and rest[0] in ("on", "in") and vessel_in(rest[:k]):
+        return True
+    lead = talk.words[max(s0, start - 3) : start]
+    return k == 0 and lead[-2:-1] in (("scale",), ("scales",)) and rest[0] in ("before", "after")
 
 
 def pair_follows(talk: Talk, start: int) -> bool:

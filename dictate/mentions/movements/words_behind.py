@@ -7,9 +7,14 @@ from dictate.mentions.movements.surroundings import inlet_told, phrase_length, t
 from dictate.mentions.movements.talk import Talk
 from dictate.vocabulary.load import word_set
 
+_LEAVES = (",", ".", "and", "before", "then", "in", "into", "to", "with")
+"""Words at which the place that gas came out of has been named."""
+
 
 def direction_behind(talk: Talk, end: int, s1: int) -> tuple[Direction, int] | None:
     """Return the direction that the words behind the amount give, and their place."""
+    if (went := it_went(talk, end, s1)) is not None:
+        return went
     k = end
     # pass over the refrigerant's name and "of", "the", "was"
     steps = 0
@@ -38,6 +43,8 @@ def direction_behind(talk: Talk, end: int, s1: int) -> tuple[Direction, int] | N
             stop = next((n for n, w in enumerate(told) if w in (",", ".", "and", "from")), len(told))
             if vessel_in(told[:stop]) and not set(told[:stop]) & word_set("charging_vessels"):
                 return "recovered", k  # "went into the recovery cylinder"
+        if n_out and n_out <= 3 and poured_from(talk, k, rest):
+            return "charged", k
         # "in the tank" is out of the machine: the longer phrase wins.
         if rest[:1] == ("out",) and n_out == 1 and talk.words[k - 1] == "pounds" and inlet_told(talk, k):
             return None  # "thirty pounds in and eighteen pounds out" of chilled water
@@ -62,6 +69,37 @@ def direction_behind(talk: Talk, end: int, s1: int) -> tuple[Direction, int] | N
             continue
         return None
     return None
+
+
+def it_went(talk: Talk, end: int, s1: int) -> tuple[Direction, int] | None:
+    """Return the way that a pronoun's verb tells: "350 grams to get rid of, and it went in the bottle"."""
+    for k in range(end, min(s1, end + 16) - 3):
+        if talk.words[k] not in ("went", "goes", "put") or any(end <= a < k for a, _ in talk.mass_spans):
+            continue
+        lead = [w for w in talk.words[max(end, k - 3) : k] if w not in ("all", "was", "got", "just", "then")]
+        if lead[-1:] not in (["it"], ["that"], ["which"], ["they"]):
+            continue
+        tail = talk.words[k + 1 : k + 7]
+        stops = (",", ".", "and", "then", "but", "from", "off", "out")
+        stop = next((n for n, w in enumerate(tail) if w in stops), len(tail))
+        tail = tail[:stop]
+        if tail[:1] in (("in",), ("into",), ("to",)) and vessel_in(tail):
+            return ("charged" if set(tail) & word_set("charging_vessels") else "recovered"), k
+    return None
+
+
+def poured_from(talk: Talk, k: int, rest: tuple[str, ...]) -> bool:
+    """Tell whether gas came out of a cylinder, so went in: "two cylinders: nine pounds out of one"."""
+    if rest[:2] not in (("out", "of"), ("out", "from"), ("came", "from"), ("off", "of")):
+        return False
+    told = rest[2:6]
+    stop = next((n for n, w in enumerate(told) if w in _LEAVES), len(told))
+    told = told[:stop]
+    if vessel_in(told):
+        return True
+    s0, _ = talk.scopes.sentence(k)
+    picked = told[-1:] and told[-1] in word_set("one_of_several") and not set(told) & word_set("gas_places")
+    return bool(picked) and vessel_in(talk.words[s0:k])
 
 
 def status_behind(talk: Talk, k: int, end: int) -> str | None:

@@ -135,6 +135,8 @@ class UnitMeanings(BareNumbers):
         front = self.words[max(self.first, v.start - 6) : v.start]
         if "pumped" in front and front[-1:] == ["to"]:
             return "psi"
+        if self._at_a_switch(front):
+            return "psi"
         side = self.words[v.end : v.end + 1]
         if side in (["in"], ["out"]):
             twin = next((w for w in self.values if v.end < w.start <= v.end + 6), None)
@@ -180,6 +182,32 @@ class UnitMeanings(BareNumbers):
         if last is not None and last.reading.quantity == "pressure" and v.value >= 20:
             return "psi"
         return "psi" if v.value >= 100 else "lb"
+
+    def _at_a_switch(self, front: list[str]) -> bool:
+        """Tell whether pounds are where a pressure control acts: "the cut-in at fifteen, out at five"."""
+        row = front
+        while row[-1:] and row[-1] in {
+            "at",
+            "to",
+            "is",
+            "was",
+            "of",
+            "about",
+            "the",
+            "'s",
+            "set",
+            "around",
+            "now",
+        }:
+            row = row[:-1]
+        if row[-1:] and row[-1] in {"cut-in", "cut-out", "cutin", "cutout", "cutoff", "cut-off"}:
+            return True
+        if row[-1:] not in (["in"], ["out"], ["off"]):
+            return False
+        last = self.r.last(before=self.last, within=40) if row[-2:-1] == ["and"] else None
+        return row[-2:-1] in (["cut"], ["cuts"], ["cutting"], ["-"]) or (
+            last is not None and last.reading.quantity == "pressure" and last.reading.role == "target"
+        )
 
     def _is_vacuum(self, labels: list[LabelAt], mode: str | None, amount: float, unit: str) -> bool:
         if (

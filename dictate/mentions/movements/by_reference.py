@@ -1,0 +1,96 @@
+"""Amounts that moved and were told by pointing at another number.
+
+"Plate charge is 4.2 kilos and that is exactly what went in."     charged 4.2 kg
+"... 780 grams on the plate. ... Charged by weight. 500 in as liquid, and 280 more, 780 all told."
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+from dictate.mentions.movements.mass import NEAR, Mass
+from dictate.mentions.movements.no_movement import on_paper
+from dictate.mentions.movements.surroundings import other_visit
+from dictate.mentions.movements.talk import Talk
+from dictate.mentions.movements.totals import called_totals
+from dictate.mentions.movements.triggers_before import trigger_status
+from dictate.mentions.movements.vocabulary import phrases
+from dictate.mentions.quantities import Quantity
+
+_WORK = 40
+"""Words between the work and the total of what it moved."""
+_NEXT = 12
+"""Words between an amount on a plate and "that is what went in"."""
+
+
+def with_plates_put_in(talk: Talk, amounts: list[Mass]) -> list[Mass]:
+    """Add the charge on a plate of which the same or the next sentence says that it went in."""
+    out: list[Mass] = []
+    for a in amounts:
+        out.append(a)
+        if a.kind != "rated":
+            continue
+        k = _that_is_what(talk, a)
+        again = [m for m in amounts if a.end <= m.start <= a.end + _NEXT and m.kind == "charged"]
+        if k is not None and not again and not other_visit(talk, k):
+            out.append(replace(a, kind="charged", status="done", trigger=a.start, review=[], candidates=[]))
+    return out
+
+
+@cache
+def _first_words() -> frozenset[str]:
+    return frozenset({"and", "so", *(p[0] for p in phrases("is_what_went_in"))})
+
+
+def _that_is_what(talk: Talk, a: Mass) -> int | None:
+    """Return the word at which "that is exactly what went in" begins, where it speaks of the amount."""
+    row = talk.words[a.end : a.end + _NEXT]
+    for k, word in enumerate(row):
+        if word not in _first_words() or any(
+            talk.number_at(j) for j in range(a.end, a.end + k) if talk.words[j].isdigit()
+        ):
+            continue
+        rest = tuple(
+            w for w in row[k:] if w not in ("exactly", "just", "precisely", "also", "and", ",", "so")
+        )
+        if any(rest[: len(p)] == p for p in phrases("is_what_went_in")):
+            return a.end + k
+    return None
+
+
+def with_lone_totals(talk: Talk, amounts: list[Mass]) -> list[Mass]:
+    """Add a bare total of parts without units, in the unit of the plate's charge that it is near to."""
+    out = list(amounts)
+    for start, end, called in called_totals(talk):
+        number = next(iter(talk.numbers_in(start, start + 1)), None)
+        if not called or number is None or any(m.start < end and start < m.end for m in amounts):
+            continue
+        if (
+            on_paper(talk, start, talk.scopes.sentence(start)[0])
+            or number.pronoun
+            or number.form in ("clock", "ordinal", "counted")
+        ):
+            continue
+        if any(
+            m.kind in ("recovered", "charged", "other") and start - _WORK <= m.start < start for m in amounts
+        ):
+            continue
+        work = [
+            h
+            for h in talk.hits_in(max(0, start - _WORK), start)
+            if h.label in ("recovered", "charged")
+            and h.verb is not None
+            and trigger_status(talk, h) == "done"
+        ]
+        lend = [
+            m
+            for m in amounts
+            if m.end <= start and not m.q.parts and m.value / NEAR <= number.value <= m.value * NEAR
+            and m.kind in ("rated", "unsaid")
+        ]  # fmt: skip
+        if not work or not lend or other_visit(talk, start):
+            continue
+        q = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+        out.append(Mass(q, start, end, number.value, lend[-1].unit, work[-1].label, "done", work[-1].start))
+    return sorted(out, key=lambda m: m.start)
