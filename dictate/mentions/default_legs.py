@@ -2,8 +2,9 @@
 
     settle_legs(found, words)
 
-"Amps 7.2, 7.1, 7.3" of a machine on three phases are those of L1, L2 and L3; "409, 408, 391" volts are those
-between L1 and L2, L2 and L3, L1 and L3. A meter is carried along the terminals in this order: common practice.
+"Amps 7.2, 7.1, 7.3" of a machine on three phases are those of L1, L2 and L3; "409, 408, 391" volts are
+those between L1 and L2, L2 and L3, L1 and L3. A meter is carried along the terminals in this order: common
+practice.
 """
 
 from __future__ import annotations

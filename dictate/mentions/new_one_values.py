@@ -8,6 +8,8 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 
 from __future__ import annotations
 
+from dictate.mentions.labels import ComponentAt
+from dictate.mentions.labels.named_components import components
 from dictate.mentions.rows_of_points import RowsOfPoints
 from dictate.mentions.taken import MOTORS, Link, Taken
 from dictate.mentions.values import Value
@@ -34,15 +36,13 @@ class NewOneValues(RowsOfPoints):
             return None
         start = v.start - len(led) + at
         named = [c for c in self.components if start <= c.start < v.start]
-        if any(not c.component.generic for c in named):
+        if any(self.words[c.start : c.end] == c.name.split() and not c.component.generic for c in named):
             return None
         bad = self._bad_one(v)
         if bad is None or (link.amount >= 1000 and bad not in _THOUSANDS):
             return None
-        if named and not any(bad in c.component.family or c.name == bad for c in named):
-            generic = [c for c in named if c.name != c.component.name]
-            if not generic or bad not in generic[0].component.family:
-                return None
+        if named and not any(bad in _kinds_of(c) for c in named):
+            return None
         return bad
 
     def _bad_one(self, v: Value) -> str | None:
@@ -81,6 +81,12 @@ class NewOneValues(RowsOfPoints):
 
     def _pairs(self, link: Link) -> bool:
         return link.point in _PAIRS or (link.point or "").endswith("ground")
+
+
+def _kinds_of(c: ComponentAt) -> tuple[str, ...]:
+    """Return what a generic word can stand for: "element" is a heater of any kind."""
+    wide = [x for x in components().values() if x.generic and c.name in x.family]
+    return (c.name, *(x.name for x in wide), *(name for x in wide for name in x.family), *c.component.family)
 
 
 __all__ = ["NewOneValues"]

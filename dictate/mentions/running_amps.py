@@ -1,4 +1,4 @@
-"""Amps that no part is named beside: of the machine that was started, of its defrost, or of the part under work.
+"""Amps that no part is named beside: of the running machine, of its defrost, or of the part under work.
 
 The part named last is not under talk any more where the power went back on, where pressures of the running
 machine were read, or where "the unit" draws: then the amps are those of the compressor, which is what draws
@@ -19,6 +19,8 @@ from dictate.mentions.word_lists import phrase_at, word_list
 
 _DEFROST_AMPS = 1.5
 """Amps from which a current that flows in a defrost is the heaters': fans stand still then."""
+_MOST_VOLTS = 650.0
+"""Volts above those of any supply: what a part of known ohms would need for the amps is not its current."""
 _HEATED_WITHIN = 22
 """Words within which a defrost that was started is what a current flows in."""
 
@@ -39,8 +41,7 @@ class RunningAmps(NewOneValues):
             return None  # "forced a defrost, the drain heater draws 0.6"
         if not any(phrase_at("running_amps_into_defrost", self.words, k) for k in range(begin, v.start)):
             return None
-        heated = any(x.name in {"defrost heater", "heater", "defrost timer"} for x in self.r.components)
-        return "defrost heater" if heated else None
+        return "defrost heater"
 
     def _of_the_machine(self, v: Value, zone: Zone, link: Link, c: ComponentAt | None) -> bool:
         """Tell whether amps are of the machine, whatever part was named in the sentences before."""
@@ -65,25 +66,28 @@ class RunningAmps(NewOneValues):
             return True
         if self._charged_since(c, v):
             return True
-        own, known = self._known(c, v)
+        own, ohms = self._known(c, v)
+        if ohms * v.value > _MOST_VOLTS:
+            return True  # more than the supply could drive through it
         if own is not None and 0.4 <= v.value / own <= 2.5:
             return False
         if self._ran_since(c, v):
             return True
-        if known and own is None and c.component.bare == "current":
+        if ohms and own is None and c.component.bare == "current":
             return False
         return any(phrase_at("readings_power_on", self.words, k) for k in range(c.end, v.start))
 
-    def _known(self, c: ComponentAt, v: Value) -> tuple[float | None, bool]:
-        """Return the amps that a part drew when it was read last, and whether its ohms were read."""
-        ohms = False
+    def _known(self, c: ComponentAt, v: Value) -> tuple[float | None, float]:
+        """Return the amps that a part drew when it was read last, and its ohms, 0 where none were read."""
+        ohms = 0.0
         for t in reversed(self.r.found.readings):
             r = t.reading
             if t.start >= v.start or r.component != c.name or r.role == "retracted":
                 continue
             if r.quantity == "current" and r.value:
                 return r.value, ohms
-            ohms = ohms or r.quantity == "resistance"
+            if r.quantity == "resistance" and not ohms and (r.value or 0) < 20_000:
+                ohms = r.value or 0.001
         return None, ohms
 
     def _side_of_several(self, v: Value, c: ComponentAt) -> bool:

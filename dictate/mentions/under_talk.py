@@ -89,9 +89,9 @@ class UnderTalk(RunningAmps):
             return
         c = self._able(v, quantity, link)
         if quantity == "current":
-            heated = self._of_the_defrost(v, link, c)
-            if heated is not None:
-                link.component = heated
+            defrosted = self._of_the_defrost(v, link, c)
+            if defrosted is not None:
+                link.component = defrosted
                 return
             if self._of_the_machine(v, zone, link, c):
                 link.component = "compressor"
@@ -248,7 +248,11 @@ class UnderTalk(RunningAmps):
         plates = {"plate", "nameplate", "rated", "tag", "mca", "label"}
         if plates & set(self.words[max(0, v.start - 8) : v.end + 4]):
             return None
-        return "compressor" if near & word_list("places_compressor_talk") else None
+        if near & word_list("places_compressor_talk"):
+            return "compressor"
+        begin = max(0, v.start - 16)
+        started = any(phrase_at("readings_power_on", self.words, k) for k in range(begin, v.start))
+        return "compressor" if started else None
 
     def _numbered(self, zone: Zone, v: Value) -> ComponentAt | None:
         """Return the component that only its number tells: "amps on 4 were 18.2" after "compressor 4"."""

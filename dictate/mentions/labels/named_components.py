@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 
 from dictate.mentions.labels.which_one import which_of_several
 from dictate.mentions.narration import Narration
@@ -154,7 +155,7 @@ def _several_fans(
 
 
 def _starts_a_motor(narration: Narration, at: int) -> bool:
-    """Tell whether plain "relay" is the one that starts a hermetic motor: its overload or its pins are near."""
+    """Tell whether plain "relay" starts a hermetic motor: its overload or its pins are near."""
     words = narration.lowers
     before = words[at - 1] if at else "."
     if before in word_list("labels_other_relays"):
@@ -168,7 +169,9 @@ def _makes_ice(narration: Narration, start: int, end: int) -> bool:
         return False
     known: bool | None = narration.found.get("harvests")
     if known is None:
-        known = not {"harvest", "harvests", "harvesting", "cuber"}.isdisjoint(narration.lowers)
+        known = not {"harvest", "harvests", "harvesting", "cuber"}.isdisjoint(narration.lowers) or any(
+            a == "ice" and b in {"machine", "maker", "machines"} for a, b in pairwise(narration.lowers)
+        )
         narration.found["harvests"] = known
     return known
 
