@@ -32,6 +32,12 @@ def told_places(found: Found, words: Sequence[str], labels: dict[int, LabelAt]) 
         _weather(t, words)
         if t.reading.point is None and t.reading.component is None:
             t.reading.point = place_behind(words, t.end) or _at_leaving(t, words)
+    pressed = [t for t in found.readings if t.reading.quantity == "pressure" and t.reading.value]
+    for t in pressed:
+        _side_behind(t, words)
+    sided = {t.reading.point for t in pressed if t.reading.role == "measured"}
+    for a, b in pairwise(pressed):
+        _pressure_pair(a, b, words, bool(sided & {"suction", "discharge"}))
     for a, b in pairwise(found.readings):
         _out_to(a, b, words)
         _line_pair(a, b, words)
@@ -102,6 +108,55 @@ def _named_behind(t: Taken, words: Sequence[str], labels: dict[int, LabelAt]) ->
         return
     if not _own_label(t, words) and t.reading.component is None:
         t.reading.point = label.label.point
+
+
+_SIDES = {
+    "low": "suction",
+    "suction": "suction",
+    "back": "suction",
+    "high": "discharge",
+    "head": "discharge",
+    "discharge": "discharge",
+    "liquid": "liquid",
+}
+_PRESSURES = frozenset(("psi", "psig", "bar", "kpa", "pounds", "lbs", "barg", "inches"))
+
+
+def _side_behind(t: Taken, words: Sequence[str]) -> None:
+    """Read the side that is named right behind a pressure: "two twenty on the high side", "128 high"."""
+    at = t.end + (words[t.end : t.end + 1] != [] and words[t.end] in _PRESSURES)
+    led = words[at : at + 1] in (["on"], ["at"])
+    at += led
+    at += led and words[at : at + 1] in (["the"], ["my"])
+    side = _SIDES.get(words[at]) if at < len(words) else None
+    after = words[at + 1 : at + 2]
+    if after in (["side"], ["pressure"], ["gauge"]):
+        after = words[at + 2 : at + 3]
+    elif at < len(words) and words[at] in {"back", "low", "high"} and not led and after not in ([","], ["."], ["and"]):
+        return
+    if side is None or (after and after[0] not in STOPS | {"while", "when", "now", "at"}):
+        return
+    if after in (["at"], [":"]) or _own_label(t, words) or t.reading.point in {"oil", "hold", "receiver"}:
+        return
+    if side == "discharge" and t.reading.unit == "inHg":
+        return
+    t.reading.point, t.reading.component = side, None
+
+
+def _pressure_pair(a: Taken, b: Taken, words: Sequence[str], sided: bool) -> None:
+    """Tell the sides of "circuit two: 122 and 361" where the talk is of suction and head."""
+    one, two = a.reading, b.reading
+    gap = [w for w in words[a.end : b.start] if w not in _PRESSURES]
+    if not sided or a.sentence != b.sentence or gap not in (["and"], ["over"], ["/"], [","], [",", "and"]):
+        return
+    if {one.role, two.role} != {"measured"} or one.unit != two.unit or one.unit == "inHg":
+        return
+    if one.component is not None or two.component is not None or {one.point, two.point} - {None, "suction"}:
+        return
+    if two.point == "suction" and b.label_here:
+        return
+    if (two.value or 0) >= 1.8 * (one.value or 0) and not _own_label(b, words):
+        one.point, two.point = "suction", "discharge"
 
 
 def _number_follows(words: Sequence[str], at: int) -> bool:
