@@ -18,6 +18,7 @@ from dictate.mentions.default_legs import settle_legs
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.rows_again import repeat_place, repeat_places
 from dictate.mentions.taken import Found, Taken
+from dictate.mentions.told_parts import told_parts
 from dictate.mentions.told_places import told_places
 from dictate.mentions.word_lists import word_list
 
@@ -38,6 +39,7 @@ def settle_points(found: Found, words: Sequence[str], labels: dict[int, LabelAt]
     repeat_places(found, words)
     repeat_place(found, words)
     told_places(found, words, labels)
+    told_parts(found, words)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None

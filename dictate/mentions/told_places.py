@@ -132,7 +132,12 @@ def _side_behind(t: Taken, words: Sequence[str]) -> None:
     after = words[at + 1 : at + 2]
     if after in (["side"], ["pressure"], ["gauge"]):
         after = words[at + 2 : at + 3]
-    elif at < len(words) and words[at] in {"back", "low", "high"} and not led and after not in ([","], ["."], ["and"]):
+    elif (
+        at < len(words)
+        and words[at] in {"back", "low", "high"}
+        and not led
+        and after not in ([","], ["."], ["and"])
+    ):
         return
     if side is None or (after and after[0] not in STOPS | {"while", "when", "now", "at"}):
         return
