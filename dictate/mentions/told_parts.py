@@ -33,7 +33,9 @@ def told_parts(found: Found, words: Sequence[str]) -> None:
         gap = words[a.end : b.start]
         if len(gap) > 10 or _ENDS & set(gap):
             continue
-        if (one.component == "receiver" and two.unit == "%" and "to" in gap) or (one.component in word_list("told_parts_switches") and _switches_again(gap)):
+        if (one.component == "receiver" and two.unit == "%" and "to" in gap) or (
+            one.component in word_list("told_parts_switches") and _switches_again(gap)
+        ):
             two.component = one.component
 
 
