@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.corrections.adopted import Adopts
+from dictate.mentions.corrections.asked import Asked
 from dictate.mentions.corrections.by_name import ByName
 from dictate.mentions.corrections.denials import Denials
 from dictate.mentions.corrections.neighbours import Neighbours
@@ -15,7 +16,7 @@ from dictate.mentions.taken import Found
 from dictate.record.visit import Reading
 
 
-class _Corrector(Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, ByName, Relabels):
+class _Corrector(Asked, Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, ByName, Relabels):
     """Every shape of correction, each from its own module."""
 
     def run(self) -> list[Reading]:
@@ -36,6 +37,8 @@ class _Corrector(Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, ByName, R
         self._relabelled()
         self._reckoned_anew()
         self._should_read()
+        self._asked()
+        self._said_at_once()
         self._neighbours()
         self._units_and_places()
         self._denials()

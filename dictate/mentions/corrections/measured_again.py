@@ -132,4 +132,6 @@ class MeasuredAgain(PointsBack):
         n = order[word]
         if n >= len(row) or row[n].reading.role != "measured" or row[n].value.value == y.value:
             return False
+        if {"they", "he", "she"} & set(gap) or not 0.2 <= y.value / (row[n].value.value or 1.0) <= 5:
+            return False  # "about the third leg and they said they'd come out by 4"
         return self.apply(row[n], None, y)

@@ -46,6 +46,8 @@ class Recalls:
             for k in range(i + 1, min(j + 1, len(words))):
                 if words[k] in down or (word == "i've" and k == i + 1):
                     at = next((m for m in range(k + 1, min(k + 6, len(words))) if words[m] in behind), None)
+                    if at is not None and words[at + 1 : at + 2] == ["to"]:
+                        break  # "I got down to 380 microns" pulls a vacuum and recalls nothing
                     if at is not None and not STOPS & set(words[k:at]):
                         yield i, at + 1
                         break
