@@ -106,7 +106,8 @@ class SwappedValues(TakesOver):
             before = [t for t in self.taken if t.end <= start and t.reading.role == "measured"]
             after = [t for t in self.taken if t.start >= end and t.start - end <= 30][:4]
             before = [t for t in before if t.sentence >= self.sentence_at[start] - 2][-4:]
-            single = not {"those", "them", "these", "two", "both"} & set(self.words[start:end])
+            clause = set(self.words[start:end])
+            single = "that" in clause and not {"those", "them", "these", "two", "both", "way"} & clause
             if single and after and after[0].start == end + 1 and self.words[end : end + 1] == [","]:
                 continue  # "12, no, I read that backwards, 1.2": one value, and its repair
             pairs = [
