@@ -65,6 +65,11 @@ def test_a_part_s_number_is_not_the_machine_s() -> None:
     ("text", "model"),
     [
         ("Condensing unit is a QX seven hundred, serial three three oh four.", "QX700"),
+        ("Beer cave first, condensing unit BC eighteen. It's cutting out at thirty.", "BC18"),
+        ("Slush machine SL dash two, and nothing else.", "SL-2"),
+        ("Ice merchandiser, an IM dash nine.", "IM-9"),
+        ("Walk-in freezer at the seafood place. Evaporator's an EV six oh six, electric defrost.", "EV606"),
+        ("Process chiller, model A C H thirty, serial four four one.", "ACH30"),
         ("Ice machine, the plate says NV five two oh, serial K three oh eight.", "NV520"),
         ("Reach-in freezer, TB five hundred on the tag, serial one eight four.", "TB500"),
         ("Ice machine. L C nine hundred is the model, and the serial goes nine, nine, oh, four.", "LC900"),

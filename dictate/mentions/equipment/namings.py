@@ -39,6 +39,9 @@ def find_namings(words: Words) -> list[Naming]:
         if row[i] not in longest and row[i] not in products and row[i] not in ("a", "ac"):
             i += 1
             continue
+        if row[i] == "a" and row[i + 1 : i + 2] == ("c",) and _article(words, i):
+            i += 2  # "the breaker was a C sixteen"
+            continue
         if row[i] in ("a", "ac") and _spelled_model(words, i):
             i += 1  # "model number A C forty slash two"
             continue
@@ -143,6 +146,14 @@ def counts_several(words: Words, n: Naming) -> bool:
     )
 
 
+def _article(words: Words, i: int) -> bool:
+    """Tell whether "a" before "C" is an article: written small beside a capital, with a number behind."""
+    first, second = (words.narration.tokens[words.tokens[k]].text for k in (i, i + 1))
+    behind = words.words[i + 2 : i + 3]
+    counted = bool(behind) and (behind[0] in NUMBER_WORDS or behind[0].isdigit())
+    return first == "a" and second == "C" and counted
+
+
 def _spelled_model(words: Words, i: int) -> bool:
     """Tell whether the letters at word i begin a model that is announced before or goes on behind."""
     row = words.words
@@ -150,5 +161,7 @@ def _spelled_model(words: Words, i: int) -> bool:
     end = i + 1 if row[i] == "ac" else i + 2
     if row[i] == "a" and row[i + 1 : i + 2] != ("c",):
         return False
+    while end < len(row) and len(row[end]) == 1 and row[end].isalpha():
+        end += 1  # "model A C H thirty"
     digits = end < len(row) and (row[end] in NUMBER_WORDS or row[end][:1].isdigit())
     return digits and any(w in row[max(start, i - 4) : i] for w in ("model", "number", "serial", "type"))

@@ -17,6 +17,9 @@ from dictate.vocabulary.load import word_set
 
 _ENDS = frozenset((",", ".", ";", "and", "serial", "with", "no"))
 _PLATES = word_set("plate_nouns", "machine_words")
+_GOES_ON = frozenset(("too", "on", "in", "from", "running", "as", "also", "at", "by", "is", "that"))
+_STAND_FOR = word_set("stands_for_a_machine", "machine_words")
+_NO_MODEL = word_set("no_model", "machine_words")
 _MARKS = re.compile(r"[A-Z]\d{1,2}|[A-Z]{1,2}\d[A-Z]?|L\d-L\d")  # phases, error codes, sensors
 
 
@@ -25,9 +28,16 @@ def read_unannounced(
 ) -> None:
     """Give each machine the model, and the serial number behind it, that its sentence does not announce."""
     row = words.words
+    ends = frozenset(namings.values())
     named = {t for n in find_refrigerants(narration) for t in range(n.start, n.end)}
     for index, (k, machine) in enumerate(entries):
-        if machine.model is not None or machine.type is None or k not in namings:
+        if machine.model is not None or machine.type is None:
+            continue
+        limit = entries[index + 1][0] if index + 1 < len(entries) else len(row)
+        if (made := _beside(narration, words, k, limit, ends, named)) is not None:
+            machine.model = made.text
+            continue
+        if k not in namings:
             continue
         _, end = words.sentences[words.sentence_of[k]]
         stop = min(end, entries[index + 1][0]) if index + 1 < len(entries) else end
@@ -52,6 +62,60 @@ def read_unannounced(
                 ):
                     machine.serial = number.text
             break
+
+
+def _beside(
+    narration: Narration, words: Words, k: int, limit: int, ends: frozenset[int], named: set[int]
+) -> Designation | None:
+    """Return the model right behind a machine's name, or behind "is an" and ", an".
+
+    "Condensing unit BC eighteen", "ice merchandiser, an IM dash nine", "the evaporator's an EV six oh six".
+    """
+    row = words.words
+    last = words.sentences[min(len(words.sentences) - 1, words.sentence_of[k] + 1)][1]
+    for j in range(k, min(last, limit) - 1):
+        if j in ends:
+            at = j
+        elif row[j + 1] in ("a", "an") and (row[j] in ("is", "'s") and _of_machine(words, j, ends)):
+            at = j + 2
+        else:
+            continue
+        if row[at : at + 1] == (",",) and row[at + 1 : at + 2] in (("a",), ("an",)):
+            at += 2
+        made = _spelled_in_capitals(narration, words, at)
+        if made is not None and named.isdisjoint(range(made.start, made.end)):
+            return made
+    return None
+
+
+def _of_machine(words: Words, j: int, ends: frozenset[int]) -> bool:
+    """Tell whether what stands before "is an" is a machine: its name, or a word that stands for it."""
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[j]]
+    first = max((i + 1 for i in range(start, j) if row[i] in (",", "and")), default=start)
+    return j in ends or not _STAND_FOR.isdisjoint(row[first:j])
+
+
+def _spelled_in_capitals(narration: Narration, words: Words, i: int) -> Designation | None:
+    """Return the designation at word i that begins with two capitals and goes on in a number."""
+    if i >= len(words.words):
+        return None
+    t = words.tokens[i]
+    head = ""
+    for token in narration.tokens[t : t + 4]:
+        if not token.text.isalpha() or not token.text.isupper() or len(token.text) > 4:
+            break
+        head += token.text
+    if len(head) < 2 or head in _NO_MODEL:
+        return None
+    made = read_designation(narration, t)
+    if made is None or made.start != t or not any(c.isdigit() for c in made.text):
+        return None
+    behind = words.word_of_token(made.end)
+    if behind < len(words.words) and words.words[behind] not in _ENDS | _GOES_ON:
+        return None
+    plain = made.text.startswith(head) and not _MARKS.fullmatch(made.text)
+    return made if plain and 3 <= len(made.text) <= 16 else None
 
 
 def _whole_clause(narration: Narration, words: Words, i: int) -> Designation | None:
