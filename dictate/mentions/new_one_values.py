@@ -79,6 +79,21 @@ class NewOneValues(RowsOfPoints):
                 return t
         return None
 
+    def _relay_pins(self, v: Value, link: Link) -> str | None:
+        """Return the relay whose contacts were read: "potential relay ... contacts 1 to 2, 0.1 ohm"."""
+        if link.quantity != "resistance" or link.point not in {"L1-L2", None}:
+            return None
+        near = self.words[max(self.first, v.start - 8) : v.start]
+        if not {"contacts", "contact"} & set(near):
+            return None
+        for c in reversed(self.r.components):
+            if c.end <= v.start and v.start - c.end <= 40:
+                if c.name not in {"potential relay", "start relay"}:
+                    return None
+                link.point = "1-2" if link.point == "L1-L2" else None
+                return c.name
+        return None
+
     def _pairs(self, link: Link) -> bool:
         return link.point in _PAIRS or (link.point or "").endswith("ground")
 

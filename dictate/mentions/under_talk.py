@@ -20,7 +20,15 @@ class UnderTalk(RunningAmps):
         quantity = link.quantity
         if quantity not in ELECTRICAL:
             return
-        if quantity == "voltage" and self._supply_talk(zone) and not self._pts(zone, quantity):
+        supply = quantity == "voltage" and link.amount >= 60 and self._supply_talk(zone)
+        if supply and not self._pts(zone, quantity):
+            return
+        relay = self._relay_pins(v, link)
+        if relay is not None:
+            link.component = relay
+            return
+        if quantity == "current" and link.point == "common":
+            link.component = self._motor(v)
             return
         if link.point in {"line", "load", "line-load"}:
             link.component = self._switchgear(v)
@@ -32,6 +40,8 @@ class UnderTalk(RunningAmps):
             link.component = "transformer"
             return
         bad = self._of_the_new_one(v, link) if quantity == "resistance" else None
+        if bad is None and quantity == "resistance" and "good" in self.words[max(0, v.start - 6) : v.start]:
+            bad = self._bad_one(v) if self._grounded_words(v) else None
         if bad is not None:
             link.component = bad
             return

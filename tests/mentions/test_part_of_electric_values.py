@@ -10,6 +10,13 @@ import pytest
 from dictate.pipeline import read_text
 
 PLACES = [
+    ("Amps on the common 9.8.", [("compressor", "common")]),
+    ("Fan outside 0.9 amps, blower 3.1.", [("condenser fan motor", None), ("blower motor", None)]),
+    (
+        "Windings are good. Start relay rattles, potential type. Contacts 1 to 2 welded, 0.1 ohm.",
+        [("start relay", "1-2")],
+    ),
+    ("Reefer. Standby motor pulls 7.8 amps.", [("standby motor", None)]),
     (
         "Three phase. Amps at the compressor, twelve on the first, eleven point eight, and the third was six and a half.",
         [("compressor", "L1"), ("compressor", "L2"), ("compressor", "L3")],

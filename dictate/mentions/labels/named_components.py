@@ -259,6 +259,11 @@ def _placed(narration: Narration, component: Component, start: int, end: int) ->
     for name, words in component.places.items():
         if before in words:
             return name
+    behind = tokens[end].lower if end < len(tokens) else ""
+    if behind in word_list("labels_fan_where"):
+        for name, words in component.places.items():
+            if behind in words:
+                return name
     opened = _sentence_place(narration, component, start)
     if opened is not None:
         return opened
