@@ -25,7 +25,7 @@ from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.values.bare_ranges import below_zero, mark_bare_ranges
 from dictate.mentions.values.meter_words import meter_words
-from dictate.mentions.values.no_values import designators, is_test_volts, is_tolerance
+from dictate.mentions.values.no_values import designators, is_of_a_row, is_test_volts, is_tolerance
 from dictate.mentions.values.two_in_one import dual_capacitor, dual_markings, time_behind
 from dictate.mentions.values.value import Value
 from dictate.record.visit import Candidate
@@ -87,7 +87,7 @@ def find_values(narration: Narration) -> list[Value]:
         part = narration.tokens[number.end].lower if number.end < len(narration.tokens) else ""
         if number.form == "fraction" and abs(number.value) < 1 and part != "across":
             continue  # "quarter to four", "half of them": a share of something needs its unit
-        if is_test_volts(narration, number):
+        if is_test_volts(narration, number) or is_of_a_row(narration, number):
             continue
         dual = dual_capacitor(narration, number)
         if dual is not None:

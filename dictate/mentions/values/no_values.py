@@ -18,6 +18,18 @@ def is_tolerance(narration: Narration, number: Number) -> bool:
     ]
 
 
+_ROWS = frozenset({"line-up", "lineup", "row", "bank", "set", "run", "group", "string", "batch"})
+
+
+def is_of_a_row(narration: Narration, number: Number) -> bool:
+    """Tell whether a number counts a row of things: "the third case of a line-up of five"."""
+    words = narration.lowers
+    front = words[max(0, number.start - 3) : number.start]
+    if front[-1:] != ["of"] or number.places or not 2 <= number.value <= 24:
+        return False
+    return front[-2:-1] != [] and (front[-2] in _ROWS or front[-3:-1] == ["line", "up"])
+
+
 def is_test_volts(narration: Narration, number: Number) -> bool:
     """Tell whether a number is the volts of an insulation tester: "megger to earth at 500"."""
     if number.value not in {50, 100, 250, 500, 1000, 2500, 5000}:

@@ -76,6 +76,8 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or ("ground" in before[-3:] and "to" in before[-4:])
         )
     # "nothing"
+    if nxt in {"'s", "is"} and after[1:2] and after[1].endswith("ing"):
+        return False  # "so nothing's getting across"
     if last in {"pulled", "got", "took"} and after[:2] == ["out", "of"]:
         return False  # no gas came out of it
     if last in word_list("values_draws") and nxt in {".", ",", ";", "and", "but", "at", "now"}:
