@@ -49,10 +49,16 @@ def moment(row: Sequence[str], i: int) -> _Stage | None:
     comes = said in word_list("stage_comes") or (
         said in word_list("stage_comes_with") and bool(near & behind)
     )
+    if "back" in behind or (comes and word != "before" and said in word_list("stage_comes_only_before")):
+        return None  # "when I came back", "when I opened the stem"
     if comes:
         return "as_left" if word == "after" else "as_found"
     goes = said in word_list("stage_goes")
-    away = word_list("stage_goes_behind") & behind
+    # "when I knocked off", not "when I shut it off" nor "when I took off the panel"
+    away = row[k + 1 : k + 2] and row[k + 1] in word_list("stage_goes_behind")
+    away = away and not {"the", "a", "my", "that"} & set(row[k + 2 : k + 3]) - {
+        "my" if said == "rolled" else ""
+    }
     if goes or (said in word_list("stage_goes_with") and away):
         return None if word == "after" else "as_left"
     if said in word_list("stage_worked"):

@@ -314,6 +314,12 @@ def _ahead(
     """Read the words in front of a value in its sentence; the nearest counts."""
     left_by, found_by = _by_first("left_before"), _by_first("found_before")
     for i in range(first - 1, max(start, first - _FAR_AHEAD) - 1, -1):
+        if row[i] in word_list("stage_moment_openers") and (
+            i == start or row[i - 1] in (",", ";", "and", "but")
+        ):
+            told = moment(row, i)
+            if told is not None:
+                return told  # "by the time I wrapped up it was 39"
         if row[i] not in left_by and row[i] not in found_by:
             continue
         left, found = _at(row, i, "left_before"), _at(row, i, "found_before")

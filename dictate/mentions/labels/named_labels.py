@@ -106,6 +106,8 @@ def _placed(words: list[str], at: LabelAt) -> LabelAt:
         noun = words[at.end].removesuffix("'s")
         if noun in word_list("labels_cold_rooms") and words[at.end - 1] not in {"product", "core", "probe"}:
             return LabelAt(at.start, at.end + 1, replace(at.label, point="box"))
+    elif words[at.end - 1] == "glycol" and words[at.end : at.end + 1] in _PROBE_BOTTLES:
+        return LabelAt(at.start, at.end + 1, replace(at.label, point="product"))
     elif point == "ambient" and words[at.end - 1] == "in" and words[at.end : at.end + 1] == ["the"]:
         rest = words[at.end + 1 : at.end + 3]
         cold = word_list("labels_cold_rooms") | word_list("labels_cold_spaces")
