@@ -28,7 +28,19 @@ from dictate.mentions.role_cues import relation_of
 from dictate.mentions.roles import Roles
 from dictate.mentions.same_again import repeat_values
 from dictate.mentions.subject import Subject
-from dictate.mentions.taken import COPULAS, LINKING, LOOSE, PLAIN, Found, Link, Taken, Zone, mains
+from dictate.mentions.taken import (
+    BY_WORDS_ONLY,
+    COPULAS,
+    FAR_FROM_LABEL,
+    LINKING,
+    LOOSE,
+    PLAIN,
+    Found,
+    Link,
+    Taken,
+    Zone,
+    mains,
+)  # fmt: skip
 from dictate.mentions.values import Value
 from dictate.mentions.weighing import BORNE_OUT, BY_WORDS, Weighing
 from dictate.mentions.word_lists import word_list
@@ -36,11 +48,13 @@ from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
-AGREES, SURE = 0.5, 0.9
-"""Chances of the second opinion: it bears a value out; it is enough by itself.
+AGREES, SURE, NO_DOUBT = 0.5, 0.9, 0.97
+"""Chances of the second opinion: it bears a value out; it is enough by itself; and without a question.
 
 Chosen on narrations that its weights were not trained on.
 """
+
+_COPULAS_BEHIND = (["is"], ["are"], ["was"], ["were"])
 
 
 class Sentence(Weighing):
@@ -182,11 +196,15 @@ class Sentence(Weighing):
         opinion = self._opinion(v) if v.bare else None
         if opinion is None or v.clock or opinion.best not in BY_WORDS or opinion.of(opinion.best) < SURE:
             return None
+        at = v.end + 2 * (self.words[v.end : v.end + 1] == ["and"])
+        if self.words[at : at + 1] in _COPULAS_BEHIND:
+            return None  # "two and four are dead": a number of a thing, of which something is told
         link = self._assume(v, opinion.best, None, "words")
         if link is not None:
             heard = self.r.narration.heard(v.start, v.end)
             what = opinion.best.replace("_", " ")
-            link.reasons.append(f"{heard!r} is taken as a {what} only because of the words around it")
+            if opinion.of(opinion.best) < NO_DOUBT:
+                link.reasons.append(f"{heard!r} is taken as a {what} {BY_WORDS_ONLY}")
         return link
 
     def _loose(self, v: Value, zone: Zone, link: Link) -> str | None:
@@ -221,7 +239,7 @@ class Sentence(Weighing):
             unknown = self._unknown_between(v, zone)
             if unknown:
                 heard = self.r.narration.heard(v.start, v.end)
-                return f"{unknown!r} stands between {heard!r} and what it may be a value of"
+                return f"{unknown!r} stands between {heard!r} {FAR_FROM_LABEL}"
         return None
 
     def _unknown_between(self, v: Value, zone: Zone) -> str | None:

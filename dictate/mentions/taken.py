@@ -178,6 +178,11 @@ SMALL = {
 LOOSE = "was not said beside it"
 """The reason that a correction takes away: a repair is a value of what it repairs."""
 
+BY_WORDS_ONLY = "only because of the words around it"
+BY_ALL_EVIDENCE = "because of all that was said around it"
+FAR_FROM_LABEL = "and what it may be a value of"
+"""Pieces of the reasons that the readers give on soft evidence, as `LOOSE` is."""
+
 PLAIN = word_list("readings_plain")
 
 ALL_THREE = {

@@ -3,7 +3,7 @@
     _weighed(v, link) -> {quantity: share} or None
 
 The looks of `bare_numbers` are asked in an order, and the first that can tell is believed. Where the second
-opinion (`second_opinion.py`) is sure of the same quantity nothing is weighed. Where it is not, every quantity
+opinion (`second_opinion/`) is sure of the same quantity nothing is weighed. Where it is not, every quantity
 that anything speaks for is a candidate, and each gathers what speaks for it and against it: the rule that
 took the number and how near its label stood, the second opinion, what was read just before and how alike in
 size it was, the label that heads the sentence or the sentence before, what the component under talk has to
@@ -22,7 +22,8 @@ from dictate.mentions.plausible import fits, usual
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.ratings import Ratings
 from dictate.mentions.second_opinion import Opinion, opinions
-from dictate.mentions.taken import COPULAS, Link, Taken, Zone, mains
+from dictate.mentions.taken import BY_ALL_EVIDENCE, COPULAS, Link, Taken, Zone, mains
+from dictate.mentions.told_outright import is_told_outright
 from dictate.mentions.values import Value, find_values
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
@@ -286,6 +287,8 @@ class Weighing(Ratings):
         if shares is None:
             return None
         link.share = shares.get(link.quantity, 0.0)
+        if is_told_outright(self.r.narration, v.start):
+            return None
         if link.how in _KEPT or (link.how == "test" and link.quantity == "duration"):
             return None
         if link.quantity == "temperature" and (v.below or v.above or any(x.negative for x in v.numbers)):
@@ -315,9 +318,7 @@ class Weighing(Ratings):
                 continue
             if share < CERTAIN:
                 was, what = link.quantity.replace("_", " "), best.replace("_", " ")
-                other.reasons.append(
-                    f"taken as a {what} because of all that was said around it; it may be a {was}"
-                )
+                other.reasons.append(f"taken as a {what} {BY_ALL_EVIDENCE}; it may be a {was}")
             return other
         return None
 

@@ -88,6 +88,7 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Told
             or self._left_standing(v)
             or self._told_in_time(v, costs)
             or self._side_is(v)
+            or self._other_pressure_side(v)
             or self._defrost_ended(v)
             or self._sensor_row(v)
         )

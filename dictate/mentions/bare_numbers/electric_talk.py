@@ -33,6 +33,7 @@ class ElectricTalk(Compared):
             return None
         if not word_list("readings_ohm_sensors").intersection(front[named:][-9:]):
             return None
+        tell_outright(self.r.narration, v.start)
         return Link("resistance", "ohm", tidy(v.value * 1000), None, None, unit_said=False, how="row")
 
     def _mains(self, v: Value, label: LabelAt) -> bool:

@@ -32,6 +32,8 @@ _LED = _IS | {
 }
 _STOPS = frozenset((",", ".", ";", ":", "?", "!", "and", "but"))
 
+_PRESSURE_SIDES = frozenset(("low", "high"))
+
 
 class SidesTold(Compared):
     """Tells bare temperatures by the side or the event that their clause is about."""
@@ -67,6 +69,20 @@ class SidesTold(Compared):
             if self._told_as_well(outside if said in inside else inside, v):
                 tell_outright(self.r.narration, v.start)
         return link
+
+    def _other_pressure_side(self, v: Value) -> Link | None:
+        """Read "twenty-two pounds on the low, | 128 high": the other side of a pressure told before."""
+        side = self.words[v.end] if v.end < self.last else ""
+        if side not in _PRESSURE_SIDES or not v.bare or v.clock:
+            return None
+        behind = self.words[v.end + 1 : min(self.last, v.end + 2)]
+        if behind and behind[0] not in _STOPS | {"side"}:
+            return None
+        last = self.r.last(before=v.start, within=12)
+        if last is None or last.reading.quantity != "pressure" or last.sentence != self.number:
+            return None
+        told = set(self.words[max(self.first, last.start - 5) : v.start])
+        return self._assume(v, "pressure", None, "row") if _PRESSURE_SIDES - {side} <= told else None
 
     def _told_as_well(self, other: frozenset[str], v: Value) -> bool:
         """Tell whether a clause beside is about the other side."""

@@ -5,7 +5,9 @@
 The readers decide what a value is; this net decides nothing and changes no value. It asks, on other evidence
 than the readers used, whether a value can be what it is said to be. A value whose unit was said is looked at
 more mildly than one whose unit was carried over. Every look is a small function from a `Case` to a reason or
-None; looks.py lists them in the order in which they are asked.
+None; looks.py lists them in the order in which they are asked. Few of them are a reason by themselves: for
+the rest, what they found is weighed together with the second opinion, and a person is asked only where the
+value is likely enough to be wrong.
 
     talk            what all looks share: `Talk`, the words of a visit, and `Case`, one reading under doubt
     evidence        how near the next word for its quantity is, and whether values before it bear it out
@@ -15,6 +17,7 @@ None; looks.py lists them in the order in which they are asked.
     markings        is it what a part is made for or a control is set to
     other_words     do the words next to it speak of something else
     second_look     do the words around it, taken together, look like a value of that kind at all
+    trust           how likely is it wrong, of all that was found
     neighbours      do the values beside it speak of something else
     other_times     is it of now
     corrections     was a correction said near it that took nothing back
@@ -30,10 +33,17 @@ from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.cues import pause_in_a_list
 from dictate.mentions.corrections.mistakes import find_mistakes, words_of_correction
 from dictate.mentions.doubts.labour import doubt_labour
-from dictate.mentions.doubts.looks import CARRIED, LOOKS, OF_OTHER_ROLES, YIELDING
+from dictate.mentions.doubts.looks import CARRIED, CERTAIN, LOOKS, OF_OTHER_ROLES
 from dictate.mentions.doubts.movements import doubts_of_movement
-from dictate.mentions.doubts.second_look import bears_out
 from dictate.mentions.doubts.talk import ELECTRIC, Case, Talk, case_value, corrections
+from dictate.mentions.doubts.trust import (
+    ASKED,
+    evidence,
+    share_of_doubt,
+    soft_kind,
+    told_outright,
+    why_doubted,
+)  # fmt: skip
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase
 from dictate.record.mentions import Mentions
@@ -87,28 +97,52 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
             a < case.end and case.start < b and _same_words(case, a, b) for a, b in moved
         ):
             r.review.append("the same words are an amount of refrigerant")
-        borne_out = case.bare and bears_out(case)
-        for look in LOOKS if r.role == "measured" else OF_OTHER_ROLES:
-            if borne_out and look in YIELDING:
-                continue
-            why = look(case)
-            if why is not None and r.retracts and why.startswith("'"):
-                # "looking again it was 72": the words tell of the correction
-                said_of_it = words_of_correction(narration, case.start, case.end)
-                if why[1:].split("'")[0].lower() in said_of_it:
-                    continue
-            if why is not None and why not in r.review:
-                r.review.append(why)
-                r.confidence = min(r.confidence, 0.5)
-                case.doubted = look in CARRIED
-                break
-        case.doubted = case.doubted or (said and r.quantity in ELECTRIC)
+        if r.role == "measured":
+            _ask(case)
+        else:
+            _add(case, next((w for look in OF_OTHER_ROLES if (w := look(case)) is not None), None))
+        case.doubted = case.doubted or (said and bool(r.review) and r.quantity in ELECTRIC)
     for m in mentions.movements:
         for why in doubts_of_movement(talk, m):
             if why not in m.review:
                 m.review.append(why)
                 m.confidence = min(m.confidence, 0.5)
     doubt_labour(mentions)
+
+
+def _ask(case: Case) -> None:
+    """Give a measured value a reason where one is certain, or where all evidence speaks against it."""
+    r = case.reading
+    soft = {why: kind for why in r.review if (kind := soft_kind(why)) is not None}
+    found = [(look, why) for look in LOOKS if (why := look(case)) is not None and not _told(case, why)]
+    certain = len(r.review) > len(soft) or any(look in CERTAIN for look, _ in found)
+    if not certain:
+        doubts = [*soft.values(), *(look.__name__ for look, _ in found)]
+        if told_outright(case) or share_of_doubt(evidence(case, doubts)) < ASKED:
+            if soft:
+                heard = case.talk.n.probability(case.start, case.end)
+                r.review, r.confidence = [], 1.0 if heard is None else heard
+            return
+    if found:
+        look, why = next(((k, w) for k, w in found if k in CERTAIN), found[0])
+        _add(case, why)
+        case.doubted = look in CARRIED
+    elif not r.review:
+        _add(case, why_doubted(case))
+
+
+def _told(case: Case, why: str) -> bool:
+    """Tell whether the words of a reason tell of the correction: "looking again it was 72"."""
+    if not case.reading.retracts or not why.startswith("'"):
+        return False
+    said_of_it = words_of_correction(case.talk.n, case.start, case.end)
+    return why[1:].split("'")[0].lower() in said_of_it
+
+
+def _add(case: Case, why: str | None) -> None:
+    if why is not None and why not in case.reading.review:
+        case.reading.review.append(why)
+        case.reading.confidence = min(case.reading.confidence, 0.5)
 
 
 _LONG_AMOUNT = 14

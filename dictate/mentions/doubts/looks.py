@@ -55,7 +55,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
     spoken_against,
     other_form,
     open_or_nothing,
-    neighbours_unit, idle_time, other_use, schedule, restarted, follows_doubt, unlike,
+    neighbours_unit, idle_time, other_use, schedule, restarted, follows_doubt,
 )  # fmt: skip
 """One look after the other; the first reason found is the one that is given."""
 
@@ -65,8 +65,15 @@ OF_OTHER_ROLES: tuple[Callable[[Case], str | None], ...] = (split_ounces, other_
 CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wanted, parallel, follows_doubt})
 """The looks whose doubt also holds for a value that was carried on from the doubted one."""
 
-YIELDING = frozenset(
-    {other_words, ambiguous_words, asked_by_verb, same_number, far_off, parallel, left_label, respectively,
-     follows_doubt, wanted}
+CERTAIN = frozenset(
+    {unusual, saturated, pressure_order, celsius, small_pressure, nominal_voltage, split_ounces, size_marking,
+     supply_of_what, restarted, other_form, spoken_against, uncorrected, hearsay, shared_unit, other_end,
+     side_told_warm, name_or_count}
 )  # fmt: skip
-"""The looks at a few words beside the value, which give way where all the words around it bear it out."""
+"""The looks whose doubt is a reason by itself.
+
+Physics, words with two meanings, two ends of one thing in two units, somebody else's word, the speaker's own
+doubt.
+
+What the others find is evidence, weighed with all the rest (`trust.py`).
+"""

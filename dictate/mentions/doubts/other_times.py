@@ -66,7 +66,7 @@ def hearsay(c: Case) -> str | None:
             return None
         if words[i] in word_set("now") or words[i] in {";", "but"} or c.talk.number_at.get(i) is not None:
             return None
-        if words[i] in word_set("tells") and words[i - 1] in word_set("people"):
+        if (words[i] == "had" or words[i] in word_set("tells")) and words[i - 1] in word_set("people"):
             return f"{words[i - 1]!r} tells of it: it may be no value of now"
     return None
 

@@ -24,8 +24,8 @@ import dictate.vocabulary
 from dictate.mentions import weighing
 from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.readings import find_readings
-from dictate.mentions.second_opinion import MEASURED, Opinion, features
-from tests.benchmarks.second_opinion.__main__ import Trained, cases
+from dictate.mentions.second_opinion import Opinion, features
+from tests.benchmarks.second_opinion.__main__ import Trained, cases, sentences
 from tests.narrations.labels import all_of
 
 OUT = Path(dictate.vocabulary.__file__).with_name("weighing.toml")
@@ -51,23 +51,14 @@ def doubts() -> list[Doubt]:
     """Return the bare numbers of all narrations that the second opinion did not bear out."""
     labelled = all_of("develop")
     numbers = [cases(x) for x in labelled]
+    beside = sentences()
     out: list[Doubt] = []
     for fold in range(FOLDS):
-        model = Trained([c for i, one in enumerate(numbers) if i % FOLDS != fold for c in one])
-        measured = list(model.meaning.classes_).index(MEASURED)
+        model = Trained([c for i, one in enumerate(numbers) if i % FOLDS != fold for c in one] + beside)
         for i in range(fold, len(labelled), FOLDS):
             if not numbers[i]:
                 continue
-            table = model.table(numbers[i])
-            opinions = [
-                Opinion(
-                    dict(zip(map(str, model.quantity.classes_), q.tolist(), strict=True)), float(m[measured])
-                )
-                for q, m in zip(
-                    model.quantity.predict_proba(table), model.meaning.predict_proba(table), strict=True
-                )
-            ]
-            out += _read(i, labelled[i].lines, opinions, [c.quantity for c in numbers[i]])
+            out += _read(i, labelled[i].lines, model.opinions(numbers[i]), [c.quantity for c in numbers[i]])
     return out
 
 

@@ -1,38 +1,28 @@
-"""A second opinion on what a number is: a linear model over the words around it.
+"""What stands around each number of a narration, as features with weights: what the second opinion looks at.
 
-    opinions(narration) -> {token at which a number starts: Opinion}
+    features(narration) -> [(number, {feature: weight 0 to 1})]
+    described(narration, rows) -> [(number, {row of the feature: weight 0 to 1})]
 
-It errs in other ways than the grammar of the readers does: it knows no order, no scope and no rule, only
-which words, names of things, units and sizes of numbers stood near the values of the labelled narrations
-(`tests/narrations/develop`). So it overrules nothing that was said. Where a value was tied to nothing beside
-it, it is asked whether the words around look like one of that kind; where a number was carried on to what it
-cannot be, or was left out, and the words leave little doubt, it is taken with a reason to look at it.
-
-The weights are data, made by `python -m tests.benchmarks.second_opinion --write`: `second_opinion.npz` beside
-this file holds the names of the features, their weights in steps of a scale (signed bytes) and the classes.
+The words before and behind, how far away and past what; the names of things, points and labels; the cues of
+roles, corrections and relations; units, sizes and forms of the number and of the ones beside it; and how the
+sentence begins.
 """
 
 from __future__ import annotations
 
-import io
 import math
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable
 from functools import cache
-from importlib import resources
-from typing import Any, Protocol
+from typing import Protocol
 
-from dictate.errors import RecordError
 from dictate.mentions.labels import find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.role_cues import find_correction_cues, find_cues, find_relations
+from dictate.mentions.role_spans import Span, find_spans
 from dictate.mentions.spoken_numbers import Number, find_numbers
-
-NONE = "none"
-"""The class of a number that is no value: a count, a name, a time of day."""
-MEASURED = "measured"
 
 _SIZES = (0, 1e-9, 1, 4, 10, 20, 32, 45, 70, 105, 130, 195, 250, 370, 500, 1000)
 """Where the sizes of numbers are parted: box and line temperatures, suctions, heads and mains lie apart."""
@@ -45,56 +35,38 @@ _NEAR_AROUND = [1 / (1 + tokens / 12) for tokens in range(_AROUND)]
 """How much a word counts, by how many words or tokens stand between it and the number."""
 
 
-@dataclass(frozen=True, slots=True)
-class Opinion:
-    """How likely a number is a value of each quantity, and of now (the chance that it was measured)."""
-
-    quantities: dict[str, float]
-    measured: float
-
-    def of(self, quantity: str) -> float:
-        """Return the chance that the number is a measured value of a quantity, 0 to 1."""
-        return self.quantities.get(quantity, 0.0) * self.measured
-
-    @property
-    def best(self) -> str:
-        """Return the likeliest quantity, or `NONE`."""
-        return max(self.quantities, key=self.quantities.__getitem__)
-
-
-def opinions(narration: Narration) -> dict[int, Opinion]:
-    """Return an opinion on every number of a narration, by its first token; computed once per narration."""
-    done: dict[int, Opinion] | None = narration.found.get("second opinion")
-    if done is None:
-        model = _model()
-        described = _Surroundings(narration, model).all()
-        judged = model.judge([seen for _, seen in described])
-        done = {number.start: opinion for (number, _), opinion in zip(described, judged, strict=True)}
-        narration.found["second opinion"] = done
-    return done
+def described(narration: Narration, rows: Rows) -> list[tuple[Number, dict[int, float]]]:
+    """Return every number of a narration with the rows of its features, each with its weight, 0 to 1."""
+    return _Surroundings(narration, rows).all()
 
 
 def features(narration: Narration) -> list[tuple[Number, dict[str, float]]]:
     """Return every number of a narration with what stands around it, each feature with its weight, 0 to 1."""
     every = _Every()
-    described = _Surroundings(narration, every).all()
     return [
-        (number, {every.names[row]: weight for row, weight in seen.items()}) for number, seen in described
+        (number, {every.names[row]: weight for row, weight in seen.items()})
+        for number, seen in described(narration, every)
     ]
 
 
-class _Rows(Protocol):
+class Rows(Protocol):
     """The rows of the features: `row` of a whole name, and of a beginning its table from rest to row.
 
     A feature of which nothing is known has no row. The tables save the making of very many names.
     """
 
-    def row(self, name: str) -> int | None: ...
-    def table(self, beginning: str) -> _Table: ...
+    def row(self, name: str) -> int | None:
+        """Return the row of a feature."""
+
+    def table(self, beginning: str) -> Table:
+        """Return the table of the features that begin so."""
 
 
-class _Table(Protocol):
-    def get(self, rest: str, /) -> int | None: ...
+class Table(Protocol):
+    """The rows of the features with one beginning, by the rest of their names."""
+
+    def get(self, rest: str, /) -> int | None:
+        """Return the row of the feature that ends so."""
 
 
 class _Every:
@@ -111,7 +83,7 @@ class _Every:
     def row(self, name: str) -> int:
         return self.rows.setdefault(name, len(self.rows))
 
-    def table(self, beginning: str) -> _Table:
+    def table(self, beginning: str) -> Table:
         return _EveryOf(self, beginning)
 
 
@@ -126,7 +98,7 @@ class _EveryOf:
 class _Surroundings:
     """The words of a narration with what is known of each, to describe the place of a number."""
 
-    def __init__(self, narration: Narration, rows: _Rows) -> None:
+    def __init__(self, narration: Narration, rows: Rows) -> None:
         self.narration = narration
         self.row, self.table = rows.row, cache(rows.table)
         self.left = [self.table(f"l{_far(steps)}:") for steps in range(_BEFORE)]
@@ -137,6 +109,7 @@ class _Surroundings:
         }
         self.left_sides = {past: self.table(f"l{side}:") for past, side in sides.items()}
         self.right_sides = {past: self.table(f"r{side}:") for past, side in sides.items()}
+        self.openings = [self.table(f"s{steps}:") for steps in range(3)]
         self.right = {
             past: [self.table(f"r{side}{_far(steps)}:") for steps in range(_BEHIND)]
             for past, side in sides.items()
@@ -163,6 +136,14 @@ class _Surroundings:
             self._tag(c.start, c.end, tags)
         for p in find_points(narration):
             self._tag(p.start, p.end, [f"P:{p.name}", f"Pk:{p.kind}"])
+        for cue in find_cues(narration):
+            self._tag(cue.start, cue.end, [f"R:{cue.role}", f"Rw:{cue.role} {cue.where}"])
+        for back in find_correction_cues(narration):
+            self._tag(back.start, back.end, ["X:back"])
+        for phrases in find_relations(narration).values():
+            for sign in phrases:
+                self._tag(sign.start, sign.end, [f"Y:{sign.key}"])
+        self.spans: list[Span] = find_spans(narration)
         self.tagged = sorted(self.tags)
         self.around: dict[int, list[int]] = {}
 
@@ -201,12 +182,31 @@ class _Surroundings:
         self._before(seen, number.start, first, size, said is None)
         self._behind(seen, number.end, last)
         self._further(seen, number.start, sentence)
+        self._sentence(seen, i, number.start, first, last)
         if i:
             self._beside(seen, "pv", self.numbers[i - 1], number, size)
         if i + 1 < len(self.numbers) and self.numbers[i + 1].start - number.end < 7:
             following = self.units.get(self.numbers[i + 1].start)
             self._put(seen, f"nv:{following.word if following is not None else 'bare'}")
         return seen
+
+    def _sentence(self, seen: dict[int, float], i: int, at: int, first: int, last: int) -> None:
+        """Tell of the whole sentence: how it begins, how many numbers it holds, whose role it is all in."""
+        for span in self.spans:
+            if span.start <= at < span.end:
+                self._put(seen, f"span:{span.role}")
+        begin, end = i, i + 1
+        while begin and self.numbers[begin - 1].start >= first:
+            begin -= 1
+        while end < len(self.numbers) and self.numbers[end].start < last:
+            end += 1
+        self._put(seen, f"many:{min(end - begin, 6)}")
+        if self.raw[last - 1] == "?":
+            self._put(seen, "question")
+        for steps, table in enumerate(self.openings):
+            t = first + steps
+            if t < last and t not in self.number_at and (row := table.get(self.words[t])) is not None:
+                seen[row] = 1.0
 
     def _put(self, seen: dict[int, float], name: str) -> None:
         row = self.row(name)
@@ -338,76 +338,4 @@ def _stem(word: str) -> str:
     return word
 
 
-class _Model:
-    """The weights: one row a feature; the columns are the quantities, then how a value is meant."""
-
-    def __init__(self, data: dict[str, Any]) -> None:
-        names = bytes(data["features"]).decode("utf-8").split("\n")
-        self.rows = {name: i for i, name in enumerate(names)}
-        self.row = self.rows.get
-        self.tables: dict[str, dict[str, int]] = {}
-        for name, row in self.rows.items():
-            # Any colon may part a name, for a word may hold one itself.
-            for i, letter in enumerate(name):
-                if letter == ":":
-                    self.tables.setdefault(name[: i + 1], {})[name[i + 1 :]] = row
-        self.quantities = bytes(data["quantities"]).decode("utf-8").split("\n")
-        self.meanings = bytes(data["meanings"]).decode("utf-8").split("\n")
-        self.weights = data["weights"].astype("float32") * data["scale"]
-        self.bias = data["bias"]
-        if self.weights.shape != (len(names), len(self.quantities) + len(self.meanings)):
-            raise RecordError("second_opinion.npz does not fit together.", "Reinstall the package.")
-
-    def table(self, beginning: str) -> dict[str, int]:
-        """Return the rows of the features whose names begin so, up to a colon, by the rest of the names."""
-        return self.tables.get(beginning, {})
-
-    def judge(self, described: Sequence[dict[int, float]]) -> list[Opinion]:
-        """Return the opinions on numbers from what stands around each; all at once, which is faster."""
-        import numpy as np
-
-        rows: list[int] = []
-        weights: list[float] = []
-        begins: list[int] = []
-        for seen in described:
-            begins.append(len(rows))
-            rows.append(0)
-            weights.append(0.0)  # one for each number, so that none is without a row
-            rows += seen.keys()
-            weights += seen.values()
-        if not rows:
-            return []
-        parts = self.weights.take(rows, axis=0)
-        parts *= np.asarray(weights, dtype="float32")[:, None]
-        scores = np.add.reduceat(parts, begins, axis=0) + self.bias
-        cut = len(self.quantities)
-        measured = self.meanings.index(MEASURED)
-        meant = _shares(scores[:, cut:])[:, measured].tolist()
-        shares = _shares(scores[:, :cut]).tolist()
-        return [
-            Opinion(dict(zip(self.quantities, share, strict=True)), chance)
-            for share, chance in zip(shares, meant, strict=True)
-        ]
-
-
-def _shares(scores: Any) -> Any:
-    import numpy as np
-
-    grown = np.exp(scores - scores.max(axis=1, keepdims=True))
-    return grown / grown.sum(axis=1, keepdims=True)
-
-
-@cache
-def _model() -> _Model:
-    import numpy as np
-
-    file = resources.files("dictate.mentions") / "second_opinion.npz"
-    try:
-        content = file.read_bytes()
-    except FileNotFoundError:
-        raise RecordError("second_opinion.npz is missing.", "Reinstall the package.") from None
-    with np.load(io.BytesIO(content), allow_pickle=False) as data:
-        return _Model({name: data[name] for name in data.files})
-
-
-__all__ = ["MEASURED", "NONE", "Opinion", "features", "opinions"]
+__all__ = ["Rows", "Table", "described", "features"]

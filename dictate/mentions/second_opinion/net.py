@@ -1,0 +1,105 @@
+"""The trained net of the second opinion: features of a number -> shares of what it may be.
+
+One hidden layer of rectified sums, then shares over the classes. A class is a quantity with how it is meant:
+"pressure measured", "pressure not now", "none none". The weights of the features are signed bytes, in steps
+of one scale for each unit of the hidden layer.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from functools import cache
+from importlib import resources
+from typing import Any
+
+from dictate.errors import RecordError
+
+MEASURED = "measured"
+BETWEEN = "|"
+"""Stands between the quantity and the meaning in the name of a class."""
+
+
+class Net:
+    """The weights, and what they say of features."""
+
+    def __init__(self, data: dict[str, Any]) -> None:
+        names = bytes(data["features"]).decode("utf-8").split("\n")
+        self.rows = {name: i for i, name in enumerate(names)}
+        self.row = self.rows.get
+        self.tables: dict[str, dict[str, int]] = {}
+        for name, row in self.rows.items():
+            # Any colon may part a name, for a word may hold one itself.
+            for i, letter in enumerate(name):
+                if letter == ":":
+                    self.tables.setdefault(name[: i + 1], {})[name[i + 1 :]] = row
+        classes = [c.split(BETWEEN) for c in bytes(data["classes"]).decode("utf-8").split("\n")]
+        self.hidden = data["hidden"].astype("float32") * data["scale"]
+        self.hidden_bias = data["hidden_bias"]
+        self.out, self.out_bias = data["out"].astype("float32"), data["out_bias"]
+        units = self.hidden_bias.shape[0]
+        if self.hidden.shape != (len(names), units) or self.out.shape != (units, len(classes)):
+            raise RecordError(
+                "The weights of the second opinion do not fit together.", "Reinstall the package."
+            )
+        self.quantities = sorted({quantity for quantity, _ in classes})
+        self.of_quantity = [[i for i, c in enumerate(classes) if c[0] == q] for q in self.quantities]
+        self.measured = [i for i, c in enumerate(classes) if c[1] == MEASURED]
+        self.measured_quantities = [classes[i][0] for i in self.measured]
+
+    def table(self, beginning: str) -> dict[str, int]:
+        """Return the rows of the features whose names begin so, up to a colon, by the rest of the names."""
+        return self.tables.get(beginning, {})
+
+    def judge(self, described: Sequence[dict[int, float]]) -> list[tuple[dict[str, float], dict[str, float]]]:
+        """Return for each number the share of each quantity, and of each quantity measured now.
+
+        All at once, which is faster.
+        """
+        import numpy as np
+
+        rows: list[int] = []
+        weights: list[float] = []
+        begins: list[int] = []
+        for seen in described:
+            begins.append(len(rows))
+            rows.append(0)
+            weights.append(0.0)  # one for each number, so that none is without a row
+            rows += seen.keys()
+            weights += seen.values()
+        if not rows:
+            return []
+        parts = self.hidden.take(rows, axis=0)
+        parts *= np.asarray(weights, dtype="float32")[:, None]
+        hidden = np.maximum(np.add.reduceat(parts, begins, axis=0) + self.hidden_bias, 0)
+        scores = hidden @ self.out + self.out_bias
+        grown = np.exp(scores - scores.max(axis=1, keepdims=True))
+        shares = grown / grown.sum(axis=1, keepdims=True)
+        whole = np.stack([shares[:, columns].sum(axis=1) for columns in self.of_quantity], axis=1).tolist()
+        now = shares[:, self.measured].tolist()
+        return [
+            (
+                dict(zip(self.quantities, of, strict=True)),
+                dict(zip(self.measured_quantities, of_now, strict=True)),
+            )
+            for of, of_now in zip(whole, now, strict=True)
+        ]
+
+
+@cache
+def trained() -> Net:
+    """Return the net with the weights of the package; they are read once."""
+    import numpy as np
+
+    file = resources.files("dictate.mentions.second_opinion") / "weights.npz"
+    try:
+        content = file.read_bytes()
+    except FileNotFoundError:
+        raise RecordError(
+            "The weights of the second opinion are missing.", "Reinstall the package."
+        ) from None
+    with np.load(io.BytesIO(content), allow_pickle=False) as data:
+        return Net({name: data[name] for name in data.files})
+
+
+__all__ = ["BETWEEN", "MEASURED", "Net", "trained"]
