@@ -10,6 +10,7 @@ else is said around it. The words are in plausible.toml, [capacitor_print].
 
 from __future__ import annotations
 
+import re
 from functools import cache
 
 from dictate.mentions.labels import find_components
@@ -20,6 +21,9 @@ from dictate.vocabulary.load import table
 
 _NEAR = 14
 """Words between a capacitor that was named and its size, when no farads are said."""
+
+
+_PAIR = re.compile(r"\d{2}(?:\.\d)?/\d{1,2}(?:\.\d)?")
 
 
 @cache
@@ -46,7 +50,7 @@ def capacitor_sizes(narration: Narration) -> dict[int, str]:
 
 def _find(narration: Narration) -> dict[int, str]:
     numbers = [n for n in find_numbers(narration) if not n.pronoun and n.form != "ordinal"]
-    out: dict[int, str] = {}
+    out = {n.start: "volts" for n in numbers if _behind_a_pair(narration, n)}
     for k in range(1, len(numbers)):
         volts, size = numbers[k], numbers[k - 1]
         if volts.value not in _volts() or volts.start - size.end > 5 or not 1 <= size.value <= 1500:
@@ -59,7 +63,7 @@ def _find(narration: Narration) -> dict[int, str]:
         if farads is not None and farads.key not in {"microfarad", "mike", "micro"}:
             continue
         gap = narration.lowers[farads.end if farads is not None else size.end : volts.start]
-        if not gap or not set(gap) <= _words("between"):
+        if not set(gap) <= _words("between"):
             continue
         first = size
         before = numbers[k - 2] if k > 1 else None
@@ -70,6 +74,8 @@ def _find(narration: Narration) -> dict[int, str]:
             and size.start - before.end == 1
         ):
             first = before
+        if not gap and first is size and farads is None:
+            continue  # two bare numbers side by side need not be a size and its voltage: "45/5 440" is
         if farads is None and not _of_a_capacitor(narration, first, said is not None):
             continue
         if _words("reads") & set(narration.lowers[max(0, first.start - 2) : first.start]):
@@ -77,6 +83,16 @@ def _find(narration: Narration) -> dict[int, str]:
         out[first.start] = out[size.start] = "size"
         out[volts.start] = "volts"
     return out
+
+
+def _behind_a_pair(narration: Narration, volts: Number) -> bool:
+    """Tell whether a number is the voltage behind two sizes in one word: "45/5 440"."""
+    if volts.value not in _volts():
+        return False
+    at = volts.start - 1
+    while at > 0 and volts.start - at < 4 and narration.lowers[at] in _words("between"):
+        at -= 1
+    return at > 0 and _PAIR.fullmatch(narration.lowers[at]) is not None
 
 
 def _letter(narration: Narration, start: int, end: int) -> bool:
