@@ -10,6 +10,7 @@ from dictate.mentions.corrections.neighbours import Neighbours
 from dictate.mentions.corrections.offsets import Offsets
 from dictate.mentions.corrections.relabelled import Relabels
 from dictate.mentions.corrections.restated import Restated
+from dictate.mentions.corrections.told_twice import once_each
 from dictate.mentions.corrections.units_and_places import UnitsAndPlaces
 from dictate.mentions.narration import Narration
 from dictate.mentions.taken import Found
@@ -48,7 +49,8 @@ class _Corrector(Asked, Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, By
         self.back.differences()
         self.n.found["corrections done"] = self.back.done
         self.taken.sort(key=lambda t: t.start)
-        return [t.reading for t in self.taken if not t.movement]
+        told = once_each(self.taken, self.n.lowers)
+        return [t.reading for t in told if not t.movement]
 
 
 def correct(narration: Narration, found: Found) -> list[Reading]:

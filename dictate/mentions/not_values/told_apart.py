@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.spoken_numbers import Number, numbers_by_start
+from dictate.mentions.spoken_numbers import Number, numbers_by_end, numbers_by_start
 
 _FEW = 12
+_LEGS, _ROW = 8, 14
+"""The legs, heaters and fans of a machine are counted up to here; the words in which the next value stands."""
 
 
 def which_of_them(narration: Narration, number: Number) -> bool:
@@ -17,7 +19,34 @@ def which_of_them(narration: Narration, number: Number) -> bool:
     lead = narration.lowers[number.start - 1] if number.start else "."
     if lead == "of":
         return _out_of(narration.lowers, number)
+    if lead == "on" and number.value <= _LEGS and _read_off(narration, number):
+        return True
     return lead in {"on", "for", "in"} and number.value <= _FEW and _leads_on(narration, number)
+
+
+def _read_off(narration: Narration, number: Number) -> bool:
+    """Tell whether a row is read off, each value with its number: "19.8 on 1, 24.4 on 2, 18.1 on 3"."""
+    ends, starts = numbers_by_end(narration), numbers_by_start(narration)
+    words = narration.lowers
+    if number.start - 1 not in ends:
+        return False
+    for i in range(max(1, number.start - _ROW), min(len(words) - 1, number.end + _ROW)):
+        if words[i] != "on" or i == number.start - 1 or i not in ends:
+            continue
+        noun = i + 1 not in starts
+        other = starts.get(i + 1 + noun)
+        if other is not None and other.value != number.value and _names(other):
+            return True
+        again = other is not None and other.value == number.value and _names(other)
+        if again and ends[i].value != ends[number.start - 1].value:
+            return True  # "24.4 on 2, scratch that, 22.4 on 2"
+        if other is not None and other.form == "ordinal":
+            return True
+    return False
+
+
+def _names(n: Number) -> bool:
+    return n.value.is_integer() and 1 <= n.value <= _LEGS and not n.places and not n.negative
 
 
 def _leads_on(narration: Narration, number: Number) -> bool:

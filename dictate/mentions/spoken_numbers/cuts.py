@@ -25,8 +25,20 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
         yield run[:1], ()
         yield run[1:], ()
         return
+    if len(run) > 2 and first.kind == "F" and run[1].word == "one" and before in {"the", "and", ","}:
+        # "on the third one twenty-nine": the one may be the thing
+        whole, rest = best_segments(run[1:]), best_segments(run[2:])
+        if len(whole) == len(rest) == 1 and run[2].kind not in {"H", "K"}:
+            one = rest[0][1].value
+            yield run[1:], (Other((one,), f'"one" may stand for the thing: then it is {one:g}'),)
+            return
     if len(run) > 1 and first.kind == "D":
-        if before in number_set("designator", "said") and not _named_already(narration, run):
+        taken_back = before == "no" and run[1].kind == "P" and _number_before(narration, first.token - 1)
+        if (
+            before in number_set("designator", "said")
+            and not taken_back
+            and not _named_already(narration, run)
+        ):
             yield run[:1], ()
             yield run[1:], ()
             return
@@ -91,6 +103,11 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+def _number_before(narration: Narration, at: int) -> bool:
+    """Tell whether a number ends at a token: "one point five | no one point four" has no "number one"."""
+    return any(run[-1].token == at - 1 for run in runs_of(narration))
 
 
 def _one_hundred(run: list[Atom], k: int) -> bool:

@@ -25,7 +25,13 @@ from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.values.bare_ranges import below_zero, mark_bare_ranges
 from dictate.mentions.values.meter_words import meter_words
-from dictate.mentions.values.no_values import designators, is_of_a_row, is_test_volts, is_tolerance
+from dictate.mentions.values.no_values import (
+    designators,
+    is_of_a_row,
+    is_test_volts,
+    is_testers_volts,
+    is_tolerance,
+)
 from dictate.mentions.values.two_in_one import dual_capacitor, dual_markings, time_behind
 from dictate.mentions.values.value import Value
 from dictate.record.visit import Candidate
@@ -54,6 +60,9 @@ def find_values(narration: Narration) -> list[Value]:
             continue
         name = range(q.numbers[0].start, q.numbers[0].end)
         if not named.isdisjoint(name) or is_scale(narration, q.start, q.end, q.word):
+            skip.update(span)
+            continue
+        if q.unit in {"V", "kV"} and is_testers_volts(narration, q.start, q.end):
             skip.update(span)
             continue
         apart = time_behind(narration, q)

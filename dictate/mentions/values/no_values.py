@@ -44,6 +44,20 @@ def is_test_volts(narration: Narration, number: Number) -> bool:
     return any(w.startswith(("megger", "meggar", "megged", "insulation")) for w in front)
 
 
+_TESTERS = (
+    ["insulation", "tester"],
+    ["insulation", "test"],
+    ["insulation", "meter"],
+    ["insulation", "range"],
+)
+
+
+def is_testers_volts(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether volts are those that a tester of insulation puts on: "500 volt megger to the shell"."""
+    behind = narration.lowers[end : end + 2]
+    return bool(behind) and (behind[0].startswith(("megger", "meggar", "megga")) or behind in _TESTERS)
+
+
 def designators(narration: Narration) -> set[int]:
     """Return the tokens that are part of a name: "fan two", "leg 1", "L 2", "the second fan"."""
     out: set[int] = set()

@@ -12,6 +12,31 @@ _ELECTRIC_PLACES = word_list("values_electric_places")
 _LIVE = word_list("values_live")
 
 
+_NOUGHTS = (["zero"], ["0"], ["0.0"], ["nought"])
+_OF_THINGS = word_list("values_dead_things")
+_LEAK_TALK = 24
+"""Words within which a search for leaks is still under talk."""
+
+
+def _of_leaks(words: list[str], a: int, b: int) -> bool:
+    """Tell whether "nothing" is what a search for leaks gave: "leak search. Nothing at the condenser"."""
+    near = words[max(0, a - _LEAK_TALK) : a]
+    said = [i for i, w in enumerate(near) if w in word_list("values_leak_talk")]
+    behind = words[b : b + 6]
+    behind = behind[: next((i for i, w in enumerate(behind) if w in {".", "?", "!", ";"}), len(behind))]
+    return bool(said) and word_list("values_leak_ends").isdisjoint([*near[said[-1] :], *behind])
+
+
+def _nothing_done(words: list[str], b: int) -> bool:
+    """Tell whether a sentence says that nothing was done: "nothing on the refrigerant side was opened"."""
+    for i in range(b, min(b + 9, len(words) - 1)):
+        if words[i] in {".", "?", "!", ",", ";"}:
+            return False
+        if words[i] in {"was", "were", "got", "been"} and words[i + 1] in word_list("values_nothing_done"):
+            return True
+    return False
+
+
 def _tested_dead(words: list[str], a: int) -> bool:
     """Tell whether a meter, or terminals named with the test, showed a circuit dead once switched off.
 
@@ -43,8 +68,15 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     after = words[b : b + 5]
     nxt = after[0] if after else "."
     last = before[-1] if before else "."
-    if nxt in {",", "-", ":"} and after[1:2] in (["zero"], ["0"], ["0.0"], ["nought"]) and b + 2 < len(words):
-        return False  # "drew nothing, zero amps": the number is the value
+    told = [w for w in after[1:4] if w not in {"a", "flat", "big", "fat", "dead", "just", "straight"}]
+    if nxt in {",", "-", ":"} and told[:1] in _NOUGHTS and b + 2 < len(words):
+        return False  # "drew nothing, zero amps", "nothing on it, a flat zero": the number is the value
+    if not said.startswith(("no ", "not ")) and said != "dead" and _of_leaks(words, a, b):
+        return False
+    if said == "nothing" and _nothing_done(words, b):
+        return False
+    if said == "dead" and any(c.start == b for c in find_components(narration)) and last in _OF_THINGS:
+        return False  # "both dead heaters out"
     cut = next((k for k, w in enumerate(after) if w in word_list("values_is_zero_8")), len(after))
     near = after[:cut]
     place_after = nxt in _PLACE and bool(_ELECTRIC_PLACES & set(near))

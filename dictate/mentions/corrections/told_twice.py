@@ -1,0 +1,153 @@
+"""Takes out what a meter said that was only told a second time, in other words.
+
+    once_each(taken, words) -> list[Taken]
+
+    "wide open, no continuity whatsoever", "T1 to T3 OL. Open winding."     the same circuit, the same meter
+    "winding is open, nothing between any of the leads"                     ohms, and no volts
+    "all three clear to earth, above two hundred megohms"                   the value is what clear meant
+    "2 megohms, so it isn't grounded"                                       what the value means
+    "no ground, meter says OL to the frame"                                 said, and then what the meter showed
+    "nothing on the clamp, a flat zero"
+
+A second telling names no other place and no other thing, and nothing but small words stands between the two.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from dictate.mentions.taken import Taken
+from dictate.mentions.word_lists import word_list
+
+_INSULATION = 50_000.0
+"""Ohms; what is called clear of ground is above (common practice: a megohm)."""
+_NEAR = 9
+
+
+def once_each(taken: list[Taken], words: Sequence[str]) -> list[Taken]:
+    """Return the readings without those that tell one of their neighbours again."""
+    if not any(t.reading.state == "open" or t.value.state == "zero" for t in taken):
+        return taken
+    gone: set[int] = set()
+    added: list[Taken] = []
+    rows = _rows(taken)
+    for one, two in zip(rows, rows[1:], strict=False):
+        first, second = one[0], two[0]
+        gap = words[first.end : second.start]
+        if not 0 <= len(gap) <= _NEAR or not _now(first) or not _now(second):
+            continue
+        if _open(first) and _open(second):
+            if _ground(first) and (_ground(second) or _to_ground(words, second)):
+                if len(one) == len(two) and _quiet(gap, "told_twice_meter") and _by_meter(gap):
+                    for a, b in zip(one, two, strict=True):
+                        _same_place(b, a)
+                    gone.update(id(t) for t in one)
+                elif len(one) == len(two) and gap[:1] == [","] and _quiet(gap, "told_twice_all"):
+                    gone.update(id(t) for t in one)  # "none of them to the sheath, all clear to ground"
+            elif (
+                not _ground(second)
+                and not _to_ground(words, second)
+                and not second.place_said
+                and _quiet(gap, "told_twice_between")
+            ):
+                gone.update(id(t) for t in two)
+        elif _open(first) and _zero_volts(second) and not _ground(first):
+            behind = words[second.end : second.end + 4]
+            if {"between", "across"} & set(behind[:1]) and _quiet(gap, "told_twice_between"):
+                gone.update(id(t) for t in two)
+        elif _open(first) and _ground(first) and _insulation(second) and len(two) == 1:
+            if _quiet(gap, "told_twice_above") and _ended(words, second):
+                gone.update(id(t) for t in one)
+                _same_place(second, one[0])
+                for t in one[1:]:
+                    added.append(_copy(second, t))
+        elif _insulation(first) and _open(second) and _ground(second) and len(two) == 1:
+            if _quiet(gap, "told_twice_so") and not word_list("told_twice_means").isdisjoint(
+                words[first.end : second.end]
+            ):
+                gone.update(id(t) for t in two)
+        elif first.value.state == "zero" and second.reading.value == 0 and len(one) == len(two) == 1:
+            if first.sentence == second.sentence and _flat(gap):
+                gone.add(id(first))
+    if not gone:
+        return taken
+    kept = [t for t in taken if id(t) not in gone] + added
+    kept.sort(key=lambda t: t.start)
+    return kept
+
+
+def _rows(taken: list[Taken]) -> list[list[Taken]]:
+    """Return the readings, those that the same words told of several things together."""
+    rows: list[list[Taken]] = []
+    for t in taken:
+        if rows and rows[-1][0].start == t.start:
+            rows[-1].append(t)
+        else:
+            rows.append([t])
+    return rows
+
+
+def _now(t: Taken) -> bool:
+    return t.reading.role == "measured" and not t.movement
+
+
+def _open(t: Taken) -> bool:
+    return t.reading.state == "open"
+
+
+def _ground(t: Taken) -> bool:
+    return t.value.ground or (t.reading.point or "").endswith("ground")
+
+
+def _to_ground(words: Sequence[str], t: Taken) -> bool:
+    behind = words[t.end : t.end + 3]
+    return behind[:1] == ["to"] and not word_list("values_ground").isdisjoint(behind)
+
+
+def _zero_volts(t: Taken) -> bool:
+    return t.value.state == "zero" and t.reading.quantity == "voltage"
+
+
+def _insulation(t: Taken) -> bool:
+    r = t.reading
+    return r.quantity == "resistance" and r.state == "value" and (r.value or 0.0) >= _INSULATION
+
+
+def _quiet(gap: Sequence[str], name: str) -> bool:
+    return word_list(name).issuperset(gap)
+
+
+def _by_meter(gap: Sequence[str]) -> bool:
+    return not {"meter", "reads", "says", "shows", "megger"}.isdisjoint(gap)
+
+
+def _ended(words: Sequence[str], t: Taken) -> bool:
+    """Tell whether nothing behind a value says that it is of one of them only."""
+    return words[t.end : t.end + 1] not in (["on"], ["for"]) or not {"the", "one"} & set(
+        words[t.end + 1 : t.end + 2]
+    )
+
+
+def _flat(gap: Sequence[str]) -> bool:
+    """Tell whether "nothing" and a nought are one: "nothing on the clamp, | a flat zero"."""
+    if "," not in gap and "-" not in gap:
+        return False
+    at = next(i for i, w in enumerate(gap) if w in {",", "-"})
+    return _quiet(gap[:at], "told_twice_on_meter") and _quiet(gap[at:], "told_twice_flat")
+
+
+def _same_place(t: Taken, other: Taken) -> None:
+    r, o = t.reading, other.reading
+    r.component = r.component or o.component
+    r.which = r.which or o.which
+    r.point = o.point if r.point is None or r.point == "ground" else r.point
+
+
+def _copy(t: Taken, other: Taken) -> Taken:
+    copy = replace(t, reading=t.reading.model_copy(deep=True))
+    copy.reading.point, copy.reading.which = other.reading.point, other.reading.which
+    return copy
+
+
+__all__ = ["once_each"]
