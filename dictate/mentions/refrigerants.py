@@ -10,15 +10,14 @@ Source of the names: ASHRAE Standard 34, Designation and Safety Classification o
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_right
 from collections import defaultdict
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
+from dictate.mentions.refrigerant_pieces import SPELLED, in_pieces
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
@@ -54,7 +53,9 @@ def _forms() -> tuple[dict[str, list[str]], dict[str, list[str]]]:
         certain = [*entry.get("said", ()), *entry.get("also", ())]
         if letter:
             spelled = " ".join(letter)
-            certain += [f"{n} {x}" for n in numbers for x in dict.fromkeys((letter, spelled))]
+            said = dict.fromkeys((letter, spelled, *SPELLED.get(letter, ())))
+            certain += [f"{n} {x}" for n in numbers for x in said]
+            certain += [f"r{number} {x}" for x in SPELLED.get(letter, ())]
             certain += [number + letter, number + "-" + letter]
             certain += [
                 p + c for p in prefixes for c in [f"{n} {spelled}" for n in numbers] + [number + letter]
@@ -105,6 +106,8 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
     after = tokens[end].lower if end < len(tokens) else ""
     if before in _context("strong") or before == "virgin":
         return True
+    if _runs_on(narration, start, end, before, after):
+        return True
     if before in {
         "fresh",
         "clean",
@@ -147,6 +150,36 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
     ) or (before in {"a", "an", "this", "the", "other"} and after in _context("after"))
 
 
+_ALL_OF_THEM = frozenset(("both", "all", "each", "they're", "are", "re"))
+_OF_A_SYSTEM = frozenset(("system", "systems", "unit", "units", "equipment"))
+
+
+def _runs_on(narration: Narration, start: int, end: int, before: str, after: str) -> bool:
+    """Tell whether a number tells what machines run on: "both on twenty-two", "rooftop, twenty-two system".
+
+    Only in the first sentences, where nothing was read yet, and for a number that is no usual temperature.
+    """
+    tokens = narration.tokens
+    first = narration.sentences[: min(2, len(narration.sentences))]
+    if not first or start >= first[-1][1]:
+        return False
+    low = tokens[start].lower
+    long = end - start > 1 or len(low) > 2
+    if not long and low != "22":
+        return False
+    if end - start == 2 and low == "thirty":
+        return False
+    if before in {",", ".", "", "a", "an", "old", "the"} and after in _OF_A_SYSTEM:
+        return True
+    if after not in {",", ".", ";", "", "and", "with"}:
+        return False
+    if before in _ALL_OF_THEM:
+        return True
+    return (
+        before == "on" and start > 1 and tokens[start - 2].lower in _ALL_OF_THEM | {"runs", "running", "run"}
+    )
+
+
 def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
     """Return every refrigerant named in the narration, in order; computed once per narration."""
     done: list[RefrigerantName] | None = narration.found.get("refrigerants")
@@ -163,7 +196,7 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
             RefrigerantName(phrase.start, phrase.end, always[phrase.key][0], tuple(always[phrase.key][1:]))
         )
         taken.update(range(phrase.start, phrase.end))
-    for start, end, name, others in _in_pieces(narration, always):
+    for start, end, name, others in in_pieces(narration, always):
         if taken.isdisjoint(range(start, end)):
             out.append(RefrigerantName(start, end, name, others))
             taken.update(range(start, end))
@@ -184,43 +217,6 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
     return out
 
 
-_DIGITS = {
-    "oh": "0", "o": "0", "zero": "0", "nought": "0", "one": "1", "two": "2", "three": "3", "four": "4",
-    "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10",
-}  # fmt: skip
-_MOST_PIECES = 9
-
-
-def _in_pieces(
-    narration: Narration, always: dict[str, list[str]]
-) -> Iterator[tuple[int, int, str, tuple[str, ...]]]:
-    """Yield names whose letters and digits were written apart: "R4 04A", "R, 4, 10, A"."""
-    tokens = narration.tokens
-    for i, first in enumerate(tokens):
-        if first.lower not in {"r", "romeo"} and not _R_DIGITS.fullmatch(first.lower):
-            continue
-        joined, pieces, best = "", 0, None
-        for j in range(i, min(len(tokens), i + _MOST_PIECES)):
-            low = tokens[j].lower
-            if low in {"-", ".", ","}:
-                if j == i:
-                    break
-                continue
-            joined += "r" if low == "romeo" else _DIGITS.get(low, low.replace("-", ""))
-            pieces += 1
-            if not re.fullmatch(r"r\d{0,4}[a-z]{0,3}", joined):
-                break
-            names = always.get(joined)
-            bare = joined[-1].isdigit() and pieces == 2 and _R_DIGITS.fullmatch(first.lower) is not None
-            if bare and (j + 1 in unit_phrases(narration) or tokens[j - 1].lower in {"-", ".", ","}):
-                continue  # "R2 90 ohms"
-            if names and pieces > 1 and (joined[-1].isalpha() or bare) and len(joined) > 3:
-                best = (i, j + 1, names[0], tuple(names[1:]))
-        if best is not None:
-            yield best
-
-
-_R_DIGITS = re.compile(r"r-?\d{1,4}")
 _MOVED = frozenset(
     (
         "pulled",

@@ -22,7 +22,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from dictate.mentions.equipment.joined_names import join_names
+from dictate.mentions.equipment.joined_names import join_names, without_said_again
 from dictate.mentions.equipment.namings import find_namings, name_them
 from dictate.mentions.equipment.picked_of_a_row import picked_of_a_row, without_rows
 from dictate.mentions.equipment.plate_refrigerants import read_refrigerants
@@ -57,6 +57,7 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     namings = sorted([*namings, *picked_of_a_row(found, namings, words)], key=lambda n: n.start)
     namings = without_rows(namings, words)
     supply, namings = without_supply(namings, words)
+    namings = without_said_again(namings, words)
     for before, n in pairwise(namings):
         if n.short and n.kind.type == before.kind.type:
             n.name = before.name  # the one that is spoken of

@@ -45,6 +45,45 @@ def join_names(found: list[Naming], words: Words) -> list[Naming]:
     return joined
 
 
+def without_said_again(namings: list[Naming], words: Words) -> list[Naming]:
+    """Join a machine and its number in one breath: "the roof chiller, tower block C, chiller number 2".
+
+    The second naming stands in the same sentence, or opens the next one with "this is" or "it's", with no
+    other machine, no value and no word for another one between them.
+    """
+    row = words.words
+    out: list[Naming] = []
+    for n in namings:
+        before = out[-1] if out else None
+        if (
+            before is not None
+            and before.kind.type == n.kind.type
+            and not before.plural
+            and not n.plural
+            and _numbers_of(n.name)
+            and not _numbers_of(before.name)
+            and not any(o.kind.type == n.kind.type for o in out[:-1])
+        ):
+            between = row[before.end : n.start]
+            apart = words.sentence_of[n.start] - words.sentence_of[before.start]
+            tail = between[between.index(".") + 1 :] if apart == 1 and "." in between else between
+            told = apart == 0 or (apart == 1 and _THIS_IS & {tail[:2]})
+            plain = all(w not in _ANOTHER and w not in NUMBER_WORDS and not w.isdigit() for w in between)
+            if told and plain:
+                before.name = n.name
+                continue
+        out.append(n)
+    return out
+
+
+_THIS_IS = {("this", "is"), ("it", "'s"), ("it's", "the"), ("that", "'s"), ("it", "is"), ("this", "one")}
+_ANOTHER = word_set("another_one", "machine_words")
+
+
+def _numbers_of(name: str) -> bool:
+    return any(w in NUMBERS or w.isdigit() for w in name.split())
+
+
 def _composed(found: list[Naming], words: Words) -> list[Naming]:
     """Return "pastry display case", "dairy lineup", "dairy pack": what it holds and the noun for it."""
     row = words.words

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dictate.mentions.equipment.machine_words import NUMBERS, Kind, machine_lexicon, phrases
+from dictate.mentions.equipment.senses import names_none, split_alone, unit_of_a_vehicle, vehicle_of
 from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.vocabulary.load import word_set
 
@@ -12,6 +13,9 @@ _CARS = {"van": "van", "truck": "truck", "lorry": "truck", "trailer": "trailer"}
 _AFTER_NUMBER = word_set("after_number", "machine_words")
 _NO_MACHINE = frozenset(tuple(p.split()) for p in word_set("no_machine", "machine_words"))
 _COUNTED = word_set("counted", "machine_words")
+_ALSO_BEGIN = frozenset(
+    ("a", "ac", "split", "splits", "fridge", "refrigeration", "reefer", "freezer", "cooling")
+)
 
 
 @dataclass(slots=True)
@@ -36,7 +40,7 @@ def find_namings(words: Words) -> list[Naming]:
     products = {p[-1] for p in phrases("products")}
     i = 0
     while i < len(row):
-        if row[i] not in longest and row[i] not in products and row[i] not in ("a", "ac"):
+        if row[i] not in longest and row[i] not in products and row[i] not in _ALSO_BEGIN:
             i += 1
             continue
         if row[i] == "a" and row[i + 1 : i + 2] == ("c",) and _article(words, i):
@@ -54,12 +58,20 @@ def find_namings(words: Words) -> list[Naming]:
                 end = i + length
                 if row[end - 1] in ("fridge", "refrigerator", "reefer") and row[end : end + 1] == ("unit",):
                     continue  # "fridge unit VF 20" on a van
+                if names_none(words, i, end):
+                    continue
                 out.append(Naming(i, end, kind, "", row[end - 1].endswith("s")))
                 i = end - 1
                 break
         else:
             after = row[i + 1 : i + 2]
-            if row[i] in products and after in (("case",), ("cases",)):
+            if row[i] in ("split", "splits") and split_alone(words, i):
+                out.append(Naming(i, i + 1, Kind("split system", False), "", row[i] == "splits"))
+            elif length := unit_of_a_vehicle(words, i):
+                kind = Kind("transport refrigeration unit", False)
+                out.append(Naming(i, i + length, kind, "", False))
+                i += length - 1
+            elif row[i] in products and after in (("case",), ("cases",)):
                 out.append(Naming(i, i + 2, Kind("display case", False), "", after == ("cases",)))
                 i += 1
             elif row[i] in products and after and after[0] in _CARS:
@@ -79,10 +91,9 @@ def name_them(namings: list[Naming], words: Words) -> None:
             n.name = f"{n.name} {n.number}"
         if n.kind.type == "transport refrigeration unit":
             # The vehicle that the unit is on tells what it is called.
-            for vehicle in ("van", "truck", "trailer"):
-                if vehicle in row:
-                    n.kind = Kind(f"refrigerated {vehicle}", False)
-                    break
+            vehicle = next((v for v in ("van", "truck", "trailer") if v in row), None) or vehicle_of(words)
+            if vehicle is not None:
+                n.kind = Kind(f"refrigerated {vehicle}", False)
 
 
 def _name(n: Naming, words: Words) -> None:

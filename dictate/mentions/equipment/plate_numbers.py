@@ -89,6 +89,37 @@ def _ending_at(
     return None
 
 
+_LONGEST_REMARK = 12
+_SHORTEST_NUMBER = 4
+
+
+def behind_a_remark(narration: Narration, words: Words, k: int) -> Designation | None:
+    """Return the serial number behind a remark: "serial number I take from my list, eight eight one two".
+
+    The remark holds no number, and what follows it is a number of a plate and the whole of its clause.
+    """
+    row = words.words
+    _, end = words.sentences[words.sentence_of[k - 1]]
+    for j in range(k, min(end, k + _LONGEST_REMARK)):
+        if (row[j] in NUMBER_WORDS and row[j] != "one") or row[j][:1].isdigit():
+            return None
+        if row[j] not in (",", ":") or j == k or j + 1 >= len(row):
+            continue
+        made = read_designation(narration, words.tokens[j + 1])
+        if made is None or made.start != words.tokens[j + 1]:
+            continue
+        digits = sum(c.isdigit() for c in made.text)
+        whole = made.end >= len(narration.tokens) or narration.tokens[made.end].lower in (
+            ",",
+            ".",
+            ";",
+            "and",
+        )
+        if whole and digits >= 3 and _SHORTEST_NUMBER <= len(made.text) <= 16:
+            return made
+    return None
+
+
 def number_behind(narration: Narration, words: Words, made: Designation) -> Designation | None:
     """Return the number that follows a model at once: "type PS 61, number 10 22 7"."""
     row = words.words

@@ -6,6 +6,7 @@ from dictate.mentions.designations import Designation, read_designation
 from dictate.mentions.equipment.machine_words import phrases_by_first
 from dictate.mentions.equipment.part_numbers import of_a_new_part, of_a_part
 from dictate.mentions.equipment.plate_numbers import (
+    behind_a_remark,
     first_of_number,
     model_before_serial,
     number_behind,
@@ -57,6 +58,8 @@ def read_plates(
                     i += n
                     break
                 made = read_designation(narration, words.tokens[k])
+                if made is None and field == "serial":
+                    made = behind_a_remark(narration, words, i + n)
                 if made is None or (field == "model" and len(made.text) < 2):
                     made = number_said_before(narration, words, i, i + n, start, field, bare=True)
                 if made is None:

@@ -21,6 +21,8 @@ _STANDS_FOR = frozenset(("for", "of", "serving", "feeding", "to", "at", "near", 
 _NEXT = frozenset(("last", "next", "then", "second", "third", "fourth", "finally", "lastly"))
 _IN_ROWS = frozenset(("walk-in cooler", "condensing unit"))
 _FED_BY = frozenset(("rack", "condensing unit", "air handler", "furnace"))
+_SERVES = (("feeds",), ("feeding",), ("serves",), ("serving",), ("supplies",), ("supply",))
+_BOXES = frozenset(("walk-in cooler", "walk-in freezer"))
 _NOT_PASSED = word_set("not_passed", "machine_words")
 _VEHICLES = word_set("vehicles", "machine_words")
 _ON_VEHICLES = word_set("on_vehicles", "machine_words")
@@ -32,6 +34,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
     out: list[Naming] = []
     rows = [n for n in namings if n.plural and counts_several(words, n)]
     also: dict[str, Naming] = {}  # other kinds by which a machine was called in the same breath
+    served: set[str] = set()  # last words of what a machine serves ("feeds the produce cooler")
     for n in namings:
         start, _ = words.sentences[words.sentence_of[n.start]]
         if n.kind.type in also and not n.plural:
@@ -74,6 +77,15 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             introduced = 0
         opens = far == start or i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
         opens = opens or (row[far - 1] in (",", ":") and far - start <= 4)
+        if out and place and row[i - place : i] in _SERVES and words.sentence_of[i] <= 1:
+            served.add(row[n.end - 1])
+        if n.kind.type in served and n.kind.weak and not n.plural and machine_key(n.name, n.kind.type) == "":
+            continue  # "Number 3 condensing unit, feeds the produce cooler ... Cooler was 51"
+        if n.kind.type == "fan coil" and any(o.kind.type in _BOXES for o in out):
+            continue  # the air cooler of the box
+        if out and i - start <= 4 and (door := _part_of_one(words, n, i, out)) is not None:
+            out.append(Naming(n.start, n.end, door.kind, door.name, False, short=True))
+            continue
         if (
             place
             and not (row[i - 1] == "to" and i - 2 >= start and row[i - 2] in MOVES)
@@ -260,6 +272,23 @@ def introduced_anew(words: Words, n: Naming) -> bool:
     while i > start and (row[i - 1] in DETERMINERS or row[i - 1] in (",", ":")):
         i -= 1
     return words_ending_at(row, i, "next_work", start) > 0
+
+
+def _part_of_one(words: Words, n: Naming, i: int, out: list[Naming]) -> Naming | None:
+    """Return the machine a part is of that opens a sentence: "Right door of the freezer was down to zero".
+
+    Only where it is short for one machine that was named, and another one is spoken of now.
+    """
+    row = words.words
+    if row[i - 1] != "of" and not (row[i - 1] in DETERMINERS and row[i - 2] == "of"):
+        return None
+    if not n.kind.weak or n.plural:
+        return None
+    meant = {(o.kind.type, o.name): o for o in out if n.kind.type in o.kind.type}
+    if len(meant) != 1:
+        return None
+    one = next(iter(meant.values()))
+    return one if out[-1].kind.type != one.kind.type else None
 
 
 def _only_near(words: Words, n: Naming) -> bool:

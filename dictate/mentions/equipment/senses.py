@@ -1,0 +1,76 @@
+"""Words that name a machine in one sense and something else in another.
+
+"I walk in", "the four fan coil" (of a cold room), "a nineteen degree split", "fridge unit" on a truck.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.equipment.machine_words import DETERMINERS, NUMBERS
+from dictate.mentions.patterns import NUMBER_WORDS, Words
+from dictate.vocabulary.load import word_set
+
+_WALKERS = word_set("walkers", "machine_words")
+_FANS_OF_A_COIL = word_set("fans_of_a_coil", "machine_words")
+_BEHIND_A_SPLIT = word_set("behind_a_split", "machine_words")
+_BEFORE_A_SPLIT = word_set("before_a_split", "machine_words")
+_VEHICLE_UNITS = word_set("vehicle_units", "machine_words")
+_COLD_NOUNS = frozenset(
+    ("fridge", "refrigeration", "refrigerator", "reefer", "freezer", "cooling", "chiller")
+)
+_VEHICLES = {kind: word_set(f"{kind}_words", "machine_words") for kind in ("van", "truck", "trailer")}
+_FIRST_SENTENCES = 3
+
+
+def names_none(words: Words, start: int, end: int) -> bool:
+    """Tell whether the words [start, end) of a listed name mean no machine here."""
+    row = words.words
+    said = row[start:end]
+    before = row[start - 1] if start else ""
+    if said == ("walk", "in"):
+        return before in _WALKERS  # "I walk in, the thermometer says ..."
+    if said == ("fan", "coil"):
+        # "It's the four fan coil": the air cooler of a cold room, by its fans.
+        counted = before in _FANS_OF_A_COIL or (before.isdigit() and before != "1")
+        return counted and not (start > 1 and row[start - 2] in ("number", "no", "#", "unit"))
+    return False
+
+
+def split_alone(words: Words, i: int) -> bool:
+    """Tell whether "split" at word i is a split system and no difference of temperatures.
+
+    Only in the first sentences, with an article, a count or a description before it and a place or the end of
+    the clause behind it: "the split at the dentist's", "two splits over the dining room".
+    """
+    row = words.words
+    if words.sentence_of[i] >= _FIRST_SENTENCES or "split" not in row[i]:
+        return False
+    start, _ = words.sentences[words.sentence_of[i]]
+    before = row[i - 1] if i > start else ""
+    behind = row[i + 1] if i + 1 < len(row) else "."
+    if behind not in _BEHIND_A_SPLIT:
+        return False
+    if row[i] == "splits":
+        return before in DETERMINERS or before in NUMBERS or before.isdigit() or before in _BEFORE_A_SPLIT
+    if before in NUMBERS or before.isdigit() or before in NUMBER_WORDS:
+        return False
+    return before in _BEFORE_A_SPLIT or (
+        (i == start or before in DETERMINERS) and (behind not in (",", ".") or words.sentence_of[i] == 0)
+    )
+
+
+def unit_of_a_vehicle(words: Words, i: int) -> int:
+    """Return how many words at i name the cold unit of a vehicle that the narration tells of, or 0."""
+    row = words.words
+    if row[i] not in _COLD_NOUNS or row[i + 1 : i + 2] == () or row[i + 1] not in _VEHICLE_UNITS:
+        return 0
+    return 2 if vehicle_of(words) else 0
+
+
+def vehicle_of(words: Words) -> str | None:
+    """Return the kind of vehicle that the first sentences tell of: "van", "truck" or "trailer"."""
+    last = words.sentences[min(_FIRST_SENTENCES, len(words.sentences)) - 1][1] if words.sentences else 0
+    for w in words.words[:last]:
+        for kind, said in _VEHICLES.items():
+            if w in said:
+                return kind
+    return None

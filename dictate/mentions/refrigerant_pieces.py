@@ -1,0 +1,135 @@
+"""Names of refrigerants whose digits and letters came apart: "R4 04A", "R, 4, 10, A", "4 5 2 A", "R-134-A".
+
+People spell them, and recognisers write what was spelled in many ways. Pieces that together make a name of
+ASHRAE 34 exactly are that name, where they begin with an R or end in its letter.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.unit_words import unit_phrases
+
+_DIGITS = {
+    "oh": "0", "o": "0", "zero": "0", "nought": "0", "naught": "0", "one": "1", "two": "2", "three": "3",
+    "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10",
+}  # fmt: skip
+SPELLED = {
+    "a": ("alpha", "alfa"),
+    "b": ("bravo",),
+    "c": ("charlie",),
+    "d": ("delta",),
+    "e": ("echo",),
+    "f": ("foxtrot",),
+}
+_CURRENTS = frozenset(
+    (
+        "draws",
+        "draw",
+        "drew",
+        "drawing",
+        "pulls",
+        "pull",
+        "pulling",
+        "compressor",
+        "fan",
+        "motor",
+        "heater",
+        "amps",
+    )
+)
+_LETTERS = {word: letter for letter, words in SPELLED.items() for word in words}
+_MOST_PIECES = 9
+_R_DIGITS = re.compile(r"r-?\d{1,4}")
+_R_WHOLE = re.compile(r"r-?\d{1,4}(-\d{1,3})?-?[a-z]{0,3}")
+_LETTER_O = re.compile(r"(?<=\d)o(?=\d|[a-z]?$)|(?<=r)o(?=\d)")
+_MARKS = frozenset(("-", ".", ","))
+_AT_FIRST = frozenset((*_DIGITS, "r", "romeo"))
+
+
+def in_pieces(
+    narration: Narration, always: Mapping[str, Sequence[str]]
+) -> Iterator[tuple[int, int, str, tuple[str, ...]]]:
+    """Yield (first token, end, name, other names) of each name said in pieces; `always`: form -> names."""
+    for i, first in enumerate(narration.tokens):
+        low = first.lower
+        if low[0].isdigit() or low in _AT_FIRST or (low[0] == "r" and _R_WHOLE.fullmatch(low)):
+            found = _with_r(narration, always, i) if low[0] == "r" else _spelled(narration, always, i)
+            if found is not None:
+                yield found
+
+
+def _with_r(
+    narration: Narration, always: Mapping[str, Sequence[str]], i: int
+) -> tuple[int, int, str, tuple[str, ...]] | None:
+    tokens = narration.tokens
+    first = tokens[i].lower
+    joined, pieces, best = "", 0, None
+    for j in range(i, min(len(tokens), i + _MOST_PIECES)):
+        low = tokens[j].lower
+        if low in _MARKS:
+            if j == i:
+                break
+            continue
+        joined += "r" if low == "romeo" else _piece(low, joined)
+        joined = _LETTER_O.sub("0", joined)  # "R4 O4A"
+        pieces += 1 + (pieces == 0 and "-" in low[2:])
+        if not re.fullmatch(r"r\d{0,4}[a-z]{0,3}", joined):
+            break
+        names = always.get(joined)
+        bare = joined[-1].isdigit() and pieces == 2 and _R_DIGITS.fullmatch(first) is not None
+        if bare and (j + 1 in unit_phrases(narration) or tokens[j - 1].lower in _MARKS):
+            continue  # "R2 90 ohms"
+        digits = joined[-1].isdigit() and pieces == len(joined) and _ended(narration, j + 1)
+        if (
+            names
+            and pieces > 1
+            and (joined[-1].isalpha() or bare or digits)
+            and len(joined) > 2 + (not digits)
+        ):
+            best = (i, j + 1, names[0], tuple(names[1:]))
+    return best
+
+
+def _spelled(
+    narration: Narration, always: Mapping[str, Sequence[str]], i: int
+) -> tuple[int, int, str, tuple[str, ...]] | None:
+    """Read a name spelled without its R: three or four digits in a row and the letter, no mark between."""
+    tokens = narration.tokens
+    before = tokens[i - 1].lower if i else ""
+    if before == "point" or before in _CURRENTS or before in _DIGITS or before[:1].isdigit():
+        return None
+    joined, pieces = "", 0
+    for j in range(i, min(len(tokens), i + 6)):
+        low = tokens[j].lower
+        piece = _piece(low, joined)
+        if not piece.isalnum() or (piece.isalpha() and len(joined) < 3):
+            return None
+        joined = _LETTER_O.sub("0", joined + piece)
+        pieces += 1
+        if len(joined) > 6 or not re.fullmatch(r"\d{1,4}[a-z]{0,2}", joined):
+            return None
+        names = always.get(f"r{joined}")
+        if names and joined[-1].isalpha() and pieces >= 3 and len(joined) >= 4:
+            behind = tokens[j + 1].lower if j + 1 < len(tokens) else "."
+            if len(behind) == 1 and behind.isalpha() and always.get(f"r{joined}{behind}"):
+                continue
+            return i, j + 1, names[0], tuple(names[1:])
+    return None
+
+
+def _piece(low: str, joined: str) -> str:
+    """Return what a token adds to the name: a digit for a word, a letter for its name in the alphabet."""
+    if joined[-1:].isdigit() and low in _LETTERS:
+        return _LETTERS[low]
+    return _DIGITS.get(low, low.replace("-", ""))
+
+
+def _ended(narration: Narration, j: int) -> bool:
+    """Tell whether what stands at token j goes on with no number and is no unit."""
+    if j >= len(narration.tokens):
+        return True
+    low = narration.tokens[j].lower
+    return low not in _DIGITS and not low[:1].isdigit() and j not in unit_phrases(narration)
