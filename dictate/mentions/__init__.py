@@ -80,8 +80,8 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     mentions.visit = find_visit_facts(narration)
     tell_stages(narration, mentions)
     mentions.holds = find_holds(narration, mentions)
-    doubt(narration, mentions)
     settle_points(found, narration.lowers, labels_by_start(narration))
+    doubt(narration, mentions)
     for reading in mentions.readings:
         if reading.unit == "min" and reading.value is not None:
             reading.value = round(reading.value, 4)  # "fourteen minutes forty": nobody times a millisecond

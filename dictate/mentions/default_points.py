@@ -16,7 +16,7 @@ from itertools import pairwise
 from dictate.mentions.default_grounds import settle_grounds
 from dictate.mentions.default_legs import settle_legs
 from dictate.mentions.labels import LabelAt
-from dictate.mentions.rows_again import repeat_place, repeat_places
+from dictate.mentions.rows_again import later_pairs, repeat_place, repeat_places
 from dictate.mentions.taken import Found, Taken
 from dictate.mentions.told_parts import told_parts
 from dictate.mentions.told_places import told_places
@@ -37,6 +37,7 @@ def settle_points(found: Found, words: Sequence[str], labels: dict[int, LabelAt]
     _other_gauge(found, words)
     _low_and_high(found, words)
     repeat_places(found, words)
+    later_pairs(found, words)
     repeat_place(found, words)
     told_places(found, words, labels)
     told_parts(found, words)

@@ -1,9 +1,11 @@
 """Rows of values that come again for the next of several things, without their places.
 
     repeat_places(found, words)
+    later_pairs(found, words)
 
 "Case one discharge air 34, return 41. Case two 33 and 40": the second pair was read at the same places, in
-the same order. Only pairs without a place of their own, behind the name of another one of the same things.
+the same order. So is "now 74 and 55" behind a return and a supply. Only pairs without a place of their own, behind
+the name of another one of the same things or a word of later.
 """
 
 from __future__ import annotations
@@ -12,6 +14,9 @@ from collections.abc import Sequence
 
 from dictate.mentions.taken import LOOSE, Found, Taken
 from dictate.mentions.word_lists import word_list
+
+_LATER = 60
+"""Words between a pair and the same pair read again."""
 
 
 def repeat_places(found: Found, words: Sequence[str]) -> None:
@@ -33,6 +38,38 @@ def repeat_places(found: Found, words: Sequence[str]) -> None:
             t.reading.point = place.reading.point
             t.reading.component = t.reading.component or place.reading.component
             t.reading.review = [r for r in t.reading.review if LOOSE not in r]
+
+
+def later_pairs(found: Found, words: Sequence[str]) -> None:
+    """Give a pair that was read again later its places: "return 75, supply 70 ... now 74 and 55"."""
+    rows = found.readings
+    for i in range(2, len(rows) - 1):
+        one, two = rows[i], rows[i + 1]
+        if not _bare_pair(one, two, words) or not _later(one, words):
+            continue
+        before = next(
+            (
+                (a, b)
+                for a, b in zip(reversed(rows[: i - 1]), reversed(rows[1:i]), strict=True)
+                if _same_kind(a, one) and _same_kind(b, two) and one.start - b.end < _LATER
+            ),
+            None,
+        )
+        if before is None:
+            continue
+        a, b = (t.reading.point for t in before)
+        if a is None or b is None or a == b or before[0].sentence != before[1].sentence:
+            continue
+        for t, place in zip((one, two), before, strict=True):
+            t.reading.point, t.reading.component = place.reading.point, place.reading.component
+            t.reading.review = [r for r in t.reading.review if LOOSE not in r]
+
+
+def _later(t: Taken, words: Sequence[str]) -> bool:
+    """Tell whether a clause opens with a word of later: "now", "after that", "then it settled at"."""
+    said = words[max(0, t.start - 4) : t.start]
+    mark = max((i for i, w in enumerate(said) if w in {".", ",", ";", ":", "?"}), default=-1)
+    return bool(word_list("rows_again_later") & set(said[mark + 1 :]))
 
 
 def repeat_place(found: Found, words: Sequence[str]) -> None:
