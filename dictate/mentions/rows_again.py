@@ -4,8 +4,8 @@
     later_pairs(found, words)
 
 "Case one discharge air 34, return 41. Case two 33 and 40": the second pair was read at the same places, in
-the same order. So is "now 74 and 55" behind a return and a supply. Only pairs without a place of their own, behind
-the name of another one of the same things or a word of later.
+the same order. So is "now 74 and 55" behind a return and a supply. Only pairs without a place of their own,
+behind the name of another one of the same things or a word of later.
 """
 
 from __future__ import annotations
