@@ -36,7 +36,8 @@ def settle_grounds(found: Found, words: Sequence[str]) -> None:
         if i and ohms[i - 1].sentence == t.sentence and ohms[i - 1].reading.point == t.reading.point:
             continue
         near = set(words[max(0, t.start - 9) : row[-1].end + 6])
-        if word_list("new_one_pins") & near and word_list("values_ground") & near:
+        pins = word_list("new_one_pins") | word_list("new_one_every")
+        if pins & near and (word_list("values_ground") | word_list("new_one_shell")) & near:
             for x, pin in zip(row, _PINS, strict=True):
                 x.reading.point = pin
 

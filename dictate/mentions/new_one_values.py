@@ -67,8 +67,11 @@ class NewOneValues(RowsOfPoints):
 
     def _of_the_pins(self, v: Value) -> Taken | None:
         """Return the last winding that was read, for pins that are held to the shell."""
-        near = self.words[max(self.first, v.start - 9) : min(self.last, v.end + 6)]
-        if not word_list("new_one_pins") & set(near) or not word_list("values_ground") & set(near):
+        near = set(self.words[max(self.first, v.start - 9) : min(self.last, v.end + 6)])
+        if not (word_list("values_ground") | word_list("new_one_shell")) & near:
+            return None
+        alone = not any(c.start < v.end for c in self.components)  # "To the shell from all three, OL"
+        if not word_list("new_one_pins") & near and not (alone and word_list("new_one_every") & near):
             return None
         for t in reversed(self.r.found.readings):
             if t.start >= v.start or t.reading.quantity != "resistance":

@@ -6,11 +6,13 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 from __future__ import annotations
 
 from dictate.mentions.labels import ComponentAt, PointAt
-from dictate.mentions.taken import DIFFERENCES, SWITCHGEAR, Link, Taken, Zone
+from dictate.mentions.taken import DIFFERENCES, MOTORS, SWITCHGEAR, Link, Taken, Zone
 from dictate.mentions.temperature_words import place_behind, side_behind, weather_out
 from dictate.mentions.under_talk import UnderTalk
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
+
+_WOUND = ("common-", "run-", "start-")
 
 
 class Places(UnderTalk):
@@ -77,6 +79,13 @@ class Places(UnderTalk):
         wound = link.label is not None and link.label.mode == "winding" and link.label.quantity is None
         if wound and fitting and fitting[0].name in {"overload", "contactor", "relay", "start relay"}:
             fitting = []
+        if quantity == "resistance" and (link.point or "").startswith(_WOUND):
+            # "Took the relay and overload off: common to run 2.2": windings are a motor's
+            one_winding = word_list("places_heaters") | word_list("places_valves")
+            if fitting and fitting[0].name in one_winding:
+                link.point = None  # "heater, end to end, 27 ohms"
+            else:
+                fitting = [c for c in fitting if c.name in MOTORS or c.name == "motor"]
         if link.how == "battery":
             link.component = "battery"  # "battery with the motor off was 12.6"
         elif (link.how == "ended" and fitting and fitting[0].name.endswith("heater")) or (

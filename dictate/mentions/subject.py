@@ -228,8 +228,20 @@ class Subject:
             if quantity in c.component.measures and (likely is None or likely(c)):
                 if c.whose and quantity in self._head_of(c).component.measures:
                     continue  # "the contactor for the beater, coil 17 ohms"
+                if c.backdrop and self._fits_before(c, quantity, able):
+                    continue  # "the valve coil while the board was calling"
                 return c
         return None
+
+    def _fits_before(self, c: ComponentAt, quantity: str, able: frozenset[str] | None) -> bool:
+        """Tell whether the sentence of a component names one in front of it on which this is measured."""
+        for k in range(bisect_left(self.starts["components"], c.start) - 1, -1, -1):
+            one = self.components[k]
+            if c.start - one.end > 30 or {".", "?", "!", ";"} & set(self.words[one.end : c.start]):
+                return False
+            if quantity in one.component.measures and not one.backdrop and (able is None or one.name in able):
+                return True
+        return False
 
     def _head_of(self, c: ComponentAt) -> ComponentAt:
         """Return the component that one behind it only tells the use of."""

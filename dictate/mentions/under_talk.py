@@ -49,6 +49,7 @@ class UnderTalk(RunningAmps):
             pins = self._of_the_pins(v)
             if pins is not None:
                 link.component = pins.reading.component
+                link.point = link.point or ("ground" if v.state == "open" else None)
                 return
         if quantity == "resistance" and v.ground:
             last = self.r.last("resistance", before=v.start, within=60)
@@ -111,6 +112,9 @@ class UnderTalk(RunningAmps):
                 link.component = self._compressor_talk(v)
                 return
         strong = link.label_at is not None and link.label_at.label.quantity == "voltage" and not link.derived
+        ends = word_list("under_talk_ends") & set(self.words[max(zone.pre[0], v.start - 9) : v.start])
+        if ends and c is not None and v.start - c.end <= 30:
+            strong = False  # "Three heaters. Voltage at the terminals is there, 231"
         if quantity == "voltage" and strong and c is not None and c.start < self.first:
             return  # "Voltage 483, 480, 485" is the supply, whatever was talked about before
         if c is None:
@@ -177,6 +181,10 @@ class UnderTalk(RunningAmps):
     def _able(self, v: Value, quantity: str, link: Link) -> ComponentAt | None:
         """Return the component under talk that can have this value: a coil when a coil is said."""
         c = self.r.component_before(v.start, quantity, likely=lambda x: self._can_have(x, link, v))
+        if quantity == "current" and self._said_alone(v, "coil"):
+            # "Clutch is in. New coil pulls 3.8 amps": a coil is of a part that has one
+            wound = self.r.component_before(v.start, quantity, 120, word_list("places_coils"))
+            c = wound if wound is not None else c
         if c is None and quantity == "current" and self._told(link):
             # "Currents 20.8, 20.6, 20.9" long after a heater: none that was named last can have them
             motors = word_list("readings_motors")
@@ -296,7 +304,11 @@ class UnderTalk(RunningAmps):
         going = last is not None and self.number - last.sentence <= 2 and last.reading.component in MOTORS
         near: ComponentAt | None = None
         for c in reversed(self.r.components):
-            if c.start >= v.start or c.name not in MOTORS:
+            if c.start >= v.start or (c.name not in MOTORS and c.name != "motor"):
+                continue
+            if c.name == "motor":
+                if near is None and not going and v.start - c.end < 60 and self._opens(c):
+                    return self._which_motor(v, c.start)
                 continue
             if going and last is not None and c.start < last.start:
                 return last.reading.component  # the windings of one motor go on
@@ -323,10 +335,16 @@ class UnderTalk(RunningAmps):
         after = self.words[c.end : c.end + 1]
         return opens and not read and after in ([":"], ["windings"], ["winding"], ["ohms"], ["next"], [","])
 
-    def _which_motor(self, v: Value) -> str:
+    def _opens(self, c: ComponentAt) -> bool:
+        """Tell whether a sentence is about a part: "Motor was seized solid", "The motor's shot"."""
+        at = c.start - (self.words[c.start - 1 : c.start] == ["the"])
+        return at == 0 or self.words[at - 1] in {".", "?", "!", ";"}
+
+    def _which_motor(self, v: Value, before: int | None = None) -> str:
         """Return the motor that plain "motor" means: the last one named."""
+        until = v.start if before is None else before
         for c in reversed(self.r.components):
-            near = c.start < v.start and v.start - c.end <= 120
+            near = c.start < until and v.start - c.end <= 120 and not c.backdrop
             if near and c.name != "motor" and (c.name in MOTORS or c.name in word_list("places_motored")):
                 return c.name
         return self._only_motor(10**9) or "motor"

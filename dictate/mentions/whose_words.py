@@ -342,7 +342,9 @@ class WhoseWords(Series):
     def _comps(self, zone: Zone) -> list[ComponentAt]:
         post = [c for c in self.components if zone.post[0] <= c.start and c.end <= zone.post[1]]
         pre = [c for c in self.components if zone.pre[0] <= c.start and c.end <= zone.pre[1]]
-        return [*post, *self._heads_first(pre)[::-1]]
+        rows = [*post, *self._heads_first(pre)[::-1]]
+        # "The valve coil while the board was calling, 24.5 volts": what only tells when comes last.
+        return sorted(rows, key=lambda c: c.backdrop) if any(c.backdrop for c in rows) else rows
 
     def _heads_first(self, row: list[ComponentAt]) -> list[ComponentAt]:
         """Put a part nearer than what it serves: "the contactor for the beater" is the contactor."""

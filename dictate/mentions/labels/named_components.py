@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 
+from dictate.mentions.labels.backdrops import is_backdrop
 from dictate.mentions.labels.which_one import which_of_several
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
@@ -43,6 +44,8 @@ class ComponentAt:
     which: str | None = None
     whose: bool = False
     """True for one that only tells what the component before it is for: "the contactor for the beater"."""
+    backdrop: bool = False
+    """True for one that only tells when or why: "while the board was calling"."""
 
 
 @cache
@@ -133,7 +136,8 @@ def find_components(narration: Narration) -> list[ComponentAt]:
                 if many_said:
                     several[wider.name] = name
         whose = bool(out) and _tells_whose(narration, out[-1], phrase.start, name)
-        out.append(ComponentAt(phrase.start, phrase.end, name, component, which, whose))
+        aside = is_backdrop(narration.lowers, phrase.start, phrase.end)
+        out.append(ComponentAt(phrase.start, phrase.end, name, component, which, whose, aside))
     narration.found["components"] = out
     return out
 
