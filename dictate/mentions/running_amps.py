@@ -60,7 +60,9 @@ class RunningAmps(NewOneValues):
         if self._side_of_several(v, c) or self._just_put_in(c) or c.name == "electric heat":
             return False
         back = word_list("running_amps_points_back")
-        if back & set(self.words[self.first : v.start]) or back & set(self.words[v.end : v.end + 5]):
+        numbers = {t for x in self.values for t in range(x.start, x.end)}  # "head one seventy-five, amps 2.5"
+        around = (*range(self.first, v.start), *range(v.end, min(len(self.words), v.end + 5)))
+        if any(self.words[t] in back and t not in numbers for t in around):
             return False
         if not usual("current", c.name, None, link.amount, link.unit):
             return True

@@ -97,6 +97,8 @@ def find_components(narration: Narration) -> list[ComponentAt]:
             continue
         if component.name == "heater" and _other_rod(narration, phrase.start, phrase.end):
             continue
+        if name in _OFTEN_OTHER and _other_thing(narration, name, phrase.start, phrase.end):
+            continue
         if component.shared and not _live(narration, component, phrase.start, phrase.end):
             continue
         led = narration.tokens[phrase.start - 1].lower if phrase.start else ""
@@ -140,6 +142,28 @@ def find_components(narration: Narration) -> list[ComponentAt]:
         out.append(ComponentAt(phrase.start, phrase.end, name, component, which, whose, aside))
     narration.found["components"] = out
     return out
+
+
+_OFTEN_OTHER = frozenset({"pump", "capacitor", "temperature sensor"})
+
+
+def _other_thing(narration: Narration, name: str, start: int, end: int) -> bool:
+    """Tell whether a plain word is another thing: a heat pump, the cap of a port, the technician's own probe."""
+    words = narration.lowers
+    led = words[start - 1] if start else "."
+    if name == "pump":
+        return led in {"heat", "hp"}
+    if name == "temperature sensor":
+        return words[start] in {"probe", "probes"} and led in word_list("labels_own_probes")
+    if words[start] not in {"cap", "caps"} or end - start > 1:
+        return False
+    if word_list("labels_capacitor_talk") & set(words[max(0, start - 8) : end + 8]):
+        return False
+    behind = set(words[end : end + 5])
+    at = end + (words[end : end + 1] == ["back"])
+    ends = words[at + 1 : at + 2] in ([], ["."], [","], ["and"], ["tight"], ["snug"], ["again"], ["hand"])
+    put = words[at : at + 1] in (["snugged"], ["snug"], ["tight"]) or (words[at : at + 1] == ["on"] and ends)
+    return put or bool(word_list("labels_capped") & (behind | set(words[max(0, start - 2) : start])))
 
 
 def _several_fans(
