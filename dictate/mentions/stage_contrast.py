@@ -16,6 +16,7 @@ from dictate.vocabulary.load import table
 
 Placed = tuple[int, int, Reading]
 _AFTERWARDS = (("now",), ("after",), ("afterwards",), ("afterward",), ("later",))
+_SPANS = frozenset(("hour", "hours", "minute", "minutes", "min", "mins", "while", "bit", "day", "week"))
 _STOPS = ((".",), (",",), (), ("and",), (";",))
 
 
@@ -58,31 +59,73 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
     before it, unless it "was" so.
     """
     for n, (first, end, reading) in enumerate(placed):
-        if repaired is not None and repaired > first:
+        if reading.role != "measured" or reading.quantity in {"vacuum", "mass"}:
             continue
-        if (
-            reading.role != "measured"
-            or reading.stage == "as_found"
-            or reading.quantity in {"vacuum", "mass"}
-        ):
+        if reading.stage == "as_found" and not (n and time_passed(row, first, end, placed[n - 1][1])):
             continue
         before = _set_against(placed, n)
-        if before is None:
+        if before is None or (repaired is not None and repaired > first and before.stage != "as_found"):
             continue
         since = row[placed_at(placed, before) + 1 : first]
+        if n and placed[n - 1][2] is before and _listed(row, placed[n - 1], first, end):
+            if repaired is not None:
+                reading.stage = before.stage = "as_left"  # "they're taking 7.5 and 7.3 now"
+            continue
         renewed = {"with", "the", "new"} <= set(since) or {"with", "a", "new"} <= set(since)
-        if repaired is not None and placed_at(placed, before) > repaired and not renewed:
+        passed = time_passed(row, first, end)
+        f, e, _ = next(p for p in placed if p[2] is before)
+        looks_back = row[f - 1] in {"was", "were", "started", "been"} or row[e : e + 1] == ("then",)
+        if (
+            repaired is not None
+            and placed_at(placed, before) > repaired
+            and not (renewed or (passed and looks_back))
+        ):
             continue
         led = tuple(row[max(0, first - 2) : first])
         behind = tuple(row[end : end + 2])
         told = led[-1:] in (("after",), ("now",)) or led in (("now", "it's"), ("now", "'s"), ("now", "at"))
-        told = told or renewed or (behind[:1] in _AFTERWARDS and behind[1:] in _STOPS)
+        told = told or passed or renewed or (behind[:1] in _AFTERWARDS and behind[1:] in _STOPS)
         if not told:
             was = row[placed_at(placed, before) - 1] == "was"
             told = was and led == ("and", "is")
         if told:
             reading.stage = "as_left"
             before.stage = before.stage or "as_found"
+
+
+def _listed(row: Sequence[str], before: Placed, first: int, end: int) -> bool:
+    """Tell whether two values joined by "and" are told of one time: "they're taking 7.5 and 7.3 amps now"."""
+    f, e, _ = before
+    joined = tuple(row[e:first]) in {("and",), (",", "and"), ("amps", "and"), ("degrees", "and")}
+    led = set(row[max(0, f - 3) : f])
+    return joined and row[end : end + 1] == ("now",) and not {"was", "were", "from", "had"} & led
+
+
+def time_passed(row: Sequence[str], first: int, end: int, since: int = 0) -> bool:
+    """Tell whether a value is told after some time: "44 an hour later", "after a while thirty-six"."""
+    behind = tuple(row[end : end + 6])
+    for k, word in enumerate(behind):
+        if word in {".", ",", ";", "and", "but"}:
+            break
+        if word in {"later", "on"} and k and behind[k - 1] in _SPANS:
+            return True
+        if word == "after" and behind[k + 1 : k + 2] in (
+            ("a",),
+            ("an",),
+            ("half",),
+            ("another",),
+            ("about",),
+        ):
+            return bool(_SPANS & set(behind[k + 1 : k + 5]))
+    led = tuple(row[max(since, first - 8) : first])
+    for k in range(len(led) - 1, -1, -1):
+        if led[k] in {".", ";"}:
+            return False
+        if led[k] == "later" and k and led[k - 1] in _SPANS:
+            return True
+        if led[k] == "after" and _SPANS & set(led[k + 1 :]):
+            return True
+    return False
 
 
 def placed_at(placed: Sequence[Placed], reading: Reading) -> int:

@@ -19,6 +19,8 @@ _WHO = frozenset(("i", "we", "i'd", "we'd", "i'm", "he", "they"))
 _FILL = frozenset(
     ("'d", "had", "was", "were", "first", "finally", "just", "'m", "actually", "all", "got", "been")
 )
+_RETURNS = frozenset(("came", "swung", "went", "got", "checked", "looked", "circled", "popped"))
+_BY = frozenset(("around", "round", "by", "past", "through", "over", "to"))
 _UP = frozenset(("up", "in", "on", "here", "there", "onto", "into"))
 
 
@@ -49,6 +51,8 @@ def moment(row: Sequence[str], i: int) -> _Stage | None:
     comes = said in word_list("stage_comes") or (
         said in word_list("stage_comes_with") and bool(near & behind)
     )
+    if row[k + 1 : k + 2] == ("back",) and said in _RETURNS and row[k + 2 : k + 3] and row[k + 2] in _BY:
+        return "as_left" if word in {"when", "as", "by"} else None  # "zero when I came back around"
     if "back" in behind or (comes and word != "before" and said in word_list("stage_comes_only_before")):
         return None  # "when I came back", "when I opened the stem"
     if comes:

@@ -20,6 +20,7 @@ from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.stage_contrast import contrasts, runs_again, section_starts
 from dictate.mentions.stage_moments import began_at, moment, starts_from
+from dictate.mentions.stage_state import moved_by_hand, renewed, result_first, second_round, told_by_state
 from dictate.mentions.word_lists import word_list
 from dictate.record.mentions import Mentions
 from dictate.record.visit import Reading
@@ -89,9 +90,18 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     repairs = sorted(_word(narration, words, s.at.segment, s.at.first_word) for s in done)
     begins = [first for first, _, _ in placed]
     ends = sorted(e for _, e, _ in placed)
+    # What proves a circuit dead is no value of the machine before or after its repair.
+    dead = {
+        words.sentence_of[_word(narration, words, s.at.segment, s.at.first_word)]
+        for s in mentions.steps
+        if s.step == "absence_of_voltage_verified" and s.status == "done"
+    }
+    opening_ends = result_first(row, words.sentences) if repaired is not None else 0
     wrong: _Stage | None = None
     for n, (first, end, reading) in enumerate(placed):
         if reading.role not in _TOLD or reading.stage is not None or reading.quantity in _NEVER:
+            continue
+        if reading.quantity == "voltage" and words.sentence_of[first] in dead:
             continue
         start, stop = words.sentences[words.sentence_of[first]]
         follows = next((placed[k][0] for k in range(n + 1, len(placed)) if placed[k][0] >= end), stop)
@@ -101,6 +111,8 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         fixed = repaired is not None and repaired < first
         earlier = placed[bisect_left(begins, start) : n]  # of the same sentence
         stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
+        stage = stage or told_by_state(row, first, end, start, until, begun)
+        stage = stage or ("as_left" if first < opening_ends else None)
         if stage is None and reading.point != "product" and reading.quantity != "duration":
             alike = n + 1 < len(placed) and placed[n + 1][2].quantity == reading.quantity
             stage = "as_found" if alike and starts_from(row, first, end, placed[n + 1][0]) else None
@@ -129,7 +141,10 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         wrong = stage
         if stage is not None and reading.role == "measured":
             reading.stage = stage
+    moved_by_hand(row, placed, [words.sentences[words.sentence_of[f]][0] for f, _, _ in placed])
     contrasts(row, placed, repaired)
+    renewed(row, placed)
+    second_round(row, placed, words)
     for n, (first, end, reading) in enumerate(placed):
         if n and reading.stage == "as_left" and row[end : end + 1] == ("now",):
             # "Coil's ninety eight coming off. Ninety one now."
@@ -284,6 +299,8 @@ def _behind(row: tuple[str, ...], end: int, until: int, fixed: bool) -> _Stage |
     """Read the words behind a value, up to the next value: "48 when I got here"."""
     for i in range(end, min(until, end + _REACH)):
         left, found = _at(row, i, "left_after"), _at(row, i, "found_after")
+        if found and tuple(row[i + len(found) : i + len(found) + 1]) == ("back",):
+            found = ()  # "when I came back around"
         if found and row[i - 1] in ("like", "as", "than"):
             return None  # "twenty-one, like before"
         told = moment(row, i) if max(len(left), len(found)) <= 1 else None
@@ -291,6 +308,8 @@ def _behind(row: tuple[str, ...], end: int, until: int, fixed: bool) -> _Stage |
             return told
         if len(left) > len(found):
             return _stage(left, "as_left", fixed) if _alone(row, i, left, end) else None
+        if found == ("then",) and not {"was", "were", "had"} & set(row[max(0, end - 8) : end]):
+            return None  # "superheat six, suction one point one then": of the moment just told
         if found:
             return _stage(found, "as_found", fixed) if _alone(row, i, found, end) else None
         if row[i] in (",", ";", "and", "but", "so"):

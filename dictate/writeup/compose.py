@@ -62,7 +62,9 @@ def compose(
     record.tests = tests_of(record.readings, record.steps, mentions.holds)
     for number, test in enumerate(record.tests, start=1):
         test.id = f"t{number}"
-    set_stages(record.readings, record.steps, {r for t in record.tests for r in t.readings})
+    set_stages(
+        record.readings, record.steps, {r for t in record.tests for r in t.readings}, record.refrigerant
+    )
     _run_checks(record)
     _refrigerants(record, machines)
     complaints = [r.text for r in record.remarks if r.kind == "complaint"]

@@ -8,8 +8,9 @@ told backwards shows itself by words ("where I left it" before the repair); ther
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal
 
-from dictate.record.visit import Reading, Step
+from dictate.record.visit import Movement, Reading, Step
 from dictate.writeup.order import Place, place
 
 _REPAIR = frozenset(
@@ -30,12 +31,21 @@ _LATE_ONLY = frozenset({"mass", "duration"})  # what a machine made, and how lon
 _DOING = frozenset({"power_restored", "ports_capped", "pressure_tested", "vacuum_held", "nitrogen_purged"})
 
 
-def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[str]) -> None:
-    """Fill the stage of measured readings that have none; `tested` are the ids that belong to a test."""
+def set_stages(
+    readings: Sequence[Reading],
+    steps: Sequence[Step],
+    tested: set[str],
+    movements: Sequence[Movement] = (),
+) -> None:
+    """Fill the stage of measured readings that have none; `tested` are the ids that belong to a test.
+
+    Refrigerant that was moved is work on the circuit, also where no step was told beside it.
+    """
     machines = {r.equipment for r in readings}
     for machine in machines:
         own = [r for r in readings if r.equipment == machine]
         work = [s for s in steps if s.equipment == machine and s.status == "done"]
+        work += _moved(machine, movements, work)
         window = _window(work)
         if window is None:
             if any(s.step in _DOING for s in work):
@@ -49,9 +59,10 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
         before, after = "as_found", "as_left"
         begun = min(place(s.at) for s in work if s.step in _REPAIR | _LIGHT)
         if any(r.stage == "as_left" and place(r.at) < begun and r.quantity not in _OF_PART for r in own):
-            if not any(r.stage == "as_found" and place(r.at) > last for r in own):
+            if any(r.stage == "as_found" and place(r.at) > last for r in own):
+                before, after = after, before  # told backwards, and the words say so at both ends
+            elif not _result_first(own, begun):
                 continue
-            before, after = after, before  # told backwards, and the words say so at both ends
         running = _running_again(work)
         ended = max(place(s.at) for s in work if s.step in _REPAIR | _LIGHT)
         circuit = sorted(place(s.at) for s in work if s.step in _CIRCUIT)
@@ -106,6 +117,25 @@ def set_stages(readings: Sequence[Reading], steps: Sequence[Step], tested: set[s
                 reading.stage = before  # type: ignore[assignment]
 
 
+def _moved(machine: str | None, movements: Sequence[Movement], work: Sequence[Step]) -> list[Step]:
+    """Return the moves of refrigerant of a machine as steps, where no such step was told."""
+    told = {s.step for s in work}
+    out = []
+    for move in movements:
+        step: Literal["charged", "refrigerant_recovered"]
+        step = "charged" if move.direction == "charged" else "refrigerant_recovered"
+        if move.equipment == machine and step not in told:
+            out.append(Step(id="", at=move.at, heard=move.heard, step=step, status="done", equipment=machine))
+    return out
+
+
+def _result_first(readings: Sequence[Reading], begun: Place) -> bool:
+    """Tell whether the result was told first, as a block of its own, and the story behind it in its order."""
+    early = [r for r in readings if place(r.at) < begun and r.role == "measured"]
+    left = [r for r in early if r.stage == "as_left"]
+    return len(left) > 1 and early[: len(left)] == left
+
+
 def _mended_before(work: Sequence[Step], here: Place) -> bool:
     """Tell whether a part was renewed and the power came back before a place."""
     parts = [place(s.at) for s in work if s.step == "part_replaced" and place(s.at) < here]
@@ -121,6 +151,17 @@ def _by_power(readings: Sequence[Reading], work: Sequence[Step], tested: set[str
     until = min((place(r.at) for r in readings if r.stage == "as_left"), default=(10**9, 0))
     _all_found([r for r in readings if place(r.at) < min(first, until)], tested)
     for reading in readings:
+        here = place(reading.at)
+        if off is not None and on is not None and off < here < min(on, until) and reading.stage is None:
+            # What a part measured while it was off, before another one of its kind was told of.
+            told = {r.component for r in readings if off < place(r.at) < here}
+            if (
+                reading.role == "measured"
+                and reading.quantity in _OF_PART
+                and reading.id not in tested
+                and reading.component not in told
+            ):
+                reading.stage = "as_found"
         if (
             on is not None
             and off is not None

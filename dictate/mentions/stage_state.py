@@ -1,0 +1,176 @@
+"""Stages told by the state that a machine was in, and by values that one's own hand moved.
+
+told_by_state(row, first, end, ...)     "with the ice it was two", "6.8 amps with the new belt on"
+moved_by_hand(row, placed, starts)      "was pre-charged at one bar and I let it down to 0.8"
+renewed(row, placed)                    "he read 28, so he put a new one in, and the new one reads 34.8"
+result_first(row, sentences)            where an opening ends that tells the result ("It is heating")
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from typing import Literal
+
+from dictate.mentions.patterns import Words
+from dictate.mentions.word_lists import word_list
+from dictate.record.visit import Reading
+from dictate.vocabulary.load import table
+
+Placed = tuple[int, int, Reading]
+_Stage = Literal["as_found", "as_left"]
+_REACH = 7  # words behind a value in which its state may be told
+_AGAIN = 30  # words from a value to the one that it was brought to
+
+
+def told_by_state(
+    row: Sequence[str], first: int, end: int, start: int, until: int, ends: int
+) -> _Stage | None:
+    """Read the state that a value was measured in: behind it up to `until`, or in front of it from `start`.
+
+    `ends` is the end of the value before, so that a state is not taken from another value's clause.
+    """
+    for i in range(end, min(until, end + _REACH)):
+        if row[i] in {";", "but", "then", "and"}:
+            break
+        if row[i] == "," and not {",", ".", ";"} & set(row[i + 1 : until + 1]):
+            break  # "28 psi in, with the new filter 51": the state of the next value
+        stage = _state_at(row, i, until)
+        if stage is not None:
+            return stage
+    for i in range(max(start, ends, first - 12), first):
+        stage = _state_at(row, i, first)
+        if stage is not None and (i == start or row[i - 1] in {",", "and", "but", ";", "so"}):
+            return stage
+    return None
+
+
+def _state_at(row: Sequence[str], i: int, stop: int) -> _Stage | None:
+    """Return the stage of a state told at word i: "with the ice", "when it was clogged"."""
+    if row[i] == "with":
+        k = i + 1
+        while k < stop and row[k] in {"the", "a", "that", "all", "my", "it", "coil", "both", "its"}:
+            k += 1
+        if k >= stop or k > i + 4:
+            return None
+        if row[k] in word_list("stage_new") and row[k + 1 : k + 2] not in (("gauges",), ("meter",)):
+            return "as_left"
+        foul = row[k] in word_list("stage_foul_things")
+        for m in range(k, min(stop, k + 4)):
+            if row[m] in {",", ";", "and", "."}:
+                break
+            foul = foul or row[m] in word_list("stage_foul")
+        return "as_found" if foul or row[k] in word_list("stage_old") else None
+    if row[i] in {"when", "while"} and row[i + 1 : i + 2] and i + 2 < stop:
+        said = row[i + 1 : min(stop, i + 8)]
+        if {"was", "were", "'s", "'d"} & set(said) and word_list("stage_foul") & set(said):
+            return "as_found"
+    return None
+
+
+def moved_by_hand(row: Sequence[str], placed: Sequence[Placed], starts: Sequence[int]) -> None:
+    """Set found and left where a value was and one's own hand brought it to another one, in place."""
+    for n, (first, _, reading) in enumerate(placed):
+        if not n or reading.role not in {"measured", "target"} or reading.quantity in {"vacuum", "mass"}:
+            continue
+        f, e, old = placed[n - 1]
+        alike = old.quantity == reading.quantity and old.unit == reading.unit and old.value != reading.value
+        if not alike or old.role != "measured" or first - e > _AGAIN or old.stage == "as_left":
+            continue
+        gap = row[e:first]
+        hand = next((k for k in range(len(gap)) if _hand(gap, k)), None)
+        if hand is None:
+            continue
+        was = {"was", "were", "had", "sat"} & set(row[max(starts[n - 1], f - 7) : f])
+        behind = gap[hand:]
+        brought = behind[-1:] in (("to",), ("at",)) or set(behind) & word_list("stage_came_to")
+        if brought and (was or old.point == reading.point):
+            old.stage = old.stage or "as_found"
+            if reading.role == "measured":
+                reading.stage = reading.stage or "as_left"
+
+
+def _hand(gap: Sequence[str], k: int) -> bool:
+    """Tell whether somebody set to work at a word: "I let it down", "so I turned it up"."""
+    if gap[k] not in word_list("stage_by_hand"):
+        return False
+    before = gap[max(0, k - 3) : k]
+    return bool({"i", "we", "i've", "he"} & set(before)) and not {"didn't", "n't", "never", "not"} & set(
+        before
+    )
+
+
+def renewed(row: Sequence[str], placed: Sequence[Placed]) -> None:
+    """Set found what is told of a part before the new one is, and left what the new one gave, in place."""
+    for n, (_, _, reading) in enumerate(placed):
+        if reading.stage != "as_left" or reading.role != "measured":
+            continue
+        if reading.quantity not in {"resistance", "capacitance", "current"}:
+            continue
+        for f, e, old in reversed(placed[max(0, n - 4) : n]):
+            if placed[n][0] - e > _AGAIN:
+                break
+            if old.quantity != reading.quantity or old.role != "measured":
+                continue
+            same = old.component == reading.component and old.equipment == reading.equipment
+            gap = row[e : placed[n][0]]
+            new_after = "new" in gap and "new" not in row[max(0, f - 6) : f]
+            if same and old.stage is None and new_after and word_list("stage_fitted") & set(gap):
+                old.stage = "as_found"
+            break
+
+
+def second_round(row: Sequence[str], placed: Sequence[Placed], words: Words) -> None:
+    """Set found and left where several values are told again with "now", in place.
+
+    "95 and 290, superheat 31 ... she's at 128 and 350 now, superheat 13, subcooling 8": one value alone may
+    be another place's, several with a counterpart of other values are a second round.
+    """
+    for start, stop in sorted({words.sentences[words.sentence_of[f]] for f, _, _ in placed}):
+        if "now" not in row[start + 1 : stop]:
+            continue
+        here = [r for f, _, r in placed if start <= f < stop and r.role == "measured"]
+        if len(here) < 3 or any(r.stage == "as_found" for r in here):
+            continue
+        before = [r for f, _, r in placed if f < start and r.role == "measured" and r.stage != "as_left"]
+        pairs = [(old, new) for new in here for old in before if _again(old, new)]
+        if len({id(new) for _, new in pairs}) < 2:
+            continue
+        for old, _ in pairs:
+            old.stage = "as_found"
+        for new in here:
+            new.stage = "as_left"
+
+
+def _again(old: Reading, new: Reading) -> bool:
+    """Tell whether two readings are of one thing at two times."""
+    same = (old.quantity, old.unit, old.equipment) == (new.quantity, new.unit, new.equipment)
+    place = old.point == new.point and old.component == new.component
+    named = new.point or new.component or new.quantity in {"superheat", "subcooling"}
+    return same and place and bool(named) and old.value != new.value
+
+
+def result_first(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> int:
+    """Return the word at which an opening that tells the result ends; 0 where the opening is another."""
+    if not sentences:
+        return 0
+    start, stop = sentences[0]
+    said = row[start:stop]
+    if (
+        len(said) > 16
+        or not word_list("stage_result_opens") & set(said)
+        or word_list("stage_no_result") & set(said)
+    ):
+        return 0
+    if not {"'s", "is", "are", "'re", "they're", "we're", "all", "runs", "now"} & set(said[:5]):
+        return 0
+    for begin, end in sentences[1:8]:
+        head = tuple(row[begin : min(end, begin + 6)])
+        if any(head[: len(p)] == p for p in _turns()):
+            return begin
+    return 0
+
+
+@cache
+def _turns() -> tuple[tuple[str, ...], ...]:
+    return tuple(tuple(p.split()) for p in table("stage_words")["turns_back"]["phrases"])
