@@ -47,6 +47,8 @@ def place_behind(words: Sequence[str], end: int) -> str | None:
             rest = words[at + size : at + size + 1]
             if not rest or rest[0] in STOPS or rest[0] in word_list("readings_goes_on_behind"):
                 return point
+            if point == "ambient" and _said(words, at + size, name):
+                return point  # "ninety-four in the shade out there"
     return "ambient" if _some_place(words, at) else None
 
 

@@ -31,7 +31,11 @@ def told_places(found: Found, words: Sequence[str], labels: dict[int, LabelAt]) 
         _named_behind(t, words, labels)
         _weather(t, words)
         if t.reading.point is None and t.reading.component is None:
-            t.reading.point = place_behind(words, t.end) or _at_leaving(t, words)
+            t.reading.point = (
+                place_behind(words, t.end) or _at_leaving(t, words) or _as_far_as_it_gets(t, words)
+            )
+    for a, b in pairwise(levels):
+        _comes_down(a, b, words)
     pressed = [t for t in found.readings if t.reading.quantity == "pressure" and t.reading.value]
     for t in pressed:
         _side_behind(t, words)
@@ -91,6 +95,34 @@ def _at_leaving(t: Taken, words: Sequence[str]) -> str | None:
     if not leaving_behind(words, t.end) or not word_list("default_points_boxes") & set(words):
         return None
     return "box" if (t.reading.value or 0) <= (20 if t.reading.unit == "degC" else 68) else None
+
+
+def _as_far_as_it_gets(t: Taken, words: Sequence[str]) -> str | None:
+    """Return "box" for how cold a machine gets: "she won't pull below minus ten", "it only gets down to 44"."""
+    lead = list(words[max(0, t.start - 9) : t.start])
+    lead = lead[max((i for i, w in enumerate(lead) if w in STOPS), default=-1) + 1 :]
+    while lead and lead[-1] in {"about", "around", "a", "minus", "plus", "maybe"}:
+        lead.pop()
+    if not lead or lead[-1] not in word_list("told_places_how_far") or len(lead) < 3:
+        return None
+    who = next((i for i, w in enumerate(lead) if w in word_list("told_places_it")), None)
+    if who is None or not word_list("told_places_gets") & set(lead[who:]):
+        return None
+    if not word_list("default_points_boxes") & set(words):
+        return None
+    return "box" if (t.reading.value or 0) <= (20 if t.reading.unit == "degC" else 68) else None
+
+
+def _comes_down(a: Taken, b: Taken, words: Sequence[str]) -> None:
+    """Carry the place of what came down back to where it began: "seventy-one to start, core down to three"."""
+    if a.reading.point is not None or a.reading.component is not None or b.reading.point is None:
+        return
+    gap = words[a.end : b.start]
+    if len(gap) > 8 or "." in gap or a.reading.unit != b.reading.unit or b.reading.role != "measured":
+        return
+    began = word_list("told_places_began") & set(gap[:5]) or words[a.start - 1 : a.start] == ["from"]
+    if began and gap[-2:] == ["down", "to"]:
+        a.reading.point = b.reading.point
 
 
 def _named_behind(t: Taken, words: Sequence[str], labels: dict[int, LabelAt]) -> None:
