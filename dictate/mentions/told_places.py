@@ -98,7 +98,7 @@ def _at_leaving(t: Taken, words: Sequence[str]) -> str | None:
 
 
 def _as_far_as_it_gets(t: Taken, words: Sequence[str]) -> str | None:
-    """Return "box" for how cold a machine gets: "she won't pull below minus ten", "it only gets down to 44"."""
+    """Return "box" for how cold a machine gets: "she won't pull below minus ten"."""
     lead = list(words[max(0, t.start - 9) : t.start])
     lead = lead[max((i for i, w in enumerate(lead) if w in STOPS), default=-1) + 1 :]
     while lead and lead[-1] in {"about", "around", "a", "minus", "plus", "maybe"}:
@@ -114,7 +114,7 @@ def _as_far_as_it_gets(t: Taken, words: Sequence[str]) -> str | None:
 
 
 def _comes_down(a: Taken, b: Taken, words: Sequence[str]) -> None:
-    """Carry the place of what came down back to where it began: "seventy-one to start, core down to three"."""
+    """Carry a place back to where it began: "seventy-one to start, core down to three"."""
     if a.reading.point is not None or a.reading.component is not None or b.reading.point is None:
         return
     gap = words[a.end : b.start]
