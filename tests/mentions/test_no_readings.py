@@ -7,6 +7,7 @@ import pytest
 from dictate.mentions.corrections.corrector import correct
 from dictate.mentions.narration import Narration
 from dictate.mentions.readings import find_readings
+from dictate.pipeline import read_text
 
 TIMES = [
     ("300 psi of nitrogen at ten oh five. At eleven oh five still 300.", [300, 300]),
@@ -55,3 +56,10 @@ def test_values(text: str, want: list[float]) -> None:
     narration = Narration.from_text(text)
     found = correct(narration, find_readings(narration))
     assert [r.value for r in found if r.role != "retracted"] == want
+
+
+def test_the_minutes_of_a_time_worked_are_no_value() -> None:
+    """A time worked ends the job; "an hour, 38 in the box" goes on with a temperature."""
+    text = "Supply's two three six. No gas touched. One hour fifty in all."
+    assert [r.value for r in read_text(text).readings] == [236]
+    assert [r.value for r in read_text("Ran it an hour, 38 in the box.").readings] == [38]

@@ -22,7 +22,7 @@ from dictate.mentions.not_values.named_things import (
     numbers_a_thing,
     too_big_for_a_name,
 )
-from dictate.mentions.not_values.sure_times import dotted_time, surely_time
+from dictate.mentions.not_values.sure_times import dotted_time, minutes_behind_hours, surely_time
 from dictate.mentions.not_values.told_apart import which_of_them
 from dictate.mentions.spoken_numbers import find_numbers, numbers_by_end
 from dictate.mentions.unit_words import unit_phrases
@@ -60,7 +60,11 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "clock" if number.form == "clock" else "ordinal"
         elif number.pronoun and before != "between":
             out[start] = "pronoun"
-        elif dotted_time(narration, number) or surely_time(narration, number):
+        elif (
+            dotted_time(narration, number)
+            or surely_time(narration, number)
+            or minutes_behind_hours(narration, number)
+        ):
             out[start] = "time"
         elif end not in units and (is_price(narration, number) or is_to_come(narration, number)):
             out[start] = "price"

@@ -13,6 +13,21 @@ _CLAUSE_ENDS = frozenset((".", ",", ";", "?", "!"))
 _TIME_LEADS = frozenset(("at", "by", "until", "till", "til", "from", "to", "since", "around"))
 
 
+_TIME_WORKED = {
+    ("in", "all"), ("in", "total"), ("on", "site"), ("all", "in"), ("all", "told"), ("all", "up"),
+    ("all", "together"), ("on", "this"), ("for", "the"), ("on", "the"), ("on", "it"),
+}  # fmt: skip
+
+
+def minutes_behind_hours(narration: Narration, number: Number) -> bool:
+    """Tell whether a number is the minutes of a time worked: "one hour fifty in all"."""
+    words = narration.lowers
+    if words[number.start - 1 : number.start] not in (["hour"], ["hours"]) or number.value % 5:
+        return False
+    behind = words[number.end : number.end + 2]
+    return number.value < 60 and (behind[:1] in ([], ["."], ["total"]) or tuple(behind) in _TIME_WORKED)
+
+
 def dotted_time(narration: Narration, number: Number) -> bool:
     """Tell whether the number is a time as a recogniser writes it with a dot: "250 still at 12.10".
 
