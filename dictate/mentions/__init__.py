@@ -43,7 +43,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.events import find_events
     from dictate.mentions.holds import find_holds
     from dictate.mentions.labels.named_labels import labels_by_start
-    from dictate.mentions.labour import find_labour
+    from dictate.mentions.labour import find_labour, leave_out_times
     from dictate.mentions.movements import find_movements
     from dictate.mentions.narration import Narration
     from dictate.mentions.parts import add_driers, find_parts
@@ -82,6 +82,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     mentions.holds = find_holds(narration, mentions)
     settle_points(found, narration.lowers, labels_by_start(narration))
     doubt(narration, mentions)
+    leave_out_times(mentions)
     for reading in mentions.readings:
         if reading.unit == "min" and reading.value is not None:
             reading.value = round(reading.value, 4)  # "fourteen minutes forty": nobody times a millisecond

@@ -63,3 +63,7 @@ def test_the_minutes_of_a_time_worked_are_no_value() -> None:
     text = "Supply's two three six. No gas touched. One hour fifty in all."
     assert [r.value for r in read_text(text).readings] == [236]
     assert [r.value for r in read_text("Ran it an hour, 38 in the box.").readings] == [38]
+
+
+def test_a_doubted_value_of_a_working_time_is_left_out() -> None:
+    assert [r.value for r in read_text("Hopper 38. I was here 10 to 1 30.").readings] == [38]

@@ -20,9 +20,27 @@ from bisect import bisect_left
 from dictate.mentions.labour.clock_times import Clock
 from dictate.mentions.labour.durations import WorkingTimes
 from dictate.mentions.narration import Narration
-from dictate.record.mentions import LabourMention
+from dictate.record.base import At
+from dictate.record.mentions import LabourMention, Mentions
 
 _EARLY = "morning or evening was not said"
+
+
+def leave_out_times(mentions: Mentions) -> None:
+    """Take doubted bare values out of the readings whose words are a working time: "here 10 to 1 30"."""
+    times = {(m.at.segment, word) for m in mentions.labour for word in _words(m.at)}
+    if times:
+        mentions.readings = [
+            r
+            for r in mentions.readings
+            if not (r.review and r.unit_assumed and {(r.at.segment, word) for word in _words(r.at)} <= times)
+        ]
+
+
+def _words(at: At) -> range:
+    if at.first_word is None or at.last_word is None:
+        return range(0)
+    return range(at.first_word, at.last_word + 1)
 
 
 def find_labour(narration: Narration) -> list[LabourMention]:
