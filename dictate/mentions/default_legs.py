@@ -29,6 +29,8 @@ def settle_legs(found: Found, words: Sequence[str]) -> None:
     if len(rows) < 3:
         return
     three = _three_phases(found, words)
+    if three:
+        _numbered_legs(rows, words)
     for i in range(len(rows) - 2):
         row = rows[i : i + 3]
         kinds = {t.reading.quantity for t in row}
@@ -73,6 +75,45 @@ def settle_legs(found: Found, words: Sequence[str]) -> None:
         if told or (three and one and _in_one_breath(row, words)):
             for t, leg in zip(row, legs, strict=True):
                 t.reading.point = leg
+
+
+_NUMBERS = {
+    **dict.fromkeys(("1", "one", "first", "a"), "L1"),
+    **dict.fromkeys(("2", "two", "second", "b"), "L2"),
+    **dict.fromkeys(("3", "three", "third", "c"), "L3"),
+}
+
+
+def _numbered_legs(rows: Sequence[Taken], words: Sequence[str]) -> None:
+    """Read the number behind each of some amps as its leg: "19.8 on 1, 22.4 on 2, 18.1 on the third"."""
+    told: list[tuple[Taken, str]] = []
+    for t in [*rows, None]:
+        leg = _leg_behind(t, words) if t is not None else None
+        new = bool(told) and (
+            t is None
+            or t.sentence != told[-1][0].sentence
+            or t.reading.component != told[-1][0].reading.component
+        )
+        if new:
+            if {leg for _, leg in told} >= {"L1", "L2", "L3"}:
+                for one, which in told:
+                    one.reading.point = which
+            told = []
+        if t is not None and leg is not None:
+            told.append((t, leg))
+
+
+def _leg_behind(t: Taken, words: Sequence[str]) -> str | None:
+    """Return the leg that is told by its number right behind an amperage: "on 1", "on the third"."""
+    if t.reading.quantity != "current" or t.reading.point is not None or t.reading.which is not None:
+        return None
+    at = t.end + (words[t.end : t.end + 1] in (["amps"], ["amp"], ["a"]))
+    if words[at : at + 1] != ["on"]:
+        return None
+    at += 1 + (words[at + 1 : at + 2] == ["the"])
+    after = words[at + 1] if at + 1 < len(words) else "."
+    leg = _NUMBERS.get(words[at]) if at < len(words) else None
+    return leg if after in {".", ",", "and", ";", "leg", "phase", "line"} else None
 
 
 def _three_phases(found: Found, words: Sequence[str]) -> bool:

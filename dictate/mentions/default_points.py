@@ -87,7 +87,7 @@ def _side(clause: Sequence[str]) -> str | None:
 def _alone(t: Taken, found: Found, i: int) -> bool:
     """Tell whether a voltage stands alone, neither in a row nor beside another of its sentence."""
     return t.reading.role == "measured" and not any(
-        x.reading.quantity == "voltage" and x.sentence == t.sentence
+        x.reading.quantity == "voltage" and x.sentence == t.sentence and x.reading.role != "retracted"
         for x in (*found.readings[max(0, i - 3) : i], *found.readings[i + 1 : i + 4])
     )
 

@@ -71,6 +71,33 @@ PLACES = [
         "Checked the transformer. Disconnect off, locked, tested, zero between all three legs.",
         [("disconnect switch", p) for p in ("L1-L2", "L2-L3", "L1-L3")],
     ),
+    # What only tells when something was read is no part under test.
+    (
+        "Meter on the inlet valve coil while the board was calling, 24.5 volts.",
+        [("water inlet valve", "coil")],
+    ),
+    # Windings are a motor's, whatever was taken off it.
+    (
+        "Took the relay and overload off: common to run 2.2, common to start 9.6, start to run 11.7. "
+        "To the shell from all three, OL.",
+        [
+            ("compressor", "common-run"),
+            ("compressor", "common-start"),
+            ("compressor", "run-start"),
+            ("compressor", "common-ground"),
+            ("compressor", "run-ground"),
+            ("compressor", "start-ground"),
+        ],
+    ),
+    ("House AC. Compressor 11.8 amps. Fan 1.2 amps.", [("compressor", None), ("condenser fan motor", None)]),
+    (
+        "Three heaters in the case. Voltage at the terminals is there, 231.",
+        [("heater", None)],
+    ),
+    (
+        "Three phase condensing unit. Amps, 19.8 on 1, 22.4 on 2, and 18.1 on the third.",
+        [(None, "L1"), (None, "L2"), (None, "L3")],
+    ),
 ]
 
 
