@@ -46,6 +46,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.labour import find_labour, leave_out_times
     from dictate.mentions.movements import find_movements
     from dictate.mentions.narration import Narration
+    from dictate.mentions.part_marks import add_part_numbers
     from dictate.mentions.parts import add_driers, find_parts
     from dictate.mentions.readings import find_readings
     from dictate.mentions.stage_words import tell_stages
@@ -73,6 +74,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     mentions.parts = find_parts(narration)
     add_driers(mentions)
     mentions.equipment = find_equipment(narration)
+    add_part_numbers(narration, mentions)
     mentions.events = find_events(narration)
     mentions.conclusions = find_conclusions(narration)
     mentions.remarks = find_remarks(narration)

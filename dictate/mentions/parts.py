@@ -246,7 +246,9 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
         here = words.sentence_of[i]
         last = None
         for thing in things:
-            if thing.start < i and here - words.sentence_of[thing.start] <= 1:
+            if thing.start >= i:
+                break
+            if here - words.sentence_of[thing.start] <= 1 and not (last and _comes_along(row, last, thing)):
                 last = thing
         owner = None
         if last is not None:
@@ -274,6 +276,14 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
         i = max(i + n, words.word_of_token(made.end))
 
 
+def _comes_along(row: tuple[str, ...], head: Thing, thing: Thing) -> bool:
+    """Tell whether a thing only comes with the one before it ("relay and overload", "hose with o-rings")."""
+    between = row[head.end : thing.start]
+    if len(between) > 3 or not between or between[0] not in ("with", "and", "plus", ","):
+        return False
+    return between[0] == "with" or thing.name in word_set("comes_along")
+
+
 def _bare_numbers(narration: Narration, words: Words, out: list[tuple[int, Part]]) -> None:
     """Give a part the designation said right behind it, without "part number" ("new belt, a B 54")."""
     for first, part in out:
@@ -285,12 +295,12 @@ def _bare_numbers(narration: Narration, words: Words, out: list[tuple[int, Part]
         k = named[0].end if named else first + 1
         number = words.sentence_of[first]
         _, end = words.sentences[min(len(words.sentences) - 1, number + 1)]
-        made = _number_behind(narration, words, k, min(end, k + 26), others=named)
+        made = number_behind(narration, words, k, min(end, k + 26), others=named)
         if made is not None and not any(p.part_number == made for _, p in out):
             part.part_number = made
 
 
-def _number_behind(
+def number_behind(
     narration: Narration, words: Words, k: int, end: int, *, others: list[Thing]
 ) -> str | None:
     """Return a designation behind a part: in apposition, or behind a word that announces a number."""
@@ -309,14 +319,14 @@ def _number_behind(
             k += 1
             continue
         made = read_designation(narration, words.tokens[k + cue]) if k + cue < end else None
-        if made is not None and _is_part_number(narration, made.text, words, k + cue, made.end, sure):
+        if made is not None and is_part_number(narration, made.text, words, k + cue, made.end, sure):
             return made.text
         k += cue
     return None
 
 
 _OPENS_ANOTHER = (",", "and", "new", "plus", ".")
-_WEAK_CUES = (",", ".", "a", "an", "'s", "is", "the", "type")
+_WEAK_CUES = ("with", ",", ".", "a", "an", "'s", "is", "the", "type")
 
 
 @cache
@@ -324,7 +334,7 @@ def _number_cues() -> frozenset[tuple[str, ...]]:
     return frozenset(tuple(p.split()) for p in table("parts")["words"]["bare_numbered"])
 
 
-def _is_part_number(
+def is_part_number(
     narration: Narration, text: str, words: Words, k: int, end_token: int, sure: bool
 ) -> bool:
     """Tell whether a designation is the mark of a part: letters and digits, and no size, value or gas."""
