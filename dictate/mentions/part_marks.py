@@ -1,9 +1,9 @@
 """Part numbers told away from the verb: `add_part_numbers(narration, mentions)`.
 
-The mark of a part stands directly behind its name wherever it is named ("drier DF-032", "motor number GF 115"),
-in front of the words that say what it is ("RV-4410 is the number"), behind words for the new one ("new one is
-forty-one dash two two nine zero"), or by itself beside the part that was put in ("had a rebuilt one, GM dash 33").
-Only parts that were put in and have no number yet get one; what is a machine's model or serial is none.
+The mark of a part stands directly behind its name wherever it is named ("drier DF-032", "motor number GF
+115"), in front of the words that say what it is ("RV-4410 is the number"), behind words for the new one ("new
+one is forty-one dash two two nine zero"), or by itself beside the part that was put in ("had a rebuilt one,
+GM dash 33"). Only parts that were put in and have no number yet get one; a machine's model or serial is none.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 from dictate.mentions.designations import Designation, read_designation
 from dictate.mentions.narration import Narration
-from dictate.mentions.parts import is_part_number, number_behind
+from dictate.mentions.parts import is_part_number, number_behind, plain_mark
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.things import Thing, things_of
 from dictate.record.mentions import Mentions
@@ -85,19 +85,11 @@ def _named(thing: Thing, lacking: list[Part]) -> Part | None:
 def _beside(narration: Narration, words: Words, thing: Thing) -> str | None:
     """Return the mark directly behind a naming."""
     start, end = words.sentences[words.sentence_of[thing.start]]
-    if thing.end >= end or any(w in word_set("old_ones") for w in words.words[max(start, thing.start - 2) : thing.start]):
-        return None
-    made = read_designation(narration, words.tokens[thing.end])
-    if made is not None and _plain_mark(made.text):
-        if is_part_number(narration, made.text, words, thing.end, made.end, sure=False):
-            return made.text
+    if thing.end >= end or any(
+        w in word_set("old_ones") for w in words.words[max(start, thing.start - 2) : thing.start]
+    ):
         return None
     return number_behind(narration, words, thing.end, min(end, thing.end + _REACH), others=[thing])
-
-
-def _plain_mark(text: str) -> bool:
-    """Tell whether a designation is a mark by its looks alone: letters first, and at least two digits."""
-    return text[:1].isalpha() and sum(c.isdigit() for c in text) >= 2 and len(text) >= 4
 
 
 def _ending_at(narration: Narration, words: Words, k: int) -> Designation | None:
@@ -135,9 +127,7 @@ def _places(narration: Narration, words: Words, parts: list[Part]) -> list[tuple
     return sorted(out, key=lambda x: x[0])
 
 
-def _last_before(
-    places: list[tuple[int, Part]], k: int, words: Words, sentences: int = 2
-) -> Part | None:
+def _last_before(places: list[tuple[int, Part]], k: int, words: Words, sentences: int = 2) -> Part | None:
     """Return the part put in last before word k, or behind it in the same sentence; one without a number."""
     here = words.sentence_of[k]
     before = [p for i, p in places if i <= k and here - words.sentence_of[i] <= sentences]
@@ -148,9 +138,7 @@ def _last_before(
     return after[0] if after and after[0].part_number is None else None
 
 
-def _orphans(
-    narration: Narration, words: Words, places: list[tuple[int, Part]]
-) -> Iterator[Designation]:
+def _orphans(narration: Narration, words: Words, places: list[tuple[int, Part]]) -> Iterator[Designation]:
     """Yield the marks with a dash that stand by themselves behind a comma near a part that was put in."""
     row = words.words
     near = {words.sentence_of[i] + d for i, _ in places for d in (-1, 0, 1)}
@@ -158,7 +146,7 @@ def _orphans(
         if row[k - 1] != "," or words.sentence_of[k] not in near:
             continue
         made = read_designation(narration, words.tokens[k])
-        if made is None or "-" not in made.text or not _plain_mark(made.text):
+        if made is None or "-" not in made.text or not plain_mark(made.text):
             continue
         start, _ = words.sentences[words.sentence_of[k]]
         if any(w in word_set("marks_of_others") for w in row[max(start, k - 6) : k]):

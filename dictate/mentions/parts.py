@@ -300,12 +300,14 @@ def _bare_numbers(narration: Narration, words: Words, out: list[tuple[int, Part]
             part.part_number = made
 
 
-def number_behind(
-    narration: Narration, words: Words, k: int, end: int, *, others: list[Thing]
-) -> str | None:
+def number_behind(narration: Narration, words: Words, k: int, end: int, *, others: list[Thing]) -> str | None:
     """Return a designation behind a part: in apposition, or behind a word that announces a number."""
     row = words.words
     start = k
+    at_once = read_designation(narration, words.tokens[k]) if k < end else None
+    if at_once is not None and plain_mark(at_once.text):  # "termination switch TS-55"
+        good = is_part_number(narration, at_once.text, words, k, at_once.end, sure=False)
+        return at_once.text if good else None
     while k < end:
         cue = next((n for n in (5, 4, 3, 2, 1) if row[k : k + n] in _number_cues()), 0)
         sure = cue > 0 and row[k + cue - 1] not in _WEAK_CUES
@@ -313,7 +315,10 @@ def number_behind(
             k += cue
             continue
         if not cue:
-            named = thing_at(things_of(words), k) if row[k - 1] in _OPENS_ANOTHER else None
+            lead = row[max(start, k - 5) : k]
+            sized = "with" not in lead and any(w in ("a", "an", "new") for w in lead)  # "a 3 pole contactor"
+            opens = sized or row[k - 1] in _OPENS_ANOTHER
+            named = thing_at(things_of(words), k) if opens else None
             if named is not None and named.start == k and named not in others:
                 return None
             k += 1
@@ -325,7 +330,12 @@ def number_behind(
     return None
 
 
-_OPENS_ANOTHER = (",", "and", "new", "plus", ".")
+def plain_mark(text: str) -> bool:
+    """Tell whether a designation is a mark by its looks alone: letters first, and at least two digits."""
+    return text[:1].isalpha() and sum(c.isdigit() for c in text) >= 2 and len(text) >= 4
+
+
+_OPENS_ANOTHER = (",", "and", "new", "plus", ".", "a", "an", "the")
 _WEAK_CUES = ("with", ",", ".", "a", "an", "'s", "is", "the", "type")
 
 
@@ -334,13 +344,12 @@ def _number_cues() -> frozenset[tuple[str, ...]]:
     return frozenset(tuple(p.split()) for p in table("parts")["words"]["bare_numbered"])
 
 
-def is_part_number(
-    narration: Narration, text: str, words: Words, k: int, end_token: int, sure: bool
-) -> bool:
+def is_part_number(narration: Narration, text: str, words: Words, k: int, end_token: int, sure: bool) -> bool:
     """Tell whether a designation is the mark of a part: letters and digits, and no size, value or gas."""
     letters = sum(c.isalpha() for c in text)
     digits = sum(c.isdigit() for c in text)
-    if not letters or not digits or (letters + digits < 3 and not sure):
+    in_groups = sure and "-" in text and digits >= 5  # "number 88-1406"
+    if not digits or not (letters or in_groups) or (letters + digits < 3 and not sure):
         return False
     first = narration.tokens[words.tokens[k]]
     if first.lower in ("a", "i", "an", "o", "oh") and first.text != first.text.upper():
@@ -359,7 +368,11 @@ def is_part_number(
     behind = narration.tokens[end_token].lower if end_token < len(narration.tokens) else "."
     if behind in _VALUE_UNITS:
         return False
-    return (all(c.isalnum() or c in "-/." for c in text) and text[0].isalpha()) or (sure and letters > 0)
+    return (
+        (all(c.isalnum() or c in "-/." for c in text) and text[0].isalpha())
+        or (sure and letters > 0)
+        or in_groups
+    )
 
 
 _GASES = frozenset(

@@ -116,6 +116,8 @@ def _note_bad(words: Words, thing: Thing, bad: dict[str, Thing]) -> None:
     after = words.words[thing.end : thing.end + 7]
     stop = next((k for k, w in enumerate(after) if w in (".", "so", "but", "and")), len(after))
     told = after[:stop]
+    if thing.part.endswith("valve"):
+        told = tuple(w for w in told if w != "open")  # an open valve is not a bad one
     dead = any(w in _BAD for w in told) or any(
         told[k : k + 2] == ("no", "continuity") for k in range(len(told))
     )
@@ -183,6 +185,11 @@ def _meant(
     ):
         return "start relay"
     if name == "fan motor" and not exact:
+        said = words.words[i + 1 : i + 5]
+        if said[:1] in (("on",), ("of",), ("in",)):  # "three fans on the evaporator"
+            whose = next((w for w in said if w in ("evaporator", "condenser")), None)
+            if whose is not None and "," not in said[: said.index(whose)]:
+                return f"{whose} fan motor"
         evaporator = max(
             (k for k, w in enumerate(earlier) if w in word_set("cold_side_signs")),
             default=-1,
@@ -229,7 +236,7 @@ def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | No
         near = words.words[max(0, i - 90) : i + 20]
         if any(w in ("superheat", "starving", "bulb", "powerhead", "txv", "hunting") for w in near):
             return Thing(i, i + 1, "expansion valve", "expansion valve")
-    if word in ("motor", "motors") and not exact:
+    if word in ("motor", "motors") and (not exact or name == "fan motor"):
         meant = (
             _meant("fan motor", frozenset(family), recent, words, i, {})
             if "fan" in words.words[max(0, i - 150) : i] or "fans" in words.words[max(0, i - 150) : i]
@@ -345,6 +352,11 @@ def things_of(words: Words) -> list[Thing]:
             best = _meant(name, families[name], recent, words, i, ordered)
             if name in bad and _is_new(words, i):
                 best = bad[name].name
+            elif (
+                best == "access valve"
+                and len(owners := {t.name for t in out if t.part.endswith("valve coil")}) == 1
+            ):
+                best = owners.pop()  # a valve with a coil goes before one that only lets gauges in
             thing = replace(thing, name=best, part=best, generic=best == name)
         end = thing.end
         if end < n and words.words[end] in ("coil", "coils") and any(k in thing.name for k in _COILED):

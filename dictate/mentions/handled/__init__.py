@@ -7,6 +7,8 @@ sentences are read once, here.
     new_parts, new_ones   new parts told of without such a verb
     ordered               parts that are ordered and still to come
     came_with             parts that are "new too" beside another
+    run_on                rows of new parts that run on behind numbers and sizes
+    refused               parts that were offered and refused
     lists                 lists of parts, and what is the same for another part
 """
 
@@ -15,9 +17,11 @@ from __future__ import annotations
 from dictate.mentions.handled.came_with import came_with
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.lists import from_lists, same_for_another
-from dictate.mentions.handled.new_ones import got_one
+from dictate.mentions.handled.new_ones import got_one, it_fitted
 from dictate.mentions.handled.new_parts import without_verb
 from dictate.mentions.handled.ordered import still_ordered
+from dictate.mentions.handled.refused import refused
+from dictate.mentions.handled.run_on import by_size, run_on
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.verbs import doing_of_verb
 from dictate.mentions.handled.vocabulary import matcher
@@ -57,7 +61,11 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += from_lists(talk)
     if "new" in talk.words:
         talk.out += came_with(talk)
+    talk.out += it_fitted(talk)
+    talk.out += by_size(talk)
+    talk.out += run_on(talk)
     talk.out += still_ordered(talk)
+    talk.out += refused(talk)
     talk.out.sort(key=lambda h: h.start)
     same_for_another(talk)
     talk.out.sort(key=lambda h: h.start)

@@ -43,7 +43,10 @@ def all_new(talk: Talk, covered: set[int]) -> list[Handled]:
     """Read "eight filters, twenty by twenty, all new": the part that the sentence opens with."""
     out: list[Handled] = []
     for i, word in enumerate(talk.words):
-        if word != "new" or talk.words[i - 1] not in ("all", "both"):
+        if word != "new":
+            continue
+        if talk.words[i - 1] not in ("all", "both"):
+            out += _whole_set_new(talk, i, covered)
             continue
         behind = talk.words[i + 1] if i + 1 < len(talk.words) else "."
         start, _ = talk.scopes.sentence(i)
@@ -61,6 +64,21 @@ def all_new(talk: Talk, covered: set[int]) -> list[Handled]:
         if things and things[0].plural:
             out.append(Handled("replaced", "done", things, things[0].start, i + 1, None, True))
     return out
+
+
+def _whole_set_new(talk: Talk, i: int, covered: set[int]) -> list[Handled]:
+    """Read "all three fuses new": a whole set with "new" behind it."""
+    thing = talk.thing_over(i - 1) if i else None
+    if thing is None or thing.end != i or not thing.plural or thing.start in covered:
+        return []
+    behind = talk.words[i + 1] if i + 1 < len(talk.words) else "."
+    before = talk.words[max(0, thing.start - 2) : thing.start]
+    if behind not in (".", ",", "now", "and", ";") or not any(w in ("all", "both") for w in before):
+        return []
+    things = handled_parts([thing])
+    if not things or talk.scopes.noun(i, i + 1) != "done":
+        return []
+    return [Handled("replaced", "done", things, thing.start, i + 1, None, True)]
 
 
 def that_is_new(talk: Talk, i: int, start: int) -> Handled | None:

@@ -48,9 +48,13 @@ def is_a_doing(
         return False
     if passive and verb in ("took", "blew"):
         return False  # "the fan took off", "a bend blew bubbles"
-    if verb.startswith(("swap", "swop", "chang", "switch", "exchang")) and any(
-        w in ("positions", "position", "places", "round", "around", "over", "sides", "ends")
-        for w in talk.words[last : min(end, last + 2)]
+    if (
+        verb.startswith(("swap", "swop", "chang", "switch", "exchang"))
+        and any(
+            w in ("positions", "position", "places", "round", "around", "over", "sides", "ends")
+            for w in talk.words[last : min(end, last + 2)]
+        )
+        and talk.words[last : last + 2] not in (("over", "with"), ("over", "for"), ("around", "for"))
     ):
         return False  # "swapped the probe positions"
     if verb.startswith("swap") and talk.words[hit.end : hit.end + 1] == ("with",):

@@ -325,3 +325,32 @@ def part_needed(talk: Talk, i: int) -> Handled | None:
     ):
         return None
     return Handled("replaced", "planned", things, i, last, None, True)
+
+
+def it_fitted(talk: Talk) -> list[Handled]:
+    """Read "I had a universal one. Slid it on": "it" is the new one told of just before."""
+    out: list[Handled] = []
+    covered = [(h.start, h.end) for h in talk.out]
+    for i, word in enumerate(talk.words):
+        form = talk.scopes.forms.get(word)
+        if form is None or form.kind != "past" or form.verb not in word_set("fits_it"):
+            continue
+        if talk.words[i + 1 : i + 2] not in (("it",), ("that",), ("them",), ("those",), ("one",)):
+            continue
+        beside = talk.words[i + 2 : i + 4]
+        if not any(w in ("in", "on", "onto", "into") for w in beside) or "back" in beside:
+            continue
+        if any(a <= i < b for a, b in covered) or talk.scopes.verb(i) != "done":
+            continue
+        first = talk.w.sentences[max(0, talk.w.sentence_of[i] - 2)][0]
+        told = talk.words[first:i]
+        new = any(
+            told[k] in word_set("not_the_old_one") and told[k + 1] in ("one", "ones")
+            for k in range(len(told) - 1)
+        )
+        if not new and not any(told[k : k + 3] == ("one", "on", "the") for k in range(len(told) - 2)):
+            continue
+        thing = part_meant(talk, i, "replaced")
+        if thing is not None:
+            out.append(Handled("replaced", "done", [thing], i, i + 3, i, True, pronoun=True))
+    return out

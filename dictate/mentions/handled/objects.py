@@ -117,7 +117,7 @@ def objects_behind(
             word in ("both", "all")
             and not things
             and k + 1 < end
-            and talk.words[k + 1] not in (",", ".", "and", "out", "too", "with", "of", "in")
+            and talk.words[k + 1] not in (",", ".", ";", ":", "and", "out", "too", "with", "of", "in")
         ):
             k += 1
             continue

@@ -7,6 +7,7 @@ from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.referents import part_meant
 from dictate.mentions.handled.subjects import subjects_before
 from dictate.mentions.handled.talk import Talk
+from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.things import Thing
 from dictate.vocabulary.load import word_set
 
@@ -14,7 +15,7 @@ from dictate.vocabulary.load import word_set
 def still_ordered(talk: Talk) -> list[Handled]:
     """Return the replacements that an order announces, of parts that were not put in in this narration."""
     if word_set("orders_a_part").isdisjoint(talk.words):
-        return []
+        return _to_be_brought(talk)
     put_in = {
         t.name
         for h in talk.out
@@ -39,7 +40,27 @@ def still_ordered(talk: Talk) -> list[Handled]:
         if things:
             put_in |= {t.name for t in things}
             out.append(Handled("replaced", "planned", things, min(i, things[0].start), i + 1, None, True))
+    return out + _to_be_brought(talk)
+
+
+def _to_be_brought(talk: Talk) -> list[Handled]:
+    """Read "the middle one I'll bring Thursday": a part that comes on a later day."""
+    out: list[Handled] = []
+    for i, word in enumerate(talk.words):
+        if word not in ("i'll", "we'll") or talk.words[i + 1 : i + 2] not in _BRINGS:
+            continue
+        _, end = talk.scopes.sentence(i)
+        if not any(w in word_set("times_to_come") for w in talk.words[i:end]):
+            continue
+        if not i or talk.words[i - 1] not in ("one", "ones", "other", "others", "rest"):
+            continue
+        thing = part_meant(talk, i, "replaced")
+        if thing is not None and not thing.modifier:
+            out.append(Handled("replaced", "planned", [thing], i - 1, i + 2, None, True, pronoun=True))
     return out
+
+
+_BRINGS = (("bring",), ("fit",), ("get",), ("do",), ("put",), ("change",), ("replace",), ("swap",))
 
 
 def _is_an_order(talk: Talk, i: int) -> bool:
@@ -63,6 +84,14 @@ def _ordered(talk: Talk, i: int, start: int, end: int) -> list[Thing]:
         return []
     first = i + 1 + (talk.words[i] == "waiting")
     things, _, _, pronoun, _ = objects_behind(talk, first, end, "replaced")
+    counted = talk.words[first : first + 1]
+    if not things and not pronoun and counted and counted[0] in NUMBER_WORDS:
+        pronoun = talk.words[first + 1 : first + 2] in (
+            (",",),
+            (".",),
+            ("of",),
+            ("and",),
+        )  # "ordered two, ..."
     if not things and pronoun:
         referent = part_meant(talk, i, "replaced")
         things = [referent] if referent is not None else []

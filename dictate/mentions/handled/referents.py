@@ -46,7 +46,14 @@ def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
             if talk.words[thing.end : thing.end + 1] in (("side",), ("leg",), ("section",)):
                 k -= 1  # "the compressor side was forty one"
                 continue
-            if action == "replaced" and thing.name == "drain pan":
+            if (
+                action == "replaced"
+                and thing.name == "drain pan"
+                and talk.w.sentence_of[thing.start] != sentence
+            ):
+                k -= 1
+                continue
+            if action == "cleaned" and _kept_dry(talk, thing, verb):
                 k -= 1
                 continue
             if action != "cleaned" and thing.name in part_words("seldom_it"):
@@ -58,6 +65,12 @@ def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
             return thing
         k -= 1
     return None
+
+
+def _kept_dry(talk: Talk, thing: Thing, verb: int) -> bool:
+    """Tell whether the thing is electrical and the verb one of water ("rinsed it twice")."""
+    electrical = thing.name.endswith("motor") or thing.name in word_set("kept_dry")
+    return electrical and talk.words[verb].startswith(tuple(word_set("wet_verbs")))
 
 
 def only_a_place(talk: Talk, thing: Thing) -> bool:

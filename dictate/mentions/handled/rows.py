@@ -146,7 +146,13 @@ def only_a_size(talk: Talk, thing: Thing) -> bool:
         return (
             before in NUMBER_WORDS or before[:1].isdigit() or before in ("eighths", "half", "quarter", "inch")
         )
-    return talk.words[thing.start] == "coil" and before in ("volt", "volts", "v")
+    behind = talk.words[thing.end : thing.end + 3]
+    volts = (
+        any(w in ("volt", "volts", "v", "vac") for w in behind)
+        and bool(behind)
+        and (behind[0] in NUMBER_WORDS or behind[0][:1].isdigit())
+    )  # "a contactor, 3 pole 50, coil 24 volt"
+    return talk.words[thing.start] == "coil" and (before in ("volt", "volts", "v") or volts)
 
 
 def only_numbers(talk: Talk, k: int, end: int) -> bool:

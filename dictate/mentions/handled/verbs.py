@@ -54,7 +54,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         return None  # the verb's form is part of a name: "set screw", "fan cycle switch"
     if talk.scopes.kind(verb) == "base" and talk.scopes.like_a_noun(verb, talk.scopes.sentence(verb)[0]):
         return None
-    status = talk.scopes.verb(verb)
+    misheard = hit.line in ("braced in", "raised in")  # for "brazed in"
+    status = talk.scopes.noun(verb, verb + 1) if misheard else talk.scopes.verb(verb)
     if status is None:
         return None
     if talk.words[verb - 1 : verb] == ("looked",) or (
@@ -68,7 +69,7 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         talk, verb + 1 if "~" in hit.line else hit.end, end, action
     )
     passive = False
-    if talk.scopes.kind(verb) == "past" and (not things or is_passive(talk, verb, start)):
+    if (misheard or talk.scopes.kind(verb) == "past") and (not things or is_passive(talk, verb, start)):
         left, left_start, left_new = subjects_before(talk, verb, start)
         if left and (not things or is_passive(talk, verb, start)):
             things, passive, new = left, True, left_new
@@ -142,6 +143,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
                 if not row and "both" in talk.words[hit.start + 1 : last + 1]:
                     row = other_one(talk, referent)
                 things = [*row, referent]
+            elif any(w in word_set("sold_together") for w in talk.words[referent.end : hit.start]):
+                things = [*named_in_row_before(talk, referent), referent]  # "... come as a kit. Fitted that"
     if (
         not things
         and not pronoun

@@ -114,7 +114,8 @@ def _may_be_done(places: _Places, at: At) -> bool:
 def _of_ice(places: _Places, at: At) -> bool:
     """Tell whether the amount is what an ice machine made."""
     start, end = places.scopes.sentence(places.first(at))
-    return any(w in ("ice", "slab", "cubes", "harvest", "caught") for w in places.words.words[start:end])
+    signs = ("ice", "slab", "cubes", "harvest", "caught", "fell")
+    return any(w in signs for w in places.words.words[start:end])
 
 
 def _of_vacuums(places: _Places, mentions: Mentions) -> list[Step]:

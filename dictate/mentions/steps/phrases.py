@@ -58,7 +58,9 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
             continue
         made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
         if hit.label.endswith("!"):
-            if scopes.ours(hit.start) and not scopes.conditional(hit.start) and not scopes.advised(hit.start):
+            # "... if he gets it cleaned, which I didn't do": the denial is a clause of its own
+            own = hit.end - 1 if "which/that" in hit.line else hit.start
+            if scopes.ours(own) and not scopes.conditional(own) and not scopes.advised(hit.start):
                 denied.append(Found(code, "not_done", hit.start, hit.end, None))
         elif hit.label.endswith("*"):
             if stands_alone(words, hit.end):
@@ -72,6 +74,7 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
     for code, hits in by_code.items():
         out += judged_hits(words, scopes, hits, component.get(code))
     isolated = [(f.start, f.end) for f in out if f.code == "power_isolated" and f.status == "done"]
+    out = [f for f in out if not _only_started(words, f, isolated)]
     taken: dict[str, list[tuple[int, int]]] = {}
     for f in out:
         taken.setdefault(f.code, []).append((f.start, f.end))
@@ -101,6 +104,15 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         f for f in out if not any(d.code == f.code and d.start < f.end and f.start < d.end for d in denied)
     ]
     return out + denied
+
+
+def _only_started(words: Words, f: Found, isolated: list[tuple[int, int]]) -> bool:
+    """Tell whether a machine was only started: nothing had been isolated before."""
+    return (
+        f.code == "power_restored"
+        and words.words[f.start].startswith("start")
+        and not any(a < f.start for a, _ in isolated)
+    )
 
 
 def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | None) -> list[Found]:
@@ -177,7 +189,16 @@ def component_of(words: Words, hit: Hit, rule: str | None) -> str | None:
         between = words.words[hit.end : thing.start] if thing.start >= hit.end else ()
         if any(w in (",", ".", "and", "but", "then", "i", "we", "with") for w in between):
             break
-        if thing.name in ("panel", "breaker", "disconnect", "fuse", "service port", "power cord", "piston"):
+        if thing.name in (
+            "panel",
+            "breaker",
+            "disconnect",
+            "fuse",
+            "service port",
+            "power cord",
+            "piston",
+            "hose",
+        ):
             continue
         after = thing.name
         break

@@ -104,8 +104,8 @@ def plain_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
         return talk.verb(previous)
     if word in flat("lists", "needs"):
         return "planned"
-    if word in ("help", "helped", "let", "make"):
-        return None
+    if word in ("him", "her", "them") and words[max(start, g - 2) : g] in (("i", "had"), ("we", "had")):
+        return "done"  # "I had him kill the disconnect"
     return None
 
 

@@ -113,8 +113,8 @@ def whose_subject(talk: Talk, start: int, i: int) -> Literal["ours", "other"] | 
         if n and aside:
             n = 0  # "the line they put in, brazed two joints": a clause inside the thought
         if n and acts(talk, j + 1, i, talk.words[j]):
-            if talk.words[j] in ("guy", "tech", "he", "she", "they", "technician") and of_our_crew(
-                talk, start, j
+            if talk.words[j] in ("guy", "tech", "he", "she", "they", "technician") and (
+                of_our_crew(talk, start, j) or is_our_helper(talk, j)
             ):
                 return "ours"
             # "you" as in "you know", and objects of ours ("told the customer") do not act.
@@ -150,7 +150,13 @@ def done_by_others(talk: Talk, i: int, end: int) -> bool:
             j = k + 1
             while j < end and talk.words[j] in ("the", "a", "an", "some", "their", "his"):
                 j += 1
-            return bool(talk.begins_with(j, "lists", "others", end=end)) and talk.words[j] != "you"
+            if talk.begins_with(j, "lists", "others", end=end):
+                return talk.words[j] != "you"
+            # "by the shop's own electrician": who owns them stands in front
+            owner = next((m for m in range(j, min(end, j + 3)) if talk.words[m] == "'s"), None)
+            return owner is not None and any(
+                talk.begins_with(m, "lists", "others", end=end) for m in range(owner + 1, min(end, owner + 3))
+            )
     return False
 
 
@@ -172,6 +178,28 @@ def of_our_crew(talk: Talk, start: int, j: int) -> bool:
         any(w in ("we", "we've", "us") for w in before)
         and talk.has(start, j, "lists", "this_job") is not None
     )
+
+
+def is_our_helper(talk: Talk, j: int) -> bool:
+    """Tell whether "he" or "she" is our helper: the person named last before, in the sentences just before.
+
+    "That was my apprentice's. He put a new one in."
+    """
+    if talk.words[j] not in ("he", "she"):
+        return False
+    first = talk.w.sentences[max(0, talk.w.sentence_of[j] - HELPER_REACH)][0]
+    for k in range(j - 1, first - 1, -1):
+        if talk.words[k] in word_set("helpers") and talk.words[k - 1] in ("my", "the", "our", "his", "her"):
+            return talk.words[k - 1] in ("my", "our") or talk.words[k] in ("apprentice", "helper")
+        if talk.words[k] in PRONOUNS_OF_PERSONS:
+            continue
+        if talk.ends_with(k, "lists", "others", start=first):
+            return False
+    return False
+
+
+HELPER_REACH = 4
+PRONOUNS_OF_PERSONS = ("he", "she", "him", "her", "his", "they", "them", "you")
 
 
 def acts(talk: Talk, k: int, i: int, noun: str) -> bool:
