@@ -34,6 +34,8 @@ def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end:
         or _from_level_to_level(words, first, lead)
         or _of_a_thing(words, first, lead)
         or _then_it_ended(words, first, last, lead, end)
+        or _let_it_end(words, first, lead)
+        or _shown_to_run(words, first, lead)
     )
 
 
@@ -237,6 +239,31 @@ def _then_it_ended(words: Sequence[str], first: int, last: int, lead: int, end: 
         return False
     stop = next((i for i in range(tail, last) if words[i] in _STOPS), last)
     return _an_end(words, tail, min(stop, tail + 6))
+
+
+def _let_it_end(words: Sequence[str], first: int, lead: int) -> bool:
+    """Read "let it terminate by itself, took | 26 minutes", "I let it do one, | 6 minutes"."""
+    at = lead - 1 if lead > first and words[lead - 1] in _TAKES else lead
+    if at - first < 3 or words[at - 1] not in {",", "and", ":", "."}:
+        return False
+    begin = max(_clause_start(words, first, at - 1), at - _BACK)
+    said = words[begin : at - 1]
+    if "let" not in said:
+        return False
+    behind = said[said.index("let") + 1 :]
+    return behind[:1] != ["me"] and any(
+        phrase_at("machine_time_through", behind, i) for i in range(len(behind))
+    )
+
+
+def _shown_to_run(words: Sequence[str], first: int, lead: int) -> bool:
+    """Read "the clock said it ran | eleven minutes": what counts the time says so."""
+    if lead - first < 4 or words[lead - 1] not in {"ran", "took", "lasted", "went", "needed"}:
+        return False
+    begin = max(_clause_start(words, first, lead), lead - 7)
+    said = words[begin : lead - 1]
+    shows = [i for i, w in enumerate(said) if w in {"said", "says", "shows", "showed", "shown", "has", "had"}]
+    return bool(shows) and not word_list("machine_time_doers").isdisjoint(said[: shows[0]])
 
 
 def size_of_a_thing(words: Sequence[str], end: int) -> bool:

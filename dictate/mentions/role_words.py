@@ -40,6 +40,20 @@ class RoleWords:
     labels: Sequence[tuple[int, int]]
     cues: list[Cue]
 
+    def _in_passing(self, cue: Cue) -> bool:
+        """Tell whether a wish or an end is none of a value: "if you want it exact", "let it terminate"."""
+        if cue.role != "target":
+            return False
+        said, before = self.words[cue.start : cue.end], self.words[max(self.first, cue.start - 3) : cue.start]
+        if said[-1:] == ["terminate"] or said[-2:-1] == ["terminate"]:
+            return "let" in before
+        end = cue.end
+        if said == ["if"] and self.words[end : end + 1] == ["you"]:
+            said, before, end = self.words[end : end + 2], ["if"], end + 2
+        if {"want", "like", "need"}.isdisjoint(said) or "if" not in before[-1 - ("you" not in said) :]:
+            return False
+        return not any(end <= start <= end + 2 for start, _ in self.values)
+
     def _would_have(self, cue: Cue) -> bool:
         """Tell whether a sentence that opens with "had" is a condition: "had it drawn 1.4 I would have"."""
         opens = cue.start == self.first or self.words[cue.start - 1] in {",", "and", "but", ";"}

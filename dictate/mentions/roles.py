@@ -111,6 +111,7 @@ class Roles(RoleWords):
             and {"what", "where", "how"} & set(self.words[c.start : c.start + 2])
             and not self._copula_then_value(c.end)
         ]
+        cues = [c for c in cues if not self._in_passing(c)]
         return [
             c
             for c in cues

@@ -124,6 +124,10 @@ class States(Places):
             noun = near[i + 1] if near[i + 1] not in {"the", "of"} else near[min(i + 2, len(near) - 1)]
             if noun in word_list("states_legs"):
                 return ("L1", "L2")
+        if self.words[v.end : v.end + 2] in (["on", "either"], ["on", "both"]):
+            led = self.words[max(self.first, v.start - 5) : v.start]
+            if {"both", "two"} & set(led) and word_list("states_legs") & set(led):
+                return ("L1", "L2")  # "meter on both legs, nothing on either"
         return ()
 
     def _both(self, v: Value) -> list[PointAt]:

@@ -11,6 +11,7 @@ from typing import Final, Literal
 from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
 from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
+from dictate.mentions.bare_numbers.rows_headed import RowsHeaded
 from dictate.mentions.bare_numbers.settings import Settings
 from dictate.mentions.bare_numbers.sides_told import SidesTold
 from dictate.mentions.bare_numbers.told_times import ToldTimes
@@ -32,7 +33,9 @@ OPEN: Final = Undecided.OPEN
 Open = Literal[Undecided.OPEN]
 
 
-class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, ToldTimes, SidesTold, LabelReach):
+class BareNumbers(
+    InATest, ElectricTalk, WarmthTalk, Settings, WindingList, ToldTimes, SidesTold, RowsHeaded, LabelReach
+):
     """What a number without a unit is a value of."""
 
     def _bare(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
@@ -91,6 +94,7 @@ class BareNumbers(InATest, ElectricTalk, WarmthTalk, Settings, WindingList, Told
             or self._other_pressure_side(v)
             or self._defrost_ended(v)
             or self._sensor_row(v)
+            or self._headed_amps(v)
         )
         if framed is not None:
             return framed

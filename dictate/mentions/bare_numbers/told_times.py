@@ -16,7 +16,23 @@ from dictate.mentions.word_lists import word_list
 
 _STOPS = frozenset((".", ",", ";", ":", "?", "!"))
 _FAR, _NEAR = 26, 12
+_EXACT = 5
 _HALF = 0.5
+
+
+def _on_the_stopwatch(v: Value) -> float:
+    """Return "fifteen forty" in minutes, as a stopwatch has it, and any other number as it is."""
+    number = v.numbers[0] if len(v.numbers) == 1 else None
+    if number is None or number.form != "pair" or not 100 <= number.value < 6000 or number.value % 100 >= 60:
+        return v.value
+    minutes, seconds = divmod(number.value, 100)
+    return minutes + seconds / 60
+
+
+def _minutes_of(t: Taken) -> float:
+    """Return a time that was read in minutes; 0 for none."""
+    value = t.reading.value or 0.0
+    return {"min": value, "s": value / 60, "h": value * 60}.get(t.reading.unit or "", 0.0)
 
 
 class ToldTimes(Compared):
@@ -24,7 +40,8 @@ class ToldTimes(Compared):
 
     def _told_in_time(self, v: Value, costs: list[tuple[float, LabelAt]]) -> Link | None:
         """Return the time that a bare number is, by a time told before it, by an event or by a watch."""
-        if not v.bare or v.clock or v.range or v.marking or not _HALF <= v.value <= 600:
+        amount = _on_the_stopwatch(v)
+        if not v.bare or v.clock or v.range or v.marking or not _HALF <= amount <= 600:
             return None
         if any(
             cost <= 3 and not x.label.weak and (x.label.quantity or x.label.default) not in {None, "duration"}
@@ -33,9 +50,11 @@ class ToldTimes(Compared):
             return None
         last = self.r.last("duration", before=v.start, within=_FAR)
         if last is not None:
-            again = self._time_again(v, last)
+            again = self._time_again(v, last) or self._more_exactly(v, last)
             if again is not None:
                 return again
+        if amount != v.value:
+            return None
         return self._watched(v) or self._ended_in(v)
 
     def _time_again(self, v: Value, last: Taken) -> Link | None:
@@ -46,18 +65,32 @@ class ToldTimes(Compared):
         led = self._led_by_another(v, last)
         if not (behind or led):
             return None
+        amount = _on_the_stopwatch(v)
         for t in (last, *self._times_before(last)):
-            if t.reading.value and 0.4 <= v.value / t.reading.value <= 2.5:
+            if amount != v.value:
+                if _minutes_of(t) and 0.4 <= amount / _minutes_of(t) <= 2.5:
+                    return self._same_time(v, t, amount)
+            elif t.reading.value and 0.4 <= v.value / t.reading.value <= 2.5:
                 return self._same_time(v, t)
         return None
+
+    def _more_exactly(self, v: Value, last: Taken) -> Link | None:
+        """Read "eighteen minutes, well, | eighteen twenty" as the same time with its seconds."""
+        amount = _on_the_stopwatch(v)
+        if amount == v.value or last.sentence != self.number or v.start - last.end > _EXACT:
+            return None
+        if last.reading.unit != "min" or last.reading.value != int(amount):
+            return None
+        return self._same_time(v, last, amount) if self._no_other_between(last.end, v.start) else None
 
     def _times_before(self, last: Taken) -> list[Taken]:
         """Return the times read before the last one, the nearest first: a cycle told once more."""
         rows = [t for t in self.r.found.readings[-9:] if t.reading.quantity == "duration" and t is not last]
         return [t for t in reversed(rows) if last.start - t.end <= 40]
 
-    def _same_time(self, v: Value, t: Taken) -> Link:
-        link = Link("duration", t.reading.unit or "min", v.value, t.label, None, unit_said=False, how="test")
+    def _same_time(self, v: Value, t: Taken, minutes: float | None = None) -> Link:
+        unit, amount = (t.reading.unit or "min", v.value) if minutes is None else ("min", tidy(minutes))
+        link = Link("duration", unit, amount, t.label, None, unit_said=False, how="test")
         link.point, link.explicit = t.reading.point, True
         return link
 

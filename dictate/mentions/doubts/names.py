@@ -12,7 +12,7 @@ from dictate.mentions.doubts.day_times import (
     working_hours,
 )
 from dictate.mentions.doubts.evidence import evidence
-from dictate.mentions.doubts.number_around import NumberAround, number_around
+from dictate.mentions.doubts.number_around import NumberAround, number_around, winding_told
 from dictate.mentions.doubts.number_pieces import (
     behind_a_letter,
     behind_doubted_number,
@@ -109,6 +109,7 @@ def _few_volts_or_ohms(x: NumberAround) -> str | None:
         and not listed
         and x.number.value <= 6
         and x.before not in linking()
+        and not winding_told(x)
         and not {"ohms", "ohm", "volts", "volt"} & set(x.c.before(8))
     ):
         return "a small whole number here may be a count or a name"

@@ -8,6 +8,8 @@ from dictate.mentions.doubts.talk import Case
 from dictate.mentions.spoken_numbers import Number
 from dictate.record.visit import Reading
 
+_CLOSES = frozenset((".", ",", ";", "and", "then"))
+
 
 @dataclass(slots=True)
 class NumberAround:
@@ -48,3 +50,11 @@ def number_around(c: Case) -> NumberAround | None:
         c.talk.number_at.get(c.start - 1),
         c.talk.number_at.get(number.end),
     )
+
+
+def winding_told(x: NumberAround) -> bool:
+    """Tell whether the winding whose ohms a number is stands right in front of it: "common to start four"."""
+    point = x.reading.point or ""
+    if x.reading.quantity != "resistance" or point not in {"common-run", "common-start", "run-start"}:
+        return False
+    return x.behind in _CLOSES and x.words[x.c.start - 2 : x.c.start - 1] in (["to"], ["and"])

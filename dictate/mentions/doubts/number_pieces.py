@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from dictate.mentions.doubts.number_around import NumberAround
+from dictate.mentions.doubts.number_around import NumberAround, winding_told
 from dictate.mentions.doubts.talk import ELECTRIC
 from dictate.record.visit import Candidate
 from dictate.vocabulary.load import table
@@ -33,7 +33,7 @@ def short_for_refrigerant(x: NumberAround) -> str | None:
 def behind_a_letter(x: NumberAround) -> str | None:
     """Doubt a number behind a letter that names no leg and is no word."""
     letter = len(x.before) == 1 and x.before.isalpha() and x.before not in {"a", "b", "c", "i", "l", "t"}
-    if x.whole and letter and not (x.reading.point or "").startswith("L"):
+    if x.whole and letter and not (x.reading.point or "").startswith("L") and not winding_told(x):
         return "may be a piece of a model or serial number"
     return None
 

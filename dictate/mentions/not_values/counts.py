@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dictate.mentions.labels import find_components, labels_by_end, labels_by_start
+from dictate.mentions.labels import find_components, find_points, labels_by_end, labels_by_start
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.not_values.sure_times import dotted_time
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 
+_CLOSES = frozenset((".", ",", ";", "and", "then"))
 _PRESENTS = word_list("not_values_presents")
 
 
@@ -62,6 +63,10 @@ def small_word(narration: Narration, number: Number) -> bool:
     cold = led is not None and led.label.default == "temperature"
     if cold and at < number.start and after in word_list("not_values_small_word_3"):
         return False  # "boxes at 4 after half an hour"
+    if after in _CLOSES and any(
+        p.end == at and p.kind in {"winding", "ground"} for p in find_points(narration)
+    ):
+        return False  # "common to start four": ohms of a winding
     named = labels_by_end(narration).get(number.start)
     pointed = named is not None and named.start and named.end - named.start == 1
     if named is not None and pointed and tokens[number.start].lower == "one":

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import lasted_so_long, timed_by_event
+from dictate.mentions.quantities import FILLERS
 from dictate.mentions.said_units.meanings import UnitMeanings
 from dictate.mentions.test_stretches import stretch_at, stretch_words
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
+
+_ROUND = 12  # words between two times of rounds that follow each other
 
 
 class SaidDurations(UnitMeanings):
@@ -36,6 +39,8 @@ class SaidDurations(UnitMeanings):
         ):
             return True
         if lasted_so_long(self.words, self.first, self.last, v.start, v.end):
+            return True
+        if self._next_round(v):
             return True
         cycling = {"cycles", "cycle", "cycling", "runs", "running"} & set(
             self.words[max(self.first, v.start - 4) : v.start]
@@ -80,6 +85,30 @@ class SaidDurations(UnitMeanings):
             # A test time stands in a sentence with the test, or right after one.
             return self._test_near(v)
         return False
+
+    def _next_round(self, v: Value) -> bool:
+        """Read "nineteen minutes on the first, then | fifteen minutes forty" as another of these times."""
+        last = self.r.found.readings[-1] if self.r.found.readings else None
+        if last is None or last.reading.quantity != "duration" or last.reading.role != "measured":
+            return False
+        if self.number - last.sentence > 1 or v.start - last.end > _ROUND:
+            return False
+        before, now = (
+            self._in_minutes(last.reading.value, last.reading.unit),
+            self._in_minutes(v.value, v.word),
+        )
+        if not before or not 0.4 <= now / before <= 2.5:
+            return False
+        lead = self.words[max(self.first, last.end) : v.start]
+        cut = max((i for i, w in enumerate(lead) if w in {",", ";", "."}), default=-1)
+        clause = set(lead[cut + 1 :])
+        others = word_list("told_times_others")
+        return bool(others & clause) and clause <= others | word_list("told_times_between") | FILLERS
+
+    def _in_minutes(self, value: float | None, unit: str | None) -> float:
+        """Return a time in minutes, 0 for what is no time of rounds."""
+        factor = {"min": 1.0, "minute": 1.0, "s": 1 / 60, "second": 1 / 60}.get(unit or "", 0.0)
+        return (value or 0.0) * factor
 
     def _each_of_a_day(self, v: Value) -> bool:
         """Read "4 a day, 25 minutes each" as what a control is set to."""

@@ -145,6 +145,9 @@ class SaidUnits(SaidDurations):
             return None
         if link.quantity == "duration" and not self._machine_time(v, labels, mode):
             return None
+        if link.quantity == "duration" and chosen is None and self._next_round(v):
+            link.label = self.r.found.readings[-1].label
+            link.point = self.r.found.readings[-1].reading.point
         if link.quantity == "mass" and phrase_at("ice_a_day", self.words, v.end):
             return None  # "makes 400 pounds a day"
         if link.quantity == "length" and size_of_a_thing(self.words, v.end):

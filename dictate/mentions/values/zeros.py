@@ -4,12 +4,49 @@ from __future__ import annotations
 
 from dictate.mentions.labels import find_components, find_points
 from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.values.rows import full_stop, one_of_a_row
 from dictate.mentions.word_lists import word_list
 
 _PLACE = word_list("values_place")
 _ELECTRIC_PLACES = word_list("values_electric_places")
 _LIVE = word_list("values_live")
+_EACH = frozenset(("all", "both", "each", "every", "either", "three", "two"))
+_METERS = frozenset(
+    ("meter", "tester", "voltmeter", "multimeter", "checked", "tested", "volts", "voltage", "probes")
+)
+
+
+def _on_each_of_them(words: list[str], a: int, b: int) -> bool:
+    """Read "meter on both legs, | nothing on either": no volts on what is under the meter."""
+    if words[b : b + 1] != ["on"] or b + 1 >= len(words) or words[b + 1] not in _EACH | {"any", "them"}:
+        return False
+    if words[b + 2 : b + 3] not in (["."], [","], ["of"], ["one"], [";"], ["and"]):
+        return False
+    lead = words[max(0, a - 10) : a]
+    lead = lead[max((i for i, w in enumerate(lead) if w in {".", "?", "!"}), default=-1) + 1 :]
+    return bool(_METERS & set(lead)) and not word_list("values_dead_at").isdisjoint(lead)
+
+
+def _volts_before(narration: Narration, a: int) -> bool:
+    """Tell whether a number of the size of a supply or of a control circuit was said shortly before."""
+    return any(
+        0 <= a - n.end <= 16 and (105 <= n.value <= 130 or 198 <= n.value <= 250 or 22 <= n.value <= 29)
+        for n in find_numbers(narration)
+    )
+
+
+def _at_a_place_in_front(words: list[str], a: int) -> bool:
+    """Read "At the coil itself, other end of the wire, | nothing" as no volts there."""
+    if words[a - 1 : a] != [","]:
+        return False
+    first = a - 1
+    while first > 0 and words[first - 1] not in {".", "?", "!", ";"} and a - first < 14:
+        first -= 1
+    lead = words[first : a - 1]
+    while lead and lead[0] in {"and", "but", "then", "so", ","}:
+        lead = lead[1:]
+    return lead[:1] in (["at"], ["across"], ["on"]) and not _ELECTRIC_PLACES.isdisjoint(lead)
 
 
 _NOUGHTS = (["zero"], ["0"], ["0.0"], ["nought"])
@@ -56,7 +93,9 @@ def _tested_dead(words: list[str], a: int) -> bool:
     three = behind[:2] == ["on", "all"] or behind[:3] == ["on", "each", "leg"]
     at = bool(places & set(lead[-4:])) and lead[-1:] in ([","], ["'s"], ["is"], ["and"], ["were"], ["are"])
     tested = bool(tests & set(lead[-8:]))
-    return (shown or (tested and (three or at))) and bool(
+    named = lead[:-1] if lead[-1:] and lead[-1] in tests else lead
+    counted = named[-1:] != [] and named[-1] in places and bool(_EACH & set(named[-4:-1]))
+    return (shown or (tested and (three or at or counted))) and bool(
         word_list("values_dead_off") & set(words[max(0, a - 30) : a])
     )
 
@@ -108,6 +147,8 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or ("ground" in before[-3:] and "to" in before[-4:])
         )
     # "nothing"
+    if last == "," and "no" in before[-4:-1] and "," not in before[-4:-1]:
+        return False  # "looked at the joint, no oil, nothing"
     if nxt in {"'s", "is"} and after[1:2] and after[1].endswith("ing"):
         return False  # "so nothing's getting across"
     if last in {"pulled", "got", "took"} and after[:2] == ["out", "of"]:
@@ -187,6 +228,11 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return True
     led = last if last not in {",", ":"} else before[-2] if len(before) > 1 else "."
     if led in word_list("values_dead_places") and ender and (last not in {",", ":"} or electric):
+        return True
+    if _on_each_of_them(words, a, b):
+        return True
+    at_end = nxt in {".", ",", ";", "!"}
+    if at_end and _at_a_place_in_front(words, a) and (electric or _volts_before(narration, a)):
         return True
     if nxt in {"on", "anywhere"} and {"meter", "tester", "voltmeter", "clamp"} & set(after[:4]):
         return True  # "nothing anywhere on the meter"
