@@ -11,6 +11,7 @@ from typing import Final, Literal
 from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
 from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
+from dictate.mentions.bare_numbers.pressures_told import PressuresTold
 from dictate.mentions.bare_numbers.rows_headed import RowsHeaded
 from dictate.mentions.bare_numbers.settings import Settings
 from dictate.mentions.bare_numbers.sides_told import SidesTold
@@ -34,7 +35,16 @@ Open = Literal[Undecided.OPEN]
 
 
 class BareNumbers(
-    InATest, ElectricTalk, WarmthTalk, Settings, WindingList, ToldTimes, SidesTold, RowsHeaded, LabelReach
+    InATest,
+    ElectricTalk,
+    WarmthTalk,
+    Settings,
+    WindingList,
+    ToldTimes,
+    SidesTold,
+    RowsHeaded,
+    PressuresTold,
+    LabelReach,
 ):
     """What a number without a unit is a value of."""
 
@@ -95,6 +105,9 @@ class BareNumbers(
             or self._defrost_ended(v)
             or self._sensor_row(v)
             or self._headed_amps(v)
+            or self._pressure_told(v)
+            or self._on_volts(v)
+            or self._warmth_shown(v)
         )
         if framed is not None:
             return framed

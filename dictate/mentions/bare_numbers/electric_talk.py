@@ -16,6 +16,20 @@ from dictate.mentions.word_lists import word_list
 class ElectricTalk(Compared):
     """Tells bare numbers of electric quantities by the talk around them."""
 
+    def _on_volts(self, v: Value) -> Link | None:
+        """Read "twenty point three the second, on | two thirty-eight" as what the amps were drawn at."""
+        if not v.bare or v.clock or v.range or not mains(v.value) or self.words[v.start - 1] != "on":
+            return None
+        if self.words[v.end : v.end + 1] not in (["."], [","], [";"], []) or not v.value.is_integer():
+            return None
+        last = self.r.found.readings[-1] if self.r.found.readings else None
+        if last is None or last.reading.quantity != "current" or last.sentence != self.number:
+            return None
+        amps = last.reading.value or 0.0
+        if last.reading.role != "measured" or v.start - last.end > 5 or v.value < 3 * amps:
+            return None
+        return self._assume(v, "voltage", None, "row")
+
     def _alike_mains(self, group: list[Value], best: tuple[float, LabelAt] | None) -> bool:
         """Tell whether three numbers of one size are a three-phase supply: "line's 206, 209, 208"."""
         low, high = min(x.value for x in group), max(x.value for x in group)

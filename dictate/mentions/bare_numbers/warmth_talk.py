@@ -8,6 +8,9 @@ from dictate.mentions.taken import Link, Taken
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
+_SOME_TIME = (["this", "morning"], ["this", "afternoon"], ["this", "evening"], ["when", "i"], ["when", "we"])
+_TIMES = (["tonight"], ["there"], ["here"])
+
 
 class WarmthTalk(Compared):
     """Tells bare numbers that are temperatures."""
@@ -18,15 +21,45 @@ class WarmthTalk(Compared):
             return None
         lead = self.words[max(self.first, v.start - 3) : v.start]
         after = self.words[v.end + 1 : v.end + 2]
-        today = v.start == self.first and after == ["today"]
-        if not (today or {"it", "it's"} & set(lead)) or after not in (
+        today = v.start == self.first and (
+            after == ["today"] or self.words[v.end + 1 : v.end + 3] in _SOME_TIME or after in _TIMES
+        )
+        some_time = today and after != ["today"]
+        if not some_time and (not (today or {"it", "it's"} & set(lead)) or after not in (
             ["."], [","], ["and"], ["today"], ["there"], ["here"], ["right"], ["now"], ["so"], ["but"],
-        ):  # fmt: skip
+        )):  # fmt: skip
             return None
         link = self._assume(v, "temperature", None, "row")
         if link is not None:
             link.point = "ambient"
         return link
+
+    def _warmth_shown(self, v: Value) -> Link | None:
+        """Read "| 98 out of the registers" as supply air, "it sits at | 9 on a set point of 2" as the box."""
+        if not v.bare or v.clock or v.range or not self.r.system.fits_temperature(v.value):
+            return None
+        behind = self.words[v.end : min(self.last, v.end + 4)]
+        outlets = behind[:1] == ["out"] and not word_list("warmth_outlets").isdisjoint(behind[1:])
+        if outlets and v.start == self.first:
+            link = self._assume(v, "temperature", None, "row")
+            if link is not None:
+                link.point = "supply"
+            return link
+        against = behind[:2] in (
+            ["on", "a"],
+            ["against", "a"],
+            ["with", "a"],
+            ["on", "the"],
+            ["against", "the"],
+        )
+        if not against or behind[2:3] not in (["set"], ["setpoint"]):
+            return None
+        lead = self.words[max(self.first, v.start - 3) : v.start]
+        if not {"sits", "sat", "at", "sitting", "reads", "showing", "shows", "is", "holding"} & set(lead):
+            return None
+        if any(x.end <= v.start and v.start - x.end <= 4 and not x.label.weak for x in self.labels):
+            return None
+        return self._assume(v, "temperature", None, "row")
 
     def _set_temperature(self, v: Value) -> bool:
         mode = self.r.mode_at(v.start)

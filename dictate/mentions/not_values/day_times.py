@@ -29,6 +29,16 @@ def is_clock(narration: Narration, number: Number) -> bool:
     last3 = [t.lower for t in tokens[max(0, number.start - 3) : number.start]]
     if last3 in (["left", "it", "at"], ["leaving", "it", "at"], ["left", "her", "at"]):
         return False
+    if last3[1:] == ["out", "at"] and last3[0] in {
+        "works",
+        "worked",
+        "work",
+        "figures",
+        "figured",
+        "comes",
+        "came",
+    }:
+        return False  # "superheat works out at six"
     after = [t.lower for t in tokens[number.end : number.end + 4]]
     if after[:1] and after[0] in {"am", "pm", "o'clock", "oclock"}:
         return True

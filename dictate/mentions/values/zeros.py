@@ -147,7 +147,7 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or ("ground" in before[-3:] and "to" in before[-4:])
         )
     # "nothing"
-    if last == "," and "no" in before[-4:-1] and "," not in before[-4:-1]:
+    if last == "," and before[-3:-2] == ["no"]:
         return False  # "looked at the joint, no oil, nothing"
     if nxt in {"'s", "is"} and after[1:2] and after[1].endswith("ing"):
         return False  # "so nothing's getting across"

@@ -1,0 +1,104 @@
+"""Bare pressures told by the pair they stand in, by the other side, or by a recovery that is over.
+
+"Circuit 2, similar. | 35 and | 172", "the low side was ninety-six and the other | two oh five", "stopped when
+she sat at | zero". A link of the chain of classes that read one sentence.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.compared import Compared
+from dictate.mentions.quantities import FILLERS
+from dictate.mentions.taken import Link, Taken
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+
+_STOPS = frozenset((".", ",", ";", ":", "?", "!"))
+_AND = (["and"], ["on"])
+_SIDES = {"suction": "discharge", "discharge": "suction"}
+_FAR = 110  # words within which the pair before was told
+_LEAST = 1.4  # the head pressure by the suction pressure, at the least
+
+
+class PressuresTold(Compared):
+    """Tells bare pressures that no label stands beside."""
+
+    def _pressure_told(self, v: Value) -> Link | None:
+        """Return the pressure that a bare number is, by its pair, the other side or an empty system."""
+        if not v.bare or v.clock or v.range or v.marking:
+            return None
+        return self._pair_again(v) or self._the_other(v) or self._left_empty(v)
+
+    def _pair_again(self, v: Value) -> Link | None:
+        """Read "she's at | 128 and | 350 now" where suction and discharge were told like that before."""
+        others = [w for w in self.values if w is not v and w.bare and not w.clock and not w.range]
+        after = next((w for w in others if self.words[v.end : w.start] in _AND), None)
+        before = next((w for w in others if self.words[w.end : v.start] in _AND), None)
+        low, high = (v, after) if after is not None else (before, v)
+        if low is None or high is None or not high.value > _LEAST * low.value > 0:
+            return None
+        if not self._pair_alone(low, high):
+            return None
+        pair = {x: self._last_side(x, low.start) for x in ("suction", "discharge")}
+        one, two = pair["suction"], pair["discharge"]
+        if one is None or two is None or not one.reading.value or not two.reading.value:
+            return None
+        if not 0.5 <= low.value / one.reading.value <= 2 or not 0.6 <= high.value / two.reading.value <= 1.7:
+            return None
+        mine = one if v is low else two
+        link = self._like(v, mine)
+        if link is not None:
+            link.point, link.how = mine.reading.point, "row"
+        return link
+
+    def _pair_alone(self, low: Value, high: Value) -> bool:
+        """Tell whether nothing else is named with a pair: "and she's at 128 and 350 now"."""
+        begin = low.start
+        while begin > self.first and self.words[begin - 1] not in _STOPS and low.start - begin < 7:
+            begin -= 1
+        lead = {w for w in self.words[begin : low.start] if w not in FILLERS}
+        behind = self.words[high.end : high.end + 1]
+        closes = not behind or behind[0] in _STOPS or behind[0] in {"now", "and", "today", "with", "after"}
+        return lead <= word_list("pressures_told_leads") and closes
+
+    def _last_side(self, point: str, start: int) -> Taken | None:
+        for t in reversed(self.r.found.readings):
+            if start - t.end > _FAR:
+                return None
+            if t.reading.quantity == "pressure" and t.reading.point == point:
+                return t
+        return None
+
+    def _the_other(self, v: Value) -> Link | None:
+        """Read "the low side was ninety-six and the other | two oh five" as the other side."""
+        lead = [w for w in self.words[max(self.first, v.start - 5) : v.start] if w not in {"was", "is", "at"}]
+        while lead and lead[-1] in {"one", "side", "'s"}:
+            lead.pop()
+        last = self.r.found.readings[-1] if self.r.found.readings else None
+        if lead[-2:] != ["the", "other"] or last is None or last.sentence != self.number:
+            return None
+        point = _SIDES.get(last.reading.point or "")
+        if last.reading.quantity != "pressure" or point is None or v.start - last.end > 6:
+            return None
+        value = last.reading.value or 0.0
+        if not (v.value > _LEAST * value if point == "discharge" else value > _LEAST * v.value):
+            return None
+        link = self._like(v, last)
+        if link is not None:
+            link.point, link.label, link.how = point, None, "row"
+        return link
+
+    def _left_empty(self, v: Value) -> Link | None:
+        """Read "stopped when she sat at | zero" behind a recovery as the pressure that was left."""
+        if v.value != 0 or self.r.mode_at(v.start) != "recovery":
+            return None
+        lead = self.words[max(self.first, v.start - 6) : v.start]
+        if lead[-1:] not in (["at"], ["on"], ["to"], ["hit"], ["reached"], ["read"]):
+            return None
+        told = not word_list("pressures_told_empty").isdisjoint(lead)
+        behind = self.words[v.end : v.end + 1]
+        if not told or (behind and behind[0] not in _STOPS | {"and", "so", "then", "before"}):
+            return None
+        return self._assume(v, "pressure", None, "test")
+
+
+__all__ = ["PressuresTold"]
