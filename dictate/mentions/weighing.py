@@ -22,7 +22,7 @@ from dictate.mentions.plausible import fits, usual
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.ratings import Ratings
 from dictate.mentions.second_opinion import Opinion, opinions
-from dictate.mentions.taken import BY_ALL_EVIDENCE, COPULAS, Link, Taken, Zone, mains
+from dictate.mentions.taken import BY_ALL_EVIDENCE, COPULAS, ELECTRICAL, Link, Taken, Zone, mains
 from dictate.mentions.told_outright import is_told_outright
 from dictate.mentions.values import Value, find_values
 from dictate.mentions.word_lists import word_list
@@ -283,7 +283,7 @@ class Weighing(Ratings):
                     "the power was back on, so amps are likelier than ohms; the unit was not said"
                 )
             return other
-        shares = self._weighed(v, link, group)
+        shares = None if self._goes_on(v, link) else self._weighed(v, link, group)
         if shares is None:
             return None
         link.share = shares.get(link.quantity, 0.0)
@@ -321,6 +321,20 @@ class Weighing(Ratings):
                 other.reasons.append(f"taken as a {what} {BY_ALL_EVIDENCE}; it may be a {was}")
             return other
         return None
+
+    def _goes_on(self, v: Value, link: Link) -> bool:
+        """Tell whether a value goes on a row whose head has its name: "current 204 on A, 207, 203"."""
+        if link.quantity not in ELECTRICAL or link.label_at is not None:
+            return False
+        for t in reversed(self.r.found.readings):
+            r = t.reading
+            if t.sentence != self.number or r.quantity != link.quantity or not r.value or r.unit != link.unit:
+                return False
+            if not 0.75 <= v.value / r.value <= 1.33:
+                return False
+            if t.label_here:
+                return True
+        return False
 
     def _assume_other(self, v: Value, quantity: str) -> Link | None:
         if quantity in BY_WORDS:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import pytest
 
+from dictate.pipeline import read_text
 from tests.mentions.case_files import assert_row
 
 ROWS = [
@@ -40,6 +41,11 @@ ROWS = [
      "19.8 A", "24.4 A|retracted", "22.4 A", "18.1 A"),
     ("Fans, 0.9 on 1, 1.1 on 2, no sorry 1.2 on 2, 0.9 on 3.",
      "0.9 A", "1.1 A|retracted", "1.2 A", "0.9 A"),
+    ("Current 41 on the first phase, 42 on the second, 40.", "41 A", "42 A", "40 A"),
+    ("Amps 2.1 on heater 1, 2.2 on 2. Front seal drip was 1 teaspoon an hour, that's okay.", "2.1 A", "2.2 A"),
+    ("Product was 5.8 degrees at half 11 and still going down.", "5.8 degC|product"),
+    ("Freeze down took 9 minutes left, and 10 right. No, that's flipped, 10 left and 9 right.",
+     "9 min|retracted", "10 min|retracted", "10 min", "9 min"),
     ("Amps now. High stage six point eight. Compressor two stage.", "6.8 A"),
 ]  # fmt: skip
 
@@ -48,3 +54,19 @@ ROWS = [
 def test_told_once(row: tuple[str, ...]) -> None:
     """Each narration gives these readings and no other."""
     assert_row(row)
+
+
+DOUBTED = [
+    ("By 3:15 I had 40 on the rail and 37 below.", -37),
+    ("New fans both pulling point four amps, actually the left one's point four two.", 0.4),
+    ("The valve coil ohmed fifteen, but the slide hung: sixty-one on the center tube.", 61),
+    ("New capacitor, thirty-five at four hundred and fifty volt. The old one was four hundred.", 400),
+    ("0.3 volts across pole one, 0.4 across pole two, and on the third one twenty-nine volts.", 129),
+]
+
+
+@pytest.mark.parametrize(("text", "value"), DOUBTED, ids=[t[:60] for t, _ in DOUBTED])
+def test_asked_about(text: str, value: float) -> None:
+    """A value whose words may belong to something else has a reason to look at it."""
+    found = [r for r in read_text(text).readings if r.value == value]
+    assert found and all(r.review or r.role != "measured" for r in found)

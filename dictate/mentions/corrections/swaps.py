@@ -108,7 +108,10 @@ class SwappedValues(TakesOver):
             before = [t for t in before if t.sentence >= self.sentence_at[start] - 2][-4:]
             clause = set(self.words[start:end])
             single = "that" in clause and not {"those", "them", "these", "two", "both", "way"} & clause
-            if single and after and after[0].start == end + 1 and self.words[end : end + 1] == [","]:
+            both = {t.reading.value for t in after[:2]}
+            both = both if len(both) == 2 and both <= {t.reading.value for t in before} else set()
+            one = single and not both
+            if one and after and after[0].start == end + 1 and self.words[end : end + 1] == [","]:
                 continue  # "12, no, I read that backwards, 1.2": one value, and its repair
             pairs = [
                 (x, y)

@@ -6,7 +6,7 @@
     "winding is open, nothing between any of the leads"                     ohms, and no volts
     "all three clear to earth, above two hundred megohms"                   the value is what clear meant
     "2 megohms, so it isn't grounded"                                       what the value means
-    "no ground, meter says OL to the frame"                                 said, and then what the meter showed
+    "no ground, meter says OL to the frame"                                 told, then what it showed
     "nothing on the clamp, a flat zero"
 
 A second telling names no other place and no other thing, and nothing but small words stands between the two.
@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from dictate.mentions.taken import Taken
 from dictate.mentions.word_lists import word_list
@@ -31,50 +32,65 @@ def once_each(taken: list[Taken], words: Sequence[str]) -> list[Taken]:
         return taken
     gone: set[int] = set()
     added: list[Taken] = []
-    rows = _rows(taken)
-    for one, two in zip(rows, rows[1:], strict=False):
-        first, second = one[0], two[0]
-        gap = words[first.end : second.start]
-        if not 0 <= len(gap) <= _NEAR or not _now(first) or not _now(second):
+    for one, two in pairwise(_rows(taken)):
+        gap = words[one[0].end : two[0].start]
+        if not 0 <= len(gap) <= _NEAR or not _now(one[0]) or not _now(two[0]):
             continue
-        if _open(first) and _open(second):
-            if _ground(first) and (_ground(second) or _to_ground(words, second)):
-                if len(one) == len(two) and _quiet(gap, "told_twice_meter") and _by_meter(gap):
-                    for a, b in zip(one, two, strict=True):
-                        _same_place(b, a)
-                    gone.update(id(t) for t in one)
-                elif len(one) == len(two) and gap[:1] == [","] and _quiet(gap, "told_twice_all"):
-                    gone.update(id(t) for t in one)  # "none of them to the sheath, all clear to ground"
-            elif (
-                not _ground(second)
-                and not _to_ground(words, second)
-                and not second.place_said
-                and _quiet(gap, "told_twice_between")
-            ):
-                gone.update(id(t) for t in two)
-        elif _open(first) and _zero_volts(second) and not _ground(first):
-            behind = words[second.end : second.end + 4]
-            if {"between", "across"} & set(behind[:1]) and _quiet(gap, "told_twice_between"):
-                gone.update(id(t) for t in two)
-        elif _open(first) and _ground(first) and _insulation(second) and len(two) == 1:
-            if _quiet(gap, "told_twice_above") and _ended(words, second):
-                gone.update(id(t) for t in one)
-                _same_place(second, one[0])
-                for t in one[1:]:
-                    added.append(_copy(second, t))
-        elif _insulation(first) and _open(second) and _ground(second) and len(two) == 1:
-            if _quiet(gap, "told_twice_so") and not word_list("told_twice_means").isdisjoint(
-                words[first.end : second.end]
-            ):
-                gone.update(id(t) for t in two)
-        elif first.value.state == "zero" and second.reading.value == 0 and len(one) == len(two) == 1:
-            if first.sentence == second.sentence and _flat(gap):
-                gone.add(id(first))
+        if _is_value_of(one, two, gap, words):
+            _same_place(two[0], one[0])
+            added += [_copy(two[0], t) for t in one[1:]]
+            gone.update(id(t) for t in one)
+        elif _shown_behind(one, two, gap, words):
+            for first, second in zip(one, two, strict=True):
+                _same_place(second, first)
+            gone.update(id(t) for t in one)
+        elif _says_again(one[0], two, gap, words):
+            gone.update(id(t) for t in two)
     if not gone:
         return taken
     kept = [t for t in taken if id(t) not in gone] + added
     kept.sort(key=lambda t: t.start)
     return kept
+
+
+def _is_value_of(one: list[Taken], two: list[Taken], gap: Sequence[str], words: Sequence[str]) -> bool:
+    """Tell whether the second is the value that the first meant: "clear to earth, above 200 megohms"."""
+    first, second = one[0], two[0]
+    if not (_open(first) and _ground(first) and _insulation(second) and len(two) == 1):
+        return False
+    return _quiet(gap, "told_twice_above") and _ended(words, second)
+
+
+def _shown_behind(one: list[Taken], two: list[Taken], gap: Sequence[str], words: Sequence[str]) -> bool:
+    """Tell whether the second is what the meter showed: "no ground, meter says OL to the frame"."""
+    first, second = one[0], two[0]
+    if len(one) != len(two):
+        return False
+    if first.value.state == "zero" and second.reading.value == 0 and len(one) == 1:
+        return first.sentence == second.sentence and _flat(gap)
+    if not (_open(first) and _open(second) and _ground(first)):
+        return False
+    if not (_ground(second) or _to_ground(words, second)):
+        return False
+    if _quiet(gap, "told_twice_meter") and _by_meter(gap):
+        return True
+    # "none of them to the sheath, all clear to ground"
+    return gap[:1] == [","] and _quiet(gap, "told_twice_all")
+
+
+def _says_again(first: Taken, two: list[Taken], gap: Sequence[str], words: Sequence[str]) -> bool:
+    """Tell whether the second says no more than the first: "wide open, no continuity whatsoever"."""
+    second = two[0]
+    if _open(first) and _open(second):
+        grounded = _ground(second) or _to_ground(words, second)
+        return not grounded and not second.place_said and _quiet(gap, "told_twice_between")
+    if _open(first) and _zero_volts(second) and not _ground(first):
+        between = words[second.end : second.end + 1] in (["between"], ["across"])
+        return between and _quiet(gap, "told_twice_between")
+    if _insulation(first) and _open(second) and _ground(second) and len(two) == 1:
+        meant = not word_list("told_twice_means").isdisjoint(words[first.end : second.end])
+        return meant and _quiet(gap, "told_twice_so")
+    return False
 
 
 def _rows(taken: list[Taken]) -> list[list[Taken]]:

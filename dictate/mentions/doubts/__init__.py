@@ -12,6 +12,7 @@ value is likely enough to be wrong.
     talk            what all looks share: `Talk`, the words of a visit, and `Case`, one reading under doubt
     evidence        how near the next word for its quantity is, and whether values before it bear it out
     looks           the list of the looks
+    belongs         may its words belong to something else
     fit             is it usual for this part, place and refrigerant (vocabulary/plausible.toml)
     names           is the number a name, a count, a clock time, a piece of a longer number
     markings        is it what a part is made for or a control is set to

@@ -4,6 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from dictate.mentions.doubts.belongs import (
+    below_where,
+    of_a_capacitor,
+    of_the_old_one,
+    on_a_pipe,
+    one_put_right,
+)
 from dictate.mentions.doubts.corrections import uncorrected
 from dictate.mentions.doubts.fit import celsius, pressure_order, saturated, small_pressure, unusual
 from dictate.mentions.doubts.forms import open_or_nothing, other_form, restarted, split_ounces
@@ -54,6 +61,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
     asked, describes, control_setting, plate_like, respectively, other_time, hearsay, uncorrected,
     spoken_against,
     other_form,
+    below_where, on_a_pipe, of_the_old_one, of_a_capacitor, one_put_right,
     open_or_nothing,
     neighbours_unit, idle_time, other_use, schedule, restarted, follows_doubt,
 )  # fmt: skip
@@ -68,7 +76,7 @@ CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wante
 CERTAIN = frozenset(
     {unusual, saturated, pressure_order, celsius, small_pressure, nominal_voltage, split_ounces, size_marking,
      supply_of_what, restarted, other_form, spoken_against, uncorrected, hearsay, shared_unit, other_end,
-     side_told_warm, name_or_count}
+     side_told_warm, name_or_count, below_where, on_a_pipe, of_the_old_one, of_a_capacitor, one_put_right}
 )  # fmt: skip
 """The looks whose doubt is a reason by itself.
 

@@ -9,7 +9,7 @@ from dictate.mentions.spoken_numbers import Number, numbers_by_end, numbers_by_s
 
 _FEW = 12
 _LEGS, _ROW = 8, 14
-"""The legs, heaters and fans of a machine are counted up to here; the words in which the next value stands."""
+"""Legs, heaters and fans are counted up to here; the words in which the next value of a row stands."""
 
 
 def which_of_them(narration: Narration, number: Number) -> bool:

@@ -6,6 +6,7 @@ from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import lasted_so_long, timed_by_event
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.said_units.meanings import UnitMeanings
+from dictate.mentions.spoken_numbers import numbers_by_end
 from dictate.mentions.test_stretches import stretch_at, stretch_words
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
@@ -20,6 +21,9 @@ class SaidDurations(UnitMeanings):
         """Tell whether an amount is none: "not a gram over", "for a minute", "in the last 24 hours"."""
         before = self.words[max(self.first, v.start - 2) : v.start]
         if self.words[v.start] in {"a", "an"} and v.value == 1:
+            ends = numbers_by_end(self.r.narration)
+            if quantity == "duration" and before[-1:] and before[-1].isalpha() and v.start - 1 in ends:
+                return True  # "1 teaspoon an hour" is how fast it drips
             if before[-1:] and (before[-1] in {"not", "without", "never"} or before[-1].endswith("n't")):
                 return True
             return (

@@ -62,7 +62,7 @@ def find_values(narration: Narration) -> list[Value]:
         if not named.isdisjoint(name) or is_scale(narration, q.start, q.end, q.word):
             skip.update(span)
             continue
-        if q.unit in {"V", "kV"} and is_testers_volts(narration, q.start, q.end):
+        if q.unit in {"V", "kV"} and is_testers_volts(narration, q.end):
             skip.update(span)
             continue
         apart = time_behind(narration, q)

@@ -52,7 +52,7 @@ _TESTERS = (
 )
 
 
-def is_testers_volts(narration: Narration, start: int, end: int) -> bool:
+def is_testers_volts(narration: Narration, end: int) -> bool:
     """Tell whether volts are those that a tester of insulation puts on: "500 volt megger to the shell"."""
     behind = narration.lowers[end : end + 2]
     return bool(behind) and (behind[0].startswith(("megger", "meggar", "megga")) or behind in _TESTERS)

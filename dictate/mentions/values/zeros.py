@@ -107,8 +107,8 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     after = words[b : b + 5]
     nxt = after[0] if after else "."
     last = before[-1] if before else "."
-    told = [w for w in after[1:4] if w not in {"a", "flat", "big", "fat", "dead", "just", "straight"}]
-    if nxt in {",", "-", ":"} and told[:1] in _NOUGHTS and b + 2 < len(words):
+    nought = [w for w in after[1:4] if w not in {"a", "flat", "big", "fat", "dead", "just", "straight"}]
+    if nxt in {",", "-", ":"} and nought[:1] in _NOUGHTS and b + 2 < len(words):
         return False  # "drew nothing, zero amps", "nothing on it, a flat zero": the number is the value
     if not said.startswith(("no ", "not ")) and said != "dead" and _of_leaks(words, a, b):
         return False
