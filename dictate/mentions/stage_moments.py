@@ -19,6 +19,7 @@ _WHO = frozenset(("i", "we", "i'd", "we'd", "i'm", "he", "they"))
 _FILL = frozenset(
     ("'d", "had", "was", "were", "first", "finally", "just", "'m", "actually", "all", "got", "been")
 )
+_BEING_DONE = frozenset((a, b) for a in ("it", "that", "they") for b in ("was", "were", "had", "got", "'d"))
 _RETURNS = frozenset(("came", "swung", "went", "got", "checked", "looked", "circled", "popped"))
 _BY = frozenset(("around", "round", "by", "past", "through", "over", "to"))
 _UP = frozenset(("up", "in", "on", "here", "there", "onto", "into"))
@@ -38,6 +39,9 @@ def moment(row: Sequence[str], i: int) -> _Stage | None:
         if word in {"when", "on", "at", "while", "before"}:
             return "as_found" if row[k].startswith("arriv") else "as_left"
         return None
+    if word in {"once", "after", "before"} and tuple(row[k : k + 2]) in _BEING_DONE:
+        done = set(row[k + 2 : k + 4]) & word_list("stage_worked")  # "3.1 once it was brushed out"
+        return None if not done else "as_found" if word == "before" else "as_left"
     if word in {"on", "at", "while"} or not (row[k : k + 1] and row[k] in _WHO):
         return None
     k += 1

@@ -120,14 +120,15 @@ def renewed(row: Sequence[str], placed: Sequence[Placed]) -> None:
             break
 
 
-def second_round(row: Sequence[str], placed: Sequence[Placed], words: Words) -> None:
+def second_round(row: Sequence[str], placed: Sequence[Placed], words: Words, repaired: int | None) -> None:
     """Set found and left where several values are told again with "now", in place.
 
     "95 and 290, superheat 31 ... she's at 128 and 350 now, superheat 13, subcooling 8": one value alone may
-    be another place's, several with a counterpart of other values are a second round.
+    be another place's, several with a counterpart of other values are a second round. Where all work was told
+    later (`repaired`, the word of the first), a second round was a second look.
     """
     for start, stop in sorted({words.sentences[words.sentence_of[f]] for f, _, _ in placed}):
-        if "now" not in row[start + 1 : stop]:
+        if "now" not in row[start + 1 : stop] or (repaired is not None and repaired > stop):
             continue
         here = [r for f, _, r in placed if start <= f < stop and r.role == "measured"]
         if len(here) < 3 or any(r.stage == "as_found" for r in here):

@@ -31,6 +31,7 @@ _REPAIR = frozenset({"part_replaced", "filter_drier_replaced", "charged", "clean
 _TOLD = frozenset({"measured", "retracted"})
 _NEVER = frozenset({"vacuum", "mass"})
 _FAR_AHEAD = 14  # words from a phrase to the value behind it
+_PROVED = 14  # words around "checked for voltage" in which the volts are those of the proof
 _REACH = 6  # words from a value to a "when I left" behind it
 
 
@@ -91,17 +92,19 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     begins = [first for first, _, _ in placed]
     ends = sorted(e for _, e, _ in placed)
     # What proves a circuit dead is no value of the machine before or after its repair.
-    dead = {
-        words.sentence_of[_word(narration, words, s.at.segment, s.at.first_word)]
+    dead = [
+        _word(narration, words, s.at.segment, s.at.first_word)
         for s in mentions.steps
         if s.step == "absence_of_voltage_verified" and s.status == "done"
-    }
+    ]
     opening_ends = result_first(row, words.sentences) if repaired is not None else 0
     wrong: _Stage | None = None
     for n, (first, end, reading) in enumerate(placed):
         if reading.role not in _TOLD or reading.stage is not None or reading.quantity in _NEVER:
             continue
-        if reading.quantity == "voltage" and words.sentence_of[first] in dead:
+        if reading.quantity == "voltage" and any(
+            abs(first - d) <= _PROVED and words.sentence_of[first] == words.sentence_of[d] for d in dead
+        ):
             continue
         start, stop = words.sentences[words.sentence_of[first]]
         follows = next((placed[k][0] for k in range(n + 1, len(placed)) if placed[k][0] >= end), stop)
@@ -144,7 +147,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     moved_by_hand(row, placed, [words.sentences[words.sentence_of[f]][0] for f, _, _ in placed])
     contrasts(row, placed, repaired)
     renewed(row, placed)
-    second_round(row, placed, words)
+    second_round(row, placed, words, repaired)
     for n, (first, end, reading) in enumerate(placed):
         if n and reading.stage == "as_left" and row[end : end + 1] == ("now",):
             # "Coil's ninety eight coming off. Ninety one now."
