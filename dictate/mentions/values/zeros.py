@@ -46,6 +46,8 @@ def _at_a_place_in_front(words: list[str], a: int) -> bool:
     lead = words[first : a - 1]
     while lead and lead[0] in {"and", "but", "then", "so", ","}:
         lead = lead[1:]
+    if not {"i", "i'd", "i've", "had", "got", "test"}.isdisjoint(lead):
+        return False  # "on the coil I had 25.4, and the magnet test, nothing"
     return lead[:1] in (["at"], ["across"], ["on"]) and not _ELECTRIC_PLACES.isdisjoint(lead)
 
 
@@ -147,6 +149,8 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or ("ground" in before[-3:] and "to" in before[-4:])
         )
     # "nothing"
+    if nxt == "there" and last in {"'s", "there's", "is", "was"}:
+        return False  # "there's nothin' there, it's wide open"
     if last == "," and before[-3:-2] == ["no"]:
         return False  # "looked at the joint, no oil, nothing"
     if nxt in {"'s", "is"} and after[1:2] and after[1].endswith("ing"):
@@ -234,6 +238,8 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     at_end = nxt in {".", ",", ";", "!"}
     if at_end and _at_a_place_in_front(words, a) and (electric or _volts_before(narration, a)):
         return True
+    if said.startswith("nothin") and said != "nothing" and "nothing " not in said:
+        return False
     if nxt in {"on", "anywhere"} and {"meter", "tester", "voltmeter", "clamp"} & set(after[:4]):
         return True  # "nothing anywhere on the meter"
     if ender and one_of_a_row(narration, words, a):
