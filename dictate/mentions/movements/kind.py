@@ -29,6 +29,16 @@ from dictate.mentions.quantities import Quantity
 from dictate.vocabulary.load import word_set
 
 
+def weighed_out(talk: Talk, first: int, start: int) -> bool:
+    """Tell whether the clause is of a charge that was weighed out: "weighed out what was in it, got 1 pound 9"."""
+    words = talk.words[first:start]
+    at = next((i for i, w in enumerate(words) if w in {"weighed", "weighing"}), None)
+    if at is None or words[at + 1 : at + 2] != ("out",):
+        return False
+    opens = at == 0 or (at == 1 and words[0] in {"i", "we"}) or words[at - 1] in {",", "then", "and"}
+    return opens and words[-1] == "got"
+
+
 def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str | None, int]:
     """Return what the amount is, what became of it, and the word that says so."""
     s0, s1 = talk.scopes.sentence(start)
@@ -51,6 +61,8 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
         return "vessel", None, start
     if (head := by_heading(talk, start, s0)) is not None:
         return head, "done", s0
+    if weighed_out(talk, s0, start):
+        return "recovered", "done", s0
     left = trigger_before(talk, start, s0, q)
     moved = phrase_length(rest, "after_in") or phrase_length(rest, "after_out")
     verb_before = left is not None and left.label in ("recovered", "charged") and start - left.end <= 1
