@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from dictate.checks.facts import Facts, number_in
-from dictate.checks.words import Phrase, Said, kind_of_part, phrases, place, said_after, stands_in
+from dictate.checks.words import Phrase, Said, kind_of_part, phrases, place, said_after, stands_in, type_is
 from dictate.record.visit import (
     Amount,
     Conclusion,
@@ -149,7 +149,7 @@ class Job:
         put_off = {s.component for s in replaced if s.status != "done"}
         put_off -= {s.component for s in replaced if s.status == "done"}
         out = [
-            Handled(p.name, p.action, _kind(p.name, p.heard), p)
+            Handled(p.name, p.action, _kind(p.name, p.heard, self.equipment), p)
             for p in self.record.parts
             if self._mine(p) and p.action in HANDLED and p.name not in put_off
         ]
@@ -157,7 +157,11 @@ class Job:
             # The step names the valve and the part its coil: the part is the closer word.
             told = any(step.component in h.name or h.name in step.component for h in out if step.component)
             if step.status == "done" and step.component and not told:
-                out.append(Handled(step.component, "replaced", _kind(step.component, step.heard), step))
+                out.append(
+                    Handled(
+                        step.component, "replaced", _kind(step.component, step.heard, self.equipment), step
+                    )
+                )
         driers = self.steps("filter_drier_replaced")
         if driers and not any(h.kind == "drier" for h in out):
             out.append(Handled("filter drier", "replaced", "drier", driers[0]))
@@ -421,9 +425,11 @@ def _of_part(component: str | None) -> bool:
     return any(w in text for w in ("cylinder", "tank", "oil", "ice", "bottle", "scale"))
 
 
-def _kind(name: str, heard: str) -> str:
+def _kind(name: str, heard: str, machine: Equipment | None = None) -> str:
     """Return the class of a handled part; a valve of which only the coil was said is electrical."""
     kind = kind_of_part(name)
+    if name.lower() == "shaft seal" and type_is(machine, "product_seal"):
+        return "moving"  # the seal of a barrel or a beater: product on both sides of it, and no refrigerant
     if (
         kind == "circuit"
         and "valve" in name.lower()

@@ -13,6 +13,7 @@ _CARS = {"van": "van", "truck": "truck", "lorry": "truck", "trailer": "trailer"}
 _AFTER_NUMBER = word_set("after_number", "machine_words")
 _NO_MACHINE = frozenset(tuple(p.split()) for p in word_set("no_machine", "machine_words"))
 _COUNTED = word_set("counted", "machine_words")
+_THEM = (("them",), ("'em",), ("em",), ("those",))
 _ALSO_BEGIN = frozenset(
     ("a", "ac", "split", "splits", "fridge", "refrigeration", "reefer", "freezer", "cooling")
 )
@@ -147,6 +148,9 @@ def counts_several(words: Words, n: Naming) -> bool:
     start, _ = words.sentences[words.sentence_of[n.start]]
     if any(w in _COUNTED for w in row[max(start, n.start - 3) : n.start]):
         return True
+    behind = row[n.end : n.end + 4]
+    if behind[2:3] == ("of",) and behind[0] in (".", ",") and behind[1] in _COUNTED and behind[3:4] in _THEM:
+        return True  # "Dentist office mini splits. 2 of them, ..."
     # "cases 11 and 12"
     k = n.end + (row[n.end : n.end + 1] == ("number",) or row[n.end : n.end + 1] == ("numbers",))
     listed = row[k : k + 3]

@@ -26,6 +26,7 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
     out: list[Naming] = []
     for start, end in words.sentences:
         before = [n for n in rows if n.start < start]
+        told = _told_of(before[-1], words) if before else frozenset()
         cases = any(n.start < start for n in racks)
         if not before and not cases:
             continue
@@ -33,9 +34,14 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
         while k < end and k - start < 5 and row[k] in _OPENERS and not _picks(words, k, end):
             k += 1
         picked = _picks(words, k, end) if k < end else 0
+        if not picked and before and k + 1 < end:
+            picked = _by_number(words, k, end, told)
+            if not picked and row[k] in told and row[k + 1] in _FIRST_OR_NEXT:
+                picked = 1  # "Closet first" after "the server closet one and the lab one"
         if not picked and before and row[k + 1 : k + 2] == ("one",) and row[k].isalpha():
             _, last = words.sentences[words.sentence_of[before[-1].start]]
-            picked = 2 if row[k] in row[before[-1].end : last] and row[k] not in _OPENERS else 0
+            known = row[before[-1].end : last]
+            picked = 2 if (row[k] in known or row[k] in told) and row[k] not in _OPENERS else 0
         if k + 2 < end and row[k] in ("number", "no", "#") and row[k + 2] in _GOES_ON_WITH:
             # "Number 31 then": the machine that was named with this number.
             meant = [a for a in accepted if a.start < k and row[k + 1] in a.name.split()]
@@ -44,6 +50,7 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
                 continue
         if picked and before:
             name = " ".join(w for w in row[k : k + picked] if w not in ("number", "#", "no"))
+            name += " one" if picked == 1 and row[k] in told else ""
             kind = before[-1].kind
             if any(a.start in range(k, k + picked + 4) and not a.kind.weak for a in found):
                 continue  # "second one, the vaccine fridge"
@@ -85,6 +92,41 @@ _ROW_OF = {
     "condensing unit": ("walk-in cooler", "walk-in freezer"),
     "case": ("display case",),
 }
+
+
+_FIRST_OR_NEXT = frozenset(("first", "next", "now", "then", "last", "again", ":", "cooler", "unit"))
+_IN_THE_NEXT = 2  # sentences behind a row in which its machines are told apart
+
+
+def _told_of(row_named: Naming, words: Words) -> frozenset[str]:
+    """Return what the machines of a row are told apart by: "the server closet one and the lab one", "number 2"."""
+    row = words.words
+    number = words.sentence_of[row_named.start]
+    last = words.sentences[min(number + _IN_THE_NEXT, len(words.sentences) - 1)][1]
+    told = {
+        row[j - 1]
+        for j in range(row_named.end + 1, last)
+        if row[j] == "one" and row[j - 1].isalpha() and row[j - 1] not in _OPENERS and len(row[j - 1]) > 2
+    }
+    here = words.sentences[number][1]
+    told |= {
+        f"number {NUMBERS.get(row[j + 1], row[j + 1])}"
+        for j in range(row_named.end, here - 1)
+        if row[j] in ("number", "#") and (row[j + 1].isdigit() or row[j + 1] in NUMBERS)
+    }
+    return frozenset(told)
+
+
+def _by_number(words: Words, k: int, end: int, told: frozenset[str]) -> int:
+    """Return 2 where "number two" at word k picks a machine of the row: told before, or with its plate."""
+    row = words.words
+    if row[k] not in ("number", "#", "no") or k + 1 >= end:
+        return 0
+    number = NUMBERS.get(row[k + 1], row[k + 1])
+    if not number.isdigit():
+        return 0
+    plate = row[k + 2 : k + 3] == (",",) and row[k + 3 : k + 4] in (("serial",), ("model",), ("type",))
+    return 2 if plate or f"number {number}" in told else 0
 
 
 def _picks(words: Words, k: int, end: int) -> int:
