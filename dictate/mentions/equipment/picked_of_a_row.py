@@ -26,6 +26,7 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
     out: list[Naming] = []
     for start, end in words.sentences:
         before = [n for n in rows if n.start < start]
+        before = [n for n in before if not n.kind.weak or n.kind.type == before[0].kind.type]
         told = _told_of(before[-1], words) if before else frozenset()
         cases = any(n.start < start for n in racks)
         if not before and not cases:
@@ -95,26 +96,27 @@ _ROW_OF = {
 
 
 _FIRST_OR_NEXT = frozenset(("first", "next", "now", "then", "last", "again", ":", "cooler", "unit"))
+_NOT_TOLD = _OPENERS | word_set("tells_none_apart", "machine_words")
 _IN_THE_NEXT = 2  # sentences behind a row in which its machines are told apart
 
 
 def _told_of(row_named: Naming, words: Words) -> frozenset[str]:
-    """Return what the machines of a row are told apart by: "the server closet one and the lab one", "number 2"."""
+    """Return what the machines of a row are told apart by: "the server closet one and the lab one"."""
     row = words.words
     number = words.sentence_of[row_named.start]
     last = words.sentences[min(number + _IN_THE_NEXT, len(words.sentences) - 1)][1]
     told = {
         row[j - 1]
         for j in range(row_named.end + 1, last)
-        if row[j] == "one" and row[j - 1].isalpha() and row[j - 1] not in _OPENERS and len(row[j - 1]) > 2
+        if row[j] == "one" and row[j - 1].isalpha() and row[j - 1] not in _NOT_TOLD and len(row[j - 1]) > 2
     }
     here = words.sentences[number][1]
-    told |= {
+    numbers = {
         f"number {NUMBERS.get(row[j + 1], row[j + 1])}"
         for j in range(row_named.end, here - 1)
         if row[j] in ("number", "#") and (row[j + 1].isdigit() or row[j + 1] in NUMBERS)
     }
-    return frozenset(told)
+    return frozenset(told | numbers if len(numbers) > 1 else told)
 
 
 def _by_number(words: Words, k: int, end: int, told: frozenset[str]) -> int:
