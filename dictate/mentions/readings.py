@@ -54,6 +54,8 @@ AGREES, SURE, NO_DOUBT = 0.5, 0.9, 0.97
 Chosen on narrations that its weights were not trained on.
 """
 
+_MAY_COUNT = 12
+"""Up to here a whole number may count or name things, and the words around must leave no doubt."""
 _COPULAS_BEHIND = (["is"], ["are"], ["was"], ["were"])
 
 
@@ -194,7 +196,13 @@ class Sentence(Weighing):
     def _by_the_words_around(self, v: Value) -> Link | None:
         """Take a bare number that nothing ties to a thing, where the words around it leave little doubt."""
         opinion = self._opinion(v) if v.bare else None
-        if opinion is None or v.clock or opinion.best not in BY_WORDS or opinion.of(opinion.best) < SURE:
+        if (
+            opinion is None
+            or v.clock
+            or opinion.best not in BY_WORDS
+            or opinion.of(opinion.best)
+            < (NO_DOUBT if v.value <= _MAY_COUNT and v.value == int(v.value) else SURE)
+        ):
             return None
         at = v.end + 2 * (self.words[v.end : v.end + 1] == ["and"])
         if self.words[at : at + 1] in _COPULAS_BEHIND:

@@ -281,9 +281,15 @@ def follows_doubt(c: Case) -> str | None:
 
 
 def side_told_warm(c: Case) -> str | None:
-    """Doubt a bare pressure of a side of which only a temperature was read before."""
+    """Doubt a bare pressure of a side of which, or beside the other of which, only degrees were read."""
     r = c.reading
-    if not c.bare or r.quantity != "pressure" or r.point not in {"discharge", "liquid"} or not r.value:
+    if not c.bare or r.quantity != "pressure" or not r.value:
+        return None
+    p = c.previous
+    other = p is not None and p.low == c.low and p.reading.point in {"suction", "discharge"} - {r.point}
+    if other and p is not None and p.reading.quantity == "temperature" and not p.bare:
+        return "the other side beside it was told in degrees: it may be a temperature too"
+    if r.point not in {"discharge", "liquid"}:
         return None
     said = set(c.talk.words[max(c.low, c.start - 4) : c.end + 3])
     if {"pressure", "head", "psi", "gauge", "side"} & said:

@@ -148,7 +148,7 @@ _OFTEN_OTHER = frozenset({"pump", "capacitor", "temperature sensor"})
 
 
 def _other_thing(narration: Narration, name: str, start: int, end: int) -> bool:
-    """Tell whether a plain word is another thing: a heat pump, the cap of a port, the technician's own probe."""
+    """Tell whether a plain word is another thing: a heat pump, the cap of a port, the technician's probe."""
     words = narration.lowers
     led = words[start - 1] if start else "."
     if name == "pump":

@@ -30,7 +30,7 @@ from dictate.vocabulary.load import word_set
 
 
 def weighed_out(talk: Talk, first: int, start: int) -> bool:
-    """Tell whether the clause is of a charge that was weighed out: "weighed out what was in it, got 1 pound 9"."""
+    """Tell whether a charge was weighed out of a machine: "weighed out what was in it, got 1 pound 9"."""
     words = talk.words[first:start]
     at = next((i for i, w in enumerate(words) if w in {"weighed", "weighing"}), None)
     if at is None or words[at + 1 : at + 2] != ("out",):
