@@ -148,13 +148,13 @@ def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int,
     if max(n_in, n_out) < 2 and rest[:1] not in (("recovered",), ("charged",), ("reclaimed",)):
         return None
     before = [a for a in amounts if a.end <= start and start - a.end <= 12]
-    if (
-        not before
-        or before[-1].q.parts
-        or talk.w.sentence_of[start] - talk.w.sentence_of[before[-1].start] > 1
-    ):
+    told = [a for a in amounts if not a.q.parts and a.value == number.value]
+    if before and not before[-1].q.parts and _next_sentence(talk, before[-1].start, start):
+        last = before[-1]
+    elif told and n_in > n_out:
+        last = told[-1]  # the amount on the plate, or one that went out: "950 in by the scale"
+    else:
         return None
-    last = before[-1]
     if not last.value / 5 <= number.value <= last.value * 5:
         return None
     kind = "charged" if n_in > n_out or rest[:1] == ("charged",) else "recovered"
@@ -162,6 +162,10 @@ def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int,
     why = unit_taken_over(number.value, last)
     status = status_behind(talk, end, end)
     return Mass(meant, start, end, number.value, last.unit, kind, status, end, why)
+
+
+def _next_sentence(talk: Talk, first: int, second: int) -> bool:
+    return talk.w.sentence_of[second] - talk.w.sentence_of[first] <= 1
 
 
 def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[Mass]) -> bool:
