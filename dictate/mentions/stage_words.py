@@ -20,6 +20,7 @@ from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.stage_contrast import contrasts, runs_again, section_starts
 from dictate.mentions.stage_moments import began_at, moment, starts_from
+from dictate.mentions.stage_pairs import was_and_is
 from dictate.mentions.stage_state import moved_by_hand, renewed, result_first, second_round, told_by_state
 from dictate.mentions.word_lists import word_list
 from dictate.record.mentions import Mentions
@@ -161,16 +162,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
                 and first - f <= 12
             ):
                 old.stage = "as_found"
-    for n, (first, _, reading) in enumerate(placed):
-        # "Box was forty six, thirty nine when I left": what "was" is set against what is left.
-        if reading.stage is not None or reading.role != "measured" or row[first - 1] not in ("was", "were"):
-            continue
-        sentence = words.sentence_of[first]
-        if any(
-            r.stage == "as_left" and r.quantity == reading.quantity and words.sentence_of[f] == sentence
-            for f, _, r in placed[n + 1 : n + 4]
-        ):
-            reading.stage = "as_found"
+    was_and_is(row, placed, words)
 
 
 def _named_parts(narration: Narration, words: Words) -> list[tuple[int, int, _Stage]]:

@@ -1,0 +1,60 @@
+"""Values of one sentence that are set against each other, or share one moment: `was_and_is`.
+
+"Box was forty six, thirty nine when I left"      46 as found, 39 as left
+"Return 76, supply 61 when I came"                both as found
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from dictate.mentions.patterns import Words
+from dictate.record.visit import Reading
+
+_Placed = tuple[int, int, Reading]
+_LEAVING = frozenset(("left", "leaving", "now"))
+_CLOSE = 4
+"""Words between two values that share a moment, and from the second to the words that tell it."""
+
+
+def was_and_is(row: tuple[str, ...], placed: Sequence[_Placed], words: Words) -> None:
+    """Set the stages of values by the others of their sentence, in place."""
+    for n, (first, end, reading) in enumerate(placed):
+        if reading.role != "measured" or reading.stage == "as_found":
+            continue
+        if not {"was", "were"} & set(row[max(0, first - 3) : first]):
+            continue
+        sentence = words.sentence_of[first]
+        _, stop = words.sentences[sentence]
+        for f, _, later in placed[n + 1 : n + 4]:
+            if words.sentence_of[f] != sentence or later.stage != "as_left":
+                continue
+            if later.quantity != reading.quantity:
+                continue
+            again = (later.point, later.component) == (reading.point, reading.component)
+            apart = again and not _left_with(row, end) and _LEAVING & set(row[end:stop])
+            if reading.stage is None or apart:
+                reading.stage = "as_found"
+                break
+    for (first, end, one), (begin, stop, two) in reversed(list(pairwise(placed))):
+        shared = one.stage is None and two.stage == "as_found" and one.quantity == two.quantity
+        shared = shared and one.point != two.point  # "36 after an hour, 55 when I started"
+        if (
+            shared
+            and {one.role, two.role} == {"measured"}
+            and words.sentence_of[first] == words.sentence_of[begin]
+            and begin - end <= _CLOSE
+            and not {"was", "were", "now", "."} & set(row[end:begin])
+            and "when" in row[stop : stop + _CLOSE]
+        ):
+            one.stage = "as_found"
+
+
+def _left_with(row: tuple[str, ...], end: int) -> bool:
+    """Tell whether a value has its own word of leaving: "44 and coming down when I left, and"."""
+    stop = next((i for i in range(end, min(end + 12, len(row))) if row[i] in {",", ".", ";"}), end)
+    return bool(_LEAVING & set(row[end:stop]))
+
+
+__all__ = ["was_and_is"]
