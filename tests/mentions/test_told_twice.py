@@ -70,3 +70,10 @@ def test_asked_about(text: str, value: float) -> None:
     """A value whose words may belong to something else has a reason to look at it."""
     found = [r for r in read_text(text).readings if r.value == value]
     assert found and all(r.review or r.role != "measured" for r in found)
+
+
+def test_two_amps_said_together_and_far_apart_are_asked_about() -> None:
+    """Pressures behind amps are often told so; amps of a row that are alike need no question."""
+    text = "Condenser fans 3.4, 3.5, 3.3 amps. Now two runs at 3.0 and 15.2."
+    assert all(r.review for r in read_text(text).readings if r.value in (3.0, 15.2))
+    assert not any(r.review for r in read_text("Condenser fans 3.4 amps. Now 3.0 and 3.2.").readings[1:])

@@ -77,3 +77,19 @@ def one_put_right(c: Case) -> str | None:
     if word_list("belongs_right").isdisjoint(gap[:1]) or word_list("belongs_sides").isdisjoint(gap):
         return None
     return "one of them was put right behind it"
+
+
+def unlike_pair(c: Case) -> str | None:
+    """Doubt two bare amps of one thing said together and far apart: "now two runs at 3.0 and 15.2"."""
+    r = c.reading
+    if not c.bare or r.quantity != "current" or not r.value:
+        return None
+    for other in (c.previous, c.following):
+        if other is None or other.low != c.low or not other.bare or not other.reading.value:
+            continue
+        first, second = sorted((c, other), key=lambda x: x.start)
+        if c.talk.words[first.end : second.start] != ["and"] or other.reading.component != r.component:
+            continue
+        if other.reading.quantity == "current" and not 1 / 3 < other.reading.value / r.value < 3:
+            return "two bare values said together lie far apart: they may be pressures or something else"
+    return None

@@ -10,6 +10,7 @@ from dictate.mentions.doubts.belongs import (
     of_the_old_one,
     on_a_pipe,
     one_put_right,
+    unlike_pair,
 )
 from dictate.mentions.doubts.corrections import uncorrected
 from dictate.mentions.doubts.fit import celsius, pressure_order, saturated, small_pressure, unusual
@@ -61,7 +62,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
     asked, describes, control_setting, plate_like, respectively, other_time, hearsay, uncorrected,
     spoken_against,
     other_form,
-    below_where, on_a_pipe, of_the_old_one, of_a_capacitor, one_put_right,
+    below_where, on_a_pipe, of_the_old_one, of_a_capacitor, one_put_right, unlike_pair,
     open_or_nothing,
     neighbours_unit, idle_time, other_use, schedule, restarted, follows_doubt,
 )  # fmt: skip
@@ -76,7 +77,8 @@ CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wante
 CERTAIN = frozenset(
     {unusual, saturated, pressure_order, celsius, small_pressure, nominal_voltage, split_ounces, size_marking,
      supply_of_what, restarted, other_form, spoken_against, uncorrected, hearsay, shared_unit, other_end,
-     side_told_warm, name_or_count, below_where, on_a_pipe, of_the_old_one, of_a_capacitor, one_put_right}
+     side_told_warm, name_or_count, below_where, on_a_pipe, of_the_old_one, of_a_capacitor,
+     one_put_right, unlike_pair}
 )  # fmt: skip
 """The looks whose doubt is a reason by itself.
 
