@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dictate.record.mentions import Mentions
 
+_EVENING = "18:00"  # a call that began so late can end on the next day
 
 def doubt_labour(mentions: Mentions) -> None:
     """Doubt working times that do not fit each other."""
@@ -12,7 +13,8 @@ def doubt_labour(mentions: Mentions) -> None:
     if len(starts) == 1 and len(ends) == 1:
         hours = _clock_hours(ends[0].clock) - _clock_hours(starts[0].clock)
         why = None
-        if hours <= 0:
+        over_midnight = (starts[0].clock or "") >= _EVENING and hours <= -14
+        if hours <= 0 and not over_midnight:
             why = f"the end, {ends[0].clock}, is not after the start, {starts[0].clock}"
         elif hours > 14:
             why = f"{hours:g} hours from start to end is unusual"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from dictate.mentions.labour.clock_times import Clock, clock_at, labour_phrases, phrases_by_first
+from dictate.mentions.labour.no_times import left_standing, no_cue
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.quantities import find_quantities
@@ -102,6 +103,8 @@ class TimeWords:
     def allowed(self, k: int, n: int, i: int, start: int, clock: Clock | None = None) -> bool:
         """Tell whether a short cue ("in", "left", "done", "from") is one here."""
         phrase = self.row[k - n : k]
+        if no_cue(self, k, n, i, start):
+            return False
         if (
             phrase[-1] in ("left", "ended", "ended", "started")
             and any(w in ("it", "them", "him", "her", "everything") for w in self.row[k:i])
@@ -147,6 +150,10 @@ class TimeWords:
         """Tell whether a start was already read in the sentence that begins at `start`."""
         return any(c.kind == "start" and c.start >= start for c in self.read)
 
+    def near_start(self, first: int, start: int) -> bool:
+        """Tell whether word `first` stands in the sentence that begins at `start` or in the one before."""
+        return 0 <= self.w.sentence_of[start] - self.w.sentence_of[first] <= 1
+
     def plainly_said(self, i: int, start: int) -> bool:
         """Tell whether "left at" or its like stands right before the time.
 
@@ -187,6 +194,8 @@ class TimeWords:
             if self.row[k : k + 2] not in labour_phrases("comings"):
                 continue
             between = self.row[k + 2 : i]
+            if self.row[k - 1] in word_set("of_no_person", "labour"):
+                return None  # "it came to six ten"
             if any(self.scopes.kind(j) == "past" for j in range(k + 2, i)) or any(
                 w in (".", "it", "i") or w in NUMBER_WORDS or w[:1].isdigit() for w in between
             ):
@@ -202,6 +211,8 @@ class TimeWords:
             i += 1
         if i >= end or self.row[i] not in ("i", "we", "when", "is", "was", "i'm", "we're"):
             return None
+        if self.row[i] == "when" and self.row[i + 1 : i + 2] not in (("i",), ("we",), ("i'm",)):
+            return None  # "one thirteen at the compressor when it started"
         if any(clock_at(self.row, k) is not None for k in range(i + 1, min(end, i + 5))):
             return None  # "five past four, I started at one": the words behind have a time of their own
         rest = " ".join(self.row[i : min(end, i + 5)])
@@ -227,7 +238,7 @@ class TimeWords:
             w in near for w in ("sat", "stood", "held", "there", "left", "watched", "from", "hold", "stayed")
         ):
             return True
-        if any(w in near for w in ("degrees", "psi", "microns", "bar", "inches")):
+        if any(w in near for w in ("degrees", "psi", "microns", "bar", "inches")) or left_standing(near):
             return True
         return any(
             p[0] in near

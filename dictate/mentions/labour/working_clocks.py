@@ -13,6 +13,7 @@ from dictate.mentions.labour.clock_times import (
     minutes_to,
     phrases_by_first,
 )
+from dictate.mentions.labour.no_times import between_terminals, no_time_of_day
 from dictate.mentions.labour.time_words import TimeWords
 from dictate.vocabulary.load import word_set
 
@@ -44,8 +45,8 @@ class WorkingClocks(TimeWords):
                 or self.ends(i, "start", start)
                 or self.ends(i, "to", start)
             )
-            if clock is None and i > start and led:
-                clock = minutes_to(self.row, i)
+            if i > start and led and (clock is None or not self.plausible(clock)):
+                clock = minutes_to(self.row, i)  # "finished at 20 to 1"
             if clock is None or not self.plausible(clock):
                 i += 1
                 continue
@@ -84,6 +85,9 @@ class WorkingClocks(TimeWords):
                     continue
             self.and_half(clock, cue)
             span = self.span_after(clock, end)
+            if span is not None and between_terminals(self.row, clock, span):
+                i = span.end
+                continue
             if span is not None and not (clock.bare and span.bare) and self.machine_near(clock.start, start):
                 i = span.end  # "sat there from ten fifteen till ten forty five": the machine's time
                 continue
@@ -169,6 +173,8 @@ class WorkingClocks(TimeWords):
             here = self.row[clock.start]
             if clock.end == clock.start + 1 and here in self.row[max(0, clock.start - 20) : clock.start]:
                 return False
+        if no_time_of_day(self.row, clock):
+            return False
         if any(k in self.units for k in range(clock.start, clock.end)) and (
             "minutes" not in self.row[clock.start : clock.end]
         ):
