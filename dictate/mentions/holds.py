@@ -8,9 +8,7 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from functools import cache
-from operator import attrgetter
 
 from dictate.mentions.labour.clock_times import clock_at
 from dictate.mentions.narration import Narration, lowers
@@ -18,7 +16,6 @@ from dictate.mentions.patterns import Words, words_of
 from dictate.record.mentions import HoldMention, Mentions
 from dictate.vocabulary.load import table
 
-_said_at = attrgetter("segment", "word")
 _WINDOW = 60  # words behind a step that still tell of it
 _LONGEST = 26 * 60  # minutes; a test over a night and a morning
 
@@ -37,10 +34,8 @@ def find_holds(narration: Narration, mentions: Mentions) -> list[HoldMention]:
     words = words_of(narration)
 
     def word(segment: int | None, index: int | None) -> int:
-        place = segment or 0, index or 0
-        token = bisect_left(narration.tokens, place, key=_said_at)
-        found = token < len(narration.tokens) and _said_at(narration.tokens[token]) == place
-        return words.word_of_token(token) if found else 0
+        tokens = narration.tokens_of(segment or 0, index or 0)
+        return words.word_of_token(tokens.start) if tokens is not None else 0
 
     taken: set[int] = set()
     for r in mentions.readings:

@@ -174,8 +174,13 @@ class Narration:
     def __init__(self, segments: Sequence[Segment]) -> None:
         self.segments = list(segments)
         tokens: list[Token] = []
+        self._firsts: list[list[int]] = []
+        """The first token of each word of each segment, and the one behind the last."""
         for s, segment in enumerate(self.segments):
+            firsts: list[int] = []
+            self._firsts.append(firsts)
             for w, word in enumerate(segment.words):
+                firsts.append(len(tokens))
                 for p, piece in enumerate(_pieces(word.text)):
                     tokens.append(
                         Token(
@@ -188,6 +193,7 @@ class Narration:
                             word.probability,
                         )
                     )
+            firsts.append(len(tokens))
         for i, token in enumerate(tokens):
             if token.lower in _DOTS:
                 nxt = tokens[i + 1] if i + 1 < len(tokens) else None
@@ -208,6 +214,13 @@ class Narration:
     def lowers(self) -> list[str]:
         """Return the lower-case form of every token."""
         return [t.lower for t in self.tokens]
+
+    def tokens_of(self, segment: int, word: int) -> range | None:
+        """Return the tokens of a written word, None where it has none."""
+        firsts = self._firsts[segment] if segment < len(self._firsts) else []
+        if word + 1 >= len(firsts):
+            return None
+        return range(firsts[word], firsts[word + 1]) or None
 
     @cached_property
     def recognised(self) -> bool:

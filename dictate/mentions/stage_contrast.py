@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
+from dictate.mentions.phrases import by_first_word
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Reading
 from dictate.vocabulary.load import table
@@ -21,17 +22,16 @@ _STOPS = ((".",), (",",), (), ("and",), (";",))
 
 
 @cache
-def _running() -> tuple[tuple[str, ...], ...]:
-    return tuple(
-        sorted((tuple(p.split()) for p in table("stage_words")["running"]["phrases"]), key=len, reverse=True)
-    )
+def _running() -> dict[str, list[tuple[str, ...]]]:
+    return by_first_word(tuple(p.split()) for p in table("stage_words")["running"]["phrases"])
 
 
 def runs_again(row: Sequence[str], start: int) -> bool:
     """Tell whether a sentence that starts at a word says that the machine runs again."""
     while start < len(row) and row[start] in {"and", "so", "then", "okay", "right", ",", "anyway", "well"}:
         start += 1
-    return any(tuple(row[start : start + len(p)]) == p for p in _running())
+    begun = _running().get(row[start], ()) if start < len(row) else ()
+    return any(tuple(row[start : start + len(p)]) == p for p in begun)
 
 
 def section_starts(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> list[int]:

@@ -12,7 +12,6 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from functools import cache
-from operator import attrgetter
 from typing import Any, Literal
 
 from dictate.mentions.labels import find_components
@@ -57,17 +56,12 @@ def _at(row: tuple[str, ...], i: int, name: str) -> tuple[str, ...]:
     return next((p for p in begun if row[i : i + len(p)] == p), ())
 
 
-_said_at = attrgetter("segment", "word")
-
-
 def _places(narration: Narration, words: Words, readings: list[Reading]) -> list[tuple[int, int, Reading]]:
     """Return (first word, end word, reading) in the order of the words."""
-    tokens = narration.tokens
 
     def place(segment: int, word: int) -> int | None:
-        n = bisect_left(tokens, (segment, word), key=_said_at)
-        found = n < len(tokens) and _said_at(tokens[n]) == (segment, word)
-        return words.word_of_token(n) if found else None
+        tokens = narration.tokens_of(segment, word)
+        return words.word_of_token(tokens.start) if tokens is not None else None
 
     out = []
     for r in readings:
@@ -280,9 +274,8 @@ _WANTED = frozenset(
 
 
 def _word(narration: Narration, words: Words, segment: int | None, word: int | None) -> int:
-    place = (segment or 0, word or 0)
-    token = bisect_left(narration.tokens, place, key=_said_at)
-    return words.word_of_token(token if token < len(narration.tokens) else 0)
+    tokens = narration.tokens_of(segment or 0, word or 0)
+    return words.word_of_token(tokens.start if tokens is not None else 0)
 
 
 def _stage(phrase: tuple[str, ...], stage: _Stage, fixed: bool) -> _Stage | None:

@@ -15,13 +15,19 @@ def word_list(name: str) -> frozenset[str]:
 
 
 @cache
-def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
-    return tuple(sorted((tuple(p.split()) for p in word_list(name)), key=len, reverse=True))
+def _phrases(name: str) -> dict[str, list[tuple[str, ...]]]:
+    """Return the phrases of a list by their first word, the longest first: most words begin none."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in sorted((tuple(p.split()) for p in word_list(name)), key=len, reverse=True):
+        found.setdefault(phrase[0], []).append(phrase)
+    return found
 
 
 def phrase_at(name: str, words: Sequence[str], at: int) -> int:
     """Return how many words the longest phrase of a list that stands at a place has, 0 for none."""
-    for phrase in _phrases(name):
+    if at >= len(words):
+        return 0
+    for phrase in _phrases(name).get(words[at], ()):
         if tuple(words[at : at + len(phrase)]) == phrase:
             return len(phrase)
     return 0

@@ -46,6 +46,12 @@ def spent(c: Case, i: int) -> bool:
 
 def evidence(c: Case) -> tuple[float, float, str]:
     """Return how near the next word for this quantity is, the next for another one, and that word."""
+    if c.evidence is None:
+        c.evidence = _evidence(c)  # many looks ask for it
+    return c.evidence
+
+
+def _evidence(c: Case) -> tuple[float, float, str]:
     r = c.reading
     talk = c.talk
     own = other = 99.0

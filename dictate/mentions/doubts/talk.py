@@ -6,7 +6,6 @@ import re
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass, field
 from functools import cache, cached_property
-from operator import attrgetter
 from typing import Generic, Protocol, TypeVar
 
 from dictate.mentions.labels import ComponentAt, LabelAt, PointAt, find_components, find_labels, find_points
@@ -64,7 +63,6 @@ class _Placed(Protocol):
 
 LONGEST = 60
 """Nothing that is found in the words has as many tokens: how far a search for what ends here looks back."""
-_word = attrgetter("segment", "word")
 _T = TypeVar("_T", bound=_Placed)
 
 
@@ -185,12 +183,9 @@ class Talk:
         """Return the tokens [start, end) of a place, None when it has none."""
         if at.segment is None or at.first_word is None or at.last_word is None:
             return None
-        first, last = (at.segment, at.first_word), (at.segment, at.last_word)
-        start = bisect_left(self.tokens, first, key=_word)
-        end = bisect_right(self.tokens, last, key=_word)
-        if start == len(self.tokens) or _word(self.tokens[start]) != first:
-            return None
-        return (start, end) if end and _word(self.tokens[end - 1]) == last else None
+        first = self.n.tokens_of(at.segment, at.first_word)
+        last = self.n.tokens_of(at.segment, at.last_word)
+        return (first.start, last.stop) if first is not None and last is not None else None
 
 
 @dataclass(slots=True)
@@ -208,6 +203,8 @@ class Case:
     following: Case | None = None
     doubted: bool = False
     """True when this net found a reason, of the kind that also holds for what goes on from it."""
+    evidence: tuple[float, float, str] | None = None
+    """What `evidence.evidence` found, once a look has asked for it."""
     # What every look asks, worked out once: no look changes the value.
     number: Number | None = field(init=False)
     """The first number of the value, None when it has none."""

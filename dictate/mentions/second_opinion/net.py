@@ -16,6 +16,8 @@ from typing import Any
 from dictate.errors import RecordError
 
 MEASURED = "measured"
+_AT_ONCE = 64
+"""Numbers whose rows are summed at once: as many as the memory beside the processor holds."""
 BETWEEN = "|"
 """Stands between the quantity and the meaning in the name of a class."""
 
@@ -58,20 +60,12 @@ class Net:
         """
         import numpy as np
 
-        rows: list[int] = []
-        weights: list[float] = []
-        begins: list[int] = []
-        for seen in described:
-            begins.append(len(rows))
-            rows.append(0)
-            weights.append(0.0)  # one for each number, so that none is without a row
-            rows += seen.keys()
-            weights += seen.values()
-        if not rows:
+        if not described:
             return []
-        parts = self.hidden.take(rows, axis=0)
-        parts *= np.asarray(weights, dtype="float32")[:, None]
-        hidden = np.maximum(np.add.reduceat(parts, begins, axis=0) + self.hidden_bias, 0)
+        sums = [
+            self._summed(described[i : i + _AT_ONCE]) for i in range(0, len(described), _AT_ONCE)
+        ]
+        hidden = np.maximum(np.concatenate(sums) + self.hidden_bias, 0)
         scores = hidden @ self.out + self.out_bias
         grown = np.exp(scores - scores.max(axis=1, keepdims=True))
         shares = grown / grown.sum(axis=1, keepdims=True)
@@ -84,6 +78,24 @@ class Net:
             )
             for of, of_now in zip(whole, now, strict=True)
         ]
+
+
+    def _summed(self, described: Sequence[dict[int, float]]) -> Any:
+        """Return for each number the sums of the hidden layer, one row each."""
+        import numpy as np
+
+        rows: list[int] = []
+        weights: list[float] = []
+        begins: list[int] = []
+        for seen in described:
+            begins.append(len(rows))
+            rows.append(0)
+            weights.append(0.0)  # one for each number, so that none is without a row
+            rows += seen.keys()
+            weights += seen.values()
+        parts = self.hidden.take(rows, axis=0)
+        parts *= np.asarray(weights, dtype="float32")[:, None]
+        return np.add.reduceat(parts, begins, axis=0)
 
 
 @cache

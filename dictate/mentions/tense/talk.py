@@ -6,7 +6,7 @@ from abc import ABC, abstractmethod
 from functools import cached_property
 
 from dictate.mentions.patterns import Words, forms_of_word
-from dictate.mentions.tense.vocabulary import COMPOUND, OURS, Status, flat, openers, phrases
+from dictate.mentions.tense.vocabulary import COMPOUND, OURS, Status, enders, flat, openers, phrases
 
 PASTS_OF_A_REPORT = 2
 """A narration with so many past forms reports; it is no list of instructions."""
@@ -36,6 +36,8 @@ class Talk(ABC):
     def ends_with(self, i: int, *path: str, start: int = 0) -> int:
         """Return how many words of the longest phrase of a list end at word i (inclusive), or 0."""
         best = 0
+        if i < 0 or self.words[i] not in enders(*path):
+            return 0
         for n, listed in phrases(*path).items():
             if i - n + 1 >= start and self.words[i - n + 1 : i + 1] in listed:
                 best = max(best, n)

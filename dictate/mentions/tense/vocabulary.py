@@ -35,6 +35,12 @@ def openers(*path: str) -> frozenset[str]:
 
 
 @cache
+def enders(*path: str) -> frozenset[str]:
+    """Return the words that the phrases of a list end with."""
+    return frozenset(phrase[-1] for listed in phrases(*path).values() for phrase in listed)
+
+
+@cache
 def flat(*path: str) -> frozenset[str]:
     """Return the single words of a list as a set."""
     node: Any = _data()

@@ -6,10 +6,12 @@ above zero for Celsius: the density of the value read in Celsius over that of th
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from functools import cache
 from math import exp, log, pi, sqrt
 from typing import Any
 
+from dictate.mentions.narration import Narration
 from dictate.mentions.taken import DIFFERENCES, Taken
 from dictate.vocabulary.load import table
 
@@ -40,9 +42,20 @@ def _differences() -> dict[str, tuple[float, float]]:
     return {row["quantity"]: (float(row["median"]), float(row["spread"])) for row in rows}
 
 
-def row_of(taken: Taken, words: list[str]) -> int:
+def _turned_by(narration: Narration, token: int) -> str:
+    """Return the last word before a token that tells what kind of machine is spoken of, "" for none."""
+    words = narration.lowers
+    places: list[int] | None = narration.found.get("turning words")
+    if places is None:
+        places = [i for i, word in enumerate(words) if word in _turning_words()]
+        narration.found["turning words"] = places
+    k = bisect_left(places, token)
+    return words[places[k - 1]] if k else ""
+
+
+def row_of(taken: Taken, narration: Narration) -> int:
     """Return the number of the row that speaks of a temperature's place."""
-    reading = taken.reading
+    reading, words = taken.reading, narration.lowers
     before = words[max(0, taken.start - _NEAR) : taken.start]
     if "." in before:
         before = before[len(before) - before[::-1].index(".") :]
@@ -50,7 +63,7 @@ def row_of(taken: Taken, words: list[str]) -> int:
     last: str | None = None
     for i, ((visit, near, points, components), _) in enumerate(_rows()):
         if visit and last is None:
-            last = next((w for w in reversed(words[: taken.start]) if w in _turning_words()), "")
+            last = _turned_by(narration, taken.start)
         if visit and last not in visit:
             continue
         if near and near.isdisjoint(before):
@@ -76,7 +89,7 @@ def _of_temperature(row: int, value: float) -> float:
     return log(1.8 * density(1.8 * value + 32) / density(value))
 
 
-def speaks_for_celsius(taken: Taken, words: list[str]) -> float:
+def speaks_for_celsius(taken: Taken, narration: Narration) -> float:
     """Return the logarithm of the odds that a bare temperature or difference was spoken in Celsius."""
     value, quantity = taken.reading.value, taken.reading.quantity
     if value is None:
@@ -87,4 +100,4 @@ def speaks_for_celsius(taken: Taken, words: list[str]) -> float:
             return 0.0
         far, near = log(value / median), log(1.8 * value / median)
         return (far * far - near * near) / (2 * spread * spread)
-    return _of_temperature(row_of(taken, words), value)
+    return _of_temperature(row_of(taken, narration), value)

@@ -40,7 +40,7 @@ def _scale_open(taken: Taken) -> bool:
     return taken.value.word not in _SCALES
 
 
-def _weigh(found: Found, words: list[str]) -> tuple[float, dict[int, float]]:
+def _weigh(narration: Narration, found: Found) -> tuple[float, dict[int, float]]:
     """Return the logarithm of the odds that the visit is spoken in Celsius, and what each open value adds."""
     data = table("temperature_levels")
     by_row: dict[object, float] = {}
@@ -51,14 +51,14 @@ def _weigh(found: Found, words: list[str]) -> tuple[float, dict[int, float]]:
             continue
         if reading.quantity == "temperature" and found.units.below_zero and (reading.value or 0.0) < 0:
             continue
-        said = speaks_for_celsius(taken, words)
+        said = speaks_for_celsius(taken, narration)
         said = max(-data["most"], min(data["most"], said))
         if any(
             t.reading.value == reading.value and t.reading.quantity == reading.quantity
             for t in found.readings[max(0, i - 8) : i]
         ):
             continue  # the same value said again tells nothing new
-        row = reading.quantity if reading.quantity in DIFFERENCES else row_of(taken, words)
+        row = reading.quantity if reading.quantity in DIFFERENCES else row_of(taken, narration)
         before = by_row.get(row, 0.0)
         after = max(-data["most_place"], min(data["most_place"], before + said))
         by_row[row] = after
@@ -88,7 +88,7 @@ def _of_mains(found: Found) -> float:
 def other_system(narration: Narration, found: Found) -> UnitSystem | None:
     """Return the system to read the visit in again, None where the one it was read in is the likelier."""
     system = found.units
-    odds, _ = _weigh(found, narration.lowers)
+    odds, _ = _weigh(narration, found)
     if odds == 0 or (odds > 0) == (system.name == "metric"):
         return None
     return replace(system, name="metric" if odds > 0 else "us", below_zero=None)
@@ -97,9 +97,8 @@ def other_system(narration: Narration, found: Found) -> UnitSystem | None:
 def settle_scales(narration: Narration, found: Found) -> None:
     """Give each temperature without a scale the likelier one, with a reason where the other is not far."""
     data = table("temperature_levels")
-    words = narration.lowers
     system = found.units
-    odds, each = _weigh(found, words)
+    odds, each = _weigh(narration, found)
     rare = data["mixed"]["often" if system.mixed or system.below_zero else "seldom"]
     if abs(system.told) <= 1.5 and not any(t.reading.quantity == "temperature" for t in found.readings):
         return  # differences alone say too little against what is assumed where nothing was said
@@ -118,7 +117,7 @@ def settle_scales(narration: Narration, found: Found) -> None:
         mine = visit * (1 - rare) + (1 - visit) * rare
         total = log(mine / (1 - mine))
         if reading.quantity not in DIFFERENCES:
-            total += speaks_for_celsius(taken, words) + _echo(found, i)
+            total += speaks_for_celsius(taken, narration) + _echo(found, i)
         if named is not None and taken.start - named[0] <= data["within"]:
             total += named[1]
         celsius = 1 / (1 + exp(-max(-30.0, min(30.0, total))))

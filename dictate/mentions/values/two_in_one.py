@@ -63,6 +63,8 @@ def dual_markings(narration: Narration) -> list[tuple[Number, Number]]:
     """Return both numbers of "45/5" on a dual capacitor."""
     out = []
     for token in narration.tokens:
+        if "/" not in token.lower:
+            continue
         match = re.fullmatch(r"(\d{1,3}(?:\.\d)?)/(\d{1,2}(?:\.\d)?)", token.lower)
         if (
             match
