@@ -215,6 +215,14 @@ class Narration:
         """Return the lower-case form of every token."""
         return [t.lower for t in self.tokens]
 
+    @cached_property
+    def places(self) -> dict[str, list[int]]:
+        """Return the tokens at which each word stands, in lower case."""
+        found: dict[str, list[int]] = {}
+        for i, word in enumerate(self.lowers):
+            found.setdefault(word, []).append(i)
+        return found
+
     def tokens_of(self, segment: int, word: int) -> range | None:
         """Return the tokens of a written word, None where it has none."""
         firsts = self._firsts[segment] if segment < len(self._firsts) else []
