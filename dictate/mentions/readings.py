@@ -75,6 +75,7 @@ class Sentence(Weighing):
         )
         groups = self._groups()
         self.groups = groups
+        self.group_of = {id(v): group for group in groups for v in group}
         zones = self._zones(groups)
         for group, zone in zip(groups, zones, strict=True):
             previous: Taken | None = None

@@ -256,9 +256,9 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
 
 
 def _number_follows(narration: Narration, i: int) -> bool:
-    from dictate.mentions.spoken_numbers import find_numbers
+    from dictate.mentions.spoken_numbers import numbers_by_start
 
-    return any(n.start in {i, i + 1} for n in find_numbers(narration))
+    return not numbers_by_start(narration).keys().isdisjoint((i, i + 1))
 
 
 def cue_starts(narration: Narration) -> list[int]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from operator import attrgetter
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.role_cues import Cue, cue_starts, find_cues
@@ -21,6 +22,9 @@ _PRINTED = (["printed"], ["stamped"], ["marked"], ["plated"])
 _IS = frozenset({"is", "'s", "was", "are", "were"})
 _MODAL_ENDS = frozenset({"should", "ought", "must", "be", "to"})
 _NOW = frozenset({"now", "today", "currently", "but", "today's"})
+
+
+_start = attrgetter("start")
 
 
 class Roles(RoleWords):
@@ -44,7 +48,10 @@ class Roles(RoleWords):
             cues[bisect_left(starts, self.first) : bisect_left(starts, self.last)]
         )
         self.cues = self.all_cues
-        self.spans = [s for s in find_spans(narration) if self.first <= s.start < self.last]
+        spans = find_spans(narration)
+        self.spans = spans[
+            bisect_left(spans, self.first, key=_start) : bisect_left(spans, self.last, key=_start)
+        ]
 
     def of(self, n: int, quantity: str) -> tuple[str, Cue | None]:
         """Return (role, the cue that gives it) of value n, which is a value of this quantity."""

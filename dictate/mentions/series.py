@@ -31,6 +31,8 @@ class Series:
             + [(x.start, x.end) for x in self.points]
         )
         self.groups: list[list[Value]] = []
+        self.group_of: dict[int, list[Value]] = {}
+        """The group of each value, by its identity: two values may be alike."""
         self.reads = {
             (x.start, x.end)
             for x in self.labels
@@ -65,7 +67,7 @@ class Series:
         return off <= 8 and off < 0.5 * abs(v.value - level)
 
     def _group_of(self, v: Value) -> list[Value]:
-        return next((g for g in self.groups if any(x is v for x in g)), [v])
+        return self.group_of.get(id(v), [v])
 
     def _label_units(self) -> None:
         """Read "rated load six point oh volts one seventeen": the unit word leads what follows it."""

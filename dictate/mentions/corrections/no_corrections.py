@@ -77,7 +77,8 @@ class NoCorrections(Corrections):
 
     def _of_no_value(self, old: Taken, cue: Cue, new: Taken) -> bool:
         """Tell whether a number that is no value stands nearer to the cue: "1.2 litres, no, 1.4"."""
-        taken = {k for t in self.taken for k in range(t.start, t.end)}
+        near = [t for t in self.taken if t.end > old.end and t.start < cue.start]
+        taken = {k for t in near for k in range(t.start, t.end)}
         units = unit_phrases(self.n)
         for x in find_numbers(self.n):
             if x.end > cue.start:

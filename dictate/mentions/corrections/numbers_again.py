@@ -66,12 +66,13 @@ class NumbersAgain(PointsBack):
 
     def _ordered(self, x: Number, a: int) -> bool:
         """Tell whether the sentence says what to do with it: "swap 395 for 399", "fix this, ..."."""
-        for k in range(max(a, x.start - 14), x.start):
-            opens = k == a or self.words[k - 1] in CUTS | again_words("opens")
-            near = self.words[k] != "make" or x.start - k <= 4
-            if opens and near and self.words[k] in again_words("orders"):
-                return True
-        return False
+        opens = CUTS | again_words("opens")
+        return any(
+            self.words[k] in again_words("orders")
+            and (k == a or self.words[k - 1] in opens)
+            and (self.words[k] != "make" or x.start - k <= 4)
+            for k in range(max(a, x.start - 14), x.start)
+        )
 
     def _so_behind(self, x: Number) -> bool:
         """Tell whether "is really", "was actually" or the like stands right behind: "38 is really 41"."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.movements.talk import Talk
-from dictate.mentions.movements.vocabulary import phrases, phrases_by_first
+from dictate.mentions.movements.vocabulary import phrases_by_first
 from dictate.mentions.patterns import Hit
 from dictate.mentions.quantities import Quantity
 from dictate.vocabulary.load import word_set
@@ -78,7 +78,9 @@ def other_visit(talk: Talk, start: int) -> bool:
         (i, False) for i, w in enumerate(row) if w in ("today", "now") or row[i : i + 2] == ("this", "time")
     ]
     marks += [
-        (i, True) for i in range(len(row)) if any(row[i : i + len(p)] == p for p in phrases("other_visit"))
+        (i, True)
+        for i, w in enumerate(row)
+        if any(row[i : i + len(p)] == p for p in phrases_by_first("other_visit").get(w, ()))
     ]
     marks.sort()
     before = [old for i, old in marks if i < start - s0]

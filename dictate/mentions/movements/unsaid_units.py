@@ -32,6 +32,9 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     taken = {t for q in (*find_quantities(talk.narration), *talk.quantities) for t in range(q.start, q.end)}
     named = {t for n in talk.names for t in range(n.start, n.end)}
     extra: list[Mass] = []
+    by_sentence: dict[int, list[Mass]] = {}
+    for a in amounts:
+        by_sentence.setdefault(talk.w.sentence_of[a.start], []).append(a)
     for number in find_numbers(talk.narration):
         if count_one_more(talk, number, amounts, extra):
             continue
@@ -44,11 +47,11 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         ):
             continue
         start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
-        s0, _ = talk.scopes.sentence(start)
+        s0, s1 = talk.scopes.sentence(start)
         left = trigger_before(talk, start, s0)
-        _, s1 = talk.scopes.sentence(start)
-        before = [a for a in amounts if s0 <= a.start < start and start - a.end <= 8]
-        after = [a for a in amounts if end <= a.start < s1 and a.start - end <= 10]
+        beside = by_sentence.get(talk.w.sentence_of[start], [])
+        before = [a for a in beside if a.start < start and start - a.end <= 8]
+        after = [a for a in beside if end <= a.start and a.start - end <= 10]
         if not before and not after and left is not None:
             before = lender_before(talk, amounts, number.value, start, end, left)
         if (weight := weight_goes_on(talk, number, amounts, start, end)) is not None:
@@ -175,13 +178,13 @@ def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[
         return False
     more = talk.words[end : end + 1] == ("more",)
     behind = talk.words[end + more] if end + more < len(talk.words) else "."
+    if behind not in word_set("behind_a_portion"):
+        return False
     if not more and not any(
         talk.words[start - len(p) : start] == p
         and talk.words[start - len(p) - 1] in (",", "and", "then", ".")
         for p in phrases("then_the_last")
     ):
-        return False
-    if behind not in word_set("behind_a_portion"):
         return False
     last = [
         a

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dictate.mentions.labels import find_components, find_points, labels_by_end, labels_by_start
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.not_values.sure_times import dotted_time
-from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 
@@ -102,14 +102,10 @@ def counts_noun(narration: Narration, number: Number) -> bool:
 
 def size_of_several(narration: Narration, number: Number) -> bool:
     """Tell whether "16 by 25 by 1" is a size: numbers on both sides of the word."""
-    tokens = narration.tokens
-    numbers = [n for n in find_numbers(narration) if not dotted_time(narration, n)]
-    starts = {n.start for n in numbers}
-    ends = {n.end for n in numbers}
-    after = (
-        number.end < len(tokens) and tokens[number.end].lower in {"by", "x", "×"} and number.end + 1 in starts
-    )
-    before = (
-        number.start > 1 and tokens[number.start - 1].lower in {"by", "x", "×"} and number.start - 1 in ends
-    )
-    return after or before
+    words, by = narration.lowers, {"by", "x", "×"}
+    beside = []
+    if number.end < len(words) and words[number.end] in by:
+        beside.append(numbers_by_start(narration).get(number.end + 1))
+    if number.start > 1 and words[number.start - 1] in by:
+        beside.append(numbers_by_end(narration).get(number.start - 1))
+    return any(n is not None and not dotted_time(narration, n) for n in beside)

@@ -62,9 +62,7 @@ class Net:
 
         if not described:
             return []
-        sums = [
-            self._summed(described[i : i + _AT_ONCE]) for i in range(0, len(described), _AT_ONCE)
-        ]
+        sums = [self._summed(described[i : i + _AT_ONCE]) for i in range(0, len(described), _AT_ONCE)]
         hidden = np.maximum(np.concatenate(sums) + self.hidden_bias, 0)
         scores = hidden @ self.out + self.out_bias
         grown = np.exp(scores - scores.max(axis=1, keepdims=True))
@@ -78,7 +76,6 @@ class Net:
             )
             for of, of_now in zip(whole, now, strict=True)
         ]
-
 
     def _summed(self, described: Sequence[dict[int, float]]) -> Any:
         """Return for each number the sums of the hidden layer, one row each."""

@@ -21,7 +21,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.role_cues import find_correction_cues, find_cues, find_relations
-from dictate.mentions.role_spans import Span, find_spans
+from dictate.mentions.role_spans import find_spans
 from dictate.mentions.spoken_numbers import Number, find_numbers
 
 _SIZES = (0, 1e-9, 1, 4, 10, 20, 32, 45, 70, 105, 130, 195, 250, 370, 500, 1000)
@@ -143,7 +143,10 @@ class _Surroundings:
         for phrases in find_relations(narration).values():
             for sign in phrases:
                 self._tag(sign.start, sign.end, [f"Y:{sign.key}"])
-        self.spans: list[Span] = find_spans(narration)
+        self.roles: dict[int, list[str]] = {}
+        for span in find_spans(narration):
+            for t in range(span.start, span.end):
+                self.roles.setdefault(t, []).append(span.role)
         self.tagged = sorted(self.tags)
         self.around: dict[int, list[int]] = {}
 
@@ -192,9 +195,8 @@ class _Surroundings:
 
     def _sentence(self, seen: dict[int, float], i: int, at: int, first: int, last: int) -> None:
         """Tell of the whole sentence: how it begins, how many numbers it holds, whose role it is all in."""
-        for span in self.spans:
-            if span.start <= at < span.end:
-                self._put(seen, f"span:{span.role}")
+        for role in self.roles.get(at, ()):
+            self._put(seen, f"span:{role}")
         begin, end = i, i + 1
         while begin and self.numbers[begin - 1].start >= first:
             begin -= 1

@@ -113,9 +113,9 @@ def of_a_parts_plug(words: Words, hit: Hit) -> bool:
         if owner in word_set("parts_with_plugs") or any(t.start == k and not t.generic for t in things):
             return owner not in ("wall", "receptacle", "socket")
     first = max(0, hit.start - 45)
+    ends = {t.end for t in things}
     return any(
-        row[k] in ("plug", "connector")
-        and (row[k - 1] in word_set("parts_with_plugs") or any(t.end == k for t in things))
+        row[k] in ("plug", "connector") and (row[k - 1] in word_set("parts_with_plugs") or k in ends)
         for k in range(first + 1, hit.start)
     )
 
