@@ -42,6 +42,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.equipment import find_equipment
     from dictate.mentions.events import find_events
     from dictate.mentions.holds import find_holds
+    from dictate.mentions.labels import find_components
     from dictate.mentions.labels.named_labels import labels_by_start
     from dictate.mentions.labour import find_labour, leave_out_times
     from dictate.mentions.movements import find_movements
@@ -82,7 +83,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     mentions.visit = find_visit_facts(narration)
     tell_stages(narration, mentions)
     mentions.holds = find_holds(narration, mentions)
-    settle_points(found, narration.lowers, labels_by_start(narration))
+    settle_points(found, narration.lowers, labels_by_start(narration), find_components(narration))
     doubt(narration, mentions)
     leave_out_times(mentions)
     for reading in mentions.readings:

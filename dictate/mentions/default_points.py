@@ -1,6 +1,6 @@
 """Where a value was read when nobody says it: the usual place on a thing, and the air in a cold box.
 
-    settle_points(found, words, labels)
+    settle_points(found, words, labels, components)
 
 A voltage at a plug, a cord, a disconnect or a contactor is of the line side unless the load is said; a
 transformer is fed at its primary and gives from its secondary; a display or a thermometer without a place
@@ -15,9 +15,10 @@ from itertools import pairwise
 
 from dictate.mentions.default_grounds import settle_grounds
 from dictate.mentions.default_legs import settle_legs
-from dictate.mentions.labels import LabelAt
+from dictate.mentions.labels import ComponentAt, LabelAt
 from dictate.mentions.rows_again import later_pairs, repeat_place, repeat_places
 from dictate.mentions.taken import Found, Taken
+from dictate.mentions.told_frames import told_frames
 from dictate.mentions.told_parts import told_parts
 from dictate.mentions.told_places import told_places
 from dictate.mentions.word_lists import word_list
@@ -28,7 +29,9 @@ _CONTROL = 60.0
 """Volts below which a voltage is one of a control circuit."""
 
 
-def settle_points(found: Found, words: Sequence[str], labels: dict[int, LabelAt]) -> None:
+def settle_points(
+    found: Found, words: Sequence[str], labels: dict[int, LabelAt], components: Sequence[ComponentAt] = ()
+) -> None:
     """Give the values without a point the usual one of the thing, in place."""
     _windings(found, words)
     _windings_again(found)
@@ -40,7 +43,8 @@ def settle_points(found: Found, words: Sequence[str], labels: dict[int, LabelAt]
     later_pairs(found, words)
     repeat_place(found, words)
     told_places(found, words, labels)
-    told_parts(found, words)
+    told_frames(found, words, labels)
+    told_parts(found, words, components)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None
@@ -54,7 +58,11 @@ def settle_points(found: Found, words: Sequence[str], labels: dict[int, LabelAt]
                 r.point = _side(clause)
             elif r.value >= _LIVE and (
                 r.component in word_list("default_points_fed")
-                or (r.component is None and _supply(clause, before, t) and not _of_legs(found, i, words))
+                or (
+                    r.component is None
+                    and _supply(clause, before, t, words)
+                    and not _of_legs(found, i, words)
+                )
                 or (r.component is None and _alone(t, found, i) and _of_nothing_else(clause))
             ):
                 r.point = "line"
@@ -66,14 +74,19 @@ def settle_points(found: Found, words: Sequence[str], labels: dict[int, LabelAt]
             r.point = _air(t, clause, before, words)
 
 
-def _supply(clause: Sequence[str], before: Taken | None, t: Taken) -> bool:
+def _supply(clause: Sequence[str], before: Taken | None, t: Taken, words: Sequence[str]) -> bool:
     """Tell whether a voltage is the supply's: "line voltage, two twelve", "supply 238, sags to 231"."""
     front = clause[: clause.index("|")]
     said = word_list("default_points_supplies") & set(front)
     if said and ({"voltage", "volts", "power"} & set(front) or bool(set(front[-1:]) & said)):
         return True
     last = before.reading if before is not None and before.sentence == t.sentence else None
-    return last is not None and last.point == "line" and last.component is None and "sags" in front
+    return (
+        last is not None
+        and last.point == "line"
+        and last.component is None
+        and ("sags" in front or _under_load(t, words))
+    )
 
 
 def _side(clause: Sequence[str]) -> str | None:
@@ -104,7 +117,13 @@ def _of_legs(found: Found, i: int, words: Sequence[str]) -> bool:
         after[0].reading.quantity == "voltage"
         and after[0].start - t.end < 9
         and set(words[t.end : after[0].start]) <= {",", "and", "volts", "even", "then", "by", "/"}
+        and not _under_load(after[0], words)
     )
+
+
+def _under_load(t: Taken, words: Sequence[str]) -> bool:
+    """Tell whether a voltage is the supply's once the machine runs: "241, 238 with it running"."""
+    return bool(word_list("default_points_loaded") & set(words[t.end : t.end + 4]))
 
 
 def _row(t: Taken, found: Found) -> bool:
@@ -115,6 +134,7 @@ def _row(t: Taken, found: Found) -> bool:
         and x.reading.component == t.reading.component
         and (x.reading.point or "l")[0] in "lL"
         and x.reading.point not in {None, "line"}
+        and not (x.reading.point == "load" and x.start > t.start)  # "208 at the contactor, load side 207"
         and (x.reading.value or 0) <= 3 * (t.reading.value or 0)
         and abs(x.sentence - t.sentence) <= 1
         and abs(x.start - t.start) <= 40
@@ -203,6 +223,10 @@ def _windings(found: Found, words: Sequence[str]) -> None:
         r = t.reading
         if r.quantity != "resistance":
             continue
+        named_behind = _winding_behind(t, words)
+        if named_behind is not None and (r.point in {None, *pairs, *ends}) and (r.value or 0) < 1000:
+            r.point = named_behind
+            continue
         if r.point in ends and (r.value or 0) < 1000:
             r.point = ends[r.point]
             continue
@@ -246,6 +270,18 @@ def _windings(found: Found, words: Sequence[str]) -> None:
                 or (over[:1] == ["across"] and over[1:2] in ([], [","], ["."], ["and"], [";"]))
             ):
                 r.point = "run-start"
+
+
+def _winding_behind(t: Taken, words: Sequence[str]) -> str | None:
+    """Return the ends of the winding that is named right behind its ohms: "42 on the run, 58 the start"."""
+    behind = [w for w in words[t.end : t.end + 5] if w not in {"ohm", "ohms"}]
+    led = behind[:1] in (["on"], ["for"], ["the"])
+    while behind[:1] in (["on"], ["for"], ["the"]):
+        behind = behind[1:]
+    told = led and behind[1:2] in ([","], ["."], ["and"], ["winding"], [])
+    return (
+        {"run": "common-run", "main": "common-run", "start": "common-start"}.get(behind[0]) if told else None
+    )
 
 
 def _windings_again(found: Found) -> None:

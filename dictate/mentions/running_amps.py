@@ -21,6 +21,8 @@ _DEFROST_AMPS = 1.5
 """Amps from which a current that flows in a defrost is the heaters': fans stand still then."""
 _MOST_VOLTS = 650.0
 """Volts above those of any supply: what a part of known ohms would need for the amps is not its current."""
+_KICK = 8.0
+"""Amps of a start from which it is a compressor that started, and no small motor."""
 _HEATED_WITHIN = 22
 """Words within which a defrost that was started is what a current flows in."""
 
@@ -57,14 +59,17 @@ class RunningAmps(NewOneValues):
                     return True
         if c is None or c.start >= self.first or c.name == "compressor" or v.value == 0:
             return False
-        if self._side_of_several(v, c) or self._just_put_in(c) or c.name == "electric heat":
+        if self._side_of_several(v, c) or c.name == "electric heat":
+            return False
+        kicks = link.amount >= _KICK and self._kicks(v)
+        if self._just_put_in(c) and not kicks:
             return False
         back = word_list("running_amps_points_back")
         numbers = {t for x in self.values for t in range(x.start, x.end)}  # "head one seventy-five, amps 2.5"
         around = (*range(self.first, v.start), *range(v.end, min(len(self.words), v.end + 5)))
         if any(self.words[t] in back and t not in numbers for t in around):
             return False
-        if not usual("current", c.name, None, link.amount, link.unit):
+        if kicks or not usual("current", c.name, None, link.amount, link.unit):
             return True
         if self._charged_since(c, v):
             return True
@@ -78,6 +83,10 @@ class RunningAmps(NewOneValues):
         if ohms and own is None and c.component.bare == "current":
             return False
         return any(phrase_at("readings_power_on", self.words, k) for k in range(c.end, v.start))
+
+    def _kicks(self, v: Value) -> bool:
+        """Tell whether amps are those of a start: "it kicked up to fourteen"."""
+        return bool(word_list("running_amps_kicks") & set(self.words[max(self.first, v.start - 5) : v.start]))
 
     def _known(self, c: ComponentAt, v: Value) -> tuple[float | None, float]:
         """Return the amps that a part drew when it was read last, and its ohms, 0 where none were read."""

@@ -64,9 +64,12 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
         if reading.stage == "as_found" and not (n and time_passed(row, first, end, placed[n - 1][1])):
             continue
         before = _set_against(placed, n)
-        if before is None or (repaired is not None and repaired > first and before.stage != "as_found"):
+        if before is None:
             continue
         since = row[placed_at(placed, before) + 1 : first]
+        worked = bool(word_list("stage_worked") & set(since))
+        if repaired is not None and repaired > first and before.stage != "as_found" and not worked:
+            continue  # "28 percent, so I topped it up and it's 34 now" is told of a piece of work of its own
         if n and placed[n - 1][2] is before and _listed(row, placed[n - 1], first, end):
             if repaired is not None:
                 reading.stage = before.stage = "as_left"  # "they're taking 7.5 and 7.3 now"
@@ -84,13 +87,17 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
         led = tuple(row[max(0, first - 2) : first])
         behind = tuple(row[end : end + 2])
         told = led[-1:] in (("after",), ("now",)) or led in (("now", "it's"), ("now", "'s"), ("now", "at"))
+        told = told or (
+            led[:1] == ("after",) and led[1:] in (("it's",), ("'s",), ("it",))
+        )  # "After it's 224"
         told = told or passed or renewed or (behind[:1] in _AFTERWARDS and behind[1:] in _STOPS)
         if not told:
             was = row[placed_at(placed, before) - 1] == "was"
             told = was and led == ("and", "is")
         if told:
             reading.stage = "as_left"
-            before.stage = before.stage or "as_found"
+            again = repaired is not None and repaired < f and time_passed(row, f, e)
+            before.stage = before.stage or ("as_left" if again else "as_found")
 
 
 def _listed(row: Sequence[str], before: Placed, first: int, end: int) -> bool:

@@ -10,10 +10,24 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from dictate.mentions.patterns import Words
+from dictate.mentions.stage_contrast import time_passed
 from dictate.record.visit import Reading
 
 _Placed = tuple[int, int, Reading]
 _LEAVING = frozenset(("left", "leaving", "now"))
+_AFTER = _LEAVING | {
+    "later",
+    "after",
+    "afterwards",
+    "since",
+    "came",
+    "come",
+    "went",
+    "dropped",
+    "when",
+    "by",
+    "back",
+}
 _CLOSE = 4
 """Words between two values that share a moment, and from the second to the words that tell it."""
 
@@ -32,9 +46,12 @@ def was_and_is(row: tuple[str, ...], placed: Sequence[_Placed], words: Words) ->
                 continue
             if later.quantity != reading.quantity:
                 continue
+            if not _same_thing(later, reading) or time_passed(row, first, end, words.sentences[sentence][0]):
+                continue  # "an hour later suction was 3.1 bar, head 15 now"
             again = (later.point, later.component) == (reading.point, reading.component)
             apart = again and not _left_with(row, end) and _LEAVING & set(row[end:stop])
-            if reading.stage is None or apart:
+            told = apart or bool(_AFTER & set(row[end:stop]))  # not "first freeze was 16, second 15"
+            if (reading.stage is None and told) or apart:
                 reading.stage = "as_found"
                 break
     for (first, end, one), (begin, stop, two) in reversed(list(pairwise(placed))):
@@ -49,6 +66,46 @@ def was_and_is(row: tuple[str, ...], placed: Sequence[_Placed], words: Words) ->
             and "when" in row[stop : stop + _CLOSE]
         ):
             one.stage = "as_found"
+    for (first, end, one), (begin, _, two) in pairwise(placed):
+        gap = row[end:begin]
+        if (
+            one.stage == "as_found"
+            and two.stage is None
+            and {one.role, two.role} == {"measured"}
+            and one.point != two.point
+            and words.sentence_of[first] == words.sentence_of[begin]
+            and ("with" in gap or "over" in gap)
+            and len(gap) <= _CLOSE + 1
+            and not {"now", ".", "after", "later"} & set(gap)
+        ):
+            two.stage = "as_found"  # "before cleaning it was 295 with the suction at 38"
+
+
+def short_of_what_it_should(row: tuple[str, ...], placed: Sequence[_Placed], words: Words) -> None:
+    """Set found what a box was where the same sentence tells what it should be, in place.
+
+    As in "that was at minus eleven and it should be minus eighteen".
+    """
+    for (first, end, one), (begin, _, two) in pairwise(placed):
+        gap = row[end:begin]
+        if (
+            one.stage is None
+            and (one.role, two.role) == ("measured", "target")
+            and one.quantity == two.quantity == "temperature"
+            and one.point in (None, "box", "product")
+            and one.value != two.value
+            and words.sentence_of[first] == words.sentence_of[begin]
+            and len(gap) <= 8
+            and {"should", "supposed", "meant", "want", "wants", "wanted"} & set(gap)
+            and {"was", "were"} & set(row[max(0, first - 4) : first])
+        ):
+            one.stage = "as_found"
+
+
+def _same_thing(one: Reading, two: Reading) -> bool:
+    """Tell whether two values can be of one place: the same, or one of them was not told."""
+    point = one.point == two.point or None in {one.point, two.point}
+    return point and (one.component == two.component or None in {one.component, two.component})
 
 
 def _left_with(row: tuple[str, ...], end: int) -> bool:
@@ -57,4 +114,4 @@ def _left_with(row: tuple[str, ...], end: int) -> bool:
     return bool(_LEAVING & set(row[end:stop]))
 
 
-__all__ = ["was_and_is"]
+__all__ = ["short_of_what_it_should", "was_and_is"]

@@ -115,9 +115,17 @@ def renewed(row: Sequence[str], placed: Sequence[Placed]) -> None:
             same = old.component == reading.component and old.equipment == reading.equipment
             gap = row[e : placed[n][0]]
             new_after = "new" in gap and "new" not in row[max(0, f - 6) : f]
-            if same and old.stage is None and new_after and word_list("stage_fitted") & set(gap):
+            fitted = word_list("stage_fitted") & set(gap) or _opens_with_new(gap)
+            if same and old.stage is None and new_after and fitted:
                 old.stage = "as_found"
             break
+
+
+def _opens_with_new(gap: Sequence[str]) -> bool:
+    """Tell whether a sentence begins with the new part that is measured: "reads 1.9. New cap 5.1"."""
+    return any(
+        gap[k] in {".", ","} and gap[k + 1] == "new" and len(gap) - k <= 5 for k in range(len(gap) - 1)
+    )
 
 
 def second_round(row: Sequence[str], placed: Sequence[Placed], words: Words, repaired: int | None) -> None:
@@ -170,6 +178,17 @@ def result_first(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> in
         if any(head[: len(p)] == p for p in _turns()):
             return begin
     return 0
+
+
+def turned_late(row: Sequence[str], sentences: Sequence[tuple[int, int]], worked: int | None) -> int | None:
+    """Return the word at which it is gone back, behind the last work `worked`, to how things were found."""
+    if worked is None:
+        return None
+    heads = tuple(tuple(p.split()) for p in table("stage_words")["turns_late"]["phrases"])
+    for begin, _ in sentences:
+        if begin > worked and any(tuple(row[begin : begin + len(p)]) == p for p in heads):
+            return begin
+    return None
 
 
 @cache

@@ -19,8 +19,15 @@ from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.stage_contrast import contrasts, runs_again, section_starts
 from dictate.mentions.stage_moments import began_at, moment, starts_from
-from dictate.mentions.stage_pairs import was_and_is
-from dictate.mentions.stage_state import moved_by_hand, renewed, result_first, second_round, told_by_state
+from dictate.mentions.stage_pairs import short_of_what_it_should, was_and_is
+from dictate.mentions.stage_state import (
+    moved_by_hand,
+    renewed,
+    result_first,
+    second_round,
+    told_by_state,
+    turned_late,
+)
 from dictate.mentions.word_lists import word_list
 from dictate.record.mentions import Mentions
 from dictate.record.visit import Reading
@@ -93,6 +100,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         if s.step == "absence_of_voltage_verified" and s.status == "done"
     ]
     opening_ends = result_first(row, words.sentences) if repaired is not None else 0
+    turned = turned_late(row, words.sentences, repairs[-1] if repairs else None)
     wrong: _Stage | None = None
     for n, (first, end, reading) in enumerate(placed):
         if reading.role not in _TOLD or reading.stage is not None or reading.quantity in _NEVER:
@@ -132,6 +140,8 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             # "Left it in emergency heat. Supply with the strips alone one oh two."
             opening, _ = words.sentences[words.sentence_of[start - 1]]
             stage = "as_left" if _at(row, opening, "left_it") else None
+        if stage is None and turned is not None and first > turned and reading.role == "measured":
+            stage = "as_found"
         if stage is None:
             stage = _in_turn(row, words, sections, repairs, first)
         if stage is None and reading.retracts and n and placed[n - 1][2].role == "retracted":
@@ -156,6 +166,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
                 and first - f <= 12
             ):
                 old.stage = "as_found"
+    short_of_what_it_should(row, placed, words)
     was_and_is(row, placed, words)
 
 
@@ -289,6 +300,8 @@ def _behind(row: tuple[str, ...], end: int, until: int, fixed: bool) -> _Stage |
         left, found = _at(row, i, "left_after"), _at(row, i, "found_after")
         if found and tuple(row[i + len(found) : i + len(found) + 1]) == ("back",):
             found = ()  # "when I came back around"
+        if found and found[-1] == "start" and fixed and _of_a_cycle(row, i + len(found)):
+            found = ()  # "48 at the start of the freeze and 22 at the end" once it runs again
         if found and row[i - 1] in ("like", "as", "than"):
             return None  # "twenty-one, like before"
         told = moment(row, i) if max(len(left), len(found)) <= 1 else None
@@ -303,6 +316,13 @@ def _behind(row: tuple[str, ...], end: int, until: int, fixed: bool) -> _Stage |
         if row[i] in (",", ";", "and", "but", "so"):
             return None
     return None
+
+
+def _of_a_cycle(row: tuple[str, ...], i: int) -> bool:
+    """Tell whether a start is one of the machine's own: of a freeze or a cycle, or set against its end."""
+    behind = row[i : i + 12]
+    behind = behind[: behind.index(".")] if "." in behind else behind
+    return bool(word_list("stage_cycles") & set(behind[:4])) or ("end" in behind and "at" in behind)
 
 
 def _alone(row: tuple[str, ...], i: int, phrase: tuple[str, ...], end: int) -> bool:
@@ -404,7 +424,10 @@ def _was(
 
 
 def _moved(row: tuple[str, ...], first: int, start: int, fixed: bool) -> _Stage | None:
-    """Read "dropped from 260 to 210" after a repair."""
+    """Read "dropped from 260 to 210" after a repair, and "topped the system up to 1.5 bar"."""
+    led = row[max(start, first - 7) : first]
+    if led[-1:] == ("to",) and word_list("stage_brought") & set(led) and not _WANTED & set(led):
+        return "as_left"
     if not fixed or first - 1 < start or row[first - 1] not in ("from", "to"):
         return None
     for i in range(first - 2, max(start, first - 12) - 1, -1):

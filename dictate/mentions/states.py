@@ -273,7 +273,9 @@ class States(Places):
                 points = ("L1", "L2", "L3")
             if taken.reading.quantity == "resistance" and (taken.reading.value or 0) >= 100_000:
                 points = ("common-ground", "run-ground", "start-ground")
-            whole = taken.reading.point is None or (
+            if taken.reading.point == "line-load" and taken.reading.quantity == "voltage":
+                points = ("L1", "L2", "L3")  # "the drop is 0.08 on all three": of the poles
+            whole = taken.reading.point in {None, "line-load"} or (
                 taken.reading.point == "ground" and points[0].endswith("-ground")
             )
             if points and whole:

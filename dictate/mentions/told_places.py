@@ -157,12 +157,13 @@ _PRESSURES = frozenset(("psi", "psig", "bar", "kpa", "pounds", "lbs", "barg", "i
 def _side_behind(t: Taken, words: Sequence[str]) -> None:
     """Read the side that is named right behind a pressure: "two twenty on the high side", "128 high"."""
     at = t.end + (words[t.end : t.end + 1] != [] and words[t.end] in _PRESSURES)
-    led = words[at : at + 1] in (["on"], ["at"])
-    at += led
+    left = words[at : at + 2] == ["left", "in"]
+    led = left or words[at : at + 1] in (["on"], ["at"], ["in"])
+    at += led + left
     at += led and words[at : at + 1] in (["the"], ["my"])
     side = _SIDES.get(words[at]) if at < len(words) else None
     after = words[at + 1 : at + 2]
-    if after in (["side"], ["pressure"], ["gauge"]):
+    if after in (["side"], ["pressure"], ["gauge"]) or (led and after == ["line"]):
         after = words[at + 2 : at + 3]
     elif (
         at < len(words)
@@ -173,7 +174,11 @@ def _side_behind(t: Taken, words: Sequence[str]) -> None:
         return
     if side is None or (after and after[0] not in STOPS | {"while", "when", "now", "at"}):
         return
-    if after in (["at"], [":"]) or _own_label(t, words) or t.reading.point in {"oil", "hold", "receiver"}:
+    if (
+        after in (["at"], [":"])
+        or (_own_label(t, words) and not left)
+        or (t.reading.point in {"oil", "hold", "receiver"} and not left)
+    ):
         return
     if side == "discharge" and t.reading.unit == "inHg":
         return

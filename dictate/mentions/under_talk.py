@@ -6,9 +6,10 @@ A link of the chain of classes that read one sentence; `readings.py` holds its e
 from __future__ import annotations
 
 from dictate.mentions.labels import ComponentAt
+from dictate.mentions.labels.switched import only_switched
 from dictate.mentions.plausible import usual
 from dictate.mentions.running_amps import RunningAmps
-from dictate.mentions.taken import ELECTRICAL, MOTORS, SMALL, SWITCHGEAR, Link, Zone
+from dictate.mentions.taken import ELECTRICAL, MOTORS, SMALL, SWITCHGEAR, Link, Taken, Zone
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import phrase_at, word_list
 
@@ -22,6 +23,10 @@ class UnderTalk(RunningAmps):
             return
         supply = quantity == "voltage" and link.amount >= 60 and self._supply_talk(zone)
         if supply and not self._pts(zone, quantity):
+            return
+        owner = self._its_owner(v, link)
+        if owner is not None:
+            link.component, link.which = owner.name, link.which or owner.which
             return
         relay = self._relay_pins(v, link)
         if relay is not None:
@@ -98,6 +103,10 @@ class UnderTalk(RunningAmps):
         if quantity == "resistance" and link.point in {"run", "start"}:
             link.component = self._motor(v)
             return
+        once = self._once_more(v, link)
+        if once is not None:
+            link.component, link.which = once.reading.component, link.which or once.reading.which
+            return
         c = self._able(v, quantity, link)
         if quantity == "current":
             defrosted = self._of_the_defrost(v, link, c)
@@ -123,6 +132,54 @@ class UnderTalk(RunningAmps):
             return
         link.component = c.name
         link.which = link.which or c.which
+
+    def _once_more(self, v: Value, link: Link) -> Taken | None:
+        """Return the value that is read again: "Power back on. Fourteen point two amps this time".
+
+        Also the one that came down to this: "kicked up to fourteen amps and settled at two nine".
+        """
+        said = self.words[self.first : self.last]
+        if link.quantity == "current" and word_list("under_talk_settled") & set(said):
+            last = self.r.last("current", before=v.start, within=14)
+            if last is not None and last.sentence == self.number:
+                gap = set(self.words[last.end : v.start])
+                named = any(last.end <= c.start < v.start for c in self.components)
+                if word_list("under_talk_settled") & gap and not named:
+                    return last
+        if "time" not in said:
+            return None
+        near = (*range(max(self.first, v.start - 4), v.start), *range(v.end, min(self.last, v.end + 5)))
+        if not any(phrase_at("under_talk_once_more", self.words, k) for k in near):
+            return None
+        last = self.r.last(link.quantity, before=v.start)
+        return last if last is not None and last.reading.component else None
+
+    def _its_owner(self, v: Value, link: Link) -> ComponentAt | None:
+        """Return the part that "its" looks back to, or whose one winding is told: "Its winding is 42 ohms".
+
+        That is what the sentence before is about, its first part that can have the value, in front of others.
+        """
+        lead = self.words[self.first : v.start]
+        at = lead.index("its") + 1 if "its" in lead[:8] else 0
+        its = bool(at) and bool(word_list("under_talk_its") & set(lead[at : at + 2]))
+        alone = lead[:1] in (["winding"], ["winding's"]) or lead[:2] in (
+            ["the", "winding"],
+            ["winding", "'s"],
+        )
+        if not its and not (alone and link.quantity == "resistance"):
+            return None
+        begin = self.r.narration.sentences[self.number - 1][0] if self.number else self.first
+        named = [
+            c
+            for c in self.r.components
+            if begin <= c.start < v.start and not c.backdrop and not c.whose and c.name != "motor"
+        ]
+        able = [c for c in named if link.quantity in c.component.measures and c.name not in SWITCHGEAR]
+        if alone:
+            able = [c for c in able if c.name in MOTORS or "coil" in c.name or c.name.endswith("valve")]
+        if able and named[0] is not able[0] and its:
+            return None  # "The relay clicks. Its contacts": what is measured there is none of a motor's
+        return able[-1 if alone else 0] if able else None
 
     def _of_a_section(self, zone: Zone, v: Value) -> bool:
         """Tell whether amps are of a stage or circuit, that is of its compressor: "circuit one pulls 22"."""
@@ -214,6 +271,11 @@ class UnderTalk(RunningAmps):
         able = frozenset().union(*(word_list(f"places_{kind}") for kind in kinds))
         alone = kinds == ["coils"] and quantity == "resistance"
         other = self.r.component_before(v.start, quantity, 250 if alone else 120, able)
+        if other is None and "coils" in kinds and self._said_alone(v, "coil") and c.name not in able:
+            # "24 volts at the coil, contactor humming": the part with the coil is named behind
+            other = next(
+                (x for x in self.r.components if 0 <= x.start - v.end <= 20 and x.name in able), None
+            )
         return other if other is not None else c
 
     @staticmethod
@@ -227,6 +289,8 @@ class UnderTalk(RunningAmps):
 
     def _can_have(self, c: ComponentAt, link: Link, v: Value) -> bool:
         """Tell whether a component that was only spoken of before can have this value."""
+        if link.quantity == "voltage" and link.amount and c.name in word_list("places_off_switches"):
+            return not only_switched(self.words, c.start, c.end)  # "Threw the disconnect. 239 in"
         if v.state != "value" or link.quantity != "current" or not self._told(link):
             return True  # a bare number that is unusual for it may be of another kind
         return usual(link.quantity, c.name, None, link.amount, link.unit)
@@ -293,10 +357,18 @@ class UnderTalk(RunningAmps):
             led = self.words[max(0, c.start - 5) : c.start]
             if 0 <= c.start - end <= 8 and led[-5:] == ["in", "and", "out", "of", "the"]:
                 return c.name
+        worked: str | None = None
         for c in reversed(self.r.components):
-            if c.start < v.start and c.name in SWITCHGEAR and "voltage" in c.component.measures:
+            if c.start >= v.start or c.name not in SWITCHGEAR or "voltage" not in c.component.measures:
+                continue
+            if v.start - c.end > 120 and worked is not None:
+                break
+            off = c.name in word_list("places_off_switches") and only_switched(self.words, c.start, c.end)
+            off = off or (c.name == "fuse" and "good" in self.words[c.end : c.end + 8])
+            if not off:
                 return c.name
-        return None
+            worked = worked or c.name  # "Breaker back on. 208 in, 208 out" of the new contactor
+        return worked
 
     def _motor(self, v: Value, default: str | None = "compressor") -> str | None:
         """Return the motor whose windings are under test: the last one named, a compressor before a fan."""

@@ -24,6 +24,7 @@ _MINOR = frozenset(
     {"air filter", "filter", "belt", "fan belt", "door gasket", "gasket", "valve cap", "service cap"}
 )
 _LIGHT = frozenset({"cleaned", "adjusted"})
+_RUNNING = frozenset({"current", "speed"})  # of what only a running machine has
 _NO_STAGE = frozenset({"vacuum"})
 _LATE_ONLY = frozenset({"mass", "duration"})  # what a machine made, and how long it took, once it ran again
 
@@ -45,6 +46,7 @@ def set_stages(
     for machine in machines:
         own = [r for r in readings if r.equipment == machine]
         work = [s for s in steps if s.equipment == machine and s.status == "done"]
+        work = _charged_where_weighed(machine, movements, work)
         work += _moved(machine, movements, work)
         window = _window(work)
         if window is None:
@@ -58,7 +60,8 @@ def set_stages(
         first, last = window
         before, after = "as_found", "as_left"
         begun = min(place(s.at) for s in work if s.step in _REPAIR | _LIGHT)
-        if any(r.stage == "as_left" and place(r.at) < begun and r.quantity not in _OF_PART for r in own):
+        early = {r.stage for r in own if place(r.at) < begun and r.quantity not in _OF_PART and r.stage}
+        if early == {"as_left"}:
             if any(r.stage == "as_found" and place(r.at) > last for r in own):
                 before, after = after, before  # told backwards, and the words say so at both ends
             elif not _result_first(own, begun):
@@ -74,7 +77,7 @@ def set_stages(
                 reading.stage is not None
                 or reading.role != "measured"
                 or reading.quantity in _NO_STAGE
-                or reading.id in tested
+                or (reading.id in tested and not _stood(reading, opened))
             ):
                 continue
             here = place(reading.at)
@@ -101,6 +104,12 @@ def set_stages(
                 elif here < first and reading.point != "hold" and reading.quantity == "duration":
                     reading.stage = before  # type: ignore[assignment]
                 continue
+            if before == "as_found" and _told_while_off(reading, work):
+                reading.stage = "as_found"
+                continue
+            if before == "as_found" and _of_a_mended_fan(reading, work):
+                reading.stage = "as_left"
+                continue
             renewed = _renewed(reading, work) if before == "as_found" else None
             if renewed is not None:
                 reading.stage = "as_left" if here > renewed else "as_found"
@@ -115,6 +124,23 @@ def set_stages(
                 reading.stage = after  # type: ignore[assignment]
             elif here < first:
                 reading.stage = before  # type: ignore[assignment]
+
+
+def _charged_where_weighed(
+    machine: str | None, movements: Sequence[Movement], work: Sequence[Step]
+) -> list[Step]:
+    """Put a charge where its amount was told, when the words for it stand in front of all other work."""
+    told = [place(m.at) for m in movements if m.equipment == machine and m.direction == "charged"]
+    begun = min((place(s.at) for s in work if s.step in _REPAIR - {"charged"}), default=None)
+    if not told or begun is None or min(told) < begun:
+        return list(work)
+    return [s for s in work if s.step != "charged" or place(s.at) > begun] + [
+        s.model_copy(update={"at": m.at})
+        for s in work
+        if s.step == "charged" and place(s.at) < begun
+        for m in movements
+        if m.equipment == machine and m.direction == "charged" and place(m.at) == min(told)
+    ]
 
 
 def _moved(machine: str | None, movements: Sequence[Movement], work: Sequence[Step]) -> list[Step]:
@@ -133,7 +159,47 @@ def _result_first(readings: Sequence[Reading], begun: Place) -> bool:
     """Tell whether the result was told first, as a block of its own, and the story behind it in its order."""
     early = [r for r in readings if place(r.at) < begun and r.role == "measured"]
     left = [r for r in early if r.stage == "as_left"]
-    return len(left) > 1 and early[: len(left)] == left
+    if not left or early[: len(left)] != left:
+        return False
+    # One value may be a slip; it is a result where its paragraph is another one than the story's.
+    return len(left) > 1 or all(place(r.at)[0] > place(left[0].at)[0] for r in early[1:])
+
+
+def _told_while_off(reading: Reading, work: Sequence[Step]) -> bool:
+    """Tell whether a running machine's value is told while its power is off: then it was read before that.
+
+    As in "locked out, new contactor in. The belt was slipping, blower turning 610, supply 63. New belt".
+    """
+    running = reading.quantity in _RUNNING or (
+        reading.quantity == "temperature" and reading.point in {"supply", "return", "condenser air out"}
+    )
+    if not running or not reading.value:
+        return False
+    here = place(reading.at)
+    off = [place(s.at) for s in work if s.step == "power_isolated" and place(s.at) < here]
+    on = [place(s.at) for s in work if s.step == "power_restored"]
+    if not off or any(off[-1] < p < here for p in on) or not any(p > here for p in on):
+        return False
+    renewed = {s.component for s in work if s.step == "part_replaced" and place(s.at) < here}
+    if reading.component is not None and reading.component in renewed:
+        return False  # "a new motor went in. It runs at 1300"
+    return any(s.step in _REPAIR | _LIGHT and place(s.at) > here for s in work)
+
+
+def _of_a_mended_fan(reading: Reading, work: Sequence[Step]) -> bool:
+    """Tell whether amps or turns are of a motor after its own mending, only the gas being still to do."""
+    if reading.quantity not in _RUNNING or reading.component in (None, "compressor"):
+        return False
+    here = place(reading.at)
+    parts = [place(s.at) for s in work if s.step == "part_replaced" and place(s.at) < here]
+    on = [place(s.at) for s in work if s.step == "power_restored" and place(s.at) < here]
+    later = [s for s in work if s.step in _REPAIR | _LIGHT and place(s.at) > here]
+    return bool(parts and on) and min(parts) < max(on) and all(s.step in _CIRCUIT for s in later)
+
+
+def _stood(reading: Reading, opened: tuple[Place, Place] | None) -> bool:
+    """Tell whether a pressure is the one that a circuit stood at before it was opened, and no test's."""
+    return reading.point == "static" and opened is not None and place(reading.at) < opened[0]
 
 
 def _mended_before(work: Sequence[Step], here: Place) -> bool:
@@ -147,7 +213,15 @@ def _by_power(readings: Sequence[Reading], work: Sequence[Step], tested: set[str
     """Where nothing was repaired but the power was off: found before that, left once it was back on."""
     off = min((place(s.at) for s in work if s.step == "power_isolated"), default=None)
     on = max((place(s.at) for s in work if s.step == "power_restored"), default=None)
-    first = min(p for p in (off, *(place(s.at) for s in work if s.step in _DOING)) if p is not None)
+    # "Disconnect's on, so ..." in front of the isolation is how the machine was found, and no work.
+    at_first = off is not None and on is not None and on > off
+    doing = [
+        place(s.at)
+        for s in work
+        if s.step in _DOING
+        and not (at_first and s.step == "power_restored" and off is not None and place(s.at) < off)
+    ]
+    first = min(p for p in (off, *doing) if p is not None)
     until = min((place(r.at) for r in readings if r.stage == "as_left"), default=(10**9, 0))
     _all_found([r for r in readings if place(r.at) < min(first, until)], tested)
     for reading in readings:

@@ -75,6 +75,8 @@ class Grounds(SupplyVolts):
         near = " ".join(self.words[max(begin, v.start - 8) : v.start])
         lost = word_list("electric_drop_talk") & set(said) or "over the pole" in " ".join(said)
         through = LINE_TO_LOAD.search(near) is not None
+        if v.value < 3 and (v.word == "volt" or not v.bare) and {"pole", "poles"} & set(said[-8:]):
+            return True  # "Pole one now, a tenth of a volt"
         return bool((lost and talk & set(said)) or (through and v.value < 60 and v.word in {None, "volt"}))
 
     def _sentence_of_a_load(self, v: Value) -> int:

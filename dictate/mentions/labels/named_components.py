@@ -116,6 +116,9 @@ def find_components(narration: Narration) -> list[ComponentAt]:
             if same is None and which in word_list("labels_sides"):
                 # "Two evap fans in it ... left fan 0.23": one side of the several that were named
                 same = None if _told_here(narration, component, phrase.start) else several.get(generic)
+            if placed is None and same is None and led in {"both", "all"} and several.get(generic):
+                # "Two evaporator fans ... condenser cleaned. Both fans run": those that were counted
+                same = None if _told_here(narration, component, phrase.start) else several[generic]
             if placed is None and same is None and component.name == "fan motor":
                 same = _several_fans(narration, component, phrase.start, phrase.end, several)
             name = placed or same or _resolve(narration, component, phrase.start, last)
@@ -373,6 +376,19 @@ def _by_machine(narration: Narration, component: Component, at: int) -> str | No
     return before[-1] if before else found[0][1]
 
 
+def _head_is_up(narration: Narration, component: Component, at: int) -> bool:
+    """Tell whether a fan that no word places stands still where the head went up: "HP out. Fan is dead"."""
+    if component.name != "fan motor":
+        return False
+    near = narration.lowers[max(0, at - 45) : at]
+    if word_list("labels_cold_side") & set(near[-25:]) or not word_list("labels_head_up") & set(near):
+        return False
+    if not word_list("labels_stands_still") & set(narration.lowers[at : at + 9]):
+        return False
+    high = any(a == "high" and b in {"pressure", "side", "head"} for a, b in pairwise(near))
+    return high or bool({"hp", "head", "hps"} & set(near))
+
+
 _NEAR_HINT = 25
 """Tokens within which a word tells which of a family is meant before the kind of machine does."""
 
@@ -387,6 +403,8 @@ def _resolve(narration: Narration, component: Component, at: int, last: dict[str
     counted = counted or (letter is not None and letter.text in {"A", "B", "C", "D"})
     if place >= 0 and at - place <= 14 and not counted:
         return name
+    if place < 0 and _head_is_up(narration, component, at):
+        return "condenser fan motor"
     machine = _by_machine(narration, component, at) if place < 0 else None
     for i in range(at - 1, max(-1, at - component.reach - 1), -1):
         if i == place:
