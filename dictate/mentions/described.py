@@ -84,6 +84,26 @@ class Described(States):
         last = self.r.last("power", before=v.start, within=8)
         return last is not None and last.sentence == self.number and last.reading.role == "measured"
 
+    def _in_a_row_read(self, v: Value) -> bool:
+        """Tell whether watts of a motor or a pump stand in a row of what was read while it ran.
+
+        As in "taking 9.4 amps at 234 volts. Circulator 45 watts"; "new motor, nine watts" is a rating.
+        """
+        if self.words[v.end - 1] != "watts":
+            return False
+        last = self.r.last(before=v.start, within=7)
+        if last is None or last.reading.role != "measured" or last.reading.unit not in {"A", "V", "Hz", "W"}:
+            return False
+        front = [c for c in self.components if c.end <= v.start <= c.end + 2 and c.start >= last.end]
+        between = set(self.words[last.end : v.start])
+        fresh = word_list("ratings_fresh") | {"replaced", "fitted", "ordered", "plate", "rated", "a"}
+        return bool(front) and "heater" not in front[-1].name and not between & fresh
+
+    def _set_against(self, rated: Taken) -> bool:
+        """Tell whether a rating was only set against what was read: "5.1 against 6.4 on its plate"."""
+        read = self.r.last(rated.reading.quantity, before=rated.start, within=7)
+        return read is not None and read.sentence == rated.sentence and read.reading.role == "measured"
+
     def _locked_draw(self, v: Value) -> bool:
         """Tell whether locked rotor amps were drawn and not printed: "locked rotor draw 22 amps"."""
         front = self.words[max(self.first, v.start - 3) : v.start]

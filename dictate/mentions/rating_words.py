@@ -90,13 +90,13 @@ class RatingWords(Described):
         front = self.words[start : v.start]
         if not {"at", "on", "off", "in", "out"} & set(front[-2:]):
             return False
-        if word_list("roles_settings") & set(self.words[self.first : v.start]) or {"new", "to"} & set(
-            front[-7:]
-        ):
+        if word_list("roles_settings") & set(self.words[self.first : v.start]):
+            return False
+        if self._stat_cut(v, taken):
+            return True
+        if {"new", "to"} & set(front[-7:]):
             return False
         acts = [i for i, w in enumerate(front) if w in word_list("ratings_acted")]
-        if self._stat_cut(v):
-            return True
         if not acts:
             return False
         at = start + acts[-1]
@@ -109,19 +109,37 @@ class RatingWords(Described):
             return bool({"'s", "is", "was", "it's", "are", "were", "kept", "keeps"} & set(subject[-2:]))
         return True
 
-    def _stat_cut(self, v: Value) -> bool:
-        """Tell whether a control that is named cut at a value: "the stat cut out at 22 and in at 18"."""
+    def _stat_cut(self, v: Value, taken: Taken) -> bool:
+        """Tell whether a control that is named cut at a value: "stat cut out at 22 and in at 18".
+
+        What a thermostat does now was seen as well ("cold control cuts out at 46 and back in at 52"); what a
+        pressure switch does now is more often its setting.
+        """
         at = next(
-            (k for k in range(v.start - 1, max(self.first, v.start - 10), -1) if self.words[k] == "cut"), None
+            (
+                k
+                for k in range(v.start - 1, max(self.first, v.start - 12), -1)
+                if self.words[k] in {"cut", "cuts"}
+            ),
+            None,
         )
-        if at is None or self.words[at + 1] not in {"in", "out"} or self.words[at + 2] != "at":
+        if at is None or at == self.first or self.words[at + 1] not in {"in", "out", "off"}:
+            return False
+        behind = at + 2 + (self.words[at + 2] in {"again", "back"})
+        if self.words[behind] != "at":
             return False
         between = {w for x in self.values if at < x.start < v.start for w in self.words[x.end : v.start]}
-        if not between <= {"and", ",", "in", "out", "back", "at", "on"}:
+        if not between <= {"and", ",", "in", "out", "back", "at", "on", "again", "then", "cut", "cuts"}:
             return False
-        return any(
-            c.end == at and c.component.sets and self.words[c.start - 1] == "the" for c in self.components
-        )
+        named = next((c for c in self.components if c.end == at and c.component.sets), None)
+        if self.words[at] == "cut":
+            return named is not None
+        if taken.reading.quantity != "temperature" or word_list("ratings_told_so") & set(
+            self.words[self.first : self.last]
+        ):
+            return False
+        both = {"in", "out"} <= set(self.words[at : self.last])
+        return both and (named is not None or self.words[at - 1] in {"it", "she", ",", "and"})
 
     def _seen_to_act(self, v: Value, at: int) -> bool:
         """Tell whether it was watched or is set against what it should be: "I saw it drop out at 0.8"."""

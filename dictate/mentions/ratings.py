@@ -397,7 +397,9 @@ class Ratings(RatingWords):
         last = self.r.last(before=v.start, within=2) if reading.quantity == "power" else None
         if last is not None and last.reading.quantity == "current" and last.reading.role == "measured":
             return False  # "0.7 amps, 84 watts": read on the same meter
-        if reading.quantity == "power" and v.bare and self._like_the_watts_before(v):
+        if reading.quantity == "power" and (
+            (v.bare and self._like_the_watts_before(v)) or self._in_a_row_read(v)
+        ):
             return False
         if reading.quantity == "power" and not word_list("readings_is_rating") & set(
             self.words[max(self.first, v.start - 6) : v.start]
@@ -445,6 +447,8 @@ class Ratings(RatingWords):
         ):
             return False
         if last.reading.quantity == "power" and not _OF_A_PART & set(self.words[self.first : v.start]):
+            return False
+        if gap[:1] != ["at"] and self._set_against(last):
             return False
         named = any(last.end <= s < v.start for s, _ in self.items)
         at_place = self.words[v.end : v.end + 1] in (["at"], ["on"], ["across"], ["in"], ["coming"])

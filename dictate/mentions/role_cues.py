@@ -239,6 +239,8 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
             best = phrase
     if best is None:
         return "="
+    if best.key in _OTHER_WAY and _not_reached(narration.lowers, best.start):
+        return _OTHER_WAY[best.key]
     word = tokens[best.end - 1].lower
     before = tokens[best.start - 1].lower if best.start else ""
     if best.end - best.start == 1:
@@ -253,6 +255,17 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
         if word == "probably" and before == "will":
             return "="
     return best.key
+
+
+_OTHER_WAY = {"<": ">=", ">": "<="}
+
+
+def _not_reached(words: list[str], i: int) -> bool:
+    """Tell whether a bound was not passed: "wouldn't pull down | below 900", "never got | past 3"."""
+    k = i
+    while k > 0 and i - k < 4 and words[k - 1] in word_list("relations_moves"):
+        k -= 1
+    return 0 < k < i and words[k - 1] in word_list("relations_not")
 
 
 def _number_follows(narration: Narration, i: int) -> bool:

@@ -29,6 +29,9 @@ _WISHES = frozenset(
 )
 
 
+_WOULD_NOT = frozenset({"wouldn't", "won't", "couldn't"})
+
+
 class RoleWords:
     """The words, values, labels and cues of one sentence, and questions about a cue."""
 
@@ -58,6 +61,18 @@ class RoleWords:
         """Tell whether a sentence that opens with "had" is a condition: "had it drawn 1.4 I would have"."""
         opens = cue.start == self.first or self.words[cue.start - 1] in {",", "and", "but", ";"}
         return opens and bool({"would", "i'd", "i'd've", "we'd"} & set(self.words[cue.end : self.last]))
+
+    def _could_not(self, cue: Cue) -> bool:
+        """Tell whether a machine did not get anywhere: "first try it wouldn't go under 900".
+
+        A person who would not go anywhere tells a limit: "I wouldn't go over 400".
+        """
+        said = self.words[cue.start : cue.end]
+        at = next((k for k, w in enumerate(said) if w in _WOULD_NOT), None)
+        if at is None or not {"go", "get", "come", "drop", "pull"} & set(said[at + 1 :]):
+            return False
+        who = self.words[cue.start + at - 1] if cue.start + at > self.first else "i"
+        return who not in word_list("roles_people")
 
     def _did_cut(self, cue: Cue) -> bool:
         """Tell whether a "cut out at" tells what happened: "it cut out at 19 in nine minutes"."""

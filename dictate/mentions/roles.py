@@ -41,6 +41,7 @@ class Roles(RoleWords):
         self.first, self.last = sentence
         self.values = list(values)
         self.labels = list(labels)
+        self.quantities: dict[int, str] = {}
         cues = find_cues(narration)
         starts = cue_starts(narration)
         self.words = narration.lowers
@@ -55,6 +56,7 @@ class Roles(RoleWords):
 
     def of(self, n: int, quantity: str) -> tuple[str, Cue | None]:
         """Return (role, the cue that gives it) of value n, which is a value of this quantity."""
+        self.quantities[n] = quantity
         self.cues = [
             c
             for c in self.all_cues
@@ -135,6 +137,8 @@ class Roles(RoleWords):
                 continue
             if cue.reach == "value" and (self._happened(cue, start) or self._one_time(cue)):
                 continue
+            if cue.role == "target" and self._could_not(cue):
+                continue
             if cue.needs and {"opened", "tripped", "closed"} & set(self.words[cue.end : start]):
                 continue
             if cue.needs and self._did_cut(cue):
@@ -189,6 +193,9 @@ class Roles(RoleWords):
             return True
         start, _ = self.values[n]
         inner = [k for k, (s, _) in enumerate(self.values) if cue.end <= s < start]
+        compared = bool(inner) and cue.role == "rated" and self.words[self.values[inner[-1]][1]] != "at"
+        if compared and self._aside(cue, inner[0]) and not self._like(inner, n):
+            return False  # "2.6 amps, rated 3.1, 120 volts"
         # A value between the cue and this one: only what is joined to it goes along.
         along = self.words[self.values[inner[-1]][1] : start] if inner else []
         if (
@@ -215,7 +222,7 @@ class Roles(RoleWords):
             if cue.role == "rated":
                 if self._at_a_place(n):
                     return False  # "plate charge 3 pounds, 230 volts at the contactor"
-                if (_IS | word_list("readings_role")) & set(between):
+                if (_IS | word_list("readings_role")) & set(self._less_again(between)):
                     return False  # "that one's marked 15, is 14.6", "rated to open at 400, opened at 390"
                 return not self._new_label(self.values[inner[0]][1], start, strict=True)
             return False
@@ -226,6 +233,24 @@ class Roles(RoleWords):
         if cue.reach == "list" or cue.role == "rated":
             return True
         return not self._clause_break(cue.end, start)
+
+    def _aside(self, cue: Cue, n: int) -> bool:
+        """Tell whether a rating stands behind the value that it is set against: "2.6 amps, rated 3.1"."""
+        if n == 0:
+            return False
+        between = self.words[self.values[n - 1][1] : cue.start]
+        return len(between) <= 3 and not {";", ".", "so"} & set(between)
+
+    def _like(self, inner: list[int], n: int) -> bool:
+        """Tell whether a value is of the same quantity as one between the cue and it."""
+        return any(self.quantities.get(k) in {None, self.quantities.get(n)} for k in inner)
+
+    @staticmethod
+    def _less_again(between: list[str]) -> list[str]:
+        """Return the words between two values of a plate less those that say the first anew ("which is")."""
+        if between[:1] == [","] and between[1:2] == ["which"]:
+            return between[3:]
+        return between
 
     def _named_behind(self, before: int, n: int) -> bool:
         """Tell whether a value has a name of its own behind it and the one before has none.
@@ -287,7 +312,7 @@ class Roles(RoleWords):
             between = self.words[end : cue.start]
             reach = 7 if cue.role == "expected" else 4
             late = cue.role == "expected" and self.words[cue.start] == "by"
-            late = late or self.words[cue.start] == "which"
+            late = late or self.words[cue.start] in {"which", "that"}
             if len(between) > reach or ("," in between and not late) or "but" in between:
                 continue
             if cue.role in {"expected", "rated"} and {"and", "so"} & set(between):

@@ -13,6 +13,7 @@ from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
 from dictate.mentions.bare_numbers.pressures_told import PressuresTold
 from dictate.mentions.bare_numbers.rows_headed import RowsHeaded
+from dictate.mentions.bare_numbers.saturations import Saturations
 from dictate.mentions.bare_numbers.settings import Settings
 from dictate.mentions.bare_numbers.sides_told import SidesTold
 from dictate.mentions.bare_numbers.told_times import ToldTimes
@@ -44,6 +45,7 @@ class BareNumbers(
     SidesTold,
     RowsHeaded,
     PressuresTold,
+    Saturations,
     LabelReach,
 ):
     """What a number without a unit is a value of."""
@@ -98,6 +100,7 @@ class BareNumbers(
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
         framed = (
             self._row_nought(v)
+            or self._saturated(v)
             or self._left_standing(v)
             or self._told_in_time(v, costs)
             or self._side_is(v)

@@ -179,11 +179,12 @@ class InATest(Compared):
         ]
         low, high = (0.02, 60.0) if quantity == "vacuum" else (0.5, 2.0)
         earlier = next(
-            (t for t in reversed(levels[-5:]) if low <= v.value / (t.reading.value or 1) <= high), None
+            (t for t in reversed(levels[-5:]) if low <= self._scaled(v, t) / (t.reading.value or 1) <= high),
+            None,
         )
         system = self.r.system.pressure
         if levels:
-            if earlier is None or (earlier.reading.unit == "micron" and v.value < 60):
+            if earlier is None or (earlier.reading.unit == "micron" and self._scaled(v, earlier) < 60):
                 return None
             warm = self.r.last(before=v.start, within=12)
             if warm is not None and warm.reading.quantity == "temperature" and warm.sentence == self.number:
@@ -205,6 +206,7 @@ class InATest(Compared):
                 link.reference = "gauge"
             return link
         link = Link(quantity, earlier.reading.unit, v.value, earlier.label, None, unit_said=False, how="test")
+        link.amount = self._scaled(v, earlier)
         link.reference = earlier.reading.reference
         return link
 

@@ -42,8 +42,9 @@ def other_sense(narration: Narration, start: int, end: int) -> bool:
     for cue, front, back, clause in _senses().get(words[start], ()):
         if said not in cue:
             continue
-        if (before and before[0] in front) or (behind and behind[0] in back):
-            return True
+        counted = behind and behind[0] in {"a", "an", "one"} and _next_number(narration, end) == end
+        if (before and before[0] in front) or (behind and behind[0] in back and not counted):
+            return True  # "make that one work", but "make that one thirty five", "make that a hundred"
         if clause:
             a = start
             while a > 0 and words[a - 1] not in CUTS:

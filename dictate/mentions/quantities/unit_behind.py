@@ -37,7 +37,7 @@ def unit_behind(narration: Narration, i: int, number: Number | None = None) -> P
     j = after_fillers(narration, i)
     phrase = unit_phrases(narration).get(j)
     if phrase is None:
-        return None
+        return _of_one(narration, j, number)
     tokens = narration.tokens
     word = tokens[phrase.start]
     if narration.parted(i - 1, phrase.start):
@@ -91,6 +91,15 @@ def unit_behind(narration: Narration, i: int, number: Number | None = None) -> P
             if low == "foot" and tokens[i - 1].lower == "on":
                 return None
     return phrase
+
+
+def _of_one(narration: Narration, i: int, number: Number | None) -> Phrase | None:
+    """Return the unit of a part of one: "point six | of a torr", "0.3 of a bar"."""
+    if number is None or number.form != "decimal" or not 0 < abs(number.value) < 1:
+        return None
+    if narration.lowers[i : i + 1] != ["of"] or narration.lowers[i + 1 : i + 2] not in (["a"], ["an"]):
+        return None
+    return unit_phrases(narration).get(i + 2)
 
 
 def _turned(tokens: Sequence[Token], number: Number | None, i: int) -> bool:

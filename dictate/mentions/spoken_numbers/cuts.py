@@ -67,7 +67,11 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             yield run[:1], ()
             yield run[1:], ()
             return
-        led = before in number_set("pronoun", "split_after") and not _came_back(narration, first.token)
+        led = (
+            before in number_set("pronoun", "split_after")
+            and not _came_back(narration, first.token)
+            and not _said_anew(narration, first.token)
+        )
         if first.word == "one" and led and run[1].kind == "P":
             rest = best_segments(run[1:])
             if len(rest) == 1:
@@ -103,6 +107,12 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+def _said_anew(narration: Narration, at: int) -> bool:
+    """Tell whether "that" is what was said before: "make that | one thirty five", "call that one ten"."""
+    words = narration.lowers[max(0, at - 2) : at]
+    return words[1:] == ["that"] and words[0] in number_set("pronoun", "say_anew")
 
 
 def _number_before(narration: Narration, at: int) -> bool:

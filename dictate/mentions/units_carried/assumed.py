@@ -13,6 +13,9 @@ from dictate.mentions.whose_words import WhoseWords
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Reading
 
+_A_FEW_MICRON = 20
+"""Nobody reads so few micron in the field: such a number goes on in the unit said before it."""
+
 
 class AssumedUnits(WhoseWords):
     """The unit of a bare number where none was said, and which values are alike."""
@@ -24,6 +27,9 @@ class AssumedUnits(WhoseWords):
         link = Link(
             quantity, unit, amount, label.label if label else None, label, unit_said=False, explicit=True
         )
+        if quantity == "vacuum" and unit == "micron" and v.value < _A_FEW_MICRON:
+            last = self.r.last("vacuum", before=v.start)
+            link.amount = self._scaled(v, last) if last is not None else amount  # "0.6 torr, then 0.25"
         if label is not None and label.label.reference:
             link.reference = label.label.reference
         if quantity == "pressure" and link.reference is None:
@@ -105,7 +111,7 @@ class AssumedUnits(WhoseWords):
         said = last.value.value
         if q is None:
             # "eight point six, then eight point seven" of a sensor whose kilohms were said before
-            scaled = last.reading.quantity == "resistance" and said and last.reading.value
+            scaled = last.reading.quantity in {"resistance", "vacuum"} and said and last.reading.value
             factor = (last.reading.value or 0.0) / said if scaled else 1.0
         else:
             factor = next((f for u, f in q.means if u == last.reading.unit), 1.0)
