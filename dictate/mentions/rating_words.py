@@ -179,6 +179,12 @@ class RatingWords(Described):
             and self.words[v.end : v.end + 1] not in (["drop"], ["draw"], ["difference"])
         )
 
+    def _of_a_leg(self, v: Value) -> bool:
+        """Tell whether a value with a fraction stands right behind the name of a phase: "red phase 7.2 amp"."""
+        lead = self.words[max(self.first, v.start - 2) : v.start]
+        named = lead[-1:] and lead[-1] in {"phase", "leg", "line", "red", "yellow", "blue", "pole"}
+        return bool(named) and not float(v.value).is_integer()
+
     def _measured_talk(self, v: Value) -> bool:
         before = set(self.words[max(self.first, v.start - 4) : v.start])
         return bool(word_list("readings_measured_talk") & before)

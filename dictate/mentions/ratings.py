@@ -25,6 +25,9 @@ from dictate.vocabulary.load import table
 _TEST_VOLTS = frozenset({50, 100, 250, 500, 1000, 2500, 5000})
 """The voltages that insulation testers offer (IEC 61557-2 gives the usual ones)."""
 
+_LEAST_VOLTS = 5
+"""No part is made for less."""
+
 _CAPACITOR_VOLTS = frozenset({250, 330, 370, 400, 440, 450, 475})
 """The voltages that motor capacitors are made for (IEC 60252-1 leaves them to the maker; common practice)."""
 
@@ -228,7 +231,8 @@ class Ratings(RatingWords):
         if before is None or before.sentence != self.number or before.reading.role != "target":
             return False
         set_so = {"set", "setpoint", "setting", "settings", "programmed", "parameter", "parameters", "alarm"}
-        return v.start - before.end <= 6 and bool(set_so & set(self.words[self.first : v.start]))
+        far = 14 if {"i", "we"} & set(self.words[self.first : before.start]) else 6
+        return v.start - before.end <= far and bool(set_so & set(self.words[self.first : v.start]))
 
     def _condition_of(self, taken: Taken) -> bool:
         """Tell whether a temperature is what a wanted or printed value is said for: "32.7 K at 0 degrees"."""
@@ -307,8 +311,10 @@ class Ratings(RatingWords):
                 for c in self.components
             )
             machine = any(x.start == v.end and x.label.point == "box" for x in self.labels)
-            if (noun or machine or nxt in RATED_NOUNS) and not self._plural(v):
-                return True
+            told = taken.label_here and before in {"is", "'s", "was"}
+            small = reading.quantity == "voltage" and v.value < _LEAST_VOLTS
+            if (noun or machine or nxt in RATED_NOUNS) and not self._plural(v) and not (told or small):
+                return True  # but "its current is 1.1 amp compressor I am taking", "1 volt isolator's on"
             if (
                 before in {"a", "an", "the", "new", "another"}
                 and not self._plural(v)
@@ -391,7 +397,7 @@ class Ratings(RatingWords):
             unit is not None
             and reading.quantity in {"voltage", "current", "power"}
             and self._singular(v)
-            and (before in {"a", "an"} or not self._measured_talk(v))
+            and (before in {"a", "an"} or not (self._measured_talk(v) or self._of_a_leg(v)))
         ):
             return True
         last = self.r.last(before=v.start, within=2) if reading.quantity == "power" else None

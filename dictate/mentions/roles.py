@@ -21,6 +21,7 @@ from dictate.mentions.word_lists import word_list
 _PRINTED = (["printed"], ["stamped"], ["marked"], ["plated"])
 _IS = frozenset({"is", "'s", "was", "are", "were"})
 _MODAL_ENDS = frozenset({"should", "ought", "must", "be", "to"})
+_CONDITIONS = frozenset({"if", "unless", "whenever", "once"})
 _NOW = frozenset({"now", "today", "currently", "but", "today's"})
 
 
@@ -179,6 +180,8 @@ class Roles(RoleWords):
         if cue.reach == "sentence":
             return False
         between = self.words[cue.end : now.start]
+        if self.words[cue.start] in _CONDITIONS and not {",", "but", "and", ";"} & set(between):
+            return self.words[now.start] not in word_list("roles_present")  # "if it ever comes up over 20"
         if self.words[now.start : now.end] in (["it", "is"], ["it", "'s"]):
             # "set at 72 and it is 81 in there", but "don't raise the set point, it's on 36"
             return cue.role != "rated" and any(cue.end <= s < now.start for s, _ in self.values)
@@ -196,6 +199,8 @@ class Roles(RoleWords):
         compared = bool(inner) and cue.role == "rated" and self.words[self.values[inner[-1]][1]] != "at"
         if compared and self._aside(cue, inner[0]) and not self._like(inner, n):
             return False  # "2.6 amps, rated 3.1, 120 volts"
+        if inner and cue.role == "target" and self._at_a_place(n) and not self._like(inner, n):
+            return False  # "it's set for 0, 118 volts at the plug"
         # A value between the cue and this one: only what is joined to it goes along.
         along = self.words[self.values[inner[-1]][1] : start] if inner else []
         if (

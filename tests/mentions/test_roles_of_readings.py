@@ -44,6 +44,15 @@ CASES = [
     ("Suction 51, which is 24, and 8 superheat.", (24, "degF"), "measured"),
     ("Suction 33. Dew point at 33 is 10, so that's 14 degrees superheat.", (10, "degF"), "measured"),
     ("Evaporating at 2.7 bar now. Condensing at 15.4.", (15.4, "bar"), "measured"),
+    # wishes that end with what a probe says, and wishes of another form
+    ("They want the meat at 38 or lower and the probe in the ham says 45.", (45, "degF"), "measured"),
+    ("If the superheat ever comes up over 20 I'd start looking for a leak.", (20, "delta_degF"), "target"),
+    ("I set it to 2 degrees, differential 2, end of defrost at 8 degrees.", (8, "degC"), "target"),
+    ("Board was jumped for 90 minutes between defrosts, moved it to 60.", (90, "min"), "target"),
+    ("Probe says 3 degrees and it's set for 0, 118 volts at the plug.", (118, "V"), "measured"),
+    # a unit in the singular that was read
+    ("Its current is 1.1 amp. Compressor red phase 7.2 amp.", (1.1, "A"), "measured"),
+    ("Its current is 1.1 amp. Compressor red phase 7.2 amp.", (7.2, "A"), "measured"),
     # the unit said once
     (
         "Vacuum down to point six of a torr. Shut the valve, ten minutes, point nine.",
@@ -62,5 +71,18 @@ def test_role(said: str, value: tuple[float, str], role: str) -> None:
 
 
 def test_a_bound_that_was_not_passed_turns_around() -> None:
-    found = find(list(segments_of(["The box wouldn't pull down below 44. Head never got past 210 psi."], "c1")))
+    found = find(
+        list(segments_of(["The box wouldn't pull down below 44. Head never got past 210 psi."], "c1"))
+    )
     assert [(r.value, r.relation) for r in found.readings] == [(44, ">="), (210, "<=")]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Contacts on the C leg are burnt right down to nothing.",
+        "Killed the breaker and put the meter on the coil, it don't read nothing, wide open.",
+    ],
+)
+def test_nothing_that_no_meter_said(said: str) -> None:
+    assert not [r for r in find(list(segments_of([said], "c1"))).readings if r.value == 0]

@@ -102,6 +102,13 @@ def _tested_dead(words: list[str], a: int) -> bool:
     )
 
 
+def _nought_behind(words: list[str], b: int) -> bool:
+    """Tell whether the number nought is said in the clauses right behind."""
+    behind = words[b : b + 8]
+    behind = behind[: next((i for i, w in enumerate(behind) if w in {".", "?", "!", ";"}), len(behind))]
+    return any([w] in _NOUGHTS for w in behind)
+
+
 def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     """Tell whether "nothing", "dead", "no voltage" is what a meter says on a live test."""
     said = " ".join(words[a:b])
@@ -116,6 +123,12 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return False
     if said == "nothing" and _nothing_done(words, b):
         return False
+    if last == "to" and not word_list("values_worn").isdisjoint(before):
+        return False  # "contacts are burnt right down to nothing"
+    if after[:3] == [",", "wide", "open"] or after[:2] == [",", "open"]:
+        return False  # "it don't read nothing, wide open": what the meter said comes behind it
+    if said.startswith("no ") and {"so", "it's", "that's"} & set(after) and _nought_behind(words, b):
+        return False  # "no current at all, so 0 amps"
     if said == "dead" and any(c.start == b for c in find_components(narration)) and last in _OF_THINGS:
         return False  # "both dead heaters out"
     cut = next((k for k, w in enumerate(after) if w in word_list("values_is_zero_8")), len(after))
