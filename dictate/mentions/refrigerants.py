@@ -16,6 +16,7 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.refrigerant_pieces import SPELLED, in_pieces
 from dictate.mentions.spoken_numbers import find_numbers
@@ -119,7 +120,7 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
         "original",
     }:  # "six pounds of new 22"
         before, second = second, tokens[start - 3].lower if start > 2 else ""
-    if before == "of" and second in _context("masses"):
+    if _of_an_amount(narration, start):
         return True
     if before in {"'s", "is", ":"} and second in {"refrigerant", "gas", "freon"}:
         return True  # "refrigerant's five oh seven"
@@ -152,6 +153,20 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
 
 _ALL_OF_THEM = frozenset(("both", "all", "each", "they're", "are", "re"))
 _OF_A_SYSTEM = frozenset(("system", "systems", "unit", "units", "equipment"))
+
+
+def _of_an_amount(narration: Narration, start: int) -> bool:
+    """Tell whether "of" behind an amount stands before it: "4 ounces of the 290", "4 pounds 2 of 448"."""
+    words = narration.lowers
+    k = start - 1
+    if k > 0 and words[k] in ("the", "that", "this", "my", "your", "old"):
+        k -= 1
+    if k < 1 or words[k] != "of":
+        return False
+    if words[k - 1] in _context("masses"):
+        return True
+    ounces = words[k - 1].isdigit() or words[k - 1] in NUMBER_WORDS
+    return ounces and k > 1 and words[k - 2] in ("pounds", "pound", "lb", "lbs", "kilo", "kilos")
 
 
 def _runs_on(narration: Narration, start: int, end: int, before: str, after: str) -> bool:
@@ -250,6 +265,8 @@ def _moved(narration: Narration, start: int, end: int) -> bool:
     nxt = tokens[end + 1].lower if end + 1 < len(tokens) else ""
     if (after, nxt) in {("came", "out"), ("went", "in"), ("went", "back"), ("came", "back")}:
         return True
+    if tokens[i].lower == "the" and i and tokens[i - 1].lower == "all" and after in ("out", "in", "back"):
+        return True  # "all the 290 out, four ounces"
     near = {t.lower for t in tokens[max(0, i - 3) : i + 1]}
     return bool(near & _MOVED) and after in _GOES_ON
 

@@ -11,18 +11,20 @@ said again in another unit is the same movement, and a corrected one keeps what 
 
 The way of an amount through this folder:
 
-    quantities_weighed   which quantities can be weights
+    quantities_weighed   which quantities can be weights; broken_off: those said in two pieces
     judged               one quantity with its kind and every reason to look at it
       kind                 what it is: vessels, no_movement, triggers_before, words_behind,
-                           sentence_before, inferred
+                           sentence_before, scale_closed, inferred
     unsaid_units         bare numbers that take a unit from the amount beside them
     read_aloud           a scale read aloud while gas moves
     by_reference         the plate's charge "is what went in", a total without its unit
     bare_pairs           pounds and ounces by their two numbers alone
-    corrections          amounts that correct one another; earlier_amounts: said again in a later sentence
+    corrections          amounts that correct one another; corrections_by_number: a bare number or a unit
+                         alone does; earlier_amounts: said again in a later sentence
     worked_out           cylinder differences, "all of it back and six ounces"
     said_again           repetitions, totals and their parts left out
     totals               a total in the place of the parts that give it
+    put_back             "put back what I took out"
     to_record            the record's movement, with its refrigerant
 """
 
@@ -32,6 +34,7 @@ from dictate.mentions.movements.by_reference import with_lone_totals, with_plate
 from dictate.mentions.movements.corrections import with_corrections
 from dictate.mentions.movements.judged import judged
 from dictate.mentions.movements.mass import Mass
+from dictate.mentions.movements.put_back import with_same_put_back
 from dictate.mentions.movements.quantities_weighed import quantities_weighed
 from dictate.mentions.movements.read_aloud import with_last_reading
 from dictate.mentions.movements.said_again import says_again, without_parts
@@ -65,4 +68,5 @@ def find_movements(narration: Narration) -> list[Movement]:
             continue
         if not says_again(talk, mass, moved):
             moved.append(mass)
-    return [movement_of(talk, mass) for mass in with_totals(talk, without_parts(talk, moved))]
+    moved = with_same_put_back(talk, with_totals(talk, without_parts(talk, moved)))
+    return [movement_of(talk, mass) for mass in moved]

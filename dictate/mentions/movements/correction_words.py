@@ -7,6 +7,9 @@ from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.vocabulary.load import word_set
 
+_BETTER = 0.25
+"""An amount said better behind "well" is no further from the first than this part of it."""
+
 
 def takes_first_back(talk: Talk, first: int, last: int) -> bool:
     """Tell whether the words between two amounts begin by taking the first back and tell why.
@@ -98,6 +101,21 @@ def read_again(talk: Talk, previous: Mass, a: Mass) -> bool:
         return False
     total = {*between[-3:], *talk.words[a.end : a.end + 2]} & {"total", "altogether", "all"}
     return bool(total or set(between) & word_set("weighing_words"))
+
+
+def said_better(talk: Talk, previous: Mass, a: Mass) -> bool:
+    """Tell whether "well" leads to the amount said better: "five pounds, well, five pounds two"."""
+    between = talk.words[previous.end : a.start]
+    if (
+        "well" not in between[:4]
+        or how_far_apart(previous, a) > _BETTER
+        or a.kind not in ("unsaid", previous.kind)
+    ):
+        return False
+    k = between.index("well")
+    return between[k - 1 : k] in ((",",), (".",), ("-",)) and not any(
+        previous.end <= h.start < a.start and h.verb is not None for h in talk.hits
+    )
 
 
 def is_negated(talk: Talk, start: int) -> bool:

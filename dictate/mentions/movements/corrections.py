@@ -7,16 +7,23 @@ from dictate.mentions.movements.correction_words import (
     opens_with_correction,
     read_again,
     retraction_between,
-    takes_first_back,
+    said_better,
+)
+from dictate.mentions.movements.corrections_by_number import (
+    correct_by_bare_number,
+    correct_unit,
+    settle_on_last,
+    with_denied_numbers,
 )
 from dictate.mentions.movements.earlier_amounts import restates_earlier
 from dictate.mentions.movements.mass import OUNCES_UNSAID, Mass, how_far_apart, put_right, same_weight
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.record.visit import Amount, Candidate
-from dictate.vocabulary.load import word_set
 
 _MOVED = ("recovered", "charged")
+_SAME = 0.003
+"""An amount settled on that is this near to the one before says it again: 1.1 kg and 1,080 g are two."""
 
 
 def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
@@ -30,6 +37,7 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             continue
         settle_on_last(talk, a)
         correct_by_bare_number(talk, a)
+        correct_unit(talk, a)
         if called_anew(talk, a, out):
             continue
         if restates_earlier(talk, a, out) or repeats_inside(talk, a, out):
@@ -79,7 +87,7 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             late = any(w in ("sorry", "correction", "rather", "mean") for w in behind) and len(between) <= 3
             if near and not cue and (late or ("actually" in behind[:1] and len(between) <= 12)):
                 cue = "retracts"
-            if near and not cue and read_again(talk, previous, a):
+            if near and not cue and (read_again(talk, previous, a) or said_better(talk, previous, a)):
                 cue = "retracts"
             if near and cue == "retracts":
                 if is_negated(talk, a.start):
@@ -106,6 +114,7 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 previous.end = a.end
                 continue
         out.append(a)
+    with_denied_numbers(talk, out)
     return out
 
 
@@ -139,7 +148,7 @@ def called_anew(talk: Talk, a: Mass, out: list[Mass]) -> bool:
         a.kind in ("recovered", "charged") and a.kind != moved[-1].kind and a.trigger != a.start
     ):
         return False
-    if same_weight(moved[-1], a):
+    if how_far_apart(moved[-1], a) < _SAME:
         return True
     put_right(moved[-1], a.value, a.unit, a)
     return True
@@ -159,114 +168,6 @@ def pounds_kept(talk: Talk, previous: Mass, a: Mass) -> None:
         ]
         a.review = [*a.review, f"{previous.q.parts[0]:g} pounds are kept from what was said before"]
         a.value, a.unit = previous.q.parts[0] + a.value / 16, "lb"
-
-
-def correct_by_bare_number(talk: Talk, a: Mass) -> None:
-    """Take the bare number of "eight ounces. No, nine." for the amount; the first is retracted."""
-    if a.kind not in ("recovered", "charged"):
-        return
-    numbers = talk.numbers_in(a.end, a.end + 30)
-    ends = [n for n in numbers if concludes(talk, a, talk.w.word_of_token(n.start), n.value)]
-    for number in ends[:1] or numbers:
-        k = talk.w.word_of_token(number.start)
-        if not a.end <= k < a.end + 30 or number.form in ("clock", "ordinal", "counted") or number.pronoun:
-            continue
-        if any(0 <= start - k <= 4 for start, _ in talk.mass_spans):
-            return  # "fifty-six, no, eight, fifty-eight grams": the whole follows
-        gap = [w for w in talk.words[a.end : k] if w not in (",", ".", ";", "-")]
-        if gap[1:] == ["well"]:
-            del gap[0]  # "Got nine ounces out, well, ..."
-        elif gap[-1:] == ["well"] and talk.words[k - 2 : k] == ("well", ",") and len(gap) <= 6:
-            gap = ["well"]
-        lead = [
-            w for w in gap if w not in ("it", "'s", "was", "that", "is", "make", "to", "be", "should", "say")
-        ]
-        if k >= a.end + 20 and not ends:
-            return
-        told = takes_first_back(talk, a.end, k) and tuple(gap) not in phrases("corrections")
-        cue = (
-            told
-            or tuple(gap) in phrases("corrections")
-            or (lead != ["not"] and tuple(lead) in phrases("corrections"))
-        )
-        told = told or bool(ends)
-        cue = cue or told
-        well = (
-            [w for w in gap if w != "no"] == ["well"]
-            and a.value * 0.75 <= number.value <= a.value * 1.25
-            and not a.q.parts
-        )  # "nine ounces out, well, nine and a quarter on the second look"
-        cue = cue or well
-        told = told or well
-        end = talk.w.word_of_token(number.end)
-        behind = talk.words[end] if end < len(talk.words) else "."
-        taken = any(q.start <= number.start < q.end for q in talk.quantities)
-        if not cue and behind in word_set("differs_by"):
-            continue  # "sorry, the hose was on it, forty less, so two hundred and seventy"
-        if (
-            tuple(gap) in ((), ("not",))
-            or not cue
-            or taken
-            or behind not in (".", ",", "actually", "instead", "sorry", "then", "and", "it", "in", "by", "on")
-        ):
-            return
-        if not a.value / 10 <= number.value <= a.value * 10 and not a.q.parts:
-            return
-        a.retracted.append(Amount(value=a.value, unit=a.unit))
-        if a.q.parts and a.unit == "lb" and number.value < 16:
-            heard = " ".join(talk.words[k:end])
-            a.candidates = [Candidate(value=number.value, unit="lb", heard=heard, why="pounds")]
-            a.review = ["the unit was not said with the correction; it was taken for the ounces"]
-            a.value = a.q.parts[0] + number.value / 16
-        else:
-            a.value = number.value
-            more = "then" in talk.words[end : end + 3]
-            if more or not a.value / 2 <= a.retracted[-1].value <= a.value * 2:
-                a.review.append(f"the unit was not said with the correction; {a.unit} is taken over")
-        a.end = end
-        return
-
-
-def concludes(talk: Talk, a: Mass, k: int, value: float) -> bool:
-    """Tell whether a number ends a correction: "Sorry, the hose was on it, so two hundred."."""
-    if talk.words[k - 1 : k] not in (("so",), ("'s",), ("is",), ("makes",), ("to",)) or a.q.parts:
-        return False
-    first = talk.w.sentence_of[a.start]
-    here = talk.w.sentence_of[k]
-    last = talk.w.sentences[first][1]
-    if here > first + 1 or not a.value / 2 <= value <= a.value * 2:
-        return False
-    low = max(a.end, last) if here == first + 1 else a.end
-    for i in range(low, k):
-        if talk.words[i] in word_set("opens_a_correction") and (
-            i == low or talk.words[i - 1] in (",", ".", "-", ";")
-        ):
-            return True
-    return False
-
-
-def settle_on_last(talk: Talk, a: Mass) -> None:
-    """Take the number that the speaker settles on ("eight ounces, ... let's write eight and a half")."""
-    if a.kind not in ("recovered", "charged"):
-        return
-    _, s1 = talk.scopes.sentence(a.start)
-    for number in talk.numbers_in(a.end, min(s1, a.end + 26)):
-        k = talk.w.word_of_token(number.start)
-        if (
-            not a.end <= k < min(s1, a.end + 26)
-            or number.pronoun
-            or number.form in ("clock", "ordinal", "counted")
-        ):
-            continue
-        cue = talk.words[k - 2 : k]
-        if cue not in phrases("settles"):
-            continue
-        if any(a.end < b.start <= k < b.end for b in talk.masses) or number.value == a.value:
-            continue
-        a.retracted.append(Amount(value=a.value, unit=a.unit))
-        a.value, a.end = number.value, talk.w.word_of_token(number.end)
-        if a.q.parts:
-            a.review.append(f"the unit was not said with the last number; {a.unit} is taken over")
 
 
 def repeats_inside(talk: Talk, a: Mass, out: list[Mass]) -> bool:

@@ -20,6 +20,8 @@ def inferred_from_surroundings(talk: Talk, start: int, end: int, q: Quantity) ->
     """
     unsaid = "unsaid", None, start
     s0, s1 = talk.scopes.sentence(start)
+    if of_a_plan(talk, start, s0):
+        return unsaid
     near = talk.mass_spans
     first = max([s0, *(b for a, b in near if s0 <= a and b <= start)])
     last = min([s1, *(a for a, _ in near if end <= a < s1)])
@@ -39,7 +41,13 @@ def inferred_from_surroundings(talk: Talk, start: int, end: int, q: Quantity) ->
         and not any(w in word_set("stage_out") or w in ("total", "altogether") for w in sentence)
     ):
         way = "charged"  # "six pounds liquid, then I let it run"
-    if talk.words[s1 : s1 + 2] in phrases("recovers_that") and {"in", "had", "held"} & set(clause):
+    stands = {"in", "had", "held", "left"} & set(clause)
+    taken = talk.words[s1 : s1 + 2] in phrases("recovers_that") or any(
+        talk.words[k : k + 2] in phrases("recovers_that") or talk.words[k : k + 3] in phrases("recovers_that")
+        for k in range(end, min(s1, end + 8))
+        if talk.words[k - 1] in (",", "and", "so", "i")
+    )
+    if taken and stands:
         return "recovered", "done", start  # "There was eleven ounces in it. Recovered that."
     if new_gas_with_it(talk, start, s0, rest):
         return "charged", "done", start
@@ -65,6 +73,20 @@ def inferred_from_surroundings(talk: Talk, start: int, end: int, q: Quantity) ->
     if way is None:
         talk.staged = not (told and scaled)  # "after the vacuum sixty-five grams by the scale"
     return (way or stage), "done", start
+
+
+def of_a_plan(talk: Talk, start: int, s0: int) -> bool:
+    """Tell whether the last verb before it is of a plan: "I'll pull it down and weigh in 17 ounces"."""
+    for k in range(start - 1, s0 - 1, -1):
+        kind = talk.scopes.kind(k)
+        if kind in ("past", "ing"):
+            return False
+        if kind == "base" and not talk.scopes.like_a_noun(k, s0):
+            if talk.scopes.verb(k) == "planned":
+                return True
+            row = talk.words[s0:k]
+            return bool(set(row) & word_set("not_yet_in_the_sentence")) or row[:1] == ("if",)
+    return False
 
 
 def may_be_gas(talk: Talk, end: int, before: tuple[str, ...], rest: tuple[str, ...]) -> bool:

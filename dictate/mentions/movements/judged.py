@@ -34,6 +34,8 @@ def judged(talk: Talk, q: Quantity) -> Mass | None:
     if talk.far:
         review.append("what was moved was said some sentences before")
         talk.far = False
+    if value < 0 and kind == "charged":
+        value = -value  # what a scale set to nought showed: the cylinder lost it
     if status == "done" and other_visit(talk, start):
         status = None
     if kind in ("recovered", "charged") and OUNCES_UNSAID in review:

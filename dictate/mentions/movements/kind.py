@@ -9,6 +9,7 @@ from dictate.mentions.movements.no_movement import (
     is_pressure,
     is_whole,
     none_at_all,
+    of_a_part,
     of_container,
     of_other_stuff,
     of_the_test,
@@ -17,6 +18,7 @@ from dictate.mentions.movements.no_movement import (
     stuff_is_subject,
     whole_behind,
 )
+from dictate.mentions.movements.scale_closed import by_closed_valve, work_beside_scale
 from dictate.mentions.movements.sentence_before import by_sentence_before, went_back
 from dictate.mentions.movements.surroundings import gas_named, phrase_length, vessel_in
 from dictate.mentions.movements.talk import Talk
@@ -56,9 +58,13 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
         or pumped_down(talk, start, end, s0, s1)
     ):
         return "other", None, start
+    if (closed := by_closed_valve(talk, start, end, s0, s1, q)) is not None:
+        return closed, "done", start
     last = talk.masses[-1] if talk.masses else None
     if weight_of_vessel(talk, start, end, s0, s1) or goes_on_weighing(talk, last, start, end, q.value):
         return "vessel", None, start
+    if of_a_part(talk, start, s0, rest):
+        return "other", None, start
     if (head := by_heading(talk, start, s0)) is not None:
         return head, "done", s0
     if weighed_out(talk, s0, start):
@@ -92,9 +98,19 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
             return "charged", "done", back  # "what I had recovered went home again, two pounds ten"
     if left is not None and (settled := by_its_words(talk, left, start, rest)) is not None:
         return settled, trigger_status(talk, left) if settled != "other" else None, left.start
+    if left is not None and left.label == "weight" and right is None:
+        left = work_beside_scale(talk, left, s0, start) or left
     if left is not None:
         if left.label in ("rated", "weight", "other"):
             used = any(left.end <= a.start and a.end <= start for a in talk.masses)
+            used = used or (
+                # "per the tag, 14.2 ounces went in", "down to the nameplate charge: 14.5 ounces weighed in"
+                bool({",", ":"} & set(talk.words[left.end : start]))
+                and right is not None
+                and not talk.number_at(
+                    right[1] + max(phrase_length(talk.words[right[1] : s1], "after_in"), 1)
+                )
+            )
             if right is not None and (left.label != "rated" or used) and right[1] - end <= 4:
                 return right[0], status_behind(talk, right[1], end), right[1]
             return left.label, None, left.start
@@ -147,6 +163,8 @@ def by_its_words(talk: Talk, left: Hit, start: int, rest: tuple[str, ...]) -> st
         into = next((n for n, w in enumerate(told) if w in ("in", "into", "back")), len(told))
         if vessel_in(told[into:]) and not set(told[into:]) & word_set("charging_vessels"):
             return "recovered"  # "back in the jug, seven pounds two"
+        if first == "weighed" and last == "weighed" and taken_out_first(talk, left.start):
+            return "recovered"  # "refrigerant charge removed and weighed, three pounds two"
         if first == "took" and rest[:2] in phrases("off_the") and set(rest[2:3]) & word_set("stores"):
             return "other"  # "took six pounds off the truck"
         if first == "put" and talk.words[left.start - 1 : left.start] in (("said",), ("says",), ("me",)):
@@ -162,6 +180,17 @@ def by_its_words(talk: Talk, left: Hit, start: int, rest: tuple[str, ...]) -> st
         ):
             return "charged"
     return None
+
+
+def taken_out_first(talk: Talk, k: int) -> bool:
+    """Tell whether what was weighed at word k had been taken out right before, in the same sentence."""
+    s0, _ = talk.scopes.sentence(k)
+    work = [
+        h
+        for h in talk.hits_in(max(s0, k - 7), k)
+        if h.label in ("recovered", "charged") and h.verb is not None
+    ]
+    return bool(work) and work[-1].label == "recovered" and talk.words[k - 1] in ("and", ",", "it", "then")
 
 
 def by_heading(talk: Talk, start: int, s0: int) -> str | None:

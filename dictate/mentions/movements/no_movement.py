@@ -53,7 +53,7 @@ def stuff_is_subject(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool
 def on_paper(talk: Talk, start: int, s0: int) -> bool:
     """Tell whether a paper was filled in and no machine: "label filled in, 1.55 kilos total"."""
     k = start
-    while k > s0 and talk.words[k - 1] in (",", ":", "with", "at", "as"):
+    while k > s0 and talk.words[k - 1] in word_set("between_paper_and_amount"):
         k -= 1
     if talk.words[max(s0, k - 2) : k] not in (("filled", "in"), ("filled", "out"), ("written", "up")):
         return False
@@ -69,6 +69,14 @@ def pumped_down(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
         w in ("pumped", "pumping", "pump", "valved", "trapped", "locked", "parked", "stored")
         for w in talk.words[max(s0, start - 5) : start]
     )
+
+
+def of_a_part(talk: Talk, start: int, s0: int, rest: tuple[str, ...]) -> bool:
+    """Tell whether the amount is the size of a part: "a 3 pound drier", "drier in, fifteen gram one"."""
+    parts = word_set("parts_sized_by_weight")
+    if rest[:1] and rest[0] in parts:
+        return True
+    return rest[:1] in (("one",), ("size",)) and bool(set(talk.words[max(s0, start - 8) : start]) & parts)
 
 
 def is_whole(talk: Talk, start: int) -> bool:

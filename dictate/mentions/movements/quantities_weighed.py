@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from dictate.mentions.movements.broken_off import joined_over_asides, kilo_and_tenths, with_fraction
 from dictate.mentions.movements.mass import OUNCES_UNSAID
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import fractions, halves, units_of
-from dictate.mentions.quantities import Quantity, find_quantities
+from dictate.mentions.quantities import Quantity, find_quantities, mass_of
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.record.visit import Candidate
 from dictate.vocabulary.load import word_set
@@ -43,12 +44,15 @@ def quantities_weighed(talk: Talk) -> list[Quantity]:
                 parts=(q.value, nxt.value),
                 numbers=(*q.numbers, nxt),
             )
-        out.append(with_ounces(talk, part_of(talk, q, numbers), numbers, taken))
+        q = with_ounces(talk, part_of(talk, q, numbers), numbers, taken)
+        if q.end not in taken and mass_of(q) is not None:
+            q = kilo_and_tenths(talk, with_fraction(talk, q, numbers), numbers)
+        out.append(q)
     out += without_article(talk, taken)
     out += couples(talk)
     out += one_more(talk, numbers, taken)
     out += unit_apart(talk, numbers, taken)
-    return apart_only(pound_and(talk, out))
+    return joined_over_asides(talk, apart_only(pound_and(talk, out)))
 
 
 def without_article(talk: Talk, taken: set[int]) -> list[Quantity]:

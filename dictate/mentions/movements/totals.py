@@ -43,7 +43,7 @@ def with_totals(talk: Talk, moved: list[Mass]) -> list[Mass]:
         parts = [m for m in parts if m.kind == kind]
         if not parts:
             continue
-        ways = [(own.value, own.unit)] if own is not None else _said(talk, start, end, parts[-1])
+        ways = [(own.value, own.unit)] if own is not None else _said(talk, start, end, parts)
         if not ways:
             continue
         value, unit = ways[0]
@@ -104,13 +104,16 @@ def called_totals(talk: Talk) -> list[tuple[int, int, bool]]:
             )
         ):
             out.append((start, end, True))
+        elif before[-1:] == (",",) and any((m.start, m.end) == (start, end) for m in talk.masses):
+            out.append((start, end, False))  # "four ounces and then two, six ounces"
         elif before[-1:] and before[-1] in word_set("sums_before") and start not in of_others:
             out.append((start, end, False))
     return out
 
 
-def _said(talk: Talk, start: int, end: int, last: Mass) -> list[tuple[float, str]]:
-    """Return what a total may be, likeliest first; a bare number has the unit of the part before it."""
+def _said(talk: Talk, start: int, end: int, parts: list[Mass]) -> list[tuple[float, str]]:
+    """Return what a total may be, likeliest first; a bare number has the unit of a part before it."""
+    last = parts[-1]
     for m in talk.masses:
         if m.start == start and m.end == end:
             return [(m.value, m.unit)]
@@ -118,7 +121,12 @@ def _said(talk: Talk, start: int, end: int, last: Mass) -> list[tuple[float, str
     if number is None:
         return []
     pair = pounds_and_ounces(talk, number) if last.unit in ("lb", "oz") else None
-    return [(number.value, last.unit), *([(pair[0] + pair[1] / 16, "lb")] if pair else [])]
+    others = dict.fromkeys(m.unit for m in parts if m.unit != last.unit)
+    return [
+        (number.value, last.unit),
+        *((number.value, u) for u in others),
+        *([(pair[0] + pair[1] / 16, "lb")] if pair else []),
+    ]
 
 
 def _number_at(talk: Talk, start: int) -> Number | None:

@@ -46,6 +46,8 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
             ("under",),
         ):
             continue  # "over charged by half a pound"
+        if hit.verb is not None and of_amount_before(talk, hit):
+            continue  # "put back the eleven ounces I took out plus three of new"
         if hit.label in ("recovered", "charged") and (printed(talk, hit) or not can_govern(talk, hit, start)):
             continue
         if best is not None and best.label == "charged" and describes_gas(talk, hit):
@@ -86,6 +88,15 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
         if before and words[0] in word_set("plate_adjectives"):
             return before[-1]
     return best
+
+
+def of_amount_before(talk: Talk, hit: Hit) -> bool:
+    """Tell whether a verb only says which amount the one before it is: "the eleven ounces I took out"."""
+    k = hit.start - 1
+    if k < 2 or talk.words[k] not in ("i", "we") or k not in talk.weight_ends:
+        return False
+    s0, _ = talk.scopes.sentence(hit.start)
+    return any(w in ("the", "those", "that", "same") for w in talk.words[max(s0, k - 5) : k])
 
 
 def printed(talk: Talk, hit: Hit) -> bool:

@@ -40,7 +40,8 @@ def direction_behind(talk: Talk, end: int, s1: int) -> tuple[Direction, int] | N
             return None  # "two pounds got out through the leak"
         if n_in and into is not None:
             told = rest[into + 1 : into + 5]
-            stop = next((n for n, w in enumerate(told) if w in (",", ".", "and", "from")), len(told))
+            # "in off the little bottle", "in from the jug" is where it came from
+            stop = next((n for n, w in enumerate(told) if w in (",", ".", "and", "from", "off")), len(told))
             if vessel_in(told[:stop]) and not set(told[:stop]) & word_set("charging_vessels"):
                 return "recovered", k  # "went into the recovery cylinder"
         if n_out and n_out <= 3 and poured_from(talk, k, rest):

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Set as AbstractSet
-from functools import cached_property
+from functools import cache, cached_property
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns.verbs import forms_of_word, verb_forms
-from dictate.vocabulary.load import word_set
+from dictate.vocabulary.load import table, word_set
 
 FILLERS = frozenset({"uh", "um", "er", "erm", "ah", "hmm", "mm", "uhm", "umm", "eh"})
 PUNCTUATION = frozenset(",.;:?!-()\"'")
@@ -18,6 +18,7 @@ _SMALL = word_set("sentence_openers")
 
 _STATES = word_set("form_states")
 _AFTER_STATE = word_set("after_form_state")
+_BEFORE_A_WEIGHT = frozenset({"about", "exactly", "a", "the", "another", "just", "right", "at", "roughly"})
 
 
 def _form_comma(words: list[str], first: int) -> int | None:
@@ -36,11 +37,35 @@ def _form_comma(words: list[str], first: int) -> int | None:
     return None
 
 
+@cache
+def _slips() -> tuple[dict[str, dict[str, str]], dict[str, frozenset[str]], frozenset[str]]:
+    """Return the misheard verbs of moving refrigerant: pairs, those before a weight, and units of weight."""
+    data = table("movements")["misheard"]
+    pairs: dict[str, dict[str, str]] = {}
+    for said, meant in data["pairs"].items():
+        first, second = said.split()
+        pairs.setdefault(second, {})[first] = meant
+    led = {second: frozenset(firsts) for second, firsts in data["weighed_before"].items()}
+    return pairs, led, frozenset(data["units"])
+
+
+_WEIGHT = 8  # tokens behind "waited in" among which a number and a unit of weight stand
+
+
+def _weight_follows(narration: Narration, at: int, units: frozenset[str]) -> bool:
+    """Tell whether a number and a unit of weight stand right behind token `at`."""
+    row = narration.lowers[at : at + _WEIGHT]
+    lead = next((w for w in row if w not in _BEFORE_A_WEIGHT), "")
+    stop = next((i for i, w in enumerate(row) if w in STOPS), len(row))
+    return (lead in NUMBER_WORDS or lead[:1].isdigit()) and bool(units & set(row[:stop]))
+
+
 class Words:
     """The words of a narration without fillers and stutters, with the way back to the tokens."""
 
     def __init__(self, narration: Narration) -> None:
         self.narration = narration
+        slips, before_weight, units = _slips()
         words: list[str] = []
         tokens: list[int] = []
         self.sentences: list[tuple[int, int]] = []
@@ -61,6 +86,15 @@ class Words:
                     continue  # a stutter: "the the"
                 if low.endswith("'d") and low[:-2] in verb_forms():
                     low = verb_forms()[low[:-2]]["past"][0]  # "vac'd"
+                if low in slips and previous in slips[low]:
+                    words[-1] = slips[low][previous]  # "wreck covered"
+                    continue
+                if (
+                    low in before_weight
+                    and previous in before_weight[low]
+                    and _weight_follows(narration, token.index + 1, units)
+                ):
+                    words[-1], low = "weighed", "in"  # "waited in 14 ounces", "weighed and 14 ounces"
                 if previous == "re" and low in forms_of_word():
                     words[-1] = "re" + low  # re-energized
                     continue

@@ -48,6 +48,8 @@ def previous_verb(talk: Talk, g: int, start: int) -> int | None:
             and talk.words[j - 1] in ("the", "a", "an", "that", "this", "any", "its")
         ):
             continue  # an adjective: "the burnt contact"
+        if word == "left" and j > start and talk.words[j - 1] in BE:
+            continue  # "recover what's left and recharge with three pounds"
         if kind == "base" and (like_a_noun(talk, j, start) or not is_governed(talk, j, start)):
             continue
         if kind == "base" and (

@@ -10,7 +10,7 @@ from dictate.mentions.tense.infinitives import infinitive
 from dictate.mentions.tense.plans import has_to_wait, is_framed, kept_for_later, listed_for_later
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.unreal import before_arrival, is_unreal, list_governor
-from dictate.mentions.tense.vocabulary import Status
+from dictate.mentions.tense.vocabulary import BE, Status
 from dictate.mentions.tense.whose_doing import is_ours
 
 
@@ -93,6 +93,8 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
         "job" in words[end : min(last, end + 7)] or words[end + 1 : end + 3] in (("up", "to"), ("down", "to"))
     ):
         return None  # "evacuation is the next man's job"
+    if joins_a_plan(talk, start):
+        return "planned"
     if planned or is_framed(talk, i) or has_to_wait(talk, i) or listed_for_later(talk, start, end):
         return "planned"
     if talk.has(i, min(last, end + 4), "lists", "planned") is not None and talk.clause_end(i) > end:
@@ -104,6 +106,17 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
     if when is not None and words[when] in ("before", "until", "till", "whenever"):
         return None
     return "done"
+
+
+def joins_a_plan(talk: Talk, i: int) -> bool:
+    """Tell whether a plain form goes on with plans: "I'll braze in the coil, purge with nitrogen"."""
+    words = talk.words
+    if talk.kind(i) != "base" or words[i - 1 : i] not in ((",",), ("and",), ("then",), ("or",)):
+        return False
+    behind = words[i + 1] if i + 1 < len(words) else "."
+    if behind in BE or behind in (",", ".", "and") or talk.kind(i + 1) in ("past", "third"):
+        return False  # "I'll be back, charge is right"
+    return talk.verb(i) == "planned"
 
 
 def moved_on_to(talk: Talk, i: int) -> bool:
