@@ -55,6 +55,9 @@ def _aside(talk: Talk, first: Quantity, second: Quantity) -> str | None:
     if not float(first.value).is_integer() or not 0 < second.value < most:
         return None
     row = talk.narration.lowers[first.end : second.start]
+    behind = talk.narration.lowers[second.end : second.end + 3]
+    if behind[:1] == ["of"] and set(behind) & word_set("other_stuff"):
+        return None  # "recovered two pounds and about three ounces of oil"
     if set(row) & word_set("breaks_an_aside") or talk.numbers_in(
         talk.w.word_of_token(first.end), talk.w.word_of_token(second.start)
     ):

@@ -35,7 +35,9 @@ def judged(talk: Talk, q: Quantity) -> Mass | None:
         review.append("what was moved was said some sentences before")
         talk.far = False
     if value < 0 and kind == "charged":
-        value = -value  # what a scale set to nought showed: the cylinder lost it
+        # What a scale set to nought showed: the cylinder lost it ("minus 7 pounds 2").
+        small = value - q.parts[0] if len(q.parts) == 2 else 0.0
+        value = abs(q.parts[0]) + small if small > 0 else -value
     if status == "done" and other_visit(talk, start):
         status = None
     if kind in ("recovered", "charged") and OUNCES_UNSAID in review:
