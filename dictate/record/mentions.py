@@ -24,7 +24,7 @@ from dictate.record.visit import (
 class LabourMention:
     """A working time as said: a start, an end, or a duration of work, travel or a break."""
 
-    kind: str  # "start", "end", "work", "travel", "break"
+    kind: str  # "start", "end", "work", "travel", "break", "other_day" (hours of a day without clock times)
     clock: str | None  # "HH:MM", 24 h
     hours: float | None
     at: At

@@ -34,7 +34,11 @@ def labour_of(mentions: Sequence[LabourMention]) -> Labour | None:
     clocked = round(sum(stretches), 4) if len(stretches) > 1 else _between(start, end)
     if clocked is not None and out.break_hours and out.break_hours < clocked:
         clocked = round(clocked - out.break_hours, 4)
-    if clocked is not None and clocked > _LONG_DAY_H:
+    other = _sum(mentions, "other_day")
+    if clocked is not None and other:
+        clocked = round(clocked + other, 4)
+        out.review.append(f"{other:g} h of another day are added to {start} to {end}")
+    if clocked is not None and not other and clocked > _LONG_DAY_H:
         out.review.append(f"{start} to {end} is {clocked:g} h: longer than a working day")
     said = [m.hours for m in mentions if m.kind == "work" and m.hours]
     distinct = list(dict.fromkeys(said))

@@ -3,6 +3,14 @@
 from __future__ import annotations
 
 from dictate.mentions.labour.clock_times import Clock, minute_at, phrase_length, phrases_by_first
+from dictate.mentions.labour.counted_in import (
+    called,
+    driving_counted_in,
+    people_near,
+    taken_off,
+    value_between,
+)
+from dictate.mentions.labour.day_sums import hours_by_days
 from dictate.mentions.labour.pairs import complete_pairs, told_spans
 from dictate.mentions.labour.working_clocks import WorkingClocks
 from dictate.mentions.machine_times import timed_by_event
@@ -13,6 +21,7 @@ from dictate.record.mentions import LabourMention
 from dictate.vocabulary.load import word_set
 
 _QUARTERS = {("and", "three", "quarters"): 45, ("and", "a", "quarter"): 15, ("and", "quarter"): 15}
+_ENDING = 4  # sentences in which a visit is summed up
 _UNSAID = frozenset(("hour", "hours", "labor", "labour", "man", "mans", "man-"))
 _LABELS = word_set("labels", "labour")
 _OF_LABELS = word_set("of_labels", "labour")
@@ -47,6 +56,9 @@ class WorkingTimes(WorkingClocks):
         each: int | None = None
         out += self.unsaid_hours()
         out += self.bare_sums()
+        days, by_days = hours_by_days(self)
+        out += days
+        out += called(self, [*out, *days])
         for n, q in enumerate(quantities):
             if n in skip:
                 continue
@@ -67,13 +79,26 @@ class WorkingTimes(WorkingClocks):
                 if extra:
                     hours += extra / 60
                     end = k
+            if any(start in words for words in by_days):
+                continue
             kind = self.duration_kind(start, end, q.unit == "min")
+            drive, counted = driving_counted_in(self, end)
+            if kind == "travel" and counted and not q.unit == "min":
+                kind = "work"  # "two and a half hours with the driving"
             if kind in ("work", None) and q.unit == "h" and (more := self.more_of_it(end))[0]:
                 hours, end, kind = hours + more[0], more[1], "work"
             reasons: list[str] = []
-            if kind is None and self.row[end : end + 1] == ("each",):
-                kind = "work"
-            if kind == "work" and self.row[end : end + 1] == ("each",):
+            if kind == "work" and nxt is not None and taken_off(self, end, self.w.word_of_token(nxt.start)):
+                hours -= nxt.in_unit("h") if nxt.unit == "h" else nxt.in_unit("min") / 60
+                end = self.w.word_of_token(nxt.end)
+                skip.add(n + 1)  # "three hours less ten minutes"
+            if kind == "work" and counted:
+                reasons.append("driving is counted in")
+                out += drive
+            shared = self.row[end : end + 1] == ("each",)
+            if shared and kind in (None, "work"):
+                kind = "work" if people_near(self, start) else None
+            if kind == "work" and shared:
                 reasons.append("said of each of several people: man-hours may be meant")
             if kind is None or not self.scopes.ours(start):
                 continue
@@ -245,12 +270,21 @@ class WorkingTimes(WorkingClocks):
             return None
         if near_after == ("work",) or near_after == ("labour",) or near_after == ("labor",):
             return "work"
-        if has("travel", near):
+        if has("travel", near) and "no" not in near_after:  # "ran two hours with no trip"
             return "travel"
+        late = self.w.sentence_of[start] >= len(self.w.sentences) - 3
+        if near_after[:1] == ("in",) and near_after[1:2] in ((), (",",)) and not late:
+            return None  # "half an hour in, cabinet 42"
+        if near_after[:2] == ("on", "it") and near_after[2:3] in (("was",), ("is",), ("it",), ("reads",)):
+            return None  # "blanked off, ten minutes on it was 480"
+        if near_after[:3] == ("on", "the", "clock") and value_between(self, s0, s1):
+            return None  # "nitrogen at 14 bar, an hour on the clock"
         if near_before[-1:] in (("has",), ("had",)) and "i" not in near_before and "we" not in near_before:
             return None  # "the compressor has 14 hours on it"
         if near_before[-3:] == ("on", "it", "for") and near_before[-4:-3] and near_before[-4] in NUMBER_WORDS:
             return None  # "two hundred fifty on it for half an hour": a pressure stood so long
+        if near_after[:2] in (("over", "lunch"), ("over", "dinner"), ("over", "my")):
+            return None
         if has("breaks", near) and "without" not in near_after:
             return "break"
         if has("breaks", near):
@@ -279,7 +313,6 @@ class WorkingTimes(WorkingClocks):
             minutes and self.row[end - 1] == "minute" and near_after[:1] != ("call",)
         ):
             return None  # "an hour on, the box reads 37", "19 minute freezes"
-        late = self.w.sentence_of[start] >= len(self.w.sentences) - 3
         if not minutes and late and len(tail) <= 5 and not has("machine", tuple(tail)):
             summed = self.row[max(s0, start - 9) : start]
             if s0 >= start - 9 and all(w in _SUMMING_UP for w in summed):
@@ -292,7 +325,9 @@ class WorkingTimes(WorkingClocks):
             return None  # "minimum charge is an hour"
         if _LABELS & set(head) and all(w in _LABELS or w in _OF_LABELS for w in head) and len(tail) <= 3:
             return "work"  # "Time on this one, two and a quarter hours"
-        if alone and (not minutes or self.w.sentence_of[start] >= len(self.w.sentences) - 2):
+        number = self.w.sentence_of[start]
+        early_or_late = number >= len(self.w.sentences) - _ENDING or number < 2
+        if alone and (number >= len(self.w.sentences) - 2 if minutes else early_or_late):
             return "work"
         if not minutes and near_before[-2:] in (("took", "me"), ("took", "us"), ("total", "of")):
             return "work"
