@@ -49,7 +49,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
     clocks = [
         c
         for c in finder.working_times()
-        if c.cued or finder.scopes.ours(c.start) or "signed" in finder.row[max(0, c.start - 3) : c.start]
+        if c.cued or finder.scopes.ours(c.start) or finder.said_of_us(c.start)
     ]
     _halves(clocks)
     out: list[tuple[int, LabourMention]] = []
@@ -81,7 +81,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
 
 def _reasons(finder: WorkingTimes, clock: Clock, clocks: list[Clock]) -> list[str]:
     """Return why a person must look at a time of work."""
-    out = []
+    out = [clock.doubt] if clock.doubt else []
     if clock.kind == "start" and not clock.exact and clock.hour in (16, 17):
         out.append(_EARLY)
     beside = [c for c in clocks if finder.w.sentence_of[c.start] == finder.w.sentence_of[clock.start]]

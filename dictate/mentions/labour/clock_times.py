@@ -64,6 +64,7 @@ class Clock:
     bare: bool  # an hour alone
     kind: str | None = None
     cued: bool = False  # told by its partner, whoever is spoken of
+    doubt: str = ""  # why it may be something else
 
     @property
     def minutes(self) -> int:
@@ -125,6 +126,8 @@ def _dotted(row: tuple[str, ...], i: int) -> re.Match[str] | None:
         return match  # "one pm to 4.15"
     opens = i == 0 or row[i - 1] in (".", "?", "!")
     spans = row[i + 1 : i + 2] in (("to",), ("till",), ("until",), ("-",))
+    if any(phrase_length(row, i + 1, name) for name in ("named_start", "named_end")):
+        return match  # "Monday, 6.40 on site"
     early = not 5 <= int(match.group(1)) < 24
     if early and not any(w in _PERSONS or re.fullmatch(r"(?:[5-9]|1\d)(?:\.[0-5]\d)?", w) for w in near):
         return None  # "from 0.22 to 0.31"

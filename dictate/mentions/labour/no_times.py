@@ -68,6 +68,10 @@ def no_cue(talk: TimeWords, k: int, n: int, i: int, start: int) -> bool:
         return before in word_set("before_a_noun", "labour")
     if phrase[-2:] in (("it", "'s"), ("it", "is")) or phrase[0] == "now":
         return not any(talk.near_start(c.start, start) for c in talk.read if c.kind == "start")
+    if phrase == ("back", "at"):
+        return before not in ("", ",", ".", "and", "then", "day")
+    if phrase[-2:] == ("there", "for"):
+        return before == "in" or row[i + 1 : i + 2] in ((".",), (",",))  # "the pins were in there for two."
     if phrase[0] in ("until", "till"):
         told = set(row[max(start, k - n - 6) : k - n])
         return not talk.started_in(start) and not told & word_set("stayed", "labour")

@@ -28,6 +28,9 @@ def _words_of(name: str) -> frozenset[str]:
     return frozenset(w for p in labour_phrases(name) for w in p)
 
 
+_NEAR = 9
+_BEFORE_A_TIME = ("at", "about", "around", ",", "by", "just")
+_TO_A_PLACE = 18
 _TAKEN_BACK = word_set("time_taken_back")
 _OF_ITSELF = word_set("of_itself", "labour")
 _WORKING = word_set("who_works", "labour")
@@ -150,6 +153,14 @@ class TimeWords:
         """Tell whether a start was already read in the sentence that begins at `start`."""
         return any(c.kind == "start" and c.start >= start for c in self.read)
 
+    def said_of_us(self, i: int) -> bool:
+        """Tell whether the words before word i tell of the visit, whoever speaks: "when I got there at"."""
+        start, _ = self.scopes.sentence(i)
+        near = self.row[max(start, i - 5) : i]
+        if "signed" in near[-3:] or any(w in ("i", "we", "i'd", "we'd") for w in near):
+            return True
+        return not word_set("sheets", "labour").isdisjoint(self.row[start:i])
+
     def near_start(self, first: int, start: int) -> bool:
         """Tell whether word `first` stands in the sentence that begins at `start` or in the one before."""
         return 0 <= self.w.sentence_of[start] - self.w.sentence_of[first] <= 1
@@ -163,7 +174,8 @@ class TimeWords:
             p
             for name in ("start", "end")
             for p in labour_phrases(name)
-            if p[-1] == "at" and p[0] not in ("stop", "end", "ended", "stopped")
+            if (p[-1] == "at" and p[0] not in ("stop", "end", "ended", "stopped"))
+            or p in labour_phrases("plain_comings")
         }
         if start in self.by_itself and not any(w in ("i", "we") for w in self.row[max(start, i - 5) : i]):
             return False
@@ -190,8 +202,11 @@ class TimeWords:
 
         A coming with a place between it and the time.
         """
-        for k in range(max(start, i - 9), i - 2):
+        for k in range(max(start, i - _TO_A_PLACE), i - 2):
             if self.row[k : k + 2] not in labour_phrases("comings"):
+                continue
+            head = self.row[k - 1] if k > start else ""
+            if i - k > _NEAR and head not in word_set("tells_of_himself", "labour"):
                 continue
             between = self.row[k + 2 : i]
             if self.row[k - 1] in word_set("of_no_person", "labour"):
@@ -200,9 +215,11 @@ class TimeWords:
                 w in (".", "it", "i") or w in NUMBER_WORDS or w[:1].isdigit() for w in between
             ):
                 return None
-            if self.of_itself(max(start, k - 3), k, 2) or self.of_itself(k + 2, i):
+            if self.of_itself(max(start, k - 3), k, 2) or (i - k <= _NEAR and self.of_itself(k + 2, i)):
                 return None
-            return "start" if between[-1] in ("at", "about", "around", ",", "by", "just") else None
+            hour = clock_at(self.row, i)
+            led = ("at", "about", "around", "by") if hour is None or hour.bare else _BEFORE_A_TIME
+            return "start" if between[-1] in led else None
         return None
 
     def cue_behind(self, i: int, end: int) -> str | None:

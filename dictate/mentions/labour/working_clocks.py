@@ -9,8 +9,10 @@ from dictate.mentions.labour.clock_times import (
     HOURS,
     Clock,
     clock_at,
+    hour_at,
     may_begin,
     minutes_to,
+    phrase_length,
     phrases_by_first,
 )
 from dictate.mentions.labour.no_times import between_terminals, no_time_of_day
@@ -24,6 +26,9 @@ _MILITARY = re.compile(r"[012]\d[0-5]\d")
 _RUN_TOGETHER = re.compile(r"\d{3,4}")
 _LEADS = word_set("leads", "labour")
 _SPAN_WORDS = (("to",), ("till",), ("until",), ("through",), ("-",))
+_SHORT = 6  # words of a sentence that is nothing but two hours
+_ENDING = 4
+_ONE_TIME = "it may be one time of day, minutes before the hour"
 _AT_ONCE = (("at",), ("on",), ("in",), (",",))
 
 
@@ -39,6 +44,10 @@ class WorkingClocks(TimeWords):
             i = begins[place]
             start, end = self.scopes.sentence(i)
             clock = clock_at(self.row, i)
+            if (hours := self.from_hour_to_hour(i, start, end)) is not None:
+                out += hours
+                i = hours[1].end
+                continue
             led = (
                 self.row[i - 1] in _LEADS
                 or self.ends(i, "end", start)
@@ -214,9 +223,29 @@ class WorkingClocks(TimeWords):
                 return minutes_to(self.row, first) or clock_at(self.row, first)
         return None
 
+    def from_hour_to_hour(self, i: int, start: int, end: int) -> list[Clock] | None:
+        """Return the start and the end of "10 till 2", a sentence of its own where a visit is summed up."""
+        number = self.w.sentence_of[start]
+        last = self.w.sentences[number][1]
+        if i != start or last - start > _SHORT or not 0 < number >= len(self.w.sentences) - _ENDING:
+            return None
+        first = hour_at(self.row, i)
+        if first is None or phrase_length(self.row, i + first[1], "to") != 1:
+            return None
+        k = i + first[1] + 1
+        then = hour_at(self.row, k)
+        if then is None or then[0] == first[0] or not all(1 <= h[0] <= 12 for h in (first, then)):
+            return None
+        if any(w not in (".", "today", "straight", "through") for w in self.row[k + then[1] : last]):
+            return None
+        a = Clock(i, i + first[1], first[0], 0, False, True, "start")
+        b = Clock(k, k + then[1], then[0], 0, False, True, "end")
+        a.doubt = b.doubt = _ONE_TIME if minutes_to(self.row, i) or clock_at(self.row, i).end == b.end else ""
+        return [a, b]
+
     def told_by_half(self, clock: Clock, span: Clock) -> bool:
         """Tell whether both ends of a span were said with their half of the day ("eleven pm to one am")."""
-        return all(self.row[c.end - 1] in ("am", "pm", "a.m", "p.m", "m") for c in (clock, span))
+        return all(self.row[c.end - 1] in word_set("half_of_day", "labour") for c in (clock, span))
 
     def whole_sentence(self, first: int, last: int, start: int, end: int) -> bool:
         """Tell whether the sentence is nothing but the span."""
