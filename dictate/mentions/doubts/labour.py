@@ -6,6 +6,7 @@ from dictate.record.mentions import Mentions
 
 _EVENING = "18:00"  # a call that began so late can end on the next day
 
+
 def doubt_labour(mentions: Mentions) -> None:
     """Doubt working times that do not fit each other."""
     starts = [x for x in mentions.labour if x.kind == "start" and x.clock]

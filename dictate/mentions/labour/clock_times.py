@@ -19,6 +19,7 @@ _MINUTES = {
     "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "five": 5,
 }  # fmt: skip
 _TEENS = {w: n for w, n in _MINUTES.items() if 13 <= n <= 19}
+_TENS = frozenset((*_MINUTES, "sixty", "seventy", "eighty", "ninety", "hundred", "point"))
 _UNITS = {w: n for w, n in HOURS.items() if n <= 9}
 _CLOCK_CUES = word_set("before_dotted", "labour")
 _COLON = re.compile(r"(\d{1,2}):(\d{2})")
@@ -135,7 +136,18 @@ def _dotted(row: tuple[str, ...], i: int) -> re.Match[str] | None:
 
 
 _BEGINS = frozenset(
-    (*HOURS, *_TEENS, "twenty", "noon", "midday", "midnight", "half", *word_set("minute_openers"))
+    (
+        *HOURS,
+        *_TEENS,
+        "twenty",
+        "oh",
+        "zero",
+        "noon",
+        "midday",
+        "midnight",
+        "half",
+        *word_set("minute_openers"),
+    )
 )
 
 
@@ -144,9 +156,22 @@ def may_begin(word: str) -> bool:
     return word in _BEGINS or word[:1].isdigit()
 
 
+def _with_oh(row: tuple[str, ...], i: int) -> Clock | None:
+    """Read "oh eight twenty" and "oh seven hundred": of the morning, and never inside a longer number."""
+    hour = _UNITS.get(row[i + 1]) if i + 1 < len(row) else None
+    minute = minute_at(row, i + 2)
+    if hour is None or minute is None or (i and (row[i - 1] in _UNITS or row[i - 1][:1].isdigit())):
+        return None
+    if i and row[i - 1] in _TENS:
+        return None
+    return Clock(i, i + 2 + minute[1], hour, minute[0], True, False)
+
+
 def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
     """Read a clock time that starts at word i."""
     word = row[i]
+    if word in ("oh", "zero"):
+        return _with_oh(row, i)
     digits = word[:1].isdigit()
     match = (_COLON.fullmatch(word) or _dotted(row, i)) if digits else None
     made: Clock | None = None

@@ -1,4 +1,4 @@
-"""What is counted into a working time or taken off it: driving, lunch, a second man; and hours only called."""
+"""What is counted into a working time or taken off it: driving, lunch, several people; hours only called."""
 
 from __future__ import annotations
 
@@ -31,7 +31,13 @@ def driving_counted_in(finder: WorkingTimes, end: int) -> tuple[list[LabourMenti
         rest = rest[: rest.index(".")]
     driving = [k for k in range(len(rest)) if phrase_length(rest, k, "travel")]
     first = next((k for k, w in enumerate(rest) if w in word_set("counting_in", "labour")), None)
-    if not driving or first is None or "no" in rest or any(w not in _SMALL for w in rest[:first]) or driving[0] < first:
+    if (
+        not driving
+        or first is None
+        or "no" in rest
+        or any(w not in _SMALL for w in rest[:first])
+        or driving[0] < first
+    ):
         return [], False
     for n in find_numbers(finder.narration):
         k = finder.w.word_of_token(n.start)

@@ -83,7 +83,7 @@ class WorkingTimes(WorkingClocks):
                 continue
             kind = self.duration_kind(start, end, q.unit == "min")
             drive, counted = driving_counted_in(self, end)
-            if kind == "travel" and counted and not q.unit == "min":
+            if kind == "travel" and counted and q.unit != "min":
                 kind = "work"  # "two and a half hours with the driving"
             if kind in ("work", None) and q.unit == "h" and (more := self.more_of_it(end))[0]:
                 hours, end, kind = hours + more[0], more[1], "work"

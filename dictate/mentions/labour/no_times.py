@@ -50,7 +50,9 @@ def between_terminals(row: tuple[str, ...], clock: Clock, span: Clock) -> bool:
 def left_standing(near: tuple[str, ...]) -> bool:
     """Tell whether something was left under test in these words: "left that one from nine twenty"."""
     for k, w in enumerate(near[:-1]):
-        if w in ("left", "let", "kept", "leave") and near[k + 1] in word_set("left_under_test", "labour"):
+        if w in ("sat", "stood") or (
+            w in ("left", "let", "kept", "leave") and near[k + 1] in word_set("left_under_test", "labour")
+        ):
             return near[k + 2 : k + 3] not in (("was",), ("is",))  # "when I left it was three thirty"
     return False
 
@@ -62,7 +64,9 @@ def no_cue(talk: TimeWords, k: int, n: int, i: int, start: int) -> bool:
     before = row[k - n - 1] if k - n > start else ""
     if before in word_set("of_no_person", "labour") and phrase[0] in word_set("by_themselves", "labour"):
         return not any(w in ("job", "work", "visit") for w in row[max(start, k - n - 3) : k - n])
-    if phrase[0] == "left" and (before in word_set("before_a_side", "labour") or {"is", "'s"} & set(row[k:i])):
+    if phrase[0] == "left" and (
+        before in word_set("before_a_side", "labour") or {"is", "'s"} & set(row[k:i])
+    ):
         return True  # "the left is two forty"
     if phrase in (("start",), ("end",), ("finish",), ("stop",)):
         return before in word_set("before_a_noun", "labour")

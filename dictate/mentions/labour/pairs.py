@@ -9,6 +9,7 @@ start and the end. A span in such words ("all up nine o'clock to half past one")
 from __future__ import annotations
 
 from dictate.mentions.labour.clock_times import Clock, clock_at, may_begin, minutes_to
+from dictate.mentions.labour.no_times import left_standing
 from dictate.mentions.labour.working_clocks import WorkingClocks
 from dictate.mentions.things import things_of
 from dictate.vocabulary.load import word_set
@@ -81,6 +82,8 @@ def complete_pairs(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
         if not inside and not beside and _FIRST <= number < count - _LAST:
             continue
         times = _times(finder, start, end)
+        if times and left_standing(finder.row[max(start, times[0].start - 6) : times[0].start]):
+            continue
         if not times or (not inside and not beside and len(times) != 2):
             continue
         told = [_told(finder, times, n, start) for n in range(len(times))]
@@ -143,6 +146,9 @@ def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
             span = finder.span_after(clock, end)
             if span is None or not finder.plausible(span):
                 i = clock.end
+                continue
+            if left_standing(finder.row[max(start, clock.start - 6) : clock.start]):
+                i = span.end
                 continue
             known = any(c.start < span.end and clock.start < c.end and c.kind for c in read)
             said = not (clock.bare and span.bare)

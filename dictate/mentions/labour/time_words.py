@@ -193,9 +193,20 @@ class TimeWords:
         for kind in ("end", "start"):
             for p in phrases_by_first(f"named_{kind}").get(first, ()):
                 after = self.row[i + len(p) : i + len(p) + 1]
+                if p in (("in",), ("out",)) and not self.in_and_out(i):
+                    continue  # "transformer, two thirty three in"
                 if self.row[i : i + len(p)] == p and after in ((",",), (".",), (";",), ("and",), ()):
                     return kind
         return None
+
+    def in_and_out(self, i: int) -> bool:
+        """Tell whether the time named by "in" or "out" at word i is one of two, or surely a time of day."""
+        if ":" in self.row[i - 1] or self.row[i - 1] in word_set("half_of_day", "labour"):
+            return True
+        start, end = self.scopes.sentence(i)
+        other = "out" if self.row[i] == "in" else "in"
+        places = [k for k in range(start + 1, end) if self.row[k] == other]
+        return any(self.row[k - 1 : k] != self.row[i - 1 : i] and k != i for k in places)
 
     def reached(self, i: int, start: int) -> str | None:
         """Read "got to the deli case about ten after eight".

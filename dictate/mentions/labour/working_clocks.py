@@ -44,7 +44,7 @@ class WorkingClocks(TimeWords):
             i = begins[place]
             start, end = self.scopes.sentence(i)
             clock = clock_at(self.row, i)
-            if (hours := self.from_hour_to_hour(i, start, end)) is not None:
+            if (hours := self.from_hour_to_hour(i, start)) is not None:
                 out += hours
                 i = hours[1].end
                 continue
@@ -70,7 +70,9 @@ class WorkingClocks(TimeWords):
                 # "Ten to three I pulled out": minutes before an hour, told by the words behind them
                 clock = said_first if self.cue_behind(said_first.end, end) else clock
             cue = None if clock.bare else self.named_behind(clock.end)
-            cue = cue or self.cue(i, start, clock) or self.reached(i, start)
+            cue = cue or self.cue(i, start, clock)
+            if cue is None and (cue := self.reached(i, start)) is not None:
+                clock.cued = True  # "landed out to the cold room at twenty past eight": nobody else is named
             cue = cue or (None if clock.bare else self.cue_behind(clock.end, end))
             if self.is_standing(i, start):
                 cue = None
@@ -223,7 +225,7 @@ class WorkingClocks(TimeWords):
                 return minutes_to(self.row, first) or clock_at(self.row, first)
         return None
 
-    def from_hour_to_hour(self, i: int, start: int, end: int) -> list[Clock] | None:
+    def from_hour_to_hour(self, i: int, start: int) -> list[Clock] | None:
         """Return the start and the end of "10 till 2", a sentence of its own where a visit is summed up."""
         number = self.w.sentence_of[start]
         last = self.w.sentences[number][1]
@@ -240,7 +242,8 @@ class WorkingClocks(TimeWords):
             return None
         a = Clock(i, i + first[1], first[0], 0, False, True, "start")
         b = Clock(k, k + then[1], then[0], 0, False, True, "end")
-        a.doubt = b.doubt = _ONE_TIME if minutes_to(self.row, i) or clock_at(self.row, i).end == b.end else ""
+        one = minutes_to(self.row, i) or clock_at(self.row, i)
+        a.doubt = b.doubt = _ONE_TIME if one is not None and one.end == b.end else ""
         return [a, b]
 
     def told_by_half(self, clock: Clock, span: Clock) -> bool:
