@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 import traceback
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
 import click
 
 from tests.benchmarks.text.found import Answer, ours
+from tests.benchmarks.text.long_visit import LongVisit, long_visit
 from tests.benchmarks.text.score import Score, score, total
 from tests.narrations.labels import SETS, Labelled, all_of
 
@@ -27,8 +29,8 @@ COUNTS = (
 )  # fmt: skip
 
 
-def table(title: str, s: Score, narrations: int) -> str:
-    """Lay one score out as text."""
+def table(title: str, s: Score, narrations: int, visit: LongVisit | None = None) -> str:
+    """Lay one score out as text, with the time that one long visit takes where it was measured."""
     lines = [f"{title}: {narrations} narrations, {s.words} words"]
     for key in MAIN:
         if key in s.pairs:
@@ -37,6 +39,9 @@ def table(title: str, s: Score, narrations: int) -> str:
     lines += [f"  {key:34} {s.counts[key]:6}" for key in COUNTS]
     if s.words:
         lines.append(f"  {'seconds for 1,000 words':34} {1000 * s.seconds / s.words:9.2f}")
+    if visit is not None:
+        what = f"seconds for a visit of {visit.words:,} words"
+        lines.append(f"  {what:41} {visit.first:5.2f} the first time, {visit.second:.2f} again")
     return "\n".join(lines)
 
 
@@ -89,13 +94,15 @@ def main(which: str, show: bool, only: str | None, peers: bool, write: bool, jso
                     click.echo(f"--- {name}/{key}")
                     click.echo("\n".join("    " + line for line in one.lines))
         whole = total(scores.values())
-        laid_out = table(name, whole, len(scores))
+        visit = long_visit(narrations)
+        laid_out = table(name, whole, len(scores), visit)
         click.echo(laid_out)
         figures[name] = {
             "pairs": dict(whole.pairs),
             "counts": dict(whole.counts),
             "seconds": whole.seconds,
             "words": whole.words,
+            "long visit": asdict(visit) if visit is not None else None,
         }
         if peers:
             from tests.benchmarks.text.peers import compare

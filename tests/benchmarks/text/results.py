@@ -12,7 +12,8 @@ HEAD = """# Reading typed narrations: results
 
 Written by `python -m tests.benchmarks.text --peers --write`. Run on {day}, commit {commit}, Python {python},
 {cores} cores ({cpu}), {system}. Seconds are processor seconds, start-up left out (vocabulary, models, caches: each
-reader reads a sentence or a narration before its clock starts), one thread each.
+reader reads a sentence or a narration before its clock starts), one thread each. The long visit is an hour's
+transcript, joined of narrations of the set: the time that the reader takes from its words to the mentions.
 
 What the columns mean, in shares of the measured values that the labels have (doubtful and optional ones left out):
 *found*: some value was taken from the words of the label. *Value right*: the number is right, whatever its unit.

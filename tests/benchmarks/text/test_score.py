@@ -4,8 +4,10 @@ import copy
 
 import pytest
 
+from tests.benchmarks.text.__main__ import table
 from tests.benchmarks.text.found import Answer, Found, Movement
-from tests.benchmarks.text.score import same_value, score
+from tests.benchmarks.text.long_visit import WORDS, LongVisit, joined, long_visit
+from tests.benchmarks.text.score import Score, same_value, score
 from tests.narrations.labels import all_of
 
 
@@ -122,3 +124,13 @@ def test_values_are_compared_across_units():
     assert not same_value(36, "degF", 36, "delta_degF")
     assert not same_value(36, "V", 36, "A")
     assert not same_value(2.6, "oz", 38, "oz")
+
+
+def test_an_hour_of_talk_is_joined_of_whole_narrations_and_timed_without_the_start_up():
+    visit, other = joined(NARRATIONS)
+    assert WORDS <= len(visit.split()) < 1.1 * WORDS
+    assert visit.startswith(NARRATIONS[0].text) and other not in visit
+    assert long_visit(NARRATIONS[:3]) is None, "three narrations are no hour of talk"
+
+    last = table("develop", Score(), 0, LongVisit(10_204, 0.9, 0.75)).splitlines()[-1]
+    assert "10,204 words" in last and last.endswith("0.90 the first time, 0.75 again")
