@@ -85,6 +85,7 @@ class _Finder:
     def __init__(self, narration: Narration) -> None:
         self.n = narration
         self.words = narration.lowers
+        self.leads = correction_words("mistake", "fillers") | _word("leads")
         self.counts: dict[str, int] = table("corrections")["disowned"]["counts"]
 
     def run(self) -> list[Disowned]:
@@ -98,7 +99,7 @@ class _Finder:
                 if k == b or self.words[k] in CUTS:
                     found = self._clause(at, k, b) if k > at else None
                     if found is not None:
-                        small = correction_words("mistake", "fillers") | _word("leads") | CUTS
+                        small = self.leads | CUTS
                         named = _word("nouns") & set(self.words[found.start : found.end])
                         inner = not named and not set(self.words[a : found.start]) <= small
                         out.append(replace(found, inner=inner))
@@ -111,7 +112,7 @@ class _Finder:
         while i < b:
             if self.words[i] == "i" and self.words[i + 1 : i + 2] and self.words[i + 1] in _word("thinks"):
                 i += 2
-            elif self.words[i] in correction_words("mistake", "fillers") | _word("leads"):
+            elif self.words[i] in self.leads:
                 i += 1
             else:
                 break

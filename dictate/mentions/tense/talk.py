@@ -6,7 +6,7 @@ from abc import ABC, abstractmethod
 from functools import cached_property
 
 from dictate.mentions.patterns import Words, forms_of_word
-from dictate.mentions.tense.vocabulary import COMPOUND, OURS, Status, enders, flat, openers, phrases
+from dictate.mentions.tense.vocabulary import COMPOUND, OURS, Status, beginning, ending, flat
 
 PASTS_OF_A_REPORT = 2
 """A narration with so many past forms reports; it is no list of instructions."""
@@ -35,29 +35,25 @@ class Talk(ABC):
 
     def ends_with(self, i: int, *path: str, start: int = 0) -> int:
         """Return how many words of the longest phrase of a list end at word i (inclusive), or 0."""
-        best = 0
-        if i < 0 or self.words[i] not in enders(*path):
-            return 0
-        for n, listed in phrases(*path).items():
-            if i - n + 1 >= start and self.words[i - n + 1 : i + 1] in listed:
-                best = max(best, n)
-        return best
+        for phrase in ending(*path).get(self.words[i], ()) if i >= 0 else ():
+            first = i - len(phrase) + 1
+            if first >= start and self.words[first : i + 1] == phrase:
+                return len(phrase)
+        return 0
 
     def begins_with(self, i: int, *path: str, end: int | None = None) -> int:
         """Return how many words of the longest phrase of a list begin at word i, or 0."""
-        best = 0
-        if self.words[i : i + 1] and self.words[i] not in openers(*path):
-            return 0
-        for n, listed in phrases(*path).items():
-            if (end is None or i + n <= end) and self.words[i : i + n] in listed:
-                best = max(best, n)
-        return best
+        for phrase in beginning(*path).get(self.words[i], ()) if i < len(self.words) else ():
+            last = i + len(phrase)
+            if (end is None or last <= end) and self.words[i:last] == phrase:
+                return len(phrase)
+        return 0
 
     def has(self, start: int, end: int, *path: str) -> int | None:
         """Return the first word in [start, end) at which a phrase of the list begins and fits, or None."""
-        first = openers(*path)
+        begun = beginning(*path)
         for i in range(start, min(end, len(self.words))):
-            if self.words[i] in first and self.begins_with(i, *path, end=end):
+            if self.words[i] in begun and self.begins_with(i, *path, end=end):
                 return i
         return None
 

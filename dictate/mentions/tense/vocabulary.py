@@ -15,29 +15,29 @@ def _data() -> dict[str, Any]:
     return table("scopes")
 
 
-@cache
-def phrases(*path: str) -> dict[int, frozenset[tuple[str, ...]]]:
-    """Return the phrases of a list by their length in words."""
+Phrases = dict[str, tuple[tuple[str, ...], ...]]
+
+
+def _phrases(path: tuple[str, ...], place: int) -> Phrases:
     node: Any = _data()
     for key in path:
         node = node[key]
-    out: dict[int, set[tuple[str, ...]]] = {}
-    for phrase in node:
-        words = tuple(str(phrase).lower().split())
-        out.setdefault(len(words), set()).add(words)
-    return {n: frozenset(v) for n, v in out.items()}
+    out: Phrases = {}
+    for words in sorted((tuple(str(phrase).lower().split()) for phrase in node), key=len, reverse=True):
+        out[words[place]] = (*out.get(words[place], ()), words)
+    return out
 
 
 @cache
-def openers(*path: str) -> frozenset[str]:
-    """Return the words that the phrases of a list begin with: most words of a narration begin none."""
-    return frozenset(phrase[0] for listed in phrases(*path).values() for phrase in listed)
+def beginning(*path: str) -> Phrases:
+    """Return the phrases of a list by their first word, the longest first: most words begin none."""
+    return _phrases(path, 0)
 
 
 @cache
-def enders(*path: str) -> frozenset[str]:
-    """Return the words that the phrases of a list end with."""
-    return frozenset(phrase[-1] for listed in phrases(*path).values() for phrase in listed)
+def ending(*path: str) -> Phrases:
+    """Return the phrases of a list by their last word, the longest first."""
+    return _phrases(path, -1)
 
 
 @cache
