@@ -65,6 +65,7 @@ _SIGNS = {
     "underscore": "_",
 }
 _WRITTEN = re.compile(r"[a-z]*\d[a-z0-9]*(?:[-/.][a-z0-9]+)*|[a-z]{1,5}-?\d[\w-]*", re.IGNORECASE)
+_GAS = re.compile(r"r-?\d{2,4}[a-z]?|\d{3}[a-f]")
 _UNITS_AFTER = word_set("unit_words_after")
 
 
@@ -125,6 +126,13 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         if low in ("uh", "um", "er") and out:
             i += 1
             continue
+        if (
+            out
+            and _GAS.fullmatch(low)
+            and any(c.isdigit() for c in "".join(out))
+            and any(r.start == i for r in find_refrigerants(narration))
+        ):
+            break  # "serial 33190 R32", "model PT 60 134A"
         if not out and low in ("dash", "hyphen") and _continues(tokens, i + 1):
             i += 1
             continue
@@ -133,8 +141,8 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
             piece, step = low.upper(), spelled
         elif low in ("double", "triple") and len(after) == 1 and after.isalpha() and after not in ("u", "o"):
             piece, step = after.upper() * (2 if low == "double" else 3), 2
-        elif low in ("double", "triple") and after in _DIGITS:
-            piece = _DIGITS[after] * (2 if low == "double" else 3)
+        elif low in ("double", "triple") and (after in _DIGITS or (len(after) == 1 and after.isdigit())):
+            piece = _DIGITS.get(after, after) * (2 if low == "double" else 3)
             step = 2
         elif low == "double" and after in ("u", "you"):
             piece, step = "W", 2
@@ -226,7 +234,8 @@ def _as_in(tokens: tuple[Token, ...], i: int) -> int:
     low = [t.lower for t in tokens[i : i + 5]]
     if len(low) < 3 or len(low[0]) != 1 or not low[0].isalpha():
         return 0
-    if low[1:3] == ["as", "in"] and len(low) > 3 and low[3].startswith(low[0]):
+    said_or_heard = low[1:3] == ["as", "in"] or (low[1:3] == ["is", "in"] and low[3:4] and low[3] in _NATO)
+    if said_or_heard and len(low) > 3 and low[3].startswith(low[0]):
         return 5 if len(low) > 4 and low[4] == "," and _continues(tokens, i + 5) else 4
     if low[1] in ("for", "like") and low[2].startswith(low[0]) and len(low[2]) > 2:
         return 4 if len(low) > 3 and low[3] == "," and _continues(tokens, i + 4) else 3

@@ -11,6 +11,20 @@ _MACHINES_OF_THEIR_OWN = word_set("parts_with_plates", "machine_words")
 _BESIDE = word_set("beside_part_number")
 
 
+_OF_ANYTHING = ("new", "old")
+_FAR = 25
+
+
+def _part_before(words: Words, start: int, i: int) -> bool:
+    """Tell whether a part was named shortly before word i that a "new one" can stand for."""
+    row = words.words
+    opens = max(start, i - 6)
+    if any(row[k : k + 2] in (("brand", "new"), ("an", "old")) for k in range(max(0, opens - 1), i)):
+        return False
+    before = max(0, words.sentences[max(0, words.sentence_of[start] - 1)][0], i - _FAR)
+    return any(before <= t.start < i and t.name != "condensing unit" for t in things_of(words))
+
+
 def of_a_new_part(words: Words, i: int, start: int, namings: list[int]) -> bool:
     """Tell whether the sentence has told of a part put in, and of no machine since.
 
@@ -36,14 +50,23 @@ def of_a_new_part(words: Words, i: int, start: int, namings: list[int]) -> bool:
     )
 
 
-def of_a_part(row: tuple[str, ...], i: int, start: int) -> bool:
-    """Tell whether a number announced at word i belongs to a part ("the new one's model is ...")."""
+def of_a_part(words: Words, i: int, start: int, kind: str | None = None) -> bool:
+    """Tell whether a number announced at word i belongs to a part ("the new one's model is ...").
+
+    `kind` is the type of the machine that is spoken of: "milk tank, ... tank model is" is its own number.
+    """
+    row = words.words
+    own = set((kind or "").split())
     window = row[max(start, i - 6) : i]
     for k in range(len(window)):
         for p in phrases("not_machine"):
             tail = window[k + len(p) :]
             # "K X four fifty, serial": a comma between means another thing, unless "its" leads back.
             apart = "," in tail[:-1] and "its" not in tail
-            if window[k : k + len(p)] == p and not apart and all(w in _BESIDE for w in tail):
+            if window[k : k + len(p)] != p or own & set(p):
+                continue
+            if p[0] in _OF_ANYTHING and not _part_before(words, start, i):
+                continue  # "it's R-22, an old one, model ..."
+            if not apart and all(w in _BESIDE for w in tail):
                 return True
     return False

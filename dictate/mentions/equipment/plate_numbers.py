@@ -24,6 +24,8 @@ def first_of_number(words: Words, k: int, namings: dict[int, int]) -> int:
         if namings.get(k, k) > k and row[k - 1] in DETERMINERS and row[namings[k] : namings[k] + 1] in _IS:
             k = namings[k]  # "the serial number on this reach-in is ..."
             continue
+        if row[k] == "i" and k + 1 < len(row) and (len(row[k + 1]) == 1 and row[k + 1].isalpha()):
+            break  # "model I C five hundred"
         if row[k] not in between and not (row[k] in DETERMINERS and k + 1 in namings):
             break
         if (

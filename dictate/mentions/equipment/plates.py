@@ -47,7 +47,9 @@ def read_plates(
                 continue
             start, _ = words.sentences[words.sentence_of[i]]
             known = [k for k, e in entries if e.type is not None]
-            if of_a_part(row, i, start) or of_a_new_part(words, i, start, known) or refused == start:
+            spoken = spoken_of(entries, i)
+            kind = spoken.type if spoken is not None else None
+            if of_a_part(words, i, start, kind) or of_a_new_part(words, i, start, known) or refused == start:
                 refused = start
                 i += n
                 break
