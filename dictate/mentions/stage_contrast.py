@@ -87,9 +87,7 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
         led = tuple(row[max(0, first - 2) : first])
         behind = tuple(row[end : end + 2])
         told = led[-1:] in (("after",), ("now",)) or led in (("now", "it's"), ("now", "'s"), ("now", "at"))
-        told = told or (
-            led[:1] == ("after",) and led[1:] in (("it's",), ("'s",), ("it",))
-        )  # "After it's 224"
+        told = told or (led[:1] == ("after",) and led[1:] in (("it's",), ("'s",)))  # "After it's 224"
         told = told or passed or renewed or (behind[:1] in _AFTERWARDS and behind[1:] in _STOPS)
         if not told:
             was = row[placed_at(placed, before) - 1] == "was"

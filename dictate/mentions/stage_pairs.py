@@ -27,6 +27,8 @@ _AFTER = _LEAVING | {
     "when",
     "by",
     "back",
+    "down",
+    "up",
 }
 _CLOSE = 4
 """Words between two values that share a moment, and from the second to the words that tell it."""
@@ -69,6 +71,16 @@ def was_and_is(row: tuple[str, ...], placed: Sequence[_Placed], words: Words) ->
     for (first, end, one), (begin, _, two) in pairwise(placed):
         gap = row[end:begin]
         if (
+            gap[:1] == ("now",)
+            and gap[-1:] in (("was",), ("from",))
+            and len(gap) <= _CLOSE
+            and {one.role, two.role} == {"measured"}
+            and (one.quantity, one.unit) == (two.quantity, two.unit)
+            and _same_thing(one, two)
+            and words.sentence_of[first] == words.sentence_of[begin]
+        ):
+            one.stage, two.stage = "as_left", "as_found"  # "36 now, was 48"
+        if (
             one.stage == "as_found"
             and two.stage is None
             and {one.role, two.role} == {"measured"}
@@ -91,7 +103,8 @@ def short_of_what_it_should(row: tuple[str, ...], placed: Sequence[_Placed], wor
         if (
             one.stage is None
             and (one.role, two.role) == ("measured", "target")
-            and one.quantity == two.quantity == "temperature"
+            and one.quantity == two.quantity
+            and (one.quantity == "temperature" or one.component == "expansion vessel")
             and one.point in (None, "box", "product")
             and one.value != two.value
             and words.sentence_of[first] == words.sentence_of[begin]

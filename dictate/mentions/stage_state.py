@@ -142,7 +142,9 @@ def second_round(row: Sequence[str], placed: Sequence[Placed], words: Words, rep
         if len(here) < 3 or any(r.stage == "as_found" for r in here):
             continue
         before = [r for f, _, r in placed if f < start and r.role == "measured" and r.stage != "as_left"]
-        pairs = [(old, new) for new in here for old in before if _again(old, new)]
+        # The nearest counterpart: what was told of another machine before it is not looked at again.
+        nearest = ((next((old for old in reversed(before) if _again(old, new)), None), new) for new in here)
+        pairs = [(old, new) for old, new in nearest if old is not None]
         if len({id(new) for _, new in pairs}) < 2:
             continue
         for old, _ in pairs:
@@ -180,15 +182,18 @@ def result_first(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> in
     return 0
 
 
-def turned_late(row: Sequence[str], sentences: Sequence[tuple[int, int]], worked: int | None) -> int | None:
-    """Return the word at which it is gone back, behind the last work `worked`, to how things were found."""
+def turned_late(row: Sequence[str], sentences: Sequence[tuple[int, int]], worked: int | None) -> range:
+    """Return the words that go back, behind the last work `worked`, to how things were found."""
     if worked is None:
-        return None
+        return range(0)
     heads = tuple(tuple(p.split()) for p in table("stage_words")["turns_late"]["phrases"])
-    for begin, _ in sentences:
+    back: int | None = None
+    for begin, end in sentences:
+        if back is not None and "now" in row[begin : min(end, begin + 5)]:
+            return range(back, begin)  # "How it is now."
         if begin > worked and any(tuple(row[begin : begin + len(p)]) == p for p in heads):
-            return begin
-    return None
+            back = begin
+    return range(0) if back is None else range(back, len(row))
 
 
 @cache

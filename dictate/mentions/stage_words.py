@@ -140,7 +140,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             # "Left it in emergency heat. Supply with the strips alone one oh two."
             opening, _ = words.sentences[words.sentence_of[start - 1]]
             stage = "as_left" if _at(row, opening, "left_it") else None
-        if stage is None and turned is not None and first > turned and reading.role == "measured":
+        if stage is None and first in turned and reading.role == "measured":
             stage = "as_found"
         if stage is None:
             stage = _in_turn(row, words, sections, repairs, first)
@@ -342,7 +342,9 @@ def _ahead(
     left_by, found_by = _by_first("left_before"), _by_first("found_before")
     for i in range(first - 1, max(start, first - _FAR_AHEAD) - 1, -1):
         if row[i] in word_list("stage_moment_openers") and (
-            i == start or row[i - 1] in (",", ";", "and", "but")
+            i == start
+            or row[i - 1] in (",", ";", "and", "but")
+            or (row[i] in ("before", "after") and i - start <= 3)  # "Head before I washed it was 310"
         ):
             told = moment(row, i)
             if told is not None:
@@ -426,7 +428,7 @@ def _was(
 def _moved(row: tuple[str, ...], first: int, start: int, fixed: bool) -> _Stage | None:
     """Read "dropped from 260 to 210" after a repair, and "topped the system up to 1.5 bar"."""
     led = row[max(start, first - 7) : first]
-    if led[-1:] == ("to",) and word_list("stage_brought") & set(led) and not _WANTED & set(led):
+    if led[-1:] == ("to",) and word_list("stage_brought") & set(led) and not (_WANTED | {"down"}) & set(led):
         return "as_left"
     if not fixed or first - 1 < start or row[first - 1] not in ("from", "to"):
         return None

@@ -38,13 +38,16 @@ def told_frames(found: Found, words: Sequence[str], labels: dict[int, LabelAt]) 
             if r.point is None and r.component is None:
                 r.point = _pulling(t, words)
         elif r.point is None:
-            before = found.readings[i - 1] if i else None
+            before = next((x for x in reversed(found.readings[:i]) if x.reading.quantity != "length"), None)
             if before is None or before.start < begin:
                 r.point = _opened(t, words, labels, begin)
             if r.point is None and r.component is None:
                 r.point = _of_a_liquid(t, words) or _sitting(t, words, begin)
+        elif r.point == "water":
+            r.point = _of_a_liquid(t, words) or r.point
+        if r.quantity == "temperature":
+            _took(t, words, labels)
     for a, b in pairwise(found.readings):
-        _took(a, b, words, labels)
         one, two = a.reading, b.reading
         if one.quantity == two.quantity and one.quantity in {"temperature", "pressure"}:
             _by_the_end(a, b, words)
@@ -106,21 +109,22 @@ def _pulling(t: Taken, words: Sequence[str]) -> str | None:
     return "suction" if pulls and (r.value or 0) <= _MOST_SUCTION.get(r.unit or "", 0) else None
 
 
-def _took(a: Taken, b: Taken, words: Sequence[str], labels: dict[int, LabelAt]) -> None:
+def _took(t: Taken, words: Sequence[str], labels: dict[int, LabelAt]) -> None:
     """Read "box took 55 minutes to reach minus 18": the place stands in front of the time."""
-    if a.reading.quantity != "duration" or b.reading.quantity != "temperature" or b.start - a.end > 7:
+    reached = next(
+        (k for k in range(max(0, t.start - 6), t.start) if phrase_at("told_frames_reaches", words, k)), None
+    )
+    if reached is None or _ENDS & set(words[reached : t.start]):
         return
-    gap = list(words[a.end : b.start])
-    if _ENDS & set(gap) or not any(phrase_at("told_frames_reaches", words, k) for k in range(a.end, b.start)):
-        return
-    for k in range(a.start - 1, max(-1, a.start - 8), -1):
+    for k in range(reached - 1, max(-1, reached - 9), -1):
         if words[k] in _ENDS:
             return
-        label = labels.get(k)
+        if words[k] not in {"took", "takes", "needed", "needs"}:
+            continue
+        label = next((labels[m] for m in (k - 1, k - 2, k - 3) if m in labels and labels[m].end == k), None)
         if label is not None and label.label.fits("temperature") and label.label.point is not None:
-            if set(words[label.end : a.start]) & {"took", "takes", "needed", "needs", "was", "ran"}:
-                b.reading.point, b.reading.component = label.label.point, label.label.component
-            return
+            t.reading.point, t.reading.component = label.label.point, label.label.component
+        return
 
 
 def _by_the_end(a: Taken, b: Taken, words: Sequence[str]) -> None:
@@ -129,7 +133,8 @@ def _by_the_end(a: Taken, b: Taken, words: Sequence[str]) -> None:
         return
     if a.reading.unit != b.reading.unit or b.start - a.end > 10 or _ENDS & set(words[a.end : b.start]):
         return
-    if any(phrase_at("told_frames_later", words, k) for k in (b.end, b.end + 1)):
+    on_the_pipe = a.reading.point in _CIRCUIT and list(words[a.end : b.start])[-3:-1] == ["at", "the"]
+    if on_the_pipe or any(phrase_at("told_frames_later", words, k) for k in (b.end, b.end + 1)):
         b.reading.point = a.reading.point
 
 

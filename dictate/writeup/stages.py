@@ -61,7 +61,8 @@ def set_stages(
         before, after = "as_found", "as_left"
         begun = min(place(s.at) for s in work if s.step in _REPAIR | _LIGHT)
         early = {r.stage for r in own if place(r.at) < begun and r.quantity not in _OF_PART and r.stage}
-        if early == {"as_left"}:
+        heavy = any(s.step in _REPAIR and s.component not in _MINOR for s in work)
+        if "as_left" in early and (not heavy or "as_found" not in early):
             if any(r.stage == "as_found" and place(r.at) > last for r in own):
                 before, after = after, before  # told backwards, and the words say so at both ends
             elif not _result_first(own, begun):
