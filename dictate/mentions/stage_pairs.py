@@ -30,6 +30,7 @@ _AFTER = _LEAVING | {
     "down",
     "up",
 }
+_IS = frozenset(("is", "it's", "'s", "are"))
 _CLOSE = 4
 """Words between two values that share a moment, and from the second to the words that tell it."""
 
@@ -52,7 +53,9 @@ def was_and_is(row: tuple[str, ...], placed: Sequence[_Placed], words: Words) ->
                 continue  # "an hour later suction was 3.1 bar, head 15 now"
             again = (later.point, later.component) == (reading.point, reading.component)
             apart = again and not _left_with(row, end) and _LEAVING & set(row[end:stop])
-            told = apart or bool(_AFTER & set(row[end:stop]))  # not "first freeze was 16, second 15"
+            told = apart or bool(
+                _AFTER & set(row[end:stop]) or _IS & set(row[end:f])
+            )  # not "first freeze was 16, second 15"
             if (reading.stage is None and told) or apart:
                 reading.stage = "as_found"
                 break

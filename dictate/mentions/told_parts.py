@@ -69,8 +69,9 @@ def _across(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -
         if named is not None:
             return named.name if named.name in flow else None
         if words[at : at + 1] == ["valve"]:
+            pipe = word_list("told_parts_pipe")
             valves = [c.name for c in components if t.start - _NAMED_BEFORE <= c.start < t.start]
-            return next((v for v in reversed(valves) if v.endswith("valve")), None)
+            return next((v for v in reversed(valves) if v.endswith("valve") and v in pipe), None)
         if words[at : at + 1] == ["it"]:
             before = [c for c in components if t.start - _NAMED_BEFORE <= c.start < t.start]
             pipe = [c for c in before if c.name in word_list("told_parts_pipe")]
