@@ -20,6 +20,9 @@ SAID = tomllib.loads((Path(__file__).parent / "cases" / "movements_said.toml").r
 STAGES = tomllib.loads(
     (Path(__file__).parent / "cases" / "movements_stages.toml").read_text(encoding="utf-8")
 )["cases"]
+PIECES = tomllib.loads(
+    (Path(__file__).parent / "cases" / "movements_in_pieces.toml").read_text(encoding="utf-8")
+)["cases"]
 CASES = tomllib.loads((Path(__file__).parent / "cases" / "movements.toml").read_text(encoding="utf-8"))[
     "cases"
 ]
@@ -44,6 +47,11 @@ def told(text: str) -> str:
 
 @pytest.mark.parametrize(("text", "want"), STAGES)
 def test_stages_vessels_and_other_stuff(text: str, want: str) -> None:
+    assert told(text) == want
+
+
+@pytest.mark.parametrize(("text", "want"), PIECES)
+def test_pieces_corrections_scales_and_plans(text: str, want: str) -> None:
     assert told(text) == want
 
 

@@ -50,10 +50,12 @@ def _aside(talk: Talk, first: Quantity, second: Quantity) -> str | None:
     unit = _unit(first)
     smaller, most = _SMALLER.get(unit, ("", 0.0))
     gap = second.start - first.end
-    if not 0 < gap <= _LONGEST or _unit(second) != smaller or first.parts or second.parts:
+    if not 0 <= gap <= _LONGEST or _unit(second) != smaller or first.parts or second.parts:
         return None
     if not float(first.value).is_integer() or not 0 < second.value < most:
         return None
+    if not gap:
+        return "" if first.reasons else None  # "for pounds six ounces": the four was written as a word
     row = talk.narration.lowers[first.end : second.start]
     behind = talk.narration.lowers[second.end : second.end + 3]
     if behind[:1] == ["of"] and set(behind) & word_set("other_stuff"):

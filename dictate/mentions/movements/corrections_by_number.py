@@ -76,7 +76,9 @@ def correct_by_bare_number(talk: Talk, a: Mass) -> None:
         if not a.value / 10 <= number.value <= a.value * 10 and not a.q.parts:
             return
         a.retracted.append(Amount(value=a.value, unit=a.unit))
-        pair = pounds_and_ounces(talk, number) if a.q.parts and a.unit == "lb" else None
+        pair = pounds_and_ounces(talk, number) if a.unit == "lb" else None
+        if pair is not None and not a.q.parts and pair[0] != a.value:
+            pair = None  # "five pounds even, well, five two" against "five pounds, no, six point two"
         if pair is not None:
             a.value, a.review, a.candidates = pair[0] + pair[1] / 16, [], []
         elif a.q.parts and a.unit == "lb" and number.value < 16:

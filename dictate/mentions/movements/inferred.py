@@ -158,6 +158,8 @@ def way_told_by_place(before: tuple[str, ...], rest: tuple[str, ...]) -> str | N
             tail = tail[:stop]
             vessel = vessel_in(tail)
             machine = any(w in word_set("gas_places") for w in tail)
+            if word == "to" and vessel and set(tail) & word_set("charging_vessels"):
+                continue  # "swapped to a new cylinder, 25 pounds"
             if word in ("into", "in", "to") and vessel:
                 votes.append("charged" if set(tail) & word_set("charging_vessels") else "recovered")
             elif (word in ("off", "from") and vessel) or (word in ("into", "in", "through") and machine):

@@ -147,6 +147,8 @@ def charge_weighed(talk: Talk, left: Hit, start: int, end: int, s0: int, s1: int
         or talk.scopes.noun(left.start, left.end) != "done"
     ):
         return False
+    if set(talk.words[left.end : start]) & {",", "gone", "low", "out", "short"}:
+        return False
     rest = talk.words[end : min(s1, end + 12)]
     return any(rest[i : i + len(p)] == p for p in phrases("weighed_in_behind") for i in range(len(rest)))
 
@@ -165,6 +167,12 @@ def by_its_words(talk: Talk, left: Hit, start: int, rest: tuple[str, ...]) -> st
             return "recovered"  # "back in the jug, seven pounds two"
         if first == "weighed" and last == "weighed" and taken_out_first(talk, left.start):
             return "recovered"  # "refrigerant charge removed and weighed, three pounds two"
+        if (
+            first == "took"
+            and rest[:1] in (("from",), ("off",))
+            and (rest[1:2] in (("it",), ("her",), ("there",)) or set(rest[1:4]) & word_set("gas_places"))
+        ):
+            return "recovered"  # "took two kilos from it"
         if first == "took" and rest[:2] in phrases("off_the") and set(rest[2:3]) & word_set("stores"):
             return "other"  # "took six pounds off the truck"
         if first == "put" and talk.words[left.start - 1 : left.start] in (("said",), ("says",), ("me",)):
@@ -185,12 +193,12 @@ def by_its_words(talk: Talk, left: Hit, start: int, rest: tuple[str, ...]) -> st
 def taken_out_first(talk: Talk, k: int) -> bool:
     """Tell whether what was weighed at word k had been taken out right before, in the same sentence."""
     s0, _ = talk.scopes.sentence(k)
-    work = [
-        h
-        for h in talk.hits_in(max(s0, k - 7), k)
-        if h.label in ("recovered", "charged") and h.verb is not None
+    row = [
+        w
+        for w in talk.words[max(s0, k - 7) : k]
+        if w in word_set("stage_out") or w in ("removed", "put", "in")
     ]
-    return bool(work) and work[-1].label == "recovered" and talk.words[k - 1] in ("and", ",", "it", "then")
+    return bool(row) and row[-1] not in ("put", "in") and talk.words[k - 1] in ("and", ",", "it", "then")
 
 
 def by_heading(talk: Talk, start: int, s0: int) -> str | None:

@@ -85,13 +85,21 @@ def is_whole(talk: Talk, start: int) -> bool:
     return last is not None and start - last.end == 2 and talk.words[last.end : start] in phrases("part_of")
 
 
+def whole_without_unit(talk: Talk, start: int) -> bool:
+    """Tell whether a bare number is the whole of the amount before it: "two pounds of the three"."""
+    return any(
+        talk.words[start - len(p) : start] == p and start - len(p) in talk.weight_ends
+        for p in phrases("part_of")
+    )
+
+
 def whole_behind(talk: Talk, end: int) -> int:
     """Return the end of the whole that stands behind a part ("2 pounds | of the 3 pounds 6 | was left")."""
     if talk.words[end : end + 2] not in phrases("part_of"):
         return end
     return next(
         (talk.w.word_of_token(q.end) for q in talk.quantities if talk.w.word_of_token(q.start) == end + 2),
-        end,
+        talk.counted.get(end + 2, end),
     )
 
 

@@ -82,7 +82,7 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
             and s0 <= h.start
             and h.end <= best.start
             and best.start - h.end <= 2
-            and h.verb is not None
+            and (h.verb is not None or talk.words[h.end - 1] == "took")
         ]
         words = talk.words[best.start : best.end]
         if before and words[0] in word_set("plate_adjectives"):

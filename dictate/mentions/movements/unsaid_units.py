@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.movements.bare_pairs import moved_again
 from dictate.mentions.movements.mass import NEAR, Mass
-from dictate.mentions.movements.no_movement import is_pressure, of_the_test
+from dictate.mentions.movements.no_movement import is_pressure, of_the_test, whole_without_unit
 from dictate.mentions.movements.surroundings import other_visit, phrase_length
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_before, trigger_status
@@ -47,6 +47,8 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         ):
             continue
         start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
+        if whole_without_unit(talk, start):
+            continue
         s0, s1 = talk.scopes.sentence(start)
         left = trigger_before(talk, start, s0)
         beside = by_sentence.get(talk.w.sentence_of[start], [])
@@ -56,6 +58,9 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             before = lender_before(talk, amounts, number.value, start, end, left)
         if (weight := weight_goes_on(talk, number, amounts, start, end)) is not None:
             extra.append(weight)
+            continue
+        if (headed := by_its_side(talk, number, amounts, start, end)) is not None:
+            extra.append(headed)
             continue
         if (behind := by_words_behind(talk, number, amounts, start, end)) is not None:
             extra.append(behind)
@@ -165,6 +170,46 @@ def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int,
     why = unit_taken_over(number.value, last)
     status = status_behind(talk, end, end)
     return Mass(meant, start, end, number.value, last.unit, kind, status, end, why)
+
+
+def by_its_side(talk: Talk, number: Number, amounts: list[Mass], start: int, end: int) -> Mass | None:
+    """Take the other side of "out 2.4, in 2.6 kilos" and of "2.4 kilos out, 2.6 in" in the same unit."""
+    s0, s1 = talk.scopes.sentence(start)
+    ways = {"in": "charged", "out": "recovered"}
+    lead, tail = talk.words[max(s0, start - 1) : start], talk.words[end : end + 1]
+    closed = talk.words[end + 1 : end + 2] in ((".",), (",",), ())
+    way = (
+        ways.get(lead[0])
+        if lead and (start - 1 == s0 or talk.words[start - 2] in (",", ":", "and"))
+        else None
+    )
+    if way is None and tail and closed:
+        way = ways.get(tail[0])
+    beside = [
+        a
+        for a in amounts
+        if s0 <= a.start < s1
+        and a.kind in ("recovered", "charged")
+        and a.kind != way
+        and a.status == "done"
+        and not a.q.parts
+        and min(abs(a.start - end), abs(start - a.end)) <= 4
+        and a.value / _UNLIKE <= number.value <= a.value * _UNLIKE
+    ]
+    if way is None or len(beside) != 1:
+        return None
+    other = beside[0]
+    return Mass(
+        _bare(number),
+        start,
+        end,
+        number.value,
+        other.unit,
+        way,
+        "done",
+        start,
+        unit_taken_over(number.value, other),
+    )
 
 
 def _next_sentence(talk: Talk, first: int, second: int) -> bool:

@@ -23,6 +23,12 @@ def weight_of_vessel(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool
     """Tell whether the amount is what a vessel weighs or holds, not what went into or out of it."""
     if talk.words[end : end + 1] in (("tare",), ("gross",)):
         return True
+    if set(talk.words[max(s0, start - 3) : start - 1]) & word_set("weighed_at_an_end") and (
+        talk.words[start - 1] in ("with", "at")
+        and "up" not in talk.words[max(s0, start - 3) : start]
+        and vessel_in(talk.words[s0:s1])
+    ):
+        return True  # "started with 25 pounds in the jug, ended with 21"
     if weighed_again(talk, start) or weighed_at(talk, start, end, s0):
         return True
     return vessel_is_subject(talk, start, end, s0) or still_held(talk, start, end, s0, s1)

@@ -105,6 +105,6 @@ def poured_from(talk: Talk, k: int, rest: tuple[str, ...]) -> bool:
 
 def status_behind(talk: Talk, k: int, end: int) -> str | None:
     """Return what became of the work whose words stand behind the amount at word k."""
-    if talk.scopes.kind(k) in ("past", "ing"):
+    if talk.scopes.kind(k) in ("past", "ing") and talk.words[k] != "left":
         return talk.scopes.verb(k)
     return talk.scopes.noun(end - 1, end)

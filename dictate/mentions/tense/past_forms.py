@@ -49,7 +49,8 @@ def past_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
         if chained and previous is not None and not is_ours(talk, previous):
             return None  # somebody else's chain goes on until a subject of ours comes
         follows = words[i + 1] if i + 1 < len(words) else "."
-        takes = word == "," and follows in ("the", "it", "them", "a", "my")
+        # What has an object is no passive: "nothing had to be recovered, and added the extra".
+        takes = word in (",", "and") and follows in ("the", "it", "them", "a", "my", "another", "some")
         if (
             previous is not None
             and word in ("and", ",")
