@@ -19,6 +19,8 @@ from dictate.vocabulary.load import table
 _STOPS = frozenset((".", "?", "!", ";"))
 
 
+_TOLD = 90
+"""Words within which it was told how many there are."""
 _VERBS = [[w] for w in ("are", "were", "run", "running", "pull", "draw", "take", "read", "have")]
 """What stands behind a count that has no noun: "and two are running at point nine each"."""
 
@@ -83,6 +85,9 @@ def several(
     but = _all_but(words, start, front, behind) if alone else None
     if but is not None:
         return but
+    of_them = _of_all_told(words, start, front, behind) if alone else None
+    if of_them is not None:
+        return of_them
     found, distributed = _behind(behind, closed)
     if found is not None:
         return found
@@ -115,6 +120,28 @@ def _all_but(words: Sequence[str], start: int, front: Sequence[str], behind: Seq
     if counted is None or counted.count < 3:
         return None
     return Several(counted.count - 1, counted.noun)
+
+
+def _of_all_told(
+    words: Sequence[str], start: int, front: Sequence[str], behind: Sequence[str]
+) -> Several | None:
+    """Read "has 4 fans. 120 volts | at all of them", "the others are | open": the count was told."""
+    led = [w for w in behind[:4] if w not in {"on", "at", "to", "across", "for", "going"}]
+    of_all = led[:3] in (["all", "of", "them"], ["each", "of", "them"], ["every", "one", "of"])
+    tail = list(front)
+    while tail and tail[-1] in _set("gap"):
+        tail.pop()
+    others = tail[-2:] in (["the", "others"], ["the", "rest"])
+    if not (of_all or others):
+        return None
+    for k in range(start - 2, max(0, start - _TOLD), -1):
+        count = count_of(words[k])
+        if not 3 <= count <= 8:
+            continue
+        noun, at = _noun(words, k + 1)
+        if noun in _set("counted_things") and not any(w in _STOPS for w in words[k:at]):
+            return Several(count - others, noun)
+    return None
 
 
 def _behind(behind: Sequence[str], closed: bool) -> tuple[Several | None, bool]:
@@ -209,11 +236,36 @@ def _parse(words: Sequence[str], i: int) -> tuple[int, int, str | None]:
     elif word == "other" and i + 1 < len(words):
         count = _counts().get(words[i + 1], 0)
         k = i + 2
+    elif word == "the" and (placed := placed_count(words, i)):
+        return placed
     if not count:
         return 0, 0, None
     k += words[k : k + 2] == ["of", "them"] and 2
     noun, at = _noun(words, k)
     return (at if noun else k) - i, count, noun
+
+
+def placed_count(words: Sequence[str], i: int) -> tuple[int, int, str | None] | None:
+    """Return the words, the count and the noun of "the two outside ones", "the outer two are"."""
+    if i + 2 >= len(words) or words[i] != "the":
+        return None
+    count = _counts().get(words[i + 1], 0)
+    if count:
+        for k in range(i + 2, min(len(words), i + 4)):
+            if words[k] == "ones":
+                return (k + 1 - i, count, None) if k > i + 2 or words[k - 1].isalpha() else None
+            if not words[k].isalpha():
+                return None
+        return None
+    count = _counts().get(words[i + 2], 0)
+    if (
+        words[i + 1] in _set("placed")
+        and count
+        and words[i + 3 : i + 4]
+        and words[i + 3] in _set("placed_verbs")
+    ):
+        return 3, count, None
+    return None
 
 
 def _noun(words: Sequence[str], k: int) -> tuple[str | None, int]:

@@ -305,7 +305,7 @@ class Sentence(Weighing):
             reference=cast(
                 "record.Reference | None", link.reference if link.quantity == "pressure" else None
             ),
-            unit_assumed=not link.unit_said and v.state != "open",
+            unit_assumed=self._assumed(v, link),
             derived=link.derived,
             relation=cast(record.Relation, relation),
             state="open" if v.state == "open" else "value",
@@ -318,6 +318,12 @@ class Sentence(Weighing):
             review=reasons,
             candidates=candidates,
         )
+
+    def _assumed(self, v: Value, link: Link) -> bool:
+        """Tell whether the unit comes from around: "dead" and "nothing" name none, "no volts" does."""
+        if v.state == "zero":
+            return word_list("readings_zero_units").isdisjoint(self.words[v.start : v.end])
+        return not link.unit_said and v.state != "open"
 
     def _heard_from(self, v: Value, link: Link) -> int:
         """Return where the words of a reading begin: at its label when that stands close in front."""

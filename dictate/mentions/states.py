@@ -45,6 +45,15 @@ class States(Places):
     def _on_all_three(self, v: Value) -> bool:
         behind = self.words[v.end : min(self.last, v.end + 6)]
         cut = " ".join(behind).split(" , ")[0].split(" and ")[0]
+        alone = len(self._group_of(v)) == 1
+        if alone and any(cut.startswith(p) for p in word_list("states_all_legs")):
+            return True
+        if (
+            alone
+            and behind[:2] in (["a", "leg"], ["a", "phase"], ["per", "leg"])
+            and (self._three_phase() or {"three", "3"} & set(behind[2:6]))
+        ):
+            return True  # "9.8 amps a leg, all three legs"
         if not _opens_all_three().isdisjoint(behind) and any(
             f" {p} " in f" {cut} " for p in word_list("states_all_three")
         ):
@@ -317,6 +326,8 @@ class States(Places):
                 for p in sides
             ]
         reading = taken.reading
+        if taken.value.pins and reading.component not in MOTORS:
+            reading.component = self._motor(taken.value)
         motor = reading.component in MOTORS or reading.component is None
         recent = [
             t.reading.point

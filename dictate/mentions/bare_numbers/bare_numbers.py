@@ -9,6 +9,7 @@ from enum import Enum
 from typing import Final, Literal
 
 from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
+from dictate.mentions.bare_numbers.frames import Frames
 from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
 from dictate.mentions.bare_numbers.pressures_told import PressuresTold
@@ -44,6 +45,7 @@ class BareNumbers(
     ToldTimes,
     SidesTold,
     RowsHeaded,
+    Frames,
     PressuresTold,
     Saturations,
     LabelReach,
@@ -99,7 +101,8 @@ class BareNumbers(
         if self._timer_set(v):
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
         framed = (
-            self._row_nought(v)
+            self._framed(v)
+            or self._row_nought(v)
             or self._saturated(v)
             or self._left_standing(v)
             or self._told_in_time(v, costs)

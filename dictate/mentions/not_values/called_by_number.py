@@ -137,6 +137,7 @@ def _mentions(narration: Narration) -> list[_Mention]:
         if _unit_at(narration, number.end) and not counted:
             # "pump 3 amps 6.2": the unit belongs to what follows
             after = unit_phrases(narration)[number.end].end
+            after += words[after : after + 1] in (["were"], ["are"], ["was"], ["is"], ["'s"])
             if noun[1] != "parts" or after not in starts or number.value > 12:
                 continue
         if words[number.end : number.end + 1] == ["percent"] or words[i - 1 : i] in (

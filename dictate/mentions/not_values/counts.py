@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dictate.mentions.how_many import placed_count
 from dictate.mentions.labels import find_components, find_points, labels_by_end, labels_by_start
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.not_values.sure_times import dotted_time
@@ -83,6 +84,14 @@ def small_word(narration: Narration, number: Number) -> bool:
     if any(c.end == number.start for c in find_components(narration)):
         return False
     return before not in _PRESENTS or after not in word_list("not_values_small_word")
+
+
+def counted_by_place(narration: Narration, number: Number) -> bool:
+    """Tell whether a number counts things by where they are: "the outside two are 1.1 each"."""
+    words, at = narration.lowers, number.start
+    if words[at - 2 : at - 1] != ["the"] or number.end - at != 1 or number.value > 12:
+        return False
+    return placed_count(words, at - 2) is not None
 
 
 def counts_noun(narration: Narration, number: Number) -> bool:

@@ -6,6 +6,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.around import denies_a_value, excluding, label_before
 from dictate.mentions.not_values.called_by_number import called_by_number
 from dictate.mentions.not_values.counts import (
+    counted_by_place,
     counts_noun,
     measured_after_all,
     not_at_zero,
@@ -99,6 +100,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
                 after in excluding("after") and end not in units and not measured_after_all(narration, number)
             )
             or small_word(narration, number)
+            or counted_by_place(narration, number)
         ):
             out[start] = "count"
         elif (

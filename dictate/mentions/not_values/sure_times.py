@@ -40,6 +40,12 @@ def dotted_time(narration: Narration, number: Number) -> bool:
     minutes = round(number.value * 100) % 100
     before = [t.lower for t in tokens[max(0, number.start - 6) : number.start]]
     if (
+        minutes <= 59
+        and number.end not in unit_phrases(narration)
+        and _came_or_went(narration, number, minutes)
+    ):
+        return True
+    if (
         minutes > 59
         or before[-1:] == []
         or before[-1] not in _TIME_LEADS
@@ -63,6 +69,34 @@ def dotted_time(narration: Narration, number: Number) -> bool:
     named = any(leads_here(end) for end in ends)
     told = bool(excluding("clock") & set(before))
     return told or (minutes % 5 == 0 and not named)
+
+
+def _came_or_went(narration: Narration, number: Number, minutes: int) -> bool:
+    """Read "when I left, | 13.00", "switch on | 17.20", "Monday, | 6.40 on site" as times of day.
+
+    No meter shows a nought at the end that the next reading does not have, so full tens of minutes are enough
+    beside a coming, a going or a switching that nothing else was read with.
+    """
+    if minutes % 10:
+        return False
+    words, start, end = narration.lowers, number.start, number.end
+    before, behind = words[max(0, start - 7) : start], words[end : end + 3]
+    while before and before[-1] in {",", "at", "about", "around"}:
+        before = before[:-1]
+    cut = max((i for i, w in enumerate(before) if w in {".", "?", "!"}), default=-1)
+    before = before[cut + 1 :]
+    if {tuple(behind[:2])} & {("on", "site"), ("at", "site")} or behind[:1] in (
+        ["arrived"],
+        ["o'clock"],
+        ["hrs"],
+    ):
+        return True
+    if before[-1:] in (["on"], ["off"]):
+        return not word_list("sure_times_switches").isdisjoint(before)
+    tail = before[-2:]
+    return not word_list("sure_times_moves").isdisjoint(tail) or not word_list("not_values_days").isdisjoint(
+        tail
+    )
 
 
 def surely_time(narration: Narration, number: Number) -> bool:

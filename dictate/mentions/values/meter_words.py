@@ -35,6 +35,8 @@ _TO_GROUND = re.compile(
 _THREE = re.compile(rf"\b{_any('values_three')}\b")
 _TWO = re.compile(rf"\b{_any('values_two')}\b")
 _AGAIN = re.compile(rf"(?: ,)? (?:and )?{_any('values_open_after_ground')}\b")
+_SAID = 14  # words around within which it is told of how many, in talk without commas
+_PAIR = re.compile(r"\b(?:common|run|start|c|r|s) to (?:common|run|start|c|r|s)\b")
 _ZERO = re.compile(_any("values_zero"))
 
 
@@ -75,7 +77,7 @@ def meter_words(narration: Narration) -> list[Value]:
         clause = _clause(narration, a, b)
         if _ground_is_wiring(words, a, b) or word_list("values_not_metered") & set(words[max(0, a - 2) : a]):
             continue
-        said = " ".join(words[clause[0] : clause[1]]).replace("at all", "")
+        said = " ".join(words[max(clause[0], a - _SAID) : min(clause[1], b + _SAID)]).replace("at all", "")
         tail = "" if words[b : b + 1] == ["."] else " ".join(words[b : b + 6]).partition(" .")[0]
         far = " ".join(words[b : b + 9]).partition(" .")[0]
         if _dead_test(words, a, b):
@@ -96,6 +98,8 @@ def meter_words(narration: Narration) -> list[Value]:
             times == 1 and (_THREE.search(said) or _THREE.search(tail) or "one of the three" in far)
         ):
             value.points = ("common-ground", "run-ground", "start-ground")
+        elif pins := _pins_named(words, a, b):
+            value.points, value.pins = pins, True
         elif times == 2 or _TWO.search(said) or _TWO.search(tail):
             value.points = ("ground", "ground")
         else:
@@ -143,6 +147,28 @@ def meter_words(narration: Narration) -> list[Value]:
     return out
 
 
+_PINS = {"common": "common-ground", "run": "run-ground", "start": "start-ground"}
+_PINS |= {"c": "common-ground", "r": "run-ground", "s": "start-ground"}
+
+
+def _pins_named(words: list[str], a: int, b: int) -> tuple[str, ...]:
+    """Return the pins of "nothing to ground | from common, run or start"."""
+    for begin, step in ((b, 1), (a - 1, -1)):
+        found: list[str] = []
+        i = begin
+        while 0 <= i < len(words) and abs(i - begin) < 12:
+            word = words[i]
+            if word in _PINS and word not in found:
+                found.append(word)
+            elif word not in word_list("values_pin_links"):
+                break
+            i += step
+        pins = [p for w, p in _PINS.items() if w in found]
+        if len(pins) >= 2 and len({len(w) for w in found} & {1}) in {0, 1}:
+            return tuple(dict.fromkeys(pins))
+    return ()
+
+
 def _counted(words: list[str], first: int, a: int, b: int) -> int:
     """Return of how many "not a one of the five", "1 and 3 clear to earth" tell; 0 where it is not said."""
     counts = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "2": 2, "3": 3, "4": 4, "5": 5, "6": 6}
@@ -176,6 +202,8 @@ def _dead_test(words: list[str], a: int, b: int) -> bool:
     before, inside = set(words[first:a]), set(words[a:b])
     if word_list("values_ohms_talk") & (before | inside):
         return False
+    if _PAIR.search(" ".join(words[max(0, a - 16) : a])):
+        return False  # "run to start 11.5 nothing to the shell"
     meter = {"voltmeter", "volts", "voltage", "tester"} & set(words[b : b + 4])
     return bool(meter or word_list("values_dead_test") & before)
 

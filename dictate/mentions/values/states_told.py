@@ -78,9 +78,20 @@ def _all_clear(words: list[str], a: int) -> Value | None:
         return None
     begin = a - _ASKED
     asked = [i for i in range(max(0, begin), a) if words[i] == "?"]
-    if not asked or not _grounds(words, asked[-1] - 6, asked[-1]):
+    if not (asked and _grounds(words, asked[-1] - 6, asked[-1])) and not _checked_to_ground(words, a):
         return None
     return _open(a, a + 1, counts[lead[-1]])
+
+
+def _checked_to_ground(words: list[str], a: int) -> bool:
+    """Tell whether "checked all three to ground and all three are | clear" tells between what."""
+    first = a
+    while first > 0 and words[first - 1] not in _STOPS and a - first < 16:
+        first -= 1
+    lead = words[first:a]
+    return not {"checked", "tested", "ohmed", "metered", "check", "megged", "rang", "tried"}.isdisjoint(
+        lead
+    ) and any(lead[i] == "to" and _grounds(lead, i + 1, i + 3) for i in range(len(lead) - 1))
 
 
 def _no_and_no(words: list[str], a: int, taken: set[int]) -> Value | None:

@@ -34,6 +34,8 @@ class Value:
     """True for what is printed on a part, whatever stands around it."""
     aside: bool = False
     """True for a tolerance: said, and no value of anything."""
+    pins: bool = False
+    """True when the points are pins that were named: those of a compressor or another motor."""
     opens: bool = False
     """True when the value begins a new list whatever stands before it."""
 

@@ -76,6 +76,86 @@ def _nothing_done(words: list[str], b: int) -> bool:
     return False
 
 
+_ENDS = frozenset((".", ",", ";", "!", "?", "so", "and", "but"))
+
+
+def _electric_test(words: list[str], a: int) -> bool:
+    near = set(words[max(0, a - 18) : a])
+    return bool({"voltage", "volts", "power", "meter", "metered", "tester", "dead", "voltmeter"} & near)
+
+
+def _opens_behind(words: list[str], b: int) -> bool:
+    """Tell whether "it don't read nothing, | wide open" says itself that the circuit is open."""
+    rest = [w for w in words[b : b + 4] if w not in {",", "-", "it", "is", "'s", "it's", "just", "at", "all"}]
+    return rest[:2] in (["wide", "open"], ["dead", "open"], ["open", "circuit"], ["o", "l"]) or (
+        rest[:1] in (["open"], ["ol"], ["infinite"], ["infinity"]) and words[b : b + 1] in ([","], ["-"])
+    )
+
+
+_CUT_OFF = frozenset(
+    ("off", "locked", "out", "pulled", "isolated", "killed", "unplugged", "opened", "lockout")
+)
+
+
+def _on_every_one(behind: list[str]) -> bool:
+    """Tell whether a state is of every leg: "dead | on all legs", "| across all three"."""
+    if behind[:1] not in (["on"], ["across"], ["at"], ["between"], ["from"]):
+        return False
+    if behind[1:2] in (["all"], ["both"], ["every"], ["each"]):
+        return True
+    counted = [w for w in behind[1:4] if w not in {"the", "of"}]
+    return counted[:1] in (["three"], ["3"]) and not word_list("values_dead_at").isdisjoint(counted[1:2])
+
+
+_CAME = frozenset(
+    (
+        "came",
+        "up",
+        "out",
+        "back",
+        "read",
+        "reads",
+        "showed",
+        "shows",
+        "gave",
+        "had",
+        "got",
+        "are",
+        "were",
+        "was",
+        "is",
+        "all",
+        "with",
+        "say",
+        "said",
+    )
+)
+
+
+def all_of_them_came_up(words: list[str], a: int) -> int:
+    """Return of how many "checked for voltage and all three came up | nothing" tells; 0 for none."""
+    i = a - 1
+    while i > 0 and words[i] in _CAME and a - i <= 5:
+        i -= 1
+    if i < a - 1 and words[i] in word_list("values_dead_at"):
+        i -= 1
+    counts = {"three": 3, "3": 3, "both": 2, "two": 2}
+    counted = counts.get(words[i], 0)
+    return counted if i < a - 1 and (words[i] == "both" or words[i - 1 : i] == ["all"]) else 0
+
+
+def _metered_dead(words: list[str], a: int, b: int) -> bool:
+    """Read "locked the disconnect out, metered it, | nothing there" as no volts."""
+    if words[b : b + 1] not in (["there"], ["."], [","], [";"], ["on"], ["at"], ["anywhere"]):
+        return False
+    lead = words[max(0, a - 5) : a]
+    cut = max((i for i, w in enumerate(lead) if w in {".", "?", "!"}), default=-1)
+    lead = lead[cut + 1 :]
+    if word_list("values_metered").isdisjoint(lead) or not word_list("values_ohms_talk").isdisjoint(lead):
+        return False
+    return not word_list("values_dead_off").isdisjoint(words[max(0, a - 24) : a - 2])
+
+
 def _tested_dead(words: list[str], a: int) -> bool:
     """Tell whether a meter, or terminals named with the test, showed a circuit dead once switched off.
 
@@ -92,7 +172,7 @@ def _tested_dead(words: list[str], a: int) -> bool:
     shown = bool(word_list("values_dead_meters") & set(lead)) and lead[-1:] in (
         ["says"], ["said"], ["reads"], ["'s"], ["is"], ["tester"], ["meter"], ["shows"],
     )  # fmt: skip
-    three = behind[:2] == ["on", "all"] or behind[:3] == ["on", "each", "leg"]
+    three = _on_every_one([*behind, *words[a + 4 : a + 6]])
     at = bool(places & set(lead[-4:])) and lead[-1:] in ([","], ["'s"], ["is"], ["and"], ["were"], ["are"])
     tested = bool(tests & set(lead[-8:]))
     named = lead[:-1] if lead[-1:] and lead[-1] in tests else lead
@@ -119,14 +199,17 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     nought = [w for w in after[1:4] if w not in {"a", "flat", "big", "fat", "dead", "just", "straight"}]
     if nxt in {",", "-", ":"} and nought[:1] in _NOUGHTS and b + 2 < len(words):
         return False  # "drew nothing, zero amps", "nothing on it, a flat zero": the number is the value
+    rest = [w for w in after if w not in {"at", "all", "whatsoever", ",", "-", "so", "that", "'s", "that's"}]
+    if rest[:1] and rest[0] in {"0", "zero", "0.0"} and "so" in after:
+        return False  # "no current at all, so 0 amps"
+    if said.startswith("noth") and _opens_behind(words, b):
+        return False
     if not said.startswith(("no ", "not ")) and said != "dead" and _of_leaks(words, a, b):
         return False
     if said == "nothing" and _nothing_done(words, b):
         return False
     if last == "to" and not word_list("values_worn").isdisjoint(before):
         return False  # "contacts are burnt right down to nothing"
-    if after[:3] == [",", "wide", "open"] or after[:2] == [",", "open"]:
-        return False  # "it don't read nothing, wide open": what the meter said comes behind it
     if said.startswith("no ") and {"so", "it's", "that's"} & set(after) and _nought_behind(words, b):
         return False  # "no current at all, so 0 amps"
     if said == "dead" and any(c.start == b for c in find_components(narration)) and last in _OF_THINGS:
@@ -149,9 +232,7 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             return True
         if last in word_list("values_is_zero_6"):
             return False
-        everywhere = after[:2] in (["on", "all"], ["on", "both"], ["on", "every"], ["on", "each"])
-        cut_off = {"off", "locked", "out", "pulled", "isolated", "killed"}
-        if everywhere and cut_off & set(words[max(0, a - 14) : a]):
+        if _on_every_one(after) and _CUT_OFF & set(words[max(0, a - 30) : a]):
             return True
         if nxt in word_list("values_is_zero_5") and not place_after:
             return False
@@ -162,6 +243,10 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             or ("ground" in before[-3:] and "to" in before[-4:])
         )
     # "nothing"
+    if _metered_dead(words, a, b):
+        return True
+    if all_of_them_came_up(words, a) and nxt in _ENDS and _electric_test(words, a):
+        return True
     if nxt == "there" and last in {"'s", "there's", "is", "was"}:
         return False  # "there's nothin' there, it's wide open"
     if last == "," and before[-3:-2] == ["no"]:

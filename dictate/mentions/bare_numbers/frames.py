@@ -1,0 +1,176 @@
+"""Bare numbers whose frame says what they are: "same thing, | 12", "the right figure is | 5.4".
+
+A frame is a form of words that has room for one quantity only, or for the quantity of another value that it
+points to. A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.compared import Compared
+from dictate.mentions.quantities import FILLERS
+from dictate.mentions.taken import Link, Taken
+from dictate.mentions.told_outright import tell_outright
+from dictate.mentions.values import Value
+from dictate.mentions.word_lists import word_list
+
+_STOPS = frozenset((".", ",", ";", ":", "?", "!"))
+_FAR = 60
+_EARTH = frozenset(("earth", "ground", "frame", "shell", "case", "body", "chassis"))
+_WARM = 25
+"""What condenses warmer than this, in degC, was likelier told in degrees than in bar: from memory."""
+
+
+class Frames(Compared):
+    """Tells bare numbers by the frame that they stand in."""
+
+    def _framed(self, v: Value) -> Link | None:
+        """Return what a bare number is by the frame that it stands in."""
+        if not v.bare or v.clock or v.range or v.marking:
+            return None
+        return (
+            self._line_before_superheat(v)
+            or self._warm_gas(v)
+            or self._same_number(v)
+            or self._right_figure(v)
+            or self._windings_then_earth(v)
+            or self._torr_goes_on(v)
+        )
+
+    def _lead(self, v: Value, reach: int = 6) -> list[str]:
+        return [w for w in self.words[max(self.first, v.start - reach) : v.start] if w not in FILLERS]
+
+    def _outright(self, v: Value, quantity: str, point: str | None = None) -> Link | None:
+        link = self._assume(v, quantity, None, "row")
+        if link is not None:
+            tell_outright(self.r.narration, v.start)
+            link.point = point or link.point
+        return link
+
+    def _line_before_superheat(self, v: Value) -> Link | None:
+        """Read "51, which is 24, line | 32, eight superheat" as how warm the suction line was."""
+        if self.words[v.start - 1 : v.start] != ["line"] or self.words[v.start - 2] not in _STOPS | {
+            "suction"
+        }:
+            return None
+        behind = self.words[v.end : min(self.last, v.end + 7)]
+        if not {"superheat", "superheats"} & set(behind) or behind[:1] not in (
+            [","],
+            ["so"],
+            ["and"],
+            ["for"],
+        ):
+            return None
+        if not self.r.system.fits_temperature(v.value):
+            return None
+        return self._outright(v, "temperature", "suction")
+
+    def _warm_gas(self, v: Value) -> Link | None:
+        """Read "suction 0.5 bar, condensing | 38" as a temperature, whatever unit was said before."""
+        lead = self._lead(v)
+        while lead and lead[-1] in word_list("frames_led"):
+            lead.pop()
+        if lead[-1:] != ["condensing"] or not self._metric() or v.value < _WARM:
+            return None
+        last = self.r.last("pressure", before=v.start, within=_FAR)
+        if last is None or last.reading.point != "suction" or last.reading.role != "measured":
+            return None
+        front = self.words[max(0, last.start - 6) : last.start]
+        if not {"evaporating", "evaporation"}.isdisjoint(front):
+            return None  # told as pressures, the one and the other
+        if not self.r.system.fits_temperature(v.value):
+            return None
+        link = self._outright(v, "temperature", "saturated condensing")
+        if link is not None and v.value < 4 * (last.reading.value or 0.0):
+            link.reasons.append("no unit was said: it may be a pressure")
+        return link
+
+    def _torr_goes_on(self, v: Value) -> Link | None:
+        """Read "down to point six of a torr, second time I got | point two five" in torr as well."""
+        if not 0 < v.value < 20 or self.r.mode_at(v.start) != "vacuum":
+            return None
+        last = self.r.last("vacuum", before=v.start, within=_FAR)
+        if last is None or last.value.value == last.reading.value or last.reading.unit != "micron":
+            return None  # only where the unit said was a greater one
+        number = v.numbers[0] if len(v.numbers) == 1 else None
+        if number is None or not (number.places or number.form == "decimal"):
+            return None
+        tell_outright(self.r.narration, v.start)
+        return self._like(v, last)
+
+    def _same_number(self, v: Value) -> Link | None:
+        """Read "waited and tried again, same thing, | twelve" as the value that was twelve before."""
+        lead = self._lead(v)
+        while lead and lead[-1] in _STOPS:
+            lead.pop()
+        if not any(" ".join(lead[-n:]) in word_list("frames_same") for n in (1, 2, 3)):
+            return None
+        alike = [
+            t
+            for t in self.r.found.readings[-14:]
+            if t.start < v.start
+            and v.start - t.end <= 90
+            and t.value.state == "value"
+            and t.value.value == v.value
+        ]
+        kinds = {t.reading.quantity for t in alike}
+        return self._as_it_was(v, alike[-1]) if len(kinds) == 1 else None
+
+    def _as_it_was(self, v: Value, t: Taken) -> Link | None:
+        link = self._like(v, t)
+        if link is not None:
+            tell_outright(self.r.narration, v.start)
+            link.component, link.point, link.label = t.reading.component, t.reading.point, None
+        return link
+
+    def _right_figure(self, v: Value) -> Link | None:
+        """Read "Six point one was before it had settled. The right figure is | five point four"."""
+        lead = self._lead(v, 7)
+        while lead and lead[-1] in word_list("frames_led"):
+            lead.pop()
+        if len(lead) < 2 or lead[-1] not in word_list("frames_figures"):
+            return None
+        if lead[-2] not in word_list("frames_right") or lead[-2:] == ["right", "one"]:
+            return None  # the right one of two things
+        last = next(
+            (
+                x
+                for x in reversed([x for x in self.r.values if x.end <= v.start and x.state == "value"])
+                if v.start - x.end <= 30
+            ),
+            None,
+        )
+        if last is None:
+            return None
+        alike = [t for t in self.r.found.readings if t.value.state == "value" and t.value.value == last.value]
+        return self._as_it_was(v, alike[0]) if alike else None
+
+    def _windings_then_earth(self, v: Value) -> Link | None:
+        """Read "Comp two, | 1.1, | 1.1, | 1.2, and earth, 150 meg" as ohms of its windings."""
+        row = [x for x in self.values if x.bare and not x.clock and x.state == "value"]
+        if v not in row or len(self.values) < 4:
+            return None
+        at = self.values.index(v)
+        begin = at
+        while begin and self._listed(self.values[begin - 1], self.values[begin]):
+            begin -= 1
+        end = at
+        while end + 1 < len(self.values) and self._listed(self.values[end], self.values[end + 1]):
+            end += 1
+        three = self.values[begin : end + 1]
+        if len(three) != 3 or end + 1 >= len(self.values) or min(x.value for x in three) <= 0:
+            return None
+        if max(x.value for x in three) > 1.5 * min(x.value for x in three):
+            return None
+        earth = self.values[end + 1]
+        between = self.words[three[-1].end : min(self.last, earth.end + 3)]
+        meg = earth.word in {"megohm", "meg", "mega"} or earth.state == "open"
+        if earth.start - three[-1].end > 8 or not _EARTH & set(between) or not meg:
+            return None
+        return self._outright(v, "resistance")
+
+    def _listed(self, one: Value, two: Value) -> bool:
+        between = self.words[one.end : two.start]
+        return one.bare and two.bare and bool(between) and set(between) <= {",", "and"}
+
+
+__all__ = ["Frames"]
