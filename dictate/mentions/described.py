@@ -99,6 +99,30 @@ class Described(States):
         fresh = word_list("ratings_fresh") | {"replaced", "fitted", "ordered", "plate", "rated", "a"}
         return bool(front) and "heater" not in front[-1].name and not between & fresh
 
+    def _was_set(self, target: Taken) -> bool:
+        """Tell whether a target is a setting and no wish: what it "was" is then the setting of before."""
+        return bool(
+            word_list("ratings_set_words") & set(self.words[max(self.first, target.start - 9) : target.start])
+        )
+
+    def _scheduled(self, taken: Taken) -> bool:
+        """Tell whether a time is how a timer is set: "four defrosts a day, thirty minutes"."""
+        v = taken.value
+        if taken.reading.quantity != "duration":
+            return False
+        a, b = max(self.first, v.start - 9), min(self.last, v.end + 7)
+        often = False
+        for i in range(a + 1, b - 1):
+            if self.words[i] in {"a", "per", "each", "every", "an"} and self.words[i + 1] in {"day", "night"}:
+                counted = self.words[i - 1]
+                often = (
+                    often
+                    or counted in word_list("ratings_times")
+                    or (counted.isdigit() and int(counted) < 25)
+                )
+        told = word_list("ratings_took") & set(self.words[max(self.first, v.start - 5) : v.start])
+        return often and not told
+
     def _set_against(self, rated: Taken) -> bool:
         """Tell whether a rating was only set against what was read: "5.1 against 6.4 on its plate"."""
         read = self.r.last(rated.reading.quantity, before=rated.start, within=7)

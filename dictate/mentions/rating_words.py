@@ -84,13 +84,14 @@ class RatingWords(Described):
         own = cue is not None and cue.start >= self.first and set(self.words[cue.start : cue.end])
         if cue is not None and not (own and own & word_list("ratings_act_words")):
             return False
-        if cue is None and taken.how not in {"setting", "component"}:
+        if cue is None and taken.how not in {"setting", "component", "list", "figure"}:
             return False
         start = max(self.first, v.start - 9)
         front = self.words[start : v.start]
         if not {"at", "on", "off", "in", "out"} & set(front[-2:]):
             return False
-        if word_list("roles_settings") & set(self.words[self.first : v.start]):
+        tried = [k for k in range(self.first, v.start) if self.words[k] in word_list("ratings_tried")]
+        if word_list("roles_settings") & set(self.words[max([self.first, *tried]) : v.start]):
             return False
         if self._stat_cut(v, taken):
             return True
@@ -180,7 +181,7 @@ class RatingWords(Described):
         )
 
     def _of_a_leg(self, v: Value) -> bool:
-        """Tell whether a value with a fraction stands right behind the name of a phase: "red phase 7.2 amp"."""
+        """Tell whether a value with a fraction stands right behind a phase: "red phase 7.2 amp"."""
         lead = self.words[max(self.first, v.start - 2) : v.start]
         named = lead[-1:] and lead[-1] in {"phase", "leg", "line", "red", "yellow", "blue", "pole"}
         return bool(named) and not float(v.value).is_integer()

@@ -112,7 +112,8 @@ class Ratings(RatingWords):
                 came = self.words[v.end : v.end + 1] == [
                     "when"
                 ]  # "he wants two, it was seven when I opened it"
-                role = "earlier" if {"was", "from"} & set(carried_over) and not came else role
+                if {"was", "from"} & set(carried_over) and not came and self._was_set(before):
+                    role = "earlier"  # "set it to 36, it was 40"; "it should be 4, she was at 11" was read
         if role == "target" and v.state == "open" and not self._should_open(cue):
             role = "measured"  # "the limit's open"
         if role == "measured" and reading.quantity == "duration" and self._time_setting(v):
@@ -200,24 +201,6 @@ class Ratings(RatingWords):
             return False
         near = set(self.words[max(0, before.start - 12) : v.start])
         return bool(word_list("ratings_settings") & near) and not {"nitrogen", "regulator", "test"} & near
-
-    def _scheduled(self, taken: Taken) -> bool:
-        """Tell whether a time is how a timer is set: "four defrosts a day, thirty minutes"."""
-        v = taken.value
-        if taken.reading.quantity != "duration":
-            return False
-        a, b = max(self.first, v.start - 9), min(self.last, v.end + 7)
-        often = False
-        for i in range(a + 1, b - 1):
-            if self.words[i] in {"a", "per", "each", "every", "an"} and self.words[i + 1] in {"day", "night"}:
-                counted = self.words[i - 1]
-                often = (
-                    often
-                    or counted in word_list("ratings_times")
-                    or (counted.isdigit() and int(counted) < 25)
-                )
-        told = word_list("ratings_took") & set(self.words[max(self.first, v.start - 5) : v.start])
-        return often and not told
 
     def _parameter(self, taken: Taken) -> bool:
         """Tell whether a value is a further setting in a list of settings: "set point 2, difference 2"."""

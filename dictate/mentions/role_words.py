@@ -146,6 +146,14 @@ class RoleWords:
         behind = between[len(between) - between[::-1].index("but") :]
         return bool({"was", "were", "had"} & set(behind)) and not {"i", "i'm", "it's"} & set(behind)
 
+    def _i_read(self, between: list[str]) -> bool:
+        """Tell whether a clause of one's own reading follows: "the last man's tag said 128, I get 118"."""
+        if "," not in between:
+            return False
+        said = between[len(between) - between[::-1].index(",") :]
+        own = said[:1] and said[0] in {"i", "i'm", "mine", "we", "we're"}
+        return bool(own) and bool({"get", "getting", "read", "reads", "see", "says", "reading"} & set(said))
+
     def _wish(self, n: int) -> Cue | None:
         """Return the words right in front of a value that tell what is wanted."""
         start = self.values[n][0]

@@ -72,7 +72,8 @@ class Roles(RoleWords):
             return "earlier", earlier
         start = self.values[n][0]
         for span in self.spans:
-            if span.start <= start < span.end and (not span.only or quantity in span.only):
+            now = span.role == "earlier" and self.words[self.values[n][1]] in {"now", "today"}
+            if span.start <= start < span.end and not now and (not span.only or quantity in span.only):
                 return span.role, Cue(span.start, span.start + 1, span.role, "before", "sentence")
         after = self._after(n)
         before = self._before(n)
@@ -155,7 +156,8 @@ class Roles(RoleWords):
                 continue
             if cue.role == "target" and self.words[cue.end - 1] in _MODAL_ENDS and self._elliptic(cue):
                 continue
-            if cue.role == "target" and self.words[cue.start] == "had" and not self._would_have(cue):
+            had = self.words[cue.start] == "had" and cue.end - cue.start == 2
+            if cue.role == "target" and had and not self._would_have(cue):
                 continue
             if cue.role == "rated" and self._is_after_cue(cue):
                 continue
@@ -180,8 +182,9 @@ class Roles(RoleWords):
         if cue.reach == "sentence":
             return False
         between = self.words[cue.end : now.start]
-        if self.words[cue.start] in _CONDITIONS and not {",", "but", "and", ";"} & set(between):
-            return self.words[now.start] not in word_list("roles_present")  # "if it ever comes up over 20"
+        condition = self.words[cue.start] in _CONDITIONS and not {",", "but", "and", ";"} & set(between)
+        if condition and self.words[now.start] in word_list("roles_present"):
+            return False  # "if it ever comes up over 20"
         if self.words[now.start : now.end] in (["it", "is"], ["it", "'s"]):
             # "set at 72 and it is 81 in there", but "don't raise the set point, it's on 36"
             return cue.role != "rated" and any(cue.end <= s < now.start for s, _ in self.values)
@@ -199,7 +202,9 @@ class Roles(RoleWords):
         compared = bool(inner) and cue.role == "rated" and self.words[self.values[inner[-1]][1]] != "at"
         if compared and self._aside(cue, inner[0]) and not self._like(inner, n):
             return False  # "2.6 amps, rated 3.1, 120 volts"
-        if inner and cue.role == "target" and self._at_a_place(n) and not self._like(inner, n):
+        volts = self.quantities.get(n) == "voltage" and self.words[self.values[n][1]] in {"at", "across"}
+        placed = volts or (self._at_a_place(n) and not self._like(inner, n))
+        if inner and cue.role == "target" and placed:
             return False  # "it's set for 0, 118 volts at the plug"
         # A value between the cue and this one: only what is joined to it goes along.
         along = self.words[self.values[inner[-1]][1] : start] if inner else []
@@ -227,7 +232,9 @@ class Roles(RoleWords):
             if cue.role == "rated":
                 if self._at_a_place(n):
                     return False  # "plate charge 3 pounds, 230 volts at the contactor"
-                if (_IS | word_list("readings_role")) & set(self._less_again(between)):
+                if (_IS | word_list("readings_role") | word_list("roles_taking")) & set(
+                    self._less_again(between)
+                ):
                     return False  # "that one's marked 15, is 14.6", "rated to open at 400, opened at 390"
                 return not self._new_label(self.values[inner[0]][1], start, strict=True)
             return False
@@ -237,7 +244,19 @@ class Roles(RoleWords):
             return False  # "not getting slush any more: 37"
         if cue.reach == "list" or cue.role == "rated":
             return True
+        if not inner and cue.role == "target" and self._wish_told(cue.end, start):
+            return False
         return not self._clause_break(cue.end, start)
+
+    def _wish_told(self, start: int, end: int) -> bool:
+        """Tell whether a clause with a verb of its own follows the number of a wish that nothing took.
+
+        As in "chef wants 3 in the drawers, they were sitting on 8".
+        """
+        comma = next((k for k in range(end - 1, start, -1) if self.words[k] == ","), None)
+        if comma is None or not (_IS | {"had", "got"}) & set(self.words[comma:end]):
+            return False
+        return any(self._number_at(k) for k in range(start, comma))
 
     def _aside(self, cue: Cue, n: int) -> bool:
         """Tell whether a rating stands behind the value that it is set against: "2.6 amps, rated 3.1"."""
@@ -351,9 +370,12 @@ class Roles(RoleWords):
                 now = bool(_NOW & set(between))
                 if _NOW & set(between) == {"but"}:
                     now = not self._still_then(between)
-                if now or "this time" in " ".join(between):
+                if now or "this time" in " ".join(between) or self._i_read(between):
                     continue
-                if {"now", "today"} & set(self.words[end : end + 2]) and {",", "and"} & set(between):
+                behind = self.words[end : end + 2]
+                if behind[:1] in ([","], [";"], ["."]):
+                    behind = []
+                if {"now", "today"} & set(behind) and {",", "and"} & set(between):
                     continue  # "it used to draw six, draws nine now"
                 # A value before the cue in the same clause takes it: "it was 49 last week, now 40".
                 taken = [

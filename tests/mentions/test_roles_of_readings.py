@@ -50,6 +50,22 @@ CASES = [
     ("I set it to 2 degrees, differential 2, end of defrost at 8 degrees.", (8, "degC"), "target"),
     ("Board was jumped for 90 minutes between defrosts, moved it to 60.", (90, "min"), "target"),
     ("Probe says 3 degrees and it's set for 0, 118 volts at the plug.", (118, "V"), "measured"),
+    ("Display says 38 and they like it at 36, 119 volts at the outlet.", (119, "V"), "measured"),
+    ("Yeah nah it's meant to run 4 degrees, she was at 11.", (11, "degC"), "measured"),
+    ("I set it to 36 degrees, it was 40 before.", (40, "degF"), "earlier"),
+    ("House was 84 degrees and she had it down at 74.", (74, "degF"), "target"),
+    ("Suction 60. Driver had it set on minus 20 degrees, it's minus 12.", (-20, "degC"), "target"),
+    # who says it, and when
+    ("Head 240. Tenant says it was 31 inside last night, 26 now.", (26, "degF"), "measured"),
+    ("Previous guy's tag said 128 over 350, I get 118 over 340.", (118, "psi"), "measured"),
+    ("First trip Monday head was 310 and suction 40; today head 240 and suction 62.", (40, "psi"), "earlier"),
+    ("At startup the suction was 12 psi, after ten minutes it was 58.", (12, "psi"), "measured"),
+    ("The amps plate is 6.5 and taking 7.8 on all three phases.", (7.8, "A"), "measured"),
+    (
+        "Water's at 6 now. Thermostat clicked off at 2.2 and clicked back on at 5.8.",
+        (5.8, "degC"),
+        "measured",
+    ),
     # a unit in the singular that was read
     ("Its current is 1.1 amp. Compressor red phase 7.2 amp.", (1.1, "A"), "measured"),
     ("Its current is 1.1 amp. Compressor red phase 7.2 amp.", (7.2, "A"), "measured"),
