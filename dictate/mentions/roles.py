@@ -43,6 +43,7 @@ class Roles(RoleWords):
         self.values = list(values)
         self.labels = list(labels)
         self.quantities: dict[int, str] = {}
+        self.passed: set[tuple[int, int]] = set()
         cues = find_cues(narration)
         starts = cue_starts(narration)
         self.words = narration.lowers
@@ -164,7 +165,10 @@ class Roles(RoleWords):
             best = cue if best is None or self._outranks(cue, best) else best
         if best is None or best.role == "measured":
             return best
-        return best if self._reaches(best, n) else None
+        if self._reaches(best, n):
+            return best
+        self.passed.add((best.start, n))
+        return None
 
     def _outranks(self, new: Cue, old: Cue) -> bool:
         # "plate says it should be 208": the nearer cue wins, but a wish about later stays a wish, and what
@@ -202,6 +206,11 @@ class Roles(RoleWords):
         compared = bool(inner) and cue.role == "rated" and self.words[self.values[inner[-1]][1]] != "at"
         if compared and self._aside(cue, inner[0]) and not self._like(inner, n):
             return False  # "2.6 amps, rated 3.1, 120 volts"
+        if inner and cue.role == "target" and (cue.start, inner[0]) in self.passed:
+            return False  # "you want about 800 cfm, suction was 98 and head 310"
+        across = self.quantities.get(n) == "voltage" and self.words[self.values[n][1]] == "across"
+        if inner and cue.role == "rated" and across:
+            return False  # "it's rated for 24 volts, 25.4 across R and C"
         volts = self.quantities.get(n) == "voltage" and self.words[self.values[n][1]] in {"at", "across"}
         placed = volts or (self._at_a_place(n) and not self._like(inner, n))
         if inner and cue.role == "target" and placed:

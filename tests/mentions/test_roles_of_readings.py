@@ -66,6 +66,9 @@ CASES = [
         (5.8, "degC"),
         "measured",
     ),
+    ("The stat's rated for 24 volts, 25.4 across R and C.", (25.4, "V"), "measured"),
+    ("You want about 800 cfm, suction was 98 and head 310.", (310, "psi"), "measured"),
+    ("Vac's got to hold under 500 microns, went to 420 and stopped there.", (500, "micron"), "target"),
     # a unit in the singular that was read
     ("Its current is 1.1 amp. Compressor red phase 7.2 amp.", (1.1, "A"), "measured"),
     ("Its current is 1.1 amp. Compressor red phase 7.2 amp.", (7.2, "A"), "measured"),
