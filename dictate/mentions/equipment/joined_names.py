@@ -55,6 +55,8 @@ def without_said_again(namings: list[Naming], words: Words) -> list[Naming]:
     out: list[Naming] = []
     for n in namings:
         before = out[-1] if out else None
+        if before is not None and before.kind.type == n.kind.type and row[n.end - 1] in _MEASURES:
+            continue  # "meat case, twelve footer, five decks": what it looks like
         if (
             before is not None
             and before.kind.type == n.kind.type
@@ -64,6 +66,9 @@ def without_said_again(namings: list[Naming], words: Words) -> list[Naming]:
             and not _numbers_of(before.name)
             and not any(o.kind.type == n.kind.type for o in out[:-1])
         ):
+            if _numbered_later(words, before, n):
+                before.name = n.name
+                continue
             between = row[before.end : n.start]
             apart = words.sentence_of[n.start] - words.sentence_of[before.start]
             tail = between[between.index(".") + 1 :] if apart == 1 and "." in between else between
@@ -76,6 +81,30 @@ def without_said_again(namings: list[Naming], words: Words) -> list[Naming]:
     return out
 
 
+def _numbered_later(words: Words, before: Naming, n: Naming) -> bool:
+    """Tell whether the first words only number the machine just named: "Meat case, twelve footer, case 14".
+
+    A sentence that is nothing but the number, or an apposition between commas, and no other one is told of.
+    """
+    row = words.words
+    start, end = words.sentences[words.sentence_of[n.start]]
+    if words.sentence_of[n.start] > _OPENING or any(w in _ANOTHER for w in row[before.end : n.end]):
+        return False
+    behind = n.end
+    while behind < end and (
+        row[behind].isdigit() or row[behind] in NUMBER_WORDS or row[behind] in _NUMBERING
+    ):
+        behind += 1
+    if behind == n.end and not any(w in NUMBERS or w.isdigit() for w in row[n.start : n.end]):
+        return False
+    alone = n.start == start and row[behind : behind + 1] == (".",)
+    among = before.start >= start and row[n.start - 1] == "," and row[behind : behind + 1] in ((",",), (".",))
+    return alone or among
+
+
+_MEASURES = frozenset(("decks", "tiers", "shelves", "doors", "footers"))
+_OPENING = 2
+_NUMBERING = ("number", "no", "#")
 _THIS_IS = {("this", "is"), ("it", "'s"), ("it's", "the"), ("that", "'s"), ("it", "is"), ("this", "one")}
 _ANOTHER = word_set("another_one", "machine_words")
 
