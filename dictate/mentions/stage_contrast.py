@@ -68,7 +68,16 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
             continue
         since = row[placed_at(placed, before) + 1 : first]
         worked = bool(word_list("stage_worked") & set(since))
-        if repaired is not None and repaired > first and before.stage != "as_found" and not worked:
+        was_is = row[placed_at(placed, before) - 1] == "was" and tuple(row[first - 2 : first]) == (
+            "and",
+            "is",
+        )
+        if (
+            repaired is not None
+            and repaired > first
+            and before.stage != "as_found"
+            and not (worked or was_is)
+        ):
             continue  # "28 percent, so I topped it up and it's 34 now" is told of a piece of work of its own
         if n and placed[n - 1][2] is before and _listed(row, placed[n - 1], first, end):
             if repaired is not None:
