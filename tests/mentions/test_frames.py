@@ -63,3 +63,12 @@ def test_frames(row: tuple[str, ...]) -> None:
 )
 def test_no_value(text: str) -> None:
     assert not [r for r in read_text(text).readings if r.role == "measured"]
+
+
+@pytest.mark.parametrize(
+    ("text", "whole"), [("Label says, one 15 volt.", 115), ("Suction 34. Room was 80 one.", 81)]
+)
+def test_half_of_a_number_is_looked_at(text: str, whole: float) -> None:
+    reading = read_text(text).readings[-1]
+    assert reading.review
+    assert whole in [c.value for c in reading.candidates]

@@ -26,6 +26,8 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase
 from dictate.mentions.quantities.articles import article_quantities
 from dictate.mentions.quantities.misheard import (
+    half_written,
+    half_written_why,
     homophone_quantities,
     lost_hundred,
     note_alternatives,
@@ -40,7 +42,16 @@ from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 
-__all__ = ["FILLERS", "Quantity", "find_quantities", "lost_hundred", "mass_of", "tidy"]
+__all__ = [
+    "FILLERS",
+    "Quantity",
+    "find_quantities",
+    "half_written",
+    "half_written_why",
+    "lost_hundred",
+    "mass_of",
+    "tidy",
+]
 
 
 def find_quantities(narration: Narration) -> list[Quantity]:

@@ -59,6 +59,12 @@ def note_alternatives(narration: Narration, q: Quantity) -> None:
             Candidate(value=lead, unit=q.unit, heard=narration.heard(q.start - 1, q.end), why=why)
         )
         q.reasons.append(why)
+    whole = half_written(narration, number)
+    if whole is not None:
+        why = half_written_why(whole)
+        heard = narration.heard(q.start - 1, q.end)
+        q.candidates.append(Candidate(value=whole, unit=q.unit, heard=heard, why=why))
+        q.reasons.append(why)
     decimal_ounces = (
         q.word == "ounce"
         and narration.recognised
@@ -113,3 +119,33 @@ def lost_hundred(narration: Narration, number: Number) -> float | None:
     if not 5 <= number.value <= 99 or not (tokens[i - 1].lower in _BEFORE_TO or volts):
         return None
     return 200 + number.value
+
+
+def half_written(narration: Narration, number: Number) -> float | None:
+    """Return what "one 15" is when half of the number was written in digits: 115; "80 one" is 81."""
+    words, start, end = narration.lowers, number.start, number.end
+    if not number.written or number.places or not number.value.is_integer() or end - start != 1:
+        return None
+    if words[start - 1 : start] == ["one"] and 10 <= number.value <= 99:
+        led = words[start - 2] if start > 1 else "."
+        return 100 + number.value if led in _HALF_LED else None
+    behind = words[end : end + 2]
+    if (
+        behind[:1] == ["one"]
+        and number.value in _TENS
+        and behind[1:] in ([], ["."], [","], ["and"], ["degrees"])
+    ):
+        return number.value + 1
+    return None
+
+
+_TENS = frozenset((20, 30, 40, 50, 60, 70, 80, 90))
+_HALF_LED = frozenset(
+    (".", ",", ";", "at", "is", "was", "'s", "reads", "read", "head", "volts", "got", "to", "of", "about")
+)
+"""Before "one 15": with a noun in front of it, "one" may number the noun ("fan one 15 watts")."""
+
+
+def half_written_why(whole: float) -> str:
+    """Return the reason to look at half of a number."""
+    return f'"one" beside it may belong to the number, then it is {whole:g}'

@@ -20,7 +20,12 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.not_values import identity_spans, kept_out
 from dictate.mentions.not_values.called_by_number import called_by_number
 from dictate.mentions.not_values.meter_scales import is_scale
-from dictate.mentions.quantities import find_quantities, lost_hundred
+from dictate.mentions.quantities import (
+    find_quantities,
+    half_written,
+    half_written_why,
+    lost_hundred,
+)
 from dictate.mentions.refrigerants import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.values.bare_ranges import below_zero, mark_bare_ranges
@@ -112,6 +117,12 @@ def find_values(narration: Narration) -> list[Value]:
             value.candidates.append(
                 Candidate(value=lead, heard=narration.heard(number.start - 1, number.end), why=text)
             )
+        whole = half_written(narration, number)
+        if whole is not None:
+            why_whole = half_written_why(whole)
+            value.reasons.append(why_whole)
+            heard = narration.heard(number.start, number.end)
+            value.candidates.append(Candidate(value=whole, heard=heard, why=why_whole))
         below_zero(narration, value)
         out.append(value)
         taken.update(span)
