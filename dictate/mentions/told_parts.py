@@ -74,8 +74,8 @@ def _across(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -
             return next((v for v in reversed(valves) if v.endswith("valve") and v in pipe), None)
         if words[at : at + 1] == ["it"]:
             before = [c for c in components if t.start - _NAMED_BEFORE <= c.start < t.start]
-            pipe = [c for c in before if c.name in word_list("told_parts_pipe")]
-            return pipe[-1].name if pipe else None
+            in_pipe = [c for c in before if c.name in word_list("told_parts_pipe")]
+            return in_pipe[-1].name if in_pipe else None
     return None
 
 

@@ -10,6 +10,7 @@ then carried out, or a "before brazing" beside "brazed", adds nothing.
     phrases        steps told by the phrases of steps.toml; around_phrase: what bears one out or against
     from_parts     parts replaced, cleaned, adjusted (mentions/handled)
     nitrogen_flow  nitrogen told beside brazed joints
+    second_opinion trained weights over all the words: a step that no phrase told, or one that they doubt
     from_values    what only an amount or a reading tells of (asked after the others)
     vacuum_stood   vacuums shut off from the pump and looked at again
     each_once      what is said again, taken back or planned before adds none
@@ -24,6 +25,7 @@ from dictate.mentions.steps.each_once import each_once, not_taken_back, only_run
 from dictate.mentions.steps.from_parts import from_handled_parts
 from dictate.mentions.steps.nitrogen_flow import nitrogen_that_flowed
 from dictate.mentions.steps.phrases import from_phrases
+from dictate.mentions.steps.second_opinion import with_second_opinion
 from dictate.mentions.steps.to_record import step_of
 from dictate.mentions.steps.vacuum_stood import vacuums_that_stood
 from dictate.mentions.tense import scopes_of
@@ -39,6 +41,7 @@ def find_steps(narration: Narration) -> list[Step]:
     found = from_phrases(words, scopes) + from_handled_parts(narration)
     found += vacuums_that_stood(words, scopes, found)
     found += nitrogen_that_flowed(words, scopes, found)
+    found = with_second_opinion(words, scopes, found)
     found.sort(key=lambda f: (f.start, f.end))
     found = [f for f in found if not only_runs(words, f, found)]
     return [step_of(narration, words, f, scopes) for f in each_once(not_taken_back(found, words))]

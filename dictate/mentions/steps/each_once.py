@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from dictate.mentions.patterns import Words
 from dictate.mentions.steps.found import BY_PART, TAKES_BACK, Found
 from dictate.vocabulary.load import word_set
@@ -66,7 +68,7 @@ def each_once(found: list[Found]) -> list[Found]:
 
 def with_component(f: Found, component: str | None) -> Found:
     """Return the same step with the part named later."""
-    return Found(f.code, f.status, f.start, f.end, component, f.again)
+    return replace(f, component=component)
 
 
 def done_anew(f: Found, previous: Found, out: list[Found]) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dictate.mentions.tense import Status
 from dictate.vocabulary.load import word_set
@@ -22,3 +22,8 @@ class Found:
     end: int
     component: str | None
     again: bool = False
+    why: str | None = None
+
+    def asked(self, why: str) -> Found:
+        """Return the same step with a reason to look at it."""
+        return replace(self, why=why)

@@ -26,6 +26,7 @@ def step_of(narration: Narration, words: Words, f: Found, scopes: Scopes) -> Ste
         review=[
             *([ENDING_LOST] if f.status == "done" and scopes.ending_lost(f.start) else []),
             *([NARROWED] if is_narrowed(words, f) else []),
+            *([f.why] if f.why else []),
         ],
     )
 

@@ -1,0 +1,72 @@
+"""A second opinion on the steps: trained weights over the words of each stretch of the talk.
+
+The phrases of steps.toml are exact and know the ways to say a step that somebody wrote down; technicians have
+others. The weights have learned from the labelled narrations, and from the sentences of the table tests,
+which words go with which step. Where they are sure of a step that no phrase told, and the grammar of tense
+finds nothing planned, denied or done by others there, the step is taken with a reason to look at it. Where a
+step was told by a phrase and the words around are quite unlike it, it gets a reason as well.
+
+    stretches   the talk in stretches, and what each one holds: the features
+    weights     the trained weights (weights.npz), and what they say
+
+The weights are data, made by `python -m tests.benchmarks.steps --write`.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from typing import cast
+
+from dictate.mentions.patterns import Words
+from dictate.mentions.steps.found import BY_PART, Found
+from dictate.mentions.steps.second_opinion.stretches import Stretch, stretches_of
+from dictate.mentions.steps.second_opinion.weights import trained
+from dictate.mentions.tense import Scopes, Status
+
+SURE = 0.6
+"""A step that no phrase told is taken from this chance on."""
+ALONE = 0.3
+"""And by the words of its own stretch alone it is at least so likely."""
+UNLIKE = 0.01
+"""A step told by a phrase is asked about below this chance."""
+BY_WORDS = "no plain phrase told this step: taken because of all the words around it"
+UNLIKE_IT = "the words around do not sound like this step"
+
+
+def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> list[Found]:
+    """Return the steps with those that only all the words together tell, and reasons where they doubt one."""
+    if not words.words:
+        return found
+    rows, weights = stretches_of(words), trained()
+    judged = [weights.judge(rows, k) for k in range(len(rows))]
+    column = {name: j for j, name in enumerate(weights.classes)}
+    starts = [row.start for row in rows]
+    out = [_asked(f, starts, judged, column.get((f.code, f.status))) for f in found]
+    told = {(f.code, f.status) for f in found}
+    for j, (code, status) in enumerate(weights.classes):
+        if code in BY_PART or (code, status) in told:
+            continue  # the words around a part say little of whether it was this one
+        k = max(range(len(rows)), key=lambda k: judged[k][j])
+        if judged[k][j] < SURE:
+            continue
+        alone, i = weights.told_here(rows, k, j)
+        if alone >= ALONE and _open(scopes, rows[k], i, cast(Status, status)):
+            out.append(Found(code, cast(Status, status), rows[k].start, rows[k].end, None, why=BY_WORDS))
+    return out
+
+
+def _asked(f: Found, starts: list[int], judged: list[list[float]], column: int | None) -> Found:
+    if column is None:
+        return f
+    here = judged[max(bisect_right(starts, f.start) - 1, 0) : bisect_left(starts, f.end)]
+    chance = max((chances[column] for chances in here), default=1.0)
+    return f if chance >= UNLIKE else f.asked(UNLIKE_IT)
+
+
+def _open(scopes: Scopes, row: Stretch, i: int, status: Status) -> bool:
+    """Tell whether the grammar leaves the step open: nothing planned, conditional, denied or of others."""
+    if not scopes.ours(i) or scopes.conditional(i) or scopes.advised(i):
+        return False
+    verbs = [k for k in range(row.start, row.end) if scopes.kind(k) is not None]
+    judged = scopes.verb(min(verbs, key=lambda k: (abs(k - i), k))) if verbs else None
+    return judged in (None, status) and not (status == "done" and scopes.framed(i))
