@@ -1,7 +1,7 @@
-"""Phrases of the vocabulary in a narration, looked up where their first words were said.
+"""Phrases of the vocabulary in a narration: spaCy's PhraseMatcher on a blank English pipeline.
 
-A match is a token span of the narration. Of overlapping matches in one set the longest stays, and of equally
-long ones the first.
+The matcher works on our own tokens, so a match is a token span of the narration. Of overlapping matches in
+one set the longest stays, and of equally long ones the first.
 
 >>> from dictate.mentions.narration import Narration
 >>> Phrases({"a": ["head pressure"], "b": ["head"]}).find(Narration.from_text("Head pressure high, head 210"))
@@ -12,8 +12,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
 
 from dictate.mentions.narration import Narration, lowers
+
+if TYPE_CHECKING:
+    from spacy.language import Language
+    from spacy.tokens import Doc
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,37 +39,44 @@ def by_first_word(phrases: Iterable[tuple[str, ...]]) -> dict[str, list[tuple[st
     return found
 
 
-def _by_next(phrases: Iterable[tuple[str, ...]]) -> dict[str, list[tuple[str, ...]]]:
-    """Sort phrases by their second word, "" for those that have none."""
-    found: dict[str, list[tuple[str, ...]]] = {}
-    for phrase in phrases:
-        found.setdefault(phrase[1] if len(phrase) > 1 else "", []).append(phrase)
-    return found
+@cache
+def pipeline() -> Language:
+    """Return the blank English pipeline whose string store all the matchers share."""
+    import spacy
+
+    return spacy.blank("en")
+
+
+def doc_of(narration: Narration) -> Doc:
+    """Return the narration as a spaCy document with one spaCy token for each of ours, in lower case."""
+    from spacy.tokens import Doc
+
+    if "doc" not in narration.found:
+        narration.found["doc"] = Doc(pipeline().vocab, words=[t.lower for t in narration.tokens])
+    doc: Doc = narration.found["doc"]
+    return doc
 
 
 class Phrases:
     """A set of phrases, each under a key."""
 
     def __init__(self, said: Mapping[str, Iterable[str]]) -> None:
-        keys: dict[tuple[str, ...], list[str]] = {}
+        from spacy.matcher import PhraseMatcher
+        from spacy.tokens import Doc
+
+        vocab = pipeline().vocab
+        self._matcher = PhraseMatcher(vocab, attr="ORTH")
         for key, phrases in said.items():
-            for words in dict.fromkeys(w for w in map(lowers, phrases) if w):
-                keys.setdefault(words, []).append(key)
-        self._keys = keys
-        self._begun = {word: _by_next(listed) for word, listed in by_first_word(keys).items()}
+            words = dict.fromkeys(w for w in map(lowers, phrases) if w)
+            if words:
+                self._matcher.add(key, [Doc(vocab, words=list(w)) for w in words])
 
     def all(self, narration: Narration) -> list[Phrase]:
         """Return every match, overlapping ones too, by place and longest first."""
-        words, places = narration.lowers, narration.places
-        found: list[Phrase] = []
-        for first in self._begun.keys() & places.keys():
-            by_next = self._begun[first]
-            alone = by_next.get("", ())
-            for i in places[first]:
-                following = words[i + 1] if i + 1 < len(words) else ""
-                for phrase in (*by_next.get(following, ()), *alone):
-                    if len(phrase) <= 2 or tuple(words[i : i + len(phrase)]) == phrase:
-                        found += [Phrase(i, i + len(phrase), key) for key in self._keys[phrase]]
+        if not narration.tokens:
+            return []
+        strings = pipeline().vocab.strings
+        found = [Phrase(s, e, strings[k]) for k, s, e in self._matcher(doc_of(narration))]
         return sorted(found, key=lambda p: (p.start, -p.end))
 
     def find(self, narration: Narration) -> list[Phrase]:

@@ -73,7 +73,7 @@ class Roles(RoleWords):
             return "earlier", earlier
         start = self.values[n][0]
         for span in self.spans:
-            now = span.role == "earlier" and self.words[self.values[n][1]] in {"now", "today"}
+            now = span.role == "earlier" and self._behind(n) in {"now", "today"}
             if span.start <= start < span.end and not now and (not span.only or quantity in span.only):
                 return span.role, Cue(span.start, span.start + 1, span.role, "before", "sentence")
         after = self._after(n)
@@ -198,20 +198,25 @@ class Roles(RoleWords):
             return bool(_NOW & set(self.words[now.start : now.end])) and cue.role not in {"target"}
         return True
 
+    def _behind(self, n: int) -> str:
+        """Return the word behind a value, "" at the end of the talk."""
+        end = self.values[n][1]
+        return self.words[end] if end < len(self.words) else ""
+
     def _reaches(self, cue: Cue, n: int) -> bool:
         if cue.reach == "sentence":
             return True
         start, _ = self.values[n]
         inner = [k for k, (s, _) in enumerate(self.values) if cue.end <= s < start]
-        compared = bool(inner) and cue.role == "rated" and self.words[self.values[inner[-1]][1]] != "at"
+        compared = bool(inner) and cue.role == "rated" and self._behind(inner[-1]) != "at"
         if compared and self._aside(cue, inner[0]) and not self._like(inner, n):
             return False  # "2.6 amps, rated 3.1, 120 volts"
         if inner and cue.role == "target" and (cue.start, inner[0]) in self.passed:
             return False  # "you want about 800 cfm, suction was 98 and head 310"
-        across = self.quantities.get(n) == "voltage" and self.words[self.values[n][1]] == "across"
+        across = self.quantities.get(n) == "voltage" and self._behind(n) == "across"
         if inner and cue.role == "rated" and across:
             return False  # "it's rated for 24 volts, 25.4 across R and C"
-        volts = self.quantities.get(n) == "voltage" and self.words[self.values[n][1]] in {"at", "across"}
+        volts = self.quantities.get(n) == "voltage" and self._behind(n) in {"at", "across"}
         placed = volts or (self._at_a_place(n) and not self._like(inner, n))
         if inner and cue.role == "target" and placed:
             return False  # "it's set for 0, 118 volts at the plug"

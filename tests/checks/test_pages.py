@@ -127,7 +127,7 @@ def test_an_empty_record_raises_nothing() -> None:
     assert raised == []
 
 
-@pytest.mark.parametrize("quiet", ["CoolProp", "pint"])
+@pytest.mark.parametrize("quiet", ["CoolProp", "pint", "spacy"])
 def test_heavy_libraries_are_not_loaded_with_the_catalogue(quiet: str) -> None:
     import subprocess
     import sys

@@ -7,7 +7,7 @@ import pytest
 
 from dictate.cli import COMMANDS
 
-HEAVY = ("faster_whisper", "ctranslate2", "pint", "CoolProp", "av", "numpy", "pydantic", "starlette",
+HEAVY = ("faster_whisper", "ctranslate2", "spacy", "pint", "CoolProp", "av", "numpy", "pydantic", "starlette",
          "uvicorn", "jinja2", "distributed", "lxml")  # fmt: skip
 
 
