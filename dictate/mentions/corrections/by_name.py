@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.corrections.alike import same_number
 from dictate.mentions.corrections.cues import Corrections
 from dictate.mentions.labels import find_labels
 from dictate.vocabulary.load import table
@@ -31,6 +32,8 @@ class ByName(Corrections):
                 continue
             for t in reversed(self.taken):
                 same = t.reading.quantity == new.reading.quantity and t.reading.point == new.reading.point
+                if t.end <= i and same and same_number(t, new):
+                    break  # "it was 9.8, I had the clamp on wrong, so 9.8": it was said once more
                 if t.end <= i and same and t.reading.role == "measured":
                     t.reading.role = "retracted"
                     new.reading.role = "measured"

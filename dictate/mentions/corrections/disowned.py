@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from dictate.mentions.corrections.correction_words import CUTS, correction_words
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers import find_numbers
 from dictate.vocabulary.load import table
 
 NEAR = 12
@@ -278,7 +279,11 @@ class _Finder:
         if said[0] in _word("crossed") and words & _word("those"):
             return Disowned(i, b, "misled")
         state = tools and said[0] in {"the", "my", *tools} and words & _word("states")
-        if state and said[-1] in _word("upset") and not words & _word("ways"):
+        # "the probe's reading 17 low" tells how far off a part of the machine is
+        far = said[-1] in {"low", "off", "over"} and any(
+            i < x.start < b for x in find_numbers(self.n) if not x.pronoun
+        )
+        if state and said[-1] in _word("upset") and not words & _word("ways") and not far:
             return Disowned(i, b, "misled")
         if first and words & {"had", "have", "got", "i'd", "i've"} and said[-1] in _word("crossed"):
             letters = {w for w in said if (len(w) == 1 and w not in {"i"}) or w in self.counts}

@@ -83,7 +83,20 @@ class MeasuredAgain(PointsBack):
         )
         if old is None or (so and old.reading.role != "measured"):
             return
+        if not means and self._nearer(old, y, a):
+            return
         self.apply(old, None, y)
+
+    def _nearer(self, old: Taken, y: Number, a: int) -> bool:
+        """Tell whether a value of another kind stands right before, and the old one far off.
+
+        As in "probe says 8.5 ... suction 2.6. Correction, that's the rack, the case is 2.8".
+        """
+        near = next((t for t in reversed(self.taken) if t.end <= a and t.reading.role == "measured"), None)
+        if near is None or near is old or a - near.end > 3 or near.start - old.end < 25:
+            return False
+        like = 0.5 <= y.value / (near.value.value or 1.0) <= 2
+        return like and near.reading.quantity != old.reading.quantity
 
     def _topic(self, names: list[Name], y: Number, a: int) -> Name | None:
         """Return what a sentence opens with: "The return, I had the probe in the wrong duct, it's 76"."""

@@ -153,9 +153,26 @@ def _clause(words: list[str], at: int) -> tuple[int, int] | None:
         or len(said) > 12
         or said[0] not in correction_words("mistake", "opens")
         or correction_words("mistake", "does") & set(said)
+        or _only_named(said)
+        or words[at + 1] in correction_words("mistake", "parts")
     ):
         return None
     return a, b
+
+
+def _only_named(said: list[str]) -> bool:
+    """Tell whether a clause only names an instrument, or tells what it always does.
+
+    "My own probe, minus sixteen" and "probe in the box, four" say what read the next value; "that dial's
+    always been a liar" speaks of no one reading.
+    """
+    words = set(said)
+    if words & correction_words("mistake", "always"):
+        return True
+    if not words & correction_words("mistake", "instruments") or words & correction_words("mistake", "verbs"):
+        return False
+    ended = any(w.endswith(("ed", "ing", "n't")) for w in said)
+    return not ended and not words & correction_words("mistake", "over")
 
 
 def words_of_correction(narration: Narration, start: int, end: int) -> frozenset[str]:

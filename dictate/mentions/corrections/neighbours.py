@@ -39,6 +39,8 @@ class Neighbours(Between, Replaces):
                     continue
             if self._already(old, new, cue) or self._both_hold(new, cue):
                 continue
+            if self._new_subject(old, cue, new) or self._denies(old, new):
+                continue
             old = self._better(self._same_place(i, old, new, cue), new, cue)
             if not self._same_thing(old, new, cue):
                 continue

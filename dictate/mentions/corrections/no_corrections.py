@@ -11,7 +11,9 @@ from __future__ import annotations
 from dictate.mentions.corrections.alike import reason_once
 from dictate.mentions.corrections.correction_words import STOPS, correction_phrases, correction_words
 from dictate.mentions.corrections.cues import SMALL, Corrections, Cue
-from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.corrections.named_again import within
+from dictate.mentions.labels import find_components, find_labels
+from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.taken import Taken
 from dictate.mentions.unit_words import unit_phrases
 
@@ -75,6 +77,40 @@ class NoCorrections(Corrections):
         self.back.done.append((cue.start, cue.end))
         return True
 
+    def _new_subject(self, old: Taken, cue: Cue, new: Taken) -> bool:
+        """Tell whether another thing is named between the two, and the value behind is of that.
+
+        As in "118, so that's not it, and the compressor is pulling 7.9", "5.1. Brown to black, I mean
+        brown to common, 91 ohms", "60 ohms. Fan four was, hang on, fan five, fan five reads over range".
+        """
+        a, b = old.reading, new.reading
+        named = within(find_components(self.n), old.end, new.start)
+        other = [c for c in named if c.name != a.component or (c.which and a.which and c.which != a.which)]
+        if any(m.start <= c.start < m.end for c in other for m in self.mistakes if m.clear):
+            other = []
+        if old.value.state != new.value.state:
+            return bool(other) and "." in self.words[old.end : cue.start] and a.point == b.point
+        if a.quantity == b.quantity:
+            return False
+        settled = new.said_unit or new.label_here or new.place_said
+        parted = STOPS & set(self.words[old.end : cue.start])
+        if settled and parted and old.sentence != new.sentence and (old.said_unit or new.said_unit):
+            places = within(find_labels(self.n), old.end, cue.start)
+            if other or any(x.label.point for x in places if x.label is not old.label):
+                return True
+        return settled and a.component != b.component and any(cue.end <= c.start for c in other)
+
+    def _denies(self, old: Taken, new: Taken) -> bool:
+        """Tell whether the number that the repair puts right is said behind it: "18, not 17"."""
+        at = new.end + (self.words[new.end : new.end + 1] == ["before"])
+        at += self.words[at : at + 1] == [","]
+        if self.words[at : at + 1] != ["not"]:
+            return False
+        x = next((x for x in find_numbers(self.n) if x.start >= at + 1), None)
+        if x is None or x.start - at > 2 or abs(x.value - old.value.value) < 1e-9:
+            return False
+        return any(t.end <= old.start and abs(t.value.value - x.value) < 1e-9 for t in self.taken)
+
     def _of_no_value(self, old: Taken, cue: Cue, new: Taken) -> bool:
         """Tell whether a number that is no value stands nearer to the cue: "1.2 litres, no, 1.4"."""
         near = [t for t in self.taken if t.end > old.end and t.start < cue.start]
@@ -85,6 +121,8 @@ class NoCorrections(Corrections):
                 break
             if x.start < old.end or x.pronoun or x.form == "ordinal" or x.start in taken:
                 continue
+            if self._counts_again(x, cue, new):
+                return True
             between = self.words[x.end : cue.start]
             named = [w for w in between if w.isalpha() and w not in correction_words("judged", "plain")]
             whole = float(x.value).is_integer() and x.value < 10
@@ -94,6 +132,13 @@ class NoCorrections(Corrections):
             if 0.4 <= like <= 2.5 and (new.value.bare or not new.said_unit):
                 return True
         return False
+
+    def _counts_again(self, x: Number, cue: Cue, new: Taken) -> bool:
+        """Tell whether a count is put right: "wound it out 2 turns, sorry, 3 turns, and it came to 6 K"."""
+        again = next((y for y in find_numbers(self.n) if y.start >= cue.end), None)
+        if again is None or again.start - cue.end > 2 or again.end >= new.start:
+            return False
+        return x.end < cue.start and self.words[again.end] == self.words[x.end]
 
 
 __all__ = ["NoCorrections"]

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
+from operator import attrgetter
 
 from dictate.mentions.corrections.alike import alike, reason_once, same_number
 from dictate.mentions.corrections.correction_words import STOPS, correction_words
 from dictate.mentions.corrections.taking_over import TakesOver
 from dictate.mentions.labels import find_labels
 from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.taken import Taken
 
 
@@ -103,6 +106,15 @@ class RecalledValues(TakesOver):
     def _pair(self, start: int, end: int) -> tuple[Taken | None, Taken | None]:
         """Return the value that is spoken of again, and the right one."""
         after = [t for t in self.taken if end <= t.start <= end + 12 and not self._stops(end, t.start)]
+        numbers = find_numbers(self.n)
+        at = bisect_left(numbers, end, key=attrgetter("start"))
+        if after and any(
+            x.start == end and x.end <= after[0].start and not x.pronoun for x in numbers[at : at + 1]
+        ):
+            return (
+                None,
+                None,
+            )  # "I wrote eleven on the tag but it's nine": what was written is no value of here
         for first in after[:1]:
             for t in self.taken:
                 if t.start > first.start and t.start - first.end <= 18 and self._repairs(first, t):
@@ -130,6 +142,9 @@ class RecalledValues(TakesOver):
             return False
         if {"sags", "sagged", "dips", "dipped", "drops", "dropped", "climbs", "climbed", "fell"} & set(gap):
             return False  # "I said 119, that was before. While it starts it sags to 111": another moment
+        apart = t.place_said and t.reading.component != first.reading.component
+        if apart and first.reading.component and t.reading.component and "." in gap:
+            return False  # "I said zero before, that was before the relay. Condenser fan 1.3"
         if t.label_here and not alike(first, t) and t.reading.quantity != first.reading.quantity:
             return False
         if t.reading.role == "rated" and first.reading.role != "rated":

@@ -36,6 +36,11 @@ class ValuesInSets(TakesOver):
                 a.which = said.which
                 self.done.append((said.start, self.n.sentences[self.sentence_at[said.start]][1]))
 
+    def _changed(self, again: Taken) -> bool:
+        """Tell whether a value is told as what another one has come to, by work in between."""
+        lead = self.words[max(self.n.sentences[again.sentence][0], again.start - 8) : again.start]
+        return bool({"came", "went", "dropped", "rose", "climbed", "settled", "fell", "crept"} & set(lead))
+
     def sets(self) -> None:
         """Handle "scrap those, wrong setting" and "let me do that again"."""
         for said in find_sets(self.n):
@@ -77,6 +82,11 @@ class ValuesInSets(TakesOver):
                     out.append(t)
                     rest.remove(again)
                     found.append((t, again))
+            if how == "misled" and found and all(self._changed(n) for _, n in found):
+                # "the probe was hanging loose, I strapped it back on, superheat came down to eight"
+                for t in out:
+                    reason_once(t, "it was said again behind words of a misreading")
+                continue
             if how == "misled" and len(out) < len(before):
                 for t in out:
                     reason_once(t, "it was said again behind words of a misreading")
