@@ -159,6 +159,11 @@ class RatingWords(Described):
         if nxt is None or nxt.start - v.end > 6 or (nxt.quantity is not None and nxt.word != "microfarad"):
             return False
         gap = self.words[v.end : nxt.start]
+        if (
+            self.words[v.start - 1] in {"reads", "read", "measured", "measures", "tested", "got"}
+            or ";" in gap
+        ):
+            return False  # "marked 7.5 and read 5.1; new one in, reads 7.6"
         between = any(v.end <= s and e <= nxt.start for s, e in self.items if (s, e) not in self.reads)
         return bool(word_list("readings_reads_other") & set(gap)) and not between and "." not in gap
 

@@ -89,9 +89,8 @@ class Ratings(RatingWords):
             or not word_list("ratings_locked_reads") & set(self.words[max(self.first, v.start - 4) : v.start])
         ):
             role = "rated"
-        pulled = {"pulling", "drawing", "pulled", "saw", "hit"} & set(
-            self.words[max(self.first, v.start - 4) : v.start]
-        )
+        since = max([self.first, v.start - 4, *(x.end for x in self.values if x.end <= v.start)])
+        pulled = {"pulling", "drawing", "pulled", "saw", "hit"} & set(self.words[since : v.start])
         if (
             role == "rated"
             and cue is not None
@@ -109,7 +108,8 @@ class Ratings(RatingWords):
                 and before.reading.role == "target"
                 and cue is None
             ):
-                came = self.words[v.end : v.end + 1] == [
+                at = carried_over[-2:] in (["was", "at"], ["sitting", "at"])
+                came = at or self.words[v.end : v.end + 1] == [
                     "when"
                 ]  # "he wants two, it was seven when I opened it"
                 if {"was", "from"} & set(carried_over) and not came and self._was_set(before):

@@ -29,6 +29,17 @@ _WISHES = frozenset(
 )
 
 
+_SPANS = frozenset(
+    {"minutes", "minute", "hours", "hour", "seconds", "couple", "few", "time", "day", "night", "once"}
+)
+"""Words of a stretch of time that something takes, or after which it comes again."""
+
+_METERED = frozenset(
+    {"clamped", "metered", "measured", "timed", "ran", "checked", "tested", "ohmed", "forced"}
+)
+
+_WHOSE = frozenset({"the", "'s", "other", "last", "old", "that", "my", "his", "wrong", "off", "on"})
+
 _WOULD_NOT = frozenset({"wouldn't", "won't", "couldn't"})
 
 
@@ -168,7 +179,75 @@ class RoleWords:
         end = self.values[n][1]
         if self.words[end : end + 1] not in (["at"], ["across"]):
             return False
+        if self.quantities.get(n) == "voltage" and self.words[end + 1 : end + 3] in (
+            ["the", "cord"],
+            ["the", "plug"],
+        ):
+            return True
         return any(end < s <= end + 3 for s, _ in self.labels)
+
+    def _of_a_thing(self, cue: Cue, start: int) -> bool:
+        """Tell whether what is wanted is a thing and no number, or a count of time of its own.
+
+        As in "it will want a defrost, I ran one, 3 minutes", "every couple minutes it hums maybe 8 seconds".
+        """
+        last, behind = self.words[cue.end - 1], self.words[cue.end : start]
+        if self.words[cue.start : cue.end] == ["every"]:
+            return len(behind) > 2 and bool(_SPANS & set(behind[:2]))
+        if last not in {"want", "wants", "need", "needs", "wanted", "needed"} or len(behind) < 3:
+            return False
+        cut = next((k for k, w in enumerate(behind) if w in {",", ";", "and", "so", "but"}), None)
+        if behind[0] not in {"a", "an", "the", "another", "new", "some"} or cut is None or cut > 4:
+            return False
+        clause = {"i", "we", "it", "she", "he"} & set(behind[cut : cut + 3])
+        return bool(clause) and not self._number_at(cue.end)
+
+    def _own_doing(self, start: int, end: int) -> bool:
+        """Tell whether the speaker tells what he did since a wish: "wants 4, then I clamped it, 2.3"."""
+        for k in range(start, end - 1):
+            if self.words[k] in {"i", "we"} and self.words[k + 1] in _METERED:
+                return self.words[k - 1] in {",", "and", "so", "then", "it", "down", "but"} or k - start > 3
+        return False
+
+    def _done_then(self, cue: Cue, between: list[str]) -> bool:
+        """Tell whether a part was put in at a time, and its value follows: "put in years back, coil 11 K"."""
+        k = cue.start
+        while k > self.first and cue.start - k < 8 and self.words[k - 1] not in {",", ";"}:
+            k -= 1
+        done = {
+            "stuck",
+            "put",
+            "hung",
+            "fitted",
+            "installed",
+            "slapped",
+            "threw",
+            "calibrated",
+            "dated",
+            "built",
+        }
+        told = {"was", "were", "had", "read", "drew", "ran", "said", "showed"}
+        return bool(done & set(self.words[k : cue.start])) and not told & set(between)
+
+    def _took_so_long(self, cue: Cue) -> bool:
+        """Tell whether it is told how long something took: "25 minutes to bring the box from 52 to 37"."""
+        lead = self.words[max(self.first, cue.start - 3) : cue.start]
+        return lead[-1:] == ["to"] and bool(_SPANS & set(lead))
+
+    def _looks_back(self, cue: Cue) -> bool:
+        """Tell whether a plate or a sticker is where the value before is from, and a comma parts the next.
+
+        As in "16.1, no, that's the other sticker, 11.4", "eight was last month's sticker, it's ten".
+        """
+        if self.words[cue.end : cue.end + 1] != [","] or cue.end - cue.start > 1:
+            return False
+        lead = self.words[max(self.first, cue.start - 5) : cue.start]
+        while {",", ";"} & set(lead):
+            lead.pop(0)
+        at = next((k for k, w in enumerate(lead) if w in {"that's", "'s", "was", "is"}), None)
+        if at is None or not set(lead[at + 1 :]) & _WHOSE:
+            return False
+        return lead[at] == "that's" or at > 0
 
     def _is_after_cue(self, cue: Cue) -> bool:
         """Tell whether "rated", "RLA" and the like stand behind a value and belong to it."""

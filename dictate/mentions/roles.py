@@ -140,7 +140,9 @@ class Roles(RoleWords):
                 continue
             if cue.reach == "value" and (self._happened(cue, start) or self._one_time(cue)):
                 continue
-            if cue.role == "target" and self._could_not(cue):
+            if cue.role == "target" and (self._could_not(cue) or self._of_a_thing(cue, start)):
+                continue
+            if cue.role == "expected" and self._took_so_long(cue):
                 continue
             if cue.needs and {"opened", "tripped", "closed"} & set(self.words[cue.end : start]):
                 continue
@@ -160,8 +162,11 @@ class Roles(RoleWords):
             had = self.words[cue.start] == "had" and cue.end - cue.start == 2
             if cue.role == "target" and had and not self._would_have(cue):
                 continue
-            if cue.role == "rated" and self._is_after_cue(cue):
+            if cue.role == "rated" and (self._is_after_cue(cue) or self._looks_back(cue)):
                 continue
+            plated = self.quantities.get(n) == "temperature" and self.words[cue.start : cue.end] == ["plate"]
+            if plated and self.words[cue.end : cue.end + 1] == ["minus"]:
+                continue  # "the plate minus eleven" is of an evaporator plate
             best = cue if best is None or self._outranks(cue, best) else best
         if best is None or best.role == "measured":
             return best
@@ -234,6 +239,8 @@ class Roles(RoleWords):
             return self._joined(inner[0], n) and cue.role == "target"
         if inner and cue.role == "target" and self._named_behind(inner[-1], n):
             return False
+        if cue.role == "target" and inner and self._own_doing(cue.end, start):
+            return False
         if inner and not self._joined(inner[0], n):
             if cue.reach == "list":
                 return False
@@ -244,6 +251,8 @@ class Roles(RoleWords):
                 return True
             # "plate says 208, 8.6 amps": still the plate, until something else is named
             if cue.role == "rated":
+                if self._shared_out(inner[-1], n):
+                    return True
                 if self._at_a_place(n):
                     return False  # "plate charge 3 pounds, 230 volts at the contactor"
                 if (_IS | word_list("readings_role") | word_list("roles_taking")) & set(
@@ -260,6 +269,8 @@ class Roles(RoleWords):
             return True
         if not inner and cue.role == "target" and self._wish_told(cue.end, start):
             return False
+        if cue.role == "target" and self._own_doing(cue.end, start):
+            return False
         return not self._clause_break(cue.end, start)
 
     def _wish_told(self, start: int, end: int) -> bool:
@@ -271,6 +282,17 @@ class Roles(RoleWords):
         if comma is None or not (_IS | {"had", "got"}) & set(self.words[comma:end]):
             return False
         return any(self._number_at(k) for k in range(start, comma))
+
+    def _shared_out(self, before: int, n: int) -> bool:
+        """Tell whether a plate gives each part its own: "15.4 for the compressor and 1.3 on the fan"."""
+        if self.quantities.get(before) != self.quantities.get(n):
+            return False
+        gap, behind = (
+            self.words[self.values[before][1] : self.values[n][0]],
+            self.words[self.values[n][1] :][:1],
+        )
+        led = gap[:1] in (["for"], ["on"]) and behind in (["for"], ["on"])
+        return led and len(gap) <= 6 and not (_IS | word_list("readings_role")) & set(gap)
 
     def _aside(self, cue: Cue, n: int) -> bool:
         """Tell whether a rating stands behind the value that it is set against: "2.6 amps, rated 3.1"."""
@@ -355,6 +377,9 @@ class Roles(RoleWords):
                 continue
             if cue.role in {"expected", "rated"} and {"and", "so"} & set(between):
                 continue
+            own = between[between.index(",") + 1 :][:1] if "," in between else []
+            if own and own[0] in {"should", "will", "it'll", "she'll", "they'll", "ought", "shall"}:
+                continue  # "pack's at 4.2, should lose another degree by lunch"
             if between and cue.role == "rated" and self.words[cue.start : cue.end] in _PRINTED:
                 continue  # "fifteen printed", but "0.2 cold and it's marked to open at 55"
             named = cue.role == "target" and any(end <= s < cue.start for s, _ in self.labels)
@@ -385,6 +410,8 @@ class Roles(RoleWords):
                 if _NOW & set(between) == {"but"}:
                     now = not self._still_then(between)
                 if now or "this time" in " ".join(between) or self._i_read(between):
+                    continue
+                if between[:1] == [","] and self._done_then(cue, between):
                     continue
                 behind = self.words[end : end + 2]
                 if behind[:1] in ([","], [";"], ["."]):

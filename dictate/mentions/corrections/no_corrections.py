@@ -12,7 +12,7 @@ from dictate.mentions.corrections.alike import reason_once
 from dictate.mentions.corrections.correction_words import STOPS, correction_phrases, correction_words
 from dictate.mentions.corrections.cues import SMALL, Corrections, Cue
 from dictate.mentions.corrections.named_again import within
-from dictate.mentions.labels import find_components, find_labels
+from dictate.mentions.labels import find_components, find_labels, find_points
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.taken import Taken
 from dictate.mentions.unit_words import unit_phrases
@@ -91,12 +91,15 @@ class NoCorrections(Corrections):
         if old.value.state != new.value.state:
             return bool(other) and "." in self.words[old.end : cue.start] and a.point == b.point
         if a.quantity == b.quantity:
-            return False
+            # "compressor 44 ohms, fan motor, hang on, wrong lead, fan motor 31"
+            led = {c.name for c in other if c.start < cue.start and a.component is not None}
+            return any(c.name in led and c.start >= cue.end for c in other)
         settled = new.said_unit or new.label_here or new.place_said
         parted = STOPS & set(self.words[old.end : cue.start])
         if settled and parted and old.sentence != new.sentence and (old.said_unit or new.said_unit):
             places = within(find_labels(self.n), old.end, cue.start)
-            if other or any(x.label.point for x in places if x.label is not old.label):
+            points = within(find_points(self.n), old.end, cue.start)
+            if other or points or any(x.label.point for x in places if x.label is not old.label):
                 return True
         return settled and a.component != b.component and any(cue.end <= c.start for c in other)
 
