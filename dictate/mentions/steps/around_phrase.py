@@ -55,6 +55,10 @@ def is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
     text = text.replace("no vacuum", "").replace("no brazing", "").replace("brazed nothing", "")
     if any(w in word_set("washing") for w in words.words[first:last]):
         text = text.replace(" vacuumed", "")
+    if hit.label in ("vacuum_held", "evacuated"):
+        text = (
+            text.replace("brush and the vacuum", "").replace("with the vacuum", "").replace("new pump on", "")
+        )
     return any((f" {b}" in f" {text}") for b in beginnings)
 
 
@@ -91,8 +95,13 @@ def blows_clean(words: Words, hit: Hit) -> bool:
 
 
 def of_another_pump(words: Words, hit: Hit) -> bool:
-    """Tell whether a pump that runs or is isolated is no vacuum pump: nothing near speaks of a vacuum."""
-    if not any(w in ("pump", "pumps") for w in words.words[hit.start : hit.end]):
+    """Tell whether a pump that runs or is isolated is no vacuum pump: nothing near speaks of a vacuum.
+
+    What holds, is shut or sits tight needs a vacuum near as well ("the bin switch shut it off", "locked up tight").
+    """
+    if hit.label not in ("vacuum_held", "vacuum_held?") and not any(
+        w in ("pump", "pumps") for w in words.words[hit.start : hit.end]
+    ):
         return False
     near = words.words[max(0, hit.start - 60) : hit.end + 45]
     return any(w in word_set("other_pump_signs") for w in near) and not any(
@@ -127,6 +136,29 @@ def fills_else(words: Words, hit: Hit) -> bool:
     return any(w in word_set("other_fills") for w in row) and not any(
         w in word_set("refrigerant_words") or (w[:1] == "r" and w[1:4].isdigit()) for w in row
     )
+
+
+def of_a_test_gas(words: Words, hit: Hit) -> bool:
+    """Tell whether a pressure is put back, and no setting ("remade the flare, put it back to 38")."""
+    if not words.words[hit.start].startswith(("put", "brought", "bring")):
+        return False
+    here = words.sentence_of[hit.start]
+    near = words.words[words.sentences[max(0, here - 2)][0] : words.sentences[here][1]]
+    return any(w in word_set("nitrogen_names") or w in word_set("test_gas_signs") for w in near)
+
+
+def of_an_open_winding(words: Words, hit: Hit) -> bool:
+    """Tell whether "nothing" on the meter is no continuity ("it don't read nothing, wide open")."""
+    _, end = words.sentences[words.sentence_of[hit.start]]
+    behind = tuple(
+        w for w in words.words[hit.end : min(end, hit.end + 4)] if w not in (",", "wide", "it", "'s")
+    )
+    return behind[:1] in (("open",), ("infinite",), ("ol",))
+
+
+def only_a_symptom(words: Words, hit: Hit, kind: str | None) -> bool:
+    """Tell whether what the machine does not do is its fault, and no test left out ("came in on not pulling down")."""
+    return hit.label == "run_checked" and hit.verb is not None and kind == "ing"
 
 
 def does_not_hold(words: Words, hit: Hit) -> bool:

@@ -37,7 +37,14 @@ def not_taken_back(found: list[Found], words: Words) -> list[Found]:
             for g in denied
         )
 
-    return [f for f in found if not (f.status == "done" and taken(f))]
+    def asserted(f: Found) -> bool:
+        behind = words.words[f.end : f.end + 10]  # "didn't get to the caps, no wait, yes I did"
+        return any(
+            behind[k : k + 2] in (("i", "did"), ("we", "did")) and any(w in TAKES_BACK for w in behind[:k])
+            for k in range(1, len(behind) - 1)
+        )
+
+    return [f for f in found if not (taken(f) if f.status == "done" else asserted(f))]
 
 
 def each_once(found: list[Found]) -> list[Found]:

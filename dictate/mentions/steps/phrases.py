@@ -14,7 +14,10 @@ from dictate.mentions.steps.around_phrase import (
     follows_isolation,
     is_near,
     of_a_parts_plug,
+    of_a_test_gas,
+    of_an_open_winding,
     of_another_pump,
+    only_a_symptom,
     only_named,
     said_before,
     stands_alone,
@@ -24,6 +27,7 @@ from dictate.mentions.steps.found import Found
 from dictate.mentions.steps.vocabulary import far_words, matchers
 from dictate.mentions.tense import Scopes, Status
 from dictate.mentions.things import things_of
+from dictate.vocabulary.load import word_set
 
 
 def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
@@ -53,6 +57,10 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         if code in ("evacuated", "vacuum_held") and of_another_pump(words, hit):
             continue
         if code == "vacuum_held" and does_not_hold(words, hit):
+            continue
+        if code == "adjusted" and of_a_test_gas(words, hit):
+            continue
+        if code == "absence_of_voltage_verified" and of_an_open_winding(words, hit):
             continue
         if code in SHY and said_before(words, hit, far_words(code)):
             continue
@@ -139,6 +147,11 @@ def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | 
                 closed.append((hit.start, hit.end))
         else:
             status = scopes.noun(hit.start, hit.end)
+        if status == "not_done":
+            if hit.label == "leak_checked" and tells_a_result(words, hit):
+                status = "done"  # "no bubbles at the joints": who saw none has looked
+            elif only_a_symptom(words, hit, None if hit.verb is None else scopes.kind(hit.verb)):
+                status = None
         if status is not None:
             found.append((hit, status))
     kept: list[Found] = []
@@ -158,6 +171,13 @@ def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | 
             )
         )
     return kept
+
+
+def tells_a_result(words: Words, hit: Hit) -> bool:
+    """Tell whether the words of a leak check are what was found: bubbles, or a joint that stayed clean."""
+    return words.words[hit.start] in ("bubbles", "bubble") or words.words[hit.end - 1] in word_set(
+        "leak_results"
+    )
 
 
 def led_to(words: Words, scopes: Scopes, hit: Hit) -> int | None:

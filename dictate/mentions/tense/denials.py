@@ -108,8 +108,11 @@ def denied_behind(talk: Talk, end: int) -> bool:
 
 
 def reaches(talk: Talk, j: int, i: int) -> bool:
-    """Tell whether a noun negation at j reaches the noun at i: no verb and no comma between."""
-    return all(talk.kind(k) != "past" and talk.words[k] not in (",", ";", "but") for k in range(j + 1, i))
+    """Tell whether a noun negation at j reaches the noun at i: no verb and no new thought between."""
+    stops = word_set(
+        "ends_a_denial"
+    )  # "no torch till the detector said clear", "no ice so that is only a test"
+    return all(talk.kind(k) != "past" and talk.words[k] not in stops for k in range(j + 1, i))
 
 
 def answered_like_a_form(talk: Talk, i: int) -> Status | None:

@@ -49,6 +49,8 @@ def ing_form(talk: Talk, i: int) -> Status | None:
             and words[before] in ("would", "could", "should", "may", "might")
         ):
             return None
+        if words[g] == "be" and words[max(start, g - 2) : g] in (("ought", "to"), ("supposed", "to")):
+            return None  # "it ought to be sitting at seventy": how things should be
         return "planned"
     word = words[g]
     if word in ("was", "were", "am", "are", "is", "'s", "i'm", "we're", "been"):

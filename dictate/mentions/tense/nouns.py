@@ -10,8 +10,9 @@ from dictate.mentions.tense.infinitives import infinitive
 from dictate.mentions.tense.plans import has_to_wait, is_framed, kept_for_later, listed_for_later
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.unreal import before_arrival, is_unreal, list_governor
-from dictate.mentions.tense.vocabulary import BE, Status
+from dictate.mentions.tense.vocabulary import BE, Status, flat
 from dictate.mentions.tense.whose_doing import is_ours
+from dictate.vocabulary.load import word_set
 
 
 def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
@@ -40,6 +41,10 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
             continue  # the last digit of a number: "part number four four zero power back on"
         if word == "none" and j > window and words[j - 1] in ("was", "is", "got", "found"):
             break  # "checked for voltage there was none": a result, told before
+        if word == "zero" and words[i] == "zero":
+            break  # "tested zero, zero and zero to ground"
+        if word == "no" and {words[j + 1], " ".join(words[j + 1 : j + 3])} & word_set("behind_a_slip"):
+            break  # "twenty-three fifty, no sorry, twenty-three": a slip, and no word of the work
         if j == talk.sentence(i)[0] and word in ("never", "don't") and talk.kind(i) == "base":
             return None  # "never braze on a full system": advice
         if talk.ends_with(j, "lists", "noun_negation", start=window) and reaches(talk, j, i):
@@ -52,6 +57,8 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
         if n:
             if j - n >= clause and words[j - n] in ("may", "might", "could", "would"):
                 return None
+            if j - n >= clause and words[j - n] in flat("lists", "sources"):
+                return None  # "the manual wants under 500 after ten minutes": what should be
             if j - n >= clause and words[j - n] in ("no", "not", "didn't", "don't", "doesn't"):
                 negated = True
                 break

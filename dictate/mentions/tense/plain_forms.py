@@ -26,6 +26,11 @@ def is_bare(talk: Talk, i: int) -> bool:
     if g < start or like_a_noun(talk, i, start):
         return True
     word = talk.words[g]
+    if word in (",", "and", "then"):
+        # "if he goes for it, I'll put in a drier, pull it down": joined to a verb that is governed
+        previous = previous_verb(talk, g, start)
+        if previous is not None and talk.kind(previous) == "base" and talk.words[previous] not in AMBIGUOUS:
+            return is_bare(talk, previous)
     governed = word in ("to", "i", "we", "you", "they", "he", "she") or any(
         word in flat("modal", name) for name in ("planned", "negative", "maybe", "emphatic")
     )
@@ -54,6 +59,8 @@ def plain_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
         return "not_done"
     if word in flat("modal", "negative"):
         who = words[talk.skip_back(g - 1, start)] if g > start else ""
+        if word == "won't" and any(w in word_set("once_more") for w in words[i + 1 : talk.clause_end(i)]):
+            return None  # "I won't gas it up a second time": what was done stays done
         if word == "never" and who in ("i'd", "we'd", "would"):
             return None  # "I'd never swap that board": what one would do
         if not who and word in ("don't", "never", "not"):
@@ -101,7 +108,10 @@ def plain_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
         if words[i + 1 : i + 2] in ((".",), (",",), ()) and talk.kind(previous) == "past":
             # "quoted a drier, vacuum and charge": a noun beside nouns, no verb beside "quoted"
             return None if words[previous] not in AMBIGUOUS else talk.verb(previous)
-        return talk.verb(previous)
+        status = talk.verb(previous)
+        if status == "not_done" and talk.kind(previous) == "past" and words[previous] not in AMBIGUOUS:
+            return None  # "the needle never moved, and soap on the joints was clean": no verb of that row
+        return status
     if word in flat("lists", "needs"):
         return "planned"
     if word in ("him", "her", "them") and words[max(start, g - 2) : g] in (("i", "had"), ("we", "had")):

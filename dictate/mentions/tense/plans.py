@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.patterns import AMBIGUOUS
+from dictate.mentions.patterns import AMBIGUOUS, NUMBER_WORDS
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.vocabulary import BE, CLOSERS, OURS
 from dictate.vocabulary.load import word_set
@@ -162,10 +162,18 @@ def listed_for_later(talk: Talk, i: int, end: int) -> bool:
     """Tell whether work named in a row without a verb is put off ("vacuum and charge tomorrow")."""
     start, last = talk.sentence(i)
     k = next((k for k in range(end, last) if talk.begins_with(k, "lists", "plan_tails", end=last)), None)
+    if k is not None and talk.words[k : k + 3] == ("in", "the", "morning") and tells_the_time(talk, k - 1):
+        return False  # "nitrogen on at seven fifty in the morning"
     return k is not None and not any(
         talk.kind(j) in ("past", "third") or talk.words[j] in BE or talk.words[j] in OURS
         for j in range(start, last)
     )
+
+
+def tells_the_time(talk: Talk, i: int) -> bool:
+    """Tell whether a time of the day ends at word i ("seven fifty", "8:15", "eight o'clock")."""
+    word = talk.words[i]
+    return word in NUMBER_WORDS or word[:1].isdigit() or word in ("o'clock", "oclock", "past")
 
 
 def kept_for_later(talk: Talk, start: int, end: int) -> bool:

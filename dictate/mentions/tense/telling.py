@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.tense.talk import Talk
+from dictate.vocabulary.load import word_set
 
 
 def customer_told(talk: Talk, i: int) -> bool:
@@ -26,6 +27,15 @@ def customer_told(talk: Talk, i: int) -> bool:
         return False  # "was told to ...": the speaker was
     before = talk.words[start:g]
     return not any(w in ("i", "i've", "we", "we've", "i'm", "not", "to", "be") for w in before[-3:])
+
+
+def speaker_was_told(talk: Talk, i: int) -> bool:
+    """Tell whether the speaker himself was told ("I'd been told the stat was replaced")."""
+    start, _ = talk.sentence(i)
+    g = talk.skip_back(i - 1, start)
+    if g <= start or talk.words[g] not in ("was", "were", "been", "got"):
+        return False
+    return any(w in word_set("speaker_had") for w in talk.words[max(start, g - 2) : g])
 
 
 def told_by_the_way(talk: Talk, i: int) -> bool:

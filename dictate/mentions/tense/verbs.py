@@ -19,7 +19,7 @@ from dictate.mentions.tense.ing_forms import ing_form
 from dictate.mentions.tense.past_forms import past_form
 from dictate.mentions.tense.plain_forms import plain_form
 from dictate.mentions.tense.talk import Talk
-from dictate.mentions.tense.telling import customer_told, told_by_the_way
+from dictate.mentions.tense.telling import customer_told, speaker_was_told, told_by_the_way
 from dictate.mentions.tense.unreal import before_arrival
 from dictate.mentions.tense.vocabulary import TELLING, Status
 from dictate.mentions.tense.whose_doing import is_ours
@@ -51,6 +51,8 @@ def verb_of_work(talk: Talk, i: int) -> Status | None:
     telling = form is not None and form.verb in TELLING
     if status is not None and not is_ours(talk, i, telling=telling, to_come=status == "planned"):
         status = None
+    if telling and speaker_was_told(talk, i):
+        return None
     if telling and status is None and (customer_told(talk, i) or told_by_the_way(talk, i)):
         status = "done"
     if status in ("done", "planned") and not telling and (is_conditional(talk, i) or is_advice(talk, i)):
