@@ -46,6 +46,7 @@ _PIECE = re.compile(
     | [A-Za-z]*\d+[A-Za-z]+[\w]*(?:-\w+)*            # 404A, 240V, 10k
     | [A-Za-z]+-?\d[\w]*(?:[-.]\w+)*(?<![.])         # R-404A, R404A, X12-B
     | \.{2,} | …                                     # a pause, or the end of what was said
+    | (?<![\d,.])\d{1,3},\d{1,2}(?![\d,]|\.\d)         # 2,4: a decimal comma
     | \.\d+ | \d+(?:\.\d+)?                          # .8, 22, 22.5
     | [A-Za-z]+-(?=[A-Za-z])                         # run-start: "run-", "start"
     | [A-Za-z]+

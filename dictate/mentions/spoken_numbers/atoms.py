@@ -12,6 +12,7 @@ from dictate.mentions.spoken_numbers.number import Other
 from dictate.vocabulary.load import table
 
 _WRITTEN = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?|\.\d+|\d+(?:\.\d+)?")
+_DECIMAL_COMMA = re.compile(r"\d{1,3},\d{1,2}")
 _FRACTION = re.compile(r"(\d+)/(\d+)")
 _VULGAR = {"½": 1 / 2, "¼": 1 / 4, "¾": 3 / 4, "⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8}
 _DENOMINATORS = frozenset({2, 3, 4, 5, 8, 10, 16, 32, 64})
@@ -64,8 +65,16 @@ def number_set(section: str, key: str) -> frozenset[str]:
 
 
 def written_value(text: str) -> float | None:
-    """Return the value of digits as written ("1,150.5"), or None."""
+    """Return the value of digits as written ("1,150.5", and "2,4" with a decimal comma), or None."""
+    if _DECIMAL_COMMA.fullmatch(text):
+        return float(text.replace(",", "."))
     return float(text.replace(",", "")) if _WRITTEN.fullmatch(text) else None
+
+
+def decimals_written(text: str) -> int:
+    """Return how many digits stand behind the decimal sign of digits as written."""
+    sign = "," if _DECIMAL_COMMA.fullmatch(text) else "."
+    return len(text.partition(sign)[2])
 
 
 def _atom(narration: Narration, i: int) -> Atom | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from dictate.mentions.spoken_numbers.atoms import Atom, Part, kinds_of, number_set
+from dictate.mentions.spoken_numbers.atoms import Atom, Part, decimals_written, kinds_of, number_set
 from dictate.mentions.spoken_numbers.number import Other
 
 TWO_DIGITS = "two digits said one after the other can mean {} or {}"
@@ -110,7 +110,7 @@ def integers_at(atoms: Sequence[Atom], i: int) -> Iterator[Part]:
     for end, value in two_digits_at(atoms, i):
         small.append(Part(end, value))
     if atoms[i].kind == "N":
-        places = len(atoms[i].word.partition(".")[2])
+        places = decimals_written(atoms[i].word)
         small.append(Part(i + 1, atoms[i].value, "decimal" if places else "plain", places=places))
     if atoms[i].kind == "Z" and atoms[i].word in number_set("zero", "said"):
         small.append(Part(i + 1, 0.0))
