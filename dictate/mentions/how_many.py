@@ -163,6 +163,8 @@ def _behind(behind: Sequence[str], closed: bool) -> tuple[Several | None, bool]:
         if counted is not None:
             rest = behind[i + _length(behind, i) :]
             to_next = not closed and len(rest) <= 4
+            if to_next and led != "," and "," in behind[:i] and set(rest) <= _set("gap") - {","}:
+                return None, False  # "start leg 6.9, across both 9.1": the place is of what comes next
             if led in _set("places") or not (to_next or (led == "," and (rest or word == "other"))):
                 return counted, distributed
             return None, distributed  # "1.2 amps, the other two the same": of what comes next

@@ -275,11 +275,20 @@ def _other_side(a: Taken, b: Taken, words: Sequence[str]) -> None:
     one, two = a.reading, b.reading
     if {one.quantity, two.quantity} != {"temperature"} or a.sentence != b.sentence or one.point != two.point:
         return
-    side = side_behind(words, b.end)
+    side = side_behind(words, b.end) or _side_in_front(one.point, words[a.end : b.start])
     if side == "out" and one.point in _OTHER:
         two.point = _OTHER[one.point]
     elif side == "in" and one.point in _OTHER.values():
         two.point = next(k for k, v in _OTHER.items() if v == one.point)
+
+
+def _side_in_front(point: str | None, gap: Sequence[str]) -> str | None:
+    """Return the side that the words between two values name: "water in 12 degrees, out 7 degrees"."""
+    if point == "ambient" or len(gap) > 6:
+        return None
+    out = not {"out", "leaving", "off", "exiting"}.isdisjoint(gap)
+    into = not {"in", "entering", "into"}.isdisjoint(gap)
+    return ("out" if out else "in") if out != into else None
 
 
 def _said_again(a: Taken, b: Taken, words: Sequence[str]) -> None:

@@ -75,6 +75,8 @@ class UnitsAndPlaces(Corrections):
             return False
         if phrase.end - phrase.start == 1 and len(self.words[i]) == 1:
             return False
+        if self._none_of_it(cue, i, phrase.key):
+            return False
         if i and self.words[i - 1] in {"not", "the"}:
             return False  # "correction, the second was 1.6" names no unit
         unit = unit_words()[phrase.key]
@@ -134,6 +136,14 @@ class UnitsAndPlaces(Corrections):
         )
         self.taken.sort(key=lambda t: t.start)
         return True
+
+    def _none_of_it(self, cue: Cue, i: int, unit: str) -> bool:
+        """Tell whether "no" in front of a unit says that there is none: "120 volts and no amps"."""
+        if self.words[i - 1 : i] != ["no"] or i != cue.end:
+            return False
+        joined = self.words[i - 2 : i - 1]
+        electric = unit in {"amp", "volt", "watt", "ohm"}
+        return electric or joined in (["and"], ["with"], ["but"], ["has"], ["had"], ["is"], ["'s"])
 
     def _named_difference(self, old: Taken) -> str | None:
         """Return the difference whose name stands in front of a value: "subcooling at the rack 9 psi"."""

@@ -43,6 +43,8 @@ def _leg(narration: Narration, i: int, paired: bool) -> tuple[int, int, str] | N
             j += 1
             nxt = tokens[j].lower if j < len(tokens) else ""
         if nxt in data["numbers"]:
+            if low in {"leg", "winding"} and i and tokens[i - 1].lower in word_list("labels_winding_sides"):
+                return None  # "run leg two point two": the leg has its name
             number = numbers_by_start(narration).get(j)
             if number is not None and number.end > j + 1:
                 return None  # "line two oh eight" is the line side and 208

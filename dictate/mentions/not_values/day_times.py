@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.around import excluding
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
@@ -58,6 +59,8 @@ def is_clock(narration: Narration, number: Number) -> bool:
         and any(n.start == number.end + 1 for n in find_numbers(narration))
     ):
         return True  # "at ten past two"
+    if before[-1:] == ["at"] and (_flows(before) or _thing_came_in(narration, number.start)):
+        return False
     verbs = excluding("clock")
     if (
         number.start > 1
@@ -90,6 +93,27 @@ def is_clock(narration: Narration, number: Number) -> bool:
         if cues:
             return True
     return _time_range(narration, number)
+
+
+def _flows(before: list[str]) -> bool:
+    """Tell whether what goes in and out is a medium: "glycol going out at -2, coming back | at 3"."""
+    ways = before[-3:-1]
+    if not ways or ways[-1] not in {"back", "out", "in", "leaving", "entering", "returning", "off", "on"}:
+        return False
+    if ways[0] in {"coming", "comes", "going", "goes", "returns", "runs"}:
+        return True  # nobody says of himself that he comes back at three in a report
+    return any(w in word_list("not_values_mediums") for w in before[-5:-1])
+
+
+def _thing_came_in(narration: Narration, start: int) -> bool:
+    """Tell whether a part came in at its value: "the replacement came in at one oh six"."""
+    words = narration.lowers
+    if words[start - 3 : start] not in (["came", "in", "at"], ["comes", "in", "at"], ["come", "in", "at"]):
+        return False
+    lead = words[max(0, start - 8) : start - 3]
+    lead = lead[max((i for i, w in enumerate(lead) if w in {".", ",", "?", "!", "and"}), default=-1) + 1 :]
+    subject = lead[-1:] == ["one"] or any(c.end == start - 3 for c in find_components(narration))
+    return bool(lead) and (subject or lead[-1] in word_list("not_values_new_things"))
 
 
 def _another_time(narration: Narration, number: Number) -> bool:

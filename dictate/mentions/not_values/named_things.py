@@ -100,7 +100,11 @@ def numbers_a_room(narration: Narration, number: Number) -> bool:
     """Tell whether a number names a room: "Room 108", "Room 1 12". No room is so warm."""
     tokens = narration.tokens
     before = tokens[number.start - 1].lower if number.start else ""
-    if before not in {"room", "suite", "apartment", "apt", "cabin", "bay", "aisle"} or number.places:
+    if (
+        before not in {"room", "suite", "apartment", "apt", "cabin", "bay", "aisle"}
+        or number.places
+        or number.negative
+    ):
         return False
     return number.value >= 100 or (number.written and number.end - number.start > 1)
 

@@ -22,9 +22,18 @@ def _any(name: str) -> str:
 
 
 _OPEN = re.compile(_any("values_open"))
-_GROUND = rf"to (?:{_any('values_ground_articles')} )?{_any('values_ground')}"
+_GROUND = rf"(?:to|against) (?:{_any('values_ground_articles')} )?{_any('values_ground')}"
+# From the shell to the pins: "nothing from the shell to any of the three pins", "shell to each pin, nothing".
+_FROM_GROUND = (
+    rf"(?:{_any('values_ground_articles')} )?"
+    r"(?:shell|case|frame|housing|body|chassis|casing|ground|earth|can)"
+    rf" (?:to|and|on|against)(?: {_any('values_pins_led')}){{0,5}} {_any('values_pins')}"
+)
 # Nothing on the meter to ground, however it is said, and in either order.
 _TO_GROUND = re.compile(
+    rf"{_any('values_nothing')}(?: at all| whatsoever)?(?: going)? (?:from|between) {_FROM_GROUND}|"
+    rf"(?:from|between|at|with) {_FROM_GROUND}(?: {_any('values_ground_between')})*?"
+    rf" {_any('values_open_after_ground')}|"
     rf"{_any('values_nothing')}(?: {_any('values_nothing_between')}){{0,9}}? {_GROUND}"
     rf"|{_GROUND}(?: {_any('values_ground_between')})*? {_any('values_open_after_ground')}"
     r"|(?:grounds?|earth)(?: is| are| was| ,| :)? (?:clear|good|open)(?! wire)"

@@ -36,6 +36,16 @@ def _volts_before(narration: Narration, a: int) -> bool:
     )
 
 
+def _volts_told(words: list[str], a: int) -> bool:
+    """Tell whether the sentence told of volts before: "118 volts at its plug and | no current whatsoever"."""
+    lead = words[max(0, a - 16) : a]
+    lead = lead[max((i for i, w in enumerate(lead) if w in {".", "?", "!"}), default=-1) + 1 :]
+    return not _VOLTS.isdisjoint(lead)
+
+
+_VOLTS = frozenset(("volts", "volt", "v", "voltage", "across", "power"))
+
+
 def _at_a_place_in_front(words: list[str], a: int) -> bool:
     """Read "At the coil itself, other end of the wire, | nothing" as no volts there."""
     if words[a - 1 : a] != [","]:
@@ -222,6 +232,8 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     if said.startswith(("no ", "not ")):
         if last == "for" or nxt in word_list("values_is_zero_7"):
             return False
+        if not word_list("values_no_flow").isdisjoint(words[a:b]) and nxt in _ENDS:
+            return _volts_told(words, a) or last in word_list("values_draws_none")
         return (
             place_after
             or bool({"at", "on", "across"} & set(near))
