@@ -22,6 +22,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import Any
 
+from dictate.mentions.unsaid_stops import unsaid_stops
 from dictate.mentions.word_lists import word_list
 from dictate.record.base import At
 from dictate.record.transcript import Segment, Word
@@ -175,6 +176,7 @@ class Narration:
     def __init__(self, segments: Sequence[Segment]) -> None:
         self.segments = list(segments)
         tokens: list[Token] = []
+        unsaid = unsaid_stops(self.segments)
         self._firsts: list[list[int]] = []
         """The first token of each word of each segment, and the one behind the last."""
         for s, segment in enumerate(self.segments):
@@ -194,6 +196,10 @@ class Narration:
                             word.probability,
                         )
                     )
+                mark = unsaid.get((s, w))
+                if mark is not None:
+                    # Nobody wrote it: it counts as a mark, and is not among the words as heard.
+                    tokens.append(Token("", mark, len(tokens), s, w, False, word.probability))
             firsts.append(len(tokens))
         for i, token in enumerate(tokens):
             if token.lower in _DOTS:

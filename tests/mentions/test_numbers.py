@@ -27,7 +27,7 @@ FORMS = {
     "eleven two": [11.2], "thirteen oh": [13.0], "six eight": [6.8],
     # the decimal comma of half of the world, said and written
     "two comma one": [2.1], "nought comma nine": [0.9], "twenty four comma six": [24.6], "fourteen comma two five": [14.25],
-    "2,4": [2.4], "14,5": [14.5], "0,85": [0.85], "1,150": [1150], "12,13,14": [12, 13, 14], "60, 61": [60, 61],
+    "2,4": [2.4], "14,5": [14.5], "0,85": [0.85], "1,250": [1250], "12,13,14": [12, 13, 14], "60, 61": [60, 61],
     # fractions
     "two and a half": [2.5], "six and three quarters": [6.75], "one and an eighth": [1.125], "three eighths": [0.375],
     "a half": [0.5], "one half": [0.5], "three quarters": [0.75], "five tenths": [0.5], "2 1/2": [2.5], "1-1/8": [1.125],

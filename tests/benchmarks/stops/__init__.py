@@ -1,0 +1,1 @@
+"""Training and judging the unsaid full stops."""
