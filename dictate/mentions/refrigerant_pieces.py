@@ -42,11 +42,27 @@ _CURRENTS = frozenset(
 )
 _LETTERS = {word: letter for letter, words in SPELLED.items() for word in words}
 _MOST_PIECES = 9
+_OPENING = 4  # sentences in which machines are introduced
 _R_DIGITS = re.compile(r"r-?\d{1,4}")
 _R_WHOLE = re.compile(r"r-?\d{1,4}(-\d{1,3})?-?[a-z]{0,3}")
 _LETTER_O = re.compile(r"(?<=\d)o(?=\d|[a-z]?$)|(?<=r)o(?=\d)")
 _MARKS = frozenset(("-", ".", ","))
 _AT_FIRST = frozenset((*_DIGITS, "r", "romeo"))
+
+
+_ONES = ("", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+    "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen")  # fmt: skip
+_TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+
+
+def in_hundreds(number: str) -> list[str]:
+    """Return the ways to say the digits of a name as a whole number ("134": "a hundred and thirty four")."""
+    if len(number) != 3 or number[0] == "0":
+        return []
+    rest = int(number[1:])
+    tail = _ONES[rest] if rest < 20 else f"{_TENS[rest // 10]} {_ONES[rest % 10]}".strip()
+    hundreds = [_ONES[int(number[0])] + " hundred", *(["a hundred"] if number[0] == "1" else [])]
+    return [f"{h} {link}{tail}".strip() for h in hundreds for link in (("", "and ") if tail else ("",))]
 
 
 def in_pieces(
@@ -101,9 +117,12 @@ def _spelled(
     before = tokens[i - 1].lower if i else ""
     if before == "point" or before in _CURRENTS or before in _DIGITS or before[:1].isdigit():
         return None
-    joined, pieces = "", 0
+    joined, pieces, least = "", 0, 3
     for j in range(i, min(len(tokens), i + 6)):
         low = tokens[j].lower
+        if low == "," and len(joined) == 1 and _written_apart(narration, i):
+            least = 2
+            continue
         piece = _piece(low, joined)
         if not piece.isalnum() or (piece.isalpha() and len(joined) < 3):
             return None
@@ -112,12 +131,33 @@ def _spelled(
         if len(joined) > 6 or not re.fullmatch(r"\d{1,4}[a-z]{0,2}", joined):
             return None
         names = always.get(f"r{joined}")
-        if names and joined[-1].isalpha() and pieces >= 3 and len(joined) >= 4:
+        if names and joined[-1].isalpha() and pieces >= least and len(joined) >= 4:
             behind = tokens[j + 1].lower if j + 1 < len(tokens) else "."
             if len(behind) == 1 and behind.isalpha() and always.get(f"r{joined}{behind}"):
                 continue
             return i, j + 1, names[0], tuple(names[1:])
     return None
+
+
+def _written_apart(narration: Narration, i: int) -> bool:
+    """Tell whether "4, 10 A" stands where machines are introduced: a recogniser heard a pause in the name."""
+    tokens = narration.tokens
+    last = narration.sentences[:_OPENING][-1][1]
+    row = [t.lower for t in tokens[i : i + 4]]
+    whole = len(row) > 2 and _DIGITS_LETTER.fullmatch(row[2]) is not None  # "the rack runs 4, 48A"
+    apart = len(row) > 3 and len(row[2]) == 2 and row[2].isdigit() and row[3].isalpha()
+    end = i + (3 if whole else 4)
+    before = tokens[i - 1].lower if i else ""
+    return (
+        (whole or apart)
+        and end <= last
+        and row[0].isdigit()
+        and (before in _MARKS or before in ("", "runs", "on", "uses"))
+        and (end >= len(tokens) or not tokens[end].lower[:1].isalnum())
+    )
+
+
+_DIGITS_LETTER = re.compile(r"[0-9]{2}[a-f]")
 
 
 def _piece(low: str, joined: str) -> str:

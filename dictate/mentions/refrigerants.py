@@ -18,7 +18,8 @@ from functools import cache
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.phrases import Phrases
-from dictate.mentions.refrigerant_pieces import SPELLED, in_pieces
+from dictate.mentions.refrigerant_introduced import named_with_its_machine
+from dictate.mentions.refrigerant_pieces import SPELLED, in_hundreds, in_pieces
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
@@ -50,7 +51,7 @@ def _forms() -> tuple[dict[str, list[str]], dict[str, list[str]]]:
         name: str = entry["name"]
         number = _digits(name)
         letter = entry.get("letter", "")
-        numbers = [number, *entry.get("number", ())]
+        numbers = list(dict.fromkeys((number, *entry.get("number", ()), *in_hundreds(number))))
         certain = [*entry.get("said", ()), *entry.get("also", ())]
         if letter:
             spelled = " ".join(letter)
@@ -152,6 +153,9 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
 
 
 _ALL_OF_THEM = frozenset(("both", "all", "each", "they're", "are", "re"))
+_OWN_WORDS = frozenset(
+    ("the", "that", "this", "my", "your", "old", "new", "fresh", "clean", "virgin", "reclaimed", "recycled")
+)
 _OF_A_SYSTEM = frozenset(("system", "systems", "unit", "units", "equipment"))
 
 
@@ -159,7 +163,7 @@ def _of_an_amount(narration: Narration, start: int) -> bool:
     """Tell whether "of" behind an amount stands before it: "4 ounces of the 290", "4 pounds 2 of 448"."""
     words = narration.lowers
     k = start - 1
-    if k > 0 and words[k] in ("the", "that", "this", "my", "your", "old"):
+    while k > 0 and words[k] in _OWN_WORDS:
         k -= 1
     if k < 1 or words[k] != "of":
         return False
@@ -191,7 +195,9 @@ def _runs_on(narration: Narration, start: int, end: int, before: str, after: str
     if before in _ALL_OF_THEM:
         return True
     return (
-        before == "on" and start > 1 and tokens[start - 2].lower in _ALL_OF_THEM | {"runs", "running", "run"}
+        before == "on"
+        and start > 1
+        and tokens[start - 2].lower in _ALL_OF_THEM | {"runs", "running", "run", "still"}
     )
 
 
@@ -219,9 +225,13 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
         if not taken.isdisjoint(range(phrase.start, phrase.end)):
             continue
         # "two ninety five" is a longer number, and so is "one two ninety".
-        if _longer(narration, phrase.start, phrase.end) or not _is_named(narration, phrase.start, phrase.end):
+        if _longer(narration, phrase.start, phrase.end):
             continue
         names = _alone(bare[phrase.key])
+        if not _is_named(narration, phrase.start, phrase.end) and not (
+            len(_digits(names[0])) == 3 and named_with_its_machine(narration, phrase.start, phrase.end)
+        ):
+            continue
         reasons = []
         if len(names) > 1:
             reasons.append("which one is not said: " + ", ".join(names))
@@ -302,6 +312,11 @@ def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
             nxt = tokens[end].lower
             if nxt in word_list("refrigerants_plausible"):
                 return False
+    hundreds = form.endswith(" a") and " hundred " in f" {form} " and not tokens[end - 1].text.isupper()
+    behind = tokens[end].lower if end < len(tokens) else "."
+    if hundreds and behind.isalpha() and behind not in _context("after"):
+        # "one hundred and thirty four a day": only what ends there, or goes on as a trait, is a name
+        return behind in ("in", "and", "with", "on", "by", "is", "was")
     if form.startswith("are "):
         return form[-1:].isalpha() and form.split()[-1] in {"a", "b", "c", "yf", "f"}
     return not _cut_number(narration, start)

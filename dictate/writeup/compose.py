@@ -222,6 +222,20 @@ def _refrigerants(record: Record, machines: Machines) -> None:
             movement.refrigerant = machine.refrigerant
         elif machine.refrigerant is None:
             machine.refrigerant = movement.refrigerant
+    said = (*(m.refrigerant for m in record.refrigerant), *(e.refrigerant for e in record.equipment))
+    named = {r for r in said if r}
+    if len(named) != 1:
+        return
+    fed = any(e.refrigerant and e.type in _FEEDS for e in record.equipment)
+    for movement in record.refrigerant:
+        if movement.refrigerant is None:
+            # One gas was named in the whole visit. What comes from a rack runs in all that it feeds.
+            movement.refrigerant = next(iter(named))
+            if not fed:
+                movement.review.append(f"{movement.refrigerant} was said of another machine of the visit")
+
+
+_FEEDS = frozenset(("rack", "condensing unit"))
 
 
 def _said_at(record: Record) -> None:

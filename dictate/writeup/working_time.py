@@ -52,6 +52,7 @@ def labour_of(mentions: Sequence[LabourMention]) -> Labour | None:
             out.hours = clocked  # some minutes said inside a visit of hours are not all of it
         if clocked is not None and abs(clocked - distinct[0]) > _ROUNDING_H:
             out.review.append(f"{start} to {end} is {clocked:g} h, and {distinct[0]:g} h was said")
+        _worked_out(out, starts, ends)
     else:
         out.hours = clocked
     if len(stretches) > 1:
@@ -59,6 +60,28 @@ def labour_of(mentions: Sequence[LabourMention]) -> Labour | None:
     elif len({m.clock for m in starts}) > 1 or len({m.clock for m in ends}) > 1:
         out.review.append("more than one start or end was said; the first start and the last end are used")
     return out
+
+
+def _worked_out(out: Labour, starts: Sequence[LabourMention], ends: Sequence[LabourMention]) -> None:
+    """Work out the start from the end and the hours, or the end from the start; it carries that it was."""
+    if not out.hours or out.hours > _LONG_DAY_H or out.travel_hours or len(starts) + len(ends) != 1:
+        return
+    minutes = round((out.hours + (out.break_hours or 0.0)) * 60)
+    if ends and out.end is not None:
+        out.start = _clock(_minutes(out.end) - minutes)
+        out.review.append(f"the start was not said: {out.start} follows from the end and the hours")
+    elif starts and out.start is not None:
+        out.end = _clock(_minutes(out.start) + minutes)
+        out.review.append(f"the end was not said: {out.end} follows from the start and the hours")
+
+
+def _minutes(clock: str) -> int:
+    return int(clock[:2]) * 60 + int(clock[3:])
+
+
+def _clock(minutes: int) -> str:
+    minutes %= 24 * 60
+    return f"{minutes // 60:02d}:{minutes % 60:02d}"
 
 
 def _stretches(mentions: Sequence[LabourMention]) -> list[float]:

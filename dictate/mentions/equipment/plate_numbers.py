@@ -18,6 +18,7 @@ _TO_SERIAL = word_set("to_serial", "machine_words")
 def first_of_number(words: Words, k: int, namings: dict[int, int]) -> int:
     """Return the word where the number announced right before word k begins."""
     row = words.words
+    k = _past_its_place(row, k)
     between = {w for p in phrases("between") for w in p}
     steps = 0
     while k < len(row) and steps < 7:
@@ -48,6 +49,26 @@ def first_of_number(words: Words, k: int, namings: dict[int, int]) -> int:
         k += 1
         steps += 1
     return k
+
+
+def _past_its_place(row: tuple[str, ...], k: int) -> int:
+    """Return the word behind the place of a plate: "serial number on the coil", "stamped on the frame"."""
+    j = k + (row[k : k + 1] == ("stamped",))
+    if row[j : j + 1] and row[j] in _ON_A_PLACE and row[j + 1 : j + 2] and row[j + 1] in DETERMINERS:
+        for n in range(j + 2, min(len(row), j + 5)):
+            word = row[n]
+            if word == "one" and row[n - 1] in word_set("selecting", "machine_words"):
+                continue  # "the model on the middle one"
+            if n > j + 2 and (any(c.isdigit() for c in word) or word in NUMBER_WORDS or len(word) == 1):
+                return n if word.isalnum() else k
+            if not word.isalpha() or word in word_set("parts_with_plates", "machine_words"):
+                break
+            if (word,) in _IS:
+                return n
+    return k
+
+
+_ON_A_PLACE = frozenset(("on", "off", "from", "inside", "in", "under", "behind", "at"))
 
 
 def number_said_before(

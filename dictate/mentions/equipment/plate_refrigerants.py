@@ -40,7 +40,10 @@ def read_refrigerants(
         start, _ = words.sentences[words.sentence_of[i]]
         before = words.words[max(start, i - 4) : i]
         behind = words.words[words.word_of_token(name.end) : words.word_of_token(name.end) + 8]
-        if any(w in ("not", "instead", "old", "or", "isn't", "than") for w in before) and behind[:1] not in (
+        if (
+            "old" in words.words[max(start, i - 2) : i]
+            or any(w in ("not", "instead", "or", "isn't", "than") for w in before)
+        ) and behind[:1] not in (
             ("system",),
             ("unit",),
             ("machine",),
@@ -82,6 +85,7 @@ def read_refrigerants(
             if name.others:
                 target.review.extend(r for r in name.reasons if r not in target.review)
 
+    _same_gas(words, entries)
     for shared_name, kind in shared if len({s for s, _ in shared}) == 1 else ():
         # "3 cases on one pack, R404A": it is every one's.
         for _, each in entries:
@@ -90,6 +94,21 @@ def read_refrigerants(
 
 
 _OF_GENERAL = {"case": "display case", "display case": "case"}
+
+
+_SAME_GAS = frozenset(("gas", "refrigerant", "freon", "juice"))
+
+
+def _same_gas(words: Words, entries: list[tuple[int, Equipment]]) -> None:
+    """Give a machine of "same gas" the refrigerant of the machine before it."""
+    row = words.words
+    for i in words.starting({"same"}):
+        if i + 1 >= len(row) or row[i + 1] not in _SAME_GAS:
+            continue
+        target = spoken_of(entries, i)
+        before = [e for k, e in entries if k < i and e is not target and e.refrigerant]
+        if target is not None and target.refrigerant is None and before:
+            target.refrigerant = before[-1].refrigerant
 
 
 def _inside(models: Iterable[str | None], narration: Narration, start: int) -> bool:

@@ -150,7 +150,7 @@ def _weakly_named(
         if made is None or not named.isdisjoint(range(made.start, made.end)):
             continue
         behind = narration.tokens[made.end].lower if made.end < len(narration.tokens) else "."
-        if _of_refrigerant(made.text):
+        if _of_refrigerant(made.text) or made.text == target.serial:
             continue
         whole = behind in (",", ".", ";", "and", "serial", "with", "on", "no")
         digits = sum(c.isdigit() for c in made.text)

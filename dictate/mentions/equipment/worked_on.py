@@ -71,8 +71,9 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 j == far or j - length == start or row[j - length - 1] in (",", ":", "and", "then", "so")
             ):
                 introduced = max(introduced, length)
-        if introduced > place:
-            place = 0  # "called out to a heat pump"
+        chosen = bool(out) and i - 3 >= start and _chosen(row[i - 3 : i])
+        if introduced > place or chosen:
+            place = 0  # "called out to a heat pump", "the ticket is for the freezer"
         elif place and not moved:
             introduced = 0
         opens = far == start or i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
@@ -94,7 +95,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue
         if scopes.reported(start, n.start) and out:
             continue
-        on_it = i > start and row[i - 1] in ("at", "on", "back")
+        on_it = chosen or (i > start and row[i - 1] in ("at", "on", "back"))
         if out and start <= out[-1].start and i - out[-1].end <= 1 and row[out[-1].end] == ",":
             continue  # "larder fridge, back bar": where it stands
         told = (
@@ -190,6 +191,15 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue
         out.append(n)
     return out
+
+
+def _chosen(lead: tuple[str, ...]) -> bool:
+    """Tell whether the words before a machine pick it: "the ticket is for", "call was about"."""
+    return (
+        lead[0] in word_set("picks_one", "machine_words")
+        and lead[1] in ("is", "was", "'s")
+        and lead[2] in ("for", "on", "about", "with", "in")
+    )
 
 
 def _of_a_row(n: Naming, rows: list[Naming], words: Words, out: list[Naming]) -> Kind | None:

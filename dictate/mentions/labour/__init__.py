@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 
-from dictate.mentions.labour.clock_times import Clock
+from dictate.mentions.labour.clock_times import Clock, phrases_by_first
 from dictate.mentions.labour.durations import WorkingTimes
 from dictate.mentions.narration import Narration
 from dictate.record.base import At
@@ -51,7 +51,9 @@ def find_labour(narration: Narration) -> list[LabourMention]:
         for c in finder.working_times()
         if c.cued or finder.scopes.ours(c.start) or finder.said_of_us(c.start)
     ]
+    durations = finder.durations()
     _halves(clocks)
+    _evenings(finder, clocks, [d.hours for d in durations if d.kind == "work" and d.hours])
     out: list[tuple[int, LabourMention]] = []
     for c in clocks:
         s, e = finder.w.span(c.start, c.end)
@@ -72,7 +74,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
     def said_at(token: int) -> tuple[int, int]:
         return narration.tokens[token].segment, narration.tokens[token].word
 
-    for d in finder.durations():
+    for d in durations:
         place = d.at.segment or 0, d.at.first_word or 0
         index = bisect_left(finder.w.tokens, place, key=said_at)
         out.append((index if index < len(finder.w.tokens) else 0, d))
@@ -90,6 +92,49 @@ def _reasons(finder: WorkingTimes, clock: Clock, clocks: list[Clock]) -> list[st
     if len(beside) == 2 and "yesterday" in said and not said.isdisjoint(("today", "this")):
         out.append("the start and the end may be of two days")
     return out
+
+
+def _evenings(finder: WorkingTimes, clocks: list[Clock], worked: list[float]) -> None:
+    """Put a start, or the whole visit, into the evening where its other times or its words say so.
+
+    A start before noon is a guess. An end that was said as of the evening, more than half a day later, or the
+    hours of work together with it, overrule the guess; "evening call" and its like do so for both times.
+    """
+    starts = [c for c in clocks if c.kind == "start"]
+    ends = [c for c in clocks if c.kind == "end"]
+    if len({c.minutes for c in starts}) != 1 or len({c.minutes for c in ends}) > 1:
+        return
+    start, end = starts[0], ends[0] if ends else None
+    if start.exact or not 5 <= start.hour < 12:
+        return
+    hours = worked[0] if len(set(worked)) == 1 else None
+    if end is not None and (end.exact or end.hour >= 12):
+        long = (end.minutes - start.minutes) / 60
+        short = long - _HALF_A_DAY
+        if short <= 0:
+            return
+        fits = hours is not None and abs(short - hours) < min(0.51, abs(long - hours))
+        if fits or (hours is None and end.exact and long > _LONGEST_VISIT):
+            for c in starts:
+                c.hour += 12
+                c.doubt = c.doubt or ("" if fits else _EARLY)
+        return
+    called = any(
+        finder.row[k : k + len(p)] == p
+        for k, word in enumerate(finder.row)
+        if word in _AT_NIGHT
+        for p in _AT_NIGHT[word]
+    )
+    if called and (end is None or not end.exact):
+        for c in (*starts, *ends):
+            if c.hour < 12:
+                c.hour += 12
+                c.doubt = c.doubt or _EARLY
+
+
+_HALF_A_DAY = 12
+_LONGEST_VISIT = 12.0  # hours; a start said without its half is then rather of the evening
+_AT_NIGHT = phrases_by_first("night_visits")
 
 
 def _halves(clocks: list[Clock]) -> None:

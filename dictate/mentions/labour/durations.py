@@ -299,8 +299,10 @@ class WorkingTimes(WorkingClocks):
         beside = [c for c in self.read if c.end == start - 1 or 0 < c.start - end <= 6]
         if minutes and alone and timed_by_event(self.row, s0, s1, start, end):
             return None  # "it kicked out at fifty six. Eleven minutes."
-        if beside and not near_before and not near_after and self.row[start - 1] in (",", ".", ";"):
-            return "work"  # "Left at twenty to four, two hours ten"
+        counted = not near_after or near_after[0] in word_set("counts_in", "labour")
+        counted = counted and not has("machine", near_after)
+        if beside and not near_before and counted and self.row[start - 1] in (",", ".", ";"):
+            return "work"  # "Left at twenty to four, two hours ten", "..., two hours with the paperwork"
         if (
             not minutes
             and self.row[start - 1] in (",", "so")

@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from functools import cache
 
-from dictate.mentions.labour.clock_times import Clock, clock_at, labour_phrases, phrases_by_first
+from dictate.mentions.labour.clock_times import (
+    Clock,
+    clock_at,
+    labour_phrases,
+    may_begin,
+    phrases_by_first,
+)
 from dictate.mentions.labour.no_times import left_standing, no_cue
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
@@ -31,6 +37,8 @@ def _words_of(name: str) -> frozenset[str]:
 _NEAR = 9
 _BEFORE_A_TIME = ("at", "about", "around", ",", "by", "just")
 _TO_A_PLACE = 18
+_SHORTEST_VISIT_MIN = 15
+_LONGEST_TIME = 5  # words: "a quarter past nine"
 _TAKEN_BACK = word_set("time_taken_back")
 _OF_ITSELF = word_set("of_itself", "labour")
 _WORKING = word_set("who_works", "labour")
@@ -205,8 +213,21 @@ class TimeWords:
             return True
         start, end = self.scopes.sentence(i)
         other = "out" if self.row[i] == "in" else "in"
-        places = [k for k in range(start + 1, end) if self.row[k] == other]
-        return any(self.row[k - 1 : k] != self.row[i - 1 : i] and k != i for k in places)
+        here = self.ended_by(i, start)
+        for k in range(start + 1, end):
+            there = self.ended_by(k, start) if self.row[k] == other else None
+            # "one nineteen in, one eighteen out" are the two sides of a switch: a visit takes its time.
+            if here and there and abs(here.minutes - there.minutes) % 720 >= _SHORTEST_VISIT_MIN:
+                return True
+        return False
+
+    def ended_by(self, i: int, start: int) -> Clock | None:
+        """Return the clock time that ends right before word i."""
+        for k in range(max(start, i - _LONGEST_TIME), i):
+            clock = clock_at(self.row, k) if may_begin(self.row[k]) else None
+            if clock is not None and clock.end == i:
+                return clock
+        return None
 
     def reached(self, i: int, start: int) -> str | None:
         """Read "got to the deli case about ten after eight".

@@ -155,6 +155,9 @@ def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int,
     n_in, n_out = phrase_length(rest, "after_in"), phrase_length(rest, "after_out")
     if max(n_in, n_out) < 2 and rest[:1] not in (("recovered",), ("charged",), ("reclaimed",)):
         return None
+    s0, s1 = talk.scopes.sentence(start)
+    if "it" in rest[:3] and n_in > n_out and word_set("weighing_words").isdisjoint(talk.words[s0:s1]):
+        return None  # "the screw is set to 12 and it went in": only what a scale was set to is a charge
     before = [a for a in amounts if a.end <= start and start - a.end <= 12]
     told = [a for a in amounts if not a.q.parts and a.value == number.value]
     if before and not before[-1].q.parts and _next_sentence(talk, before[-1].start, start):
