@@ -229,7 +229,9 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
             continue
         names = _alone(bare[phrase.key])
         if not _is_named(narration, phrase.start, phrase.end) and not (
-            len(_digits(names[0])) == 3 and named_with_its_machine(narration, phrase.start, phrase.end)
+            len(_digits(names[0])) == 3
+            and not _digits(names[0]).endswith("00")  # a round number is mostly one that was counted or set
+            and named_with_its_machine(narration, phrase.start, phrase.end)
         ):
             continue
         reasons = []

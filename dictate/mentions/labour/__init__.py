@@ -119,10 +119,11 @@ def _evenings(finder: WorkingTimes, clocks: list[Clock], worked: list[float]) ->
                 c.hour += 12
                 c.doubt = c.doubt or ("" if fits else _EARLY)
         return
+    beside = {finder.w.sentence_of[c.start] for c in (*starts, *ends)}
     called = any(
         finder.row[k : k + len(p)] == p
         for k, word in enumerate(finder.row)
-        if word in _AT_NIGHT
+        if word in _AT_NIGHT and (finder.w.sentence_of[k] < 2 or finder.w.sentence_of[k] in beside)
         for p in _AT_NIGHT[word]
     )
     if called and (end is None or not end.exact):
