@@ -224,7 +224,8 @@ def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | No
         start, end = words.sentences[words.sentence_of[i]]
         wet = word_set("water_signs")
         near = (*words.words[start:end], *words.words[max(0, i - 80) : i])
-        name = "water filter" if any(w in wet for w in near) else "air filter"
+        by_size = "by" in words.words[i + 1 : i + 8]  # "new filter, a 20 by 20 by 1": of the air
+        name = "air filter" if by_size or not any(w in wet for w in near) else "water filter"
         return Thing(i, i + 1, name, name, plural=word.endswith("s"))
     if (
         word == "valve"

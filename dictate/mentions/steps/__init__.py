@@ -19,8 +19,12 @@ then carried out, or a "before brazing" beside "brazed", adds nothing.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
+from dictate.mentions.equipment.namings import find_namings
+from dictate.mentions.equipment.unknown_kinds import GENERAL
 from dictate.mentions.narration import Narration
-from dictate.mentions.patterns import words_of
+from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.steps.each_once import each_once, not_taken_back, only_runs
 from dictate.mentions.steps.from_parts import from_handled_parts
 from dictate.mentions.steps.nitrogen_flow import nitrogen_that_flowed
@@ -30,6 +34,9 @@ from dictate.mentions.steps.to_record import step_of
 from dictate.mentions.steps.vacuum_stood import vacuums_that_stood
 from dictate.mentions.tense import scopes_of
 from dictate.record.visit import Step
+
+APART = 25
+"""Words between two tellings of one step that may be of two machines."""
 
 __all__ = ["find_steps"]
 
@@ -44,4 +51,25 @@ def find_steps(narration: Narration) -> list[Step]:
     found = with_second_opinion(words, scopes, found)
     found.sort(key=lambda f: (f.start, f.end))
     found = [f for f in found if not only_runs(words, f, found)]
-    return [step_of(narration, words, f, scopes) for f in each_once(not_taken_back(found, words))]
+    said = each_once(not_taken_back(found, words), lambda a, b: other_machine(words, a, b))
+    return [step_of(narration, words, f, scopes) for f in said]
+
+
+@lru_cache(maxsize=4)
+def namings_of(words: Words) -> tuple[tuple[int, str], ...]:
+    """Return where machines are named, and of which kind; asked only where a step is told twice."""
+    kinds = ((n.start, n.kind) for n in find_namings(words))
+    return tuple((start, kind.type) for start, kind in kinds if not kind.room and kind.type not in GENERAL)
+
+
+def other_machine(words: Words, start: int, end: int) -> bool:
+    """Tell whether another kind of machine is named between two words than the last one named before them."""
+    if end - start < APART:
+        return False
+    before = after = None
+    for at, kind in namings_of(words):
+        if at < start:
+            before = kind
+        elif at < end:
+            after = kind
+    return before is not None and after is not None and before != after

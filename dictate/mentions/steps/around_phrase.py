@@ -97,13 +97,15 @@ def blows_clean(words: Words, hit: Hit) -> bool:
 def of_another_pump(words: Words, hit: Hit) -> bool:
     """Tell whether a pump that runs or is isolated is no vacuum pump: nothing near speaks of a vacuum.
 
-    What holds, is shut or sits tight needs a vacuum near as well ("the bin switch shut it off", "locked up tight").
+    What holds, is shut or sits tight needs a vacuum near as well ("the bin switch shut it off").
     """
     if hit.label not in ("vacuum_held", "vacuum_held?") and not any(
         w in ("pump", "pumps") for w in words.words[hit.start : hit.end]
     ):
         return False
     near = words.words[max(0, hit.start - 60) : hit.end + 45]
+    if hit.label == "vacuum_held" and not any(w.startswith((*VACUUM_SIGNS, "pump", "pull")) for w in near):
+        return True
     return any(w in word_set("other_pump_signs") for w in near) and not any(
         w.startswith(VACUUM_SIGNS) for w in near
     )
@@ -143,7 +145,8 @@ def of_a_test_gas(words: Words, hit: Hit) -> bool:
     if not words.words[hit.start].startswith(("put", "brought", "bring")):
         return False
     here = words.sentence_of[hit.start]
-    near = words.words[words.sentences[max(0, here - 2)][0] : words.sentences[here][1]]
+    first = max(words.sentences[max(0, here - 2)][0], hit.start - 30)
+    near = words.words[first : min(words.sentences[here][1], hit.end + 3)]
     return any(w in word_set("nitrogen_names") or w in word_set("test_gas_signs") for w in near)
 
 
@@ -156,8 +159,8 @@ def of_an_open_winding(words: Words, hit: Hit) -> bool:
     return behind[:1] in (("open",), ("infinite",), ("ol",))
 
 
-def only_a_symptom(words: Words, hit: Hit, kind: str | None) -> bool:
-    """Tell whether what the machine does not do is its fault, and no test left out ("came in on not pulling down")."""
+def only_a_symptom(hit: Hit, kind: str | None) -> bool:
+    """Tell whether what the machine does not do is its fault, and no test left out ("not pulling down")."""
     return hit.label == "run_checked" and hit.verb is not None and kind == "ing"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from dictate.mentions.patterns import Words
@@ -10,6 +11,8 @@ from dictate.vocabulary.load import word_set
 
 # Steps that are done again when something else was done in between.
 UNDONE_BY = {"power_isolated": "power_restored", "power_restored": "power_isolated"}
+# Steps that each machine of a visit needs for itself ("unplugged the freezer, too").
+PER_MACHINE = frozenset({"power_isolated", "absence_of_voltage_verified", "ports_capped"})
 REPAIRS = frozenset({"brazed", "part_replaced", "filter_drier_replaced", "pressure_tested"})
 REPAIRED = frozenset(
     {
@@ -47,8 +50,11 @@ def not_taken_back(found: list[Found], words: Words) -> list[Found]:
     return [f for f in found if not (taken(f) if f.status == "done" else asserted(f))]
 
 
-def each_once(found: list[Found]) -> list[Found]:
-    """Drop what is said again: same step, same status, nothing in between that undoes it."""
+def each_once(found: list[Found], other_machine: Callable[[int, int], bool]) -> list[Found]:
+    """Drop what is said again: same step, same status, nothing in between that undoes it.
+
+    `other_machine` tells whether another machine is come to between two words.
+    """
     out: list[Found] = []
     last: dict[tuple[str, str, str | None], Found] = {}
     for f in found:
@@ -65,7 +71,10 @@ def each_once(found: list[Found]) -> list[Found]:
                 out[out.index(earlier[-1])] = with_component(earlier[-1], part)
                 last[key] = earlier[-1]
                 continue
-        if previous is not None and not done_anew(f, previous, out):
+        anew = previous is None or done_anew(f, previous, out)
+        if not anew and previous is not None and f.code in PER_MACHINE and f.status == "done":
+            anew = other_machine(previous.end, f.start)
+        if not anew:
             continue
         out.append(f)
         last[key] = f

@@ -22,7 +22,11 @@ def from_handled_parts(narration: Narration) -> list[Found]:
             for thing in h.things:
                 if thing.name in DRIERS:
                     out.append(Found("filter_drier_replaced", h.status, h.start, h.end, "filter drier"))
-                elif thing.name == "o-ring" and h.verb is None and comes_with(narration, h.start):
+                elif (
+                    thing.name in ("o-ring", "gasket")
+                    and h.verb is None
+                    and comes_with(narration, h.start, thing.name)
+                ):
                     continue  # "both caps on with new o-rings"
                 elif h.action == "replaced" and thing.name not in NO_STEP:
                     out.append(Found("part_replaced", h.status, h.start, h.end, thing.name))
@@ -35,7 +39,9 @@ def from_handled_parts(narration: Narration) -> list[Found]:
     return out
 
 
-def comes_with(narration: Narration, i: int) -> bool:
+def comes_with(narration: Narration, i: int, thing: str) -> bool:
     """Tell whether the thing at word i only comes with another one."""
-    row = words_of(narration).words
-    return any(w == "with" for w in row[max(0, i - 2) : i + 1])
+    if thing not in ("o-ring", "gasket"):
+        return False
+    row = words_of(narration).words[max(0, i - 8) : i + 1]
+    return "with" in row[-3:] and (thing != "gasket" or "caps" in row or "cap" in row)

@@ -150,7 +150,7 @@ def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | 
         if status == "not_done":
             if hit.label == "leak_checked" and tells_a_result(words, hit):
                 status = "done"  # "no bubbles at the joints": who saw none has looked
-            elif only_a_symptom(words, hit, None if hit.verb is None else scopes.kind(hit.verb)):
+            elif only_a_symptom(hit, None if hit.verb is None else scopes.kind(hit.verb)):
                 status = None
         if status is not None:
             found.append((hit, status))

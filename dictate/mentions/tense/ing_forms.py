@@ -7,6 +7,7 @@ from dictate.mentions.tense.plans import has_to_wait, is_framed
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.unreal import is_unreal, named_as_subject
 from dictate.mentions.tense.vocabulary import Status
+from dictate.vocabulary.load import word_set
 
 
 def ing_form(talk: Talk, i: int) -> Status | None:
@@ -27,6 +28,8 @@ def ing_form(talk: Talk, i: int) -> Status | None:
             return ruled
         # "Brazing the joint tomorrow"; "Pulling a vacuum now": live speech counts as being done.
         return "planned" if talk.has(i, clause_end, "lists", "planned") is not None else "done"
+    if g > start and words[g] in word_set("nitrogen_names") and words[g - 1] in ("no", "without"):
+        return "not_done"  # "nobody lit a torch, so no nitrogen flowing through it"
     best: tuple[int, str] | None = None
     for name in ("not_done", "planned", "none", "done"):
         n = talk.ends_with(g, "before_ing", name, start=start)

@@ -66,6 +66,9 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
             break
         if talk.kind(j) == "past" and word not in ("quoted", "ordered", "used", "left"):
             break
+    if only_not_fully(talk, i):
+        return None  # "not a full recovery": some of it was done
+    negated = negated or object_of_denied(talk, i, clause)
     if negated or denied_behind(talk, end):
         return "not_done"
     if words[last - 1] == "?":
@@ -113,6 +116,25 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
     if when is not None and words[when] in ("before", "until", "till", "whenever"):
         return None
     return "done"
+
+
+def only_not_fully(talk: Talk, i: int) -> bool:
+    """Tell whether only the whole of it is denied ("not a full recovery", "no complete clean")."""
+    if i < 2 or talk.words[i - 1] not in word_set("whole_of_it"):
+        return False
+    return talk.words[i - 2] in ("no", "not") or talk.words[i - 3 : i - 1] == ("not", "a")
+
+
+def object_of_denied(talk: Talk, i: int, clause: int) -> bool:
+    """Tell whether the noun at word i is the object of a denied verb ("never put a machine on it")."""
+    k = i - 1
+    while k > clause and talk.words[k] in word_set("determiners"):
+        k -= 1
+    if k == i - 1 or k <= clause or talk.kind(k) not in ("base", "past"):
+        return False
+    g = talk.skip_back(k - 1, clause)
+    denies = talk.words[g] in flat("lists", "negation") or talk.words[g] in flat("modal", "negative")
+    return g >= clause and denies and talk.words[g] != "no"
 
 
 def joins_a_plan(talk: Talk, i: int) -> bool:
