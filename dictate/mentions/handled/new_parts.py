@@ -256,6 +256,8 @@ def part_of_no_list(talk: Talk, i: int, np: str, end: int) -> Handled | None:
         talk.scopes.kind(k) in ("past", "third") for k in range(i + 1, last)
     ):
         return None
+    if np.split()[0] in NUMBER_WORDS or np.split()[-1] in word_set("kinds_of_machine"):
+        return None  # "new five mike"; "New ductless, 12,000 BTU", "new roll-in blast chiller"
     return Handled("replaced", "done", [], i, last, None, True, np)
 
 
