@@ -73,10 +73,12 @@ def _plate(narration: Narration, first: int, last: int) -> list[tuple[int, int, 
     if _words("found") & set(words[a:b]):
         return []
     end = named
-    while end + 1 < len(items) and _plain(narration, numbers, *items[end + 1]):
+    while end + 1 < len(items) and (
+        _plain(narration, numbers, *items[end + 1]) or _of_a_part(narration, numbers, *items[end + 1])
+    ):
         end += 1
     volts = any(
-        n.value in _VOLTS for k in range(items[named][1], items[end][1]) if (n := numbers.get(k)) is not None
+        n.value in _VOLTS for k in range(items[named][0], items[end][1]) if (n := numbers.get(k)) is not None
     )
     counted = sum(1 for k in range(items[named][1], items[end][1]) if k in numbers)
     whole = end == len(items) - 1 and bool(_words("machine") & set(words[first:a]))
@@ -111,6 +113,14 @@ def _plain(narration: Narration, numbers: dict[int, Number], a: int, b: int) -> 
         else:
             return False
     return b > a
+
+
+def _of_a_part(narration: Narration, numbers: dict[int, Number], a: int, b: int) -> bool:
+    """Tell whether an item gives a part its amps: "compressor 18.6 RLA", "condenser fan 1.9"."""
+    from dictate.mentions.labels import find_components
+
+    named = next((c for c in find_components(narration) if c.start == a and c.end < b), None)
+    return named is not None and named.end in numbers and _plain(narration, numbers, named.end, b)
 
 
 __all__ = ["listed"]

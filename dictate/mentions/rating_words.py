@@ -175,6 +175,12 @@ class RatingWords(Described):
             {"reads", "read", "measured", "reading", "tested", "got"} & set(self.words[end : end + 3])
         )
 
+    def _start_range(self, v: Value) -> bool:
+        """Tell whether a range is one that start capacitors are made in: "an 88 to 108" (EIA-463 sizes)."""
+        group = self._group_of(v)
+        low, high = group[0].value, group[-1].value
+        return [low, high] in table("plausible")["start_capacitors"]["ranges"]
+
     def _singular(self, v: Value) -> bool:
         """Tell whether the unit was said in the singular after more than one: "a 440 volt cap", "30 amp"."""
         if self.words[v.end - 1] == "volt" and v.value not in NOMINAL_VOLTS:

@@ -182,7 +182,9 @@ class Ratings(RatingWords):
         """Tell whether a control was moved to a value: "the cut out was set at 1.5 bar, I put it to 1"."""
         v, quantity = taken.value, taken.reading.quantity
         if quantity not in {"temperature", "temperature_difference", "duration", "pressure", "superheat"}:
-            return False
+            near = set(self.words[self.first : v.start])
+            if quantity != "current" or {"overload", "overloads", "protection", "protector"}.isdisjoint(near):
+                return False
         i = v.start - 1
         while i > self.first and self.words[i] in word_list("ratings_adjusted_by"):
             i -= 1
@@ -317,6 +319,8 @@ class Ratings(RatingWords):
             and (nxt in RATED_NOUNS or nxt in word_list("ratings_supplied"))
         ):
             return True  # "put the primary on the two forty tap", "it's a two oh eight building"
+        if reading.quantity == "capacitance" and v.range is not None and self._start_range(v):
+            return True
         if self._printed(v) == ("volts" if reading.quantity == "voltage" else "size"):
             return reading.quantity in {"voltage", "capacitance"}
         if self._describes_a_part(v, taken):

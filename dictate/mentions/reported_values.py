@@ -44,6 +44,12 @@ def reported(words: list[str], first: int, last: int) -> list[tuple[int, int, st
         told = " ".join(words[past : min(last, end + 1)])
         if any(f" {t} " in f" {told} " for t in _words("times")):
             return [(i, end, "earlier", QUANTITIES)]
+        # In the past tense it is of before as well, up to the first pause: "says the box was 52"
+        stop = next((k for k in range(past, end) if words[k] in {",", "and"}), end)
+        named = not {"they", "he", "she"} & set(who[-2:])
+        was = words[past] in {"was", "were", "got", "hit"} and "not" not in words[past:stop]
+        if named and was and words[stop : stop + 1] != ["i"]:
+            return [(i, stop, "earlier", QUANTITIES)]
     return []
 
 

@@ -59,6 +59,9 @@ def find_spans(narration: Narration) -> list[Span]:
     return done
 
 
+_PAUSES = frozenset({",", ";", ".", "but"})
+
+
 class _Finder:
     def __init__(self, narration: Narration) -> None:
         from dictate.mentions.spoken_numbers import find_numbers
@@ -73,6 +76,7 @@ class _Finder:
     def run(self) -> list[Span]:
         out: list[Span] = []
         nouns = _words("sheet", "nouns") | _words("plates", "nouns") | _words("records", "nouns")
+        nouns |= _words("listed", "plates")
         verbs, good = _words("wrote", "verbs"), _words("good", "words")
         planned, segment = False, -1
         for first, last in self.sentences:
@@ -103,6 +107,8 @@ class _Finder:
         before = self.words[i - 1] if i > first else ""
         if before in _words("sheet", "compounds"):
             return []
+        if word in _words("listed", "plates") and word not in _words("plates", "nouns"):
+            return self._printed(i, last)
         if word in _words("plates", "nouns"):
             return self._gives(i, last, "rated", "plates")
         if word in _words("records", "nouns"):
@@ -114,6 +120,18 @@ class _Finder:
         if by > first and self.words[by - 1] in _words("sheet", "by") and by - 1 - first <= 2:
             return self._until(by, last, "target", True)
         return self._gives(i, last, "target", "sheet")
+
+    def _printed(self, i: int, last: int) -> list[Span]:
+        """Return what one plate says up to a pause: "the sticker inside the door says 14 at 70 air"."""
+        for span in self._gives(i, last, "rated", "sheet"):
+            end = span.start
+            while end < span.end and self.words[end] not in _PAUSES:
+                if self.words[end] == "and" and self.words[end + 1] in {"the", "it", "i", "now", "my"}:
+                    break
+                end += 1
+            if {"is", "'s", "was"}.isdisjoint(self.words[span.start : end]):
+                return [Span(span.start, end, "rated")]
+        return []
 
     def _gives(self, i: int, last: int, role: str, source: str) -> list[Span]:
         """Return the span of a sheet whose verb follows behind the words that say where it is."""
@@ -189,6 +207,8 @@ class _Finder:
     def _wrote(self, i: int, first: int, last: int) -> list[Span]:
         """Return what somebody else wrote: "they have noted 85 meg", "pencilled on the door is 118"."""
         front = self.words[first:i]
+        if front[-2:] == ["before", "me"]:
+            front = front[:-2]  # "the outfit before me wrote on the lid"
         if {"i", "i've", "i'd", "we", "we've", "me", "my"} & set(front[-4:]) or "not" in front[-2:]:
             return []
         who = bool(_words("wrote", "people") & set(front[-9:]))

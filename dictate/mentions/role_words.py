@@ -53,6 +53,7 @@ class RoleWords:
     values: Sequence[tuple[int, int]]
     labels: Sequence[tuple[int, int]]
     cues: list[Cue]
+    quantities: dict[int, str]
 
     def _in_passing(self, cue: Cue) -> bool:
         """Tell whether a wish or an end is none of a value: "if you want it exact", "let it terminate"."""
@@ -159,9 +160,10 @@ class RoleWords:
 
     def _i_read(self, between: list[str]) -> bool:
         """Tell whether a clause of one's own reading follows: "the last man's tag said 128, I get 118"."""
-        if "," not in between:
+        at = max((k for k, w in enumerate(between) if w in {",", ";"}), default=None)
+        if at is None:
             return False
-        said = between[len(between) - between[::-1].index(",") :]
+        said = between[at + 1 :]
         own = said[:1] and said[0] in {"i", "i'm", "mine", "we", "we're"}
         return bool(own) and bool({"get", "getting", "read", "reads", "see", "says", "reading"} & set(said))
 

@@ -170,6 +170,8 @@ def _named_already(narration: Narration, run: list[Atom]) -> bool:
     if noun in number_set("designator", "three") and first.value > 3:
         return True
     before = tokens[first.token - 2].lower if first.token > 1 else ""
+    if before == "to" and first.token > 2 and tokens[first.token - 3].lower == noun:
+        return True  # "phase to phase three ninety-eight"
     return noun in number_set("designator", "placed") and before in number_set("designator", "places")
 
 
