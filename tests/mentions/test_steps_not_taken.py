@@ -27,6 +27,7 @@ NOT_TOLD = [
     ("I didn't get to the caps, no wait, yes I did, caps are on.", "ports_capped", "not_done"),
     ("Load side tested zero, zero and zero to ground.", "absence_of_voltage_verified", "not_done"),
     ("Caps on with new gaskets.", "part_replaced", "done"),
+    ("It comes charged, circuit one is four pounds ten ounces.", "charged", "done"),
     ("New ductless, 12,000 BTU single zone.", "part_replaced", "done"),
     ("New roll-in blast chiller, hospital kitchen.", "part_replaced", "done"),
 ]
