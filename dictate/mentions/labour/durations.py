@@ -311,6 +311,16 @@ class WorkingTimes(WorkingClocks):
             and any(s0 <= c.start < start for c in self.read)
         ):
             return "work"  # "started at nine, lunch from twelve to one, done at three, five hours"
+        if (
+            not minutes
+            and late
+            and not tail
+            and not near_before
+            and self.row[start - 1] == ","
+            and not word_set("closing", "labour").isdisjoint(self.row[s0:start])
+            and not any(k in self.units for k in range(s0, start))
+        ):
+            return "work"  # "Sticker signed, one and a half hours."
         if near_after == ("on",) or (
             minutes and self.row[end - 1] == "minute" and near_after[:1] != ("call",)
         ):

@@ -16,6 +16,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.tense import Scopes, scopes_of
+from dictate.mentions.things import things_of
 from dictate.vocabulary.load import table, word_set
 
 
@@ -212,6 +213,8 @@ class TimeWords:
         if ":" in self.row[i - 1] or self.row[i - 1] in word_set("half_of_day", "labour"):
             return True
         start, end = self.scopes.sentence(i)
+        if any(start <= t.start < end for t in things_of(self.w)):
+            return False  # "transformer, two thirty in, twenty four out"
         other = "out" if self.row[i] == "in" else "in"
         here = self.ended_by(i, start)
         for k in range(start + 1, end):
