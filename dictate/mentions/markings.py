@@ -259,13 +259,16 @@ class Markings(UnitsCarried):
 
     def _air_side(self, v: Value, costs: list[tuple[float, LabelAt]]) -> bool:
         """Tell whether a bare pressure is one of air ("filter drop 0.21"), without its unit."""
+        if costs and costs[0][1].label.point in {"return", "supply"} and abs(v.value) < 3 and v.numbers:
+            said = self.words[max(0, self.first - 12) : self.last]
+            return bool(v.numbers[0].places) and "static" in said  # "static: return minus 0.4, supply 0.3"
         if not costs or (costs[0][1].label.quantity or costs[0][1].label.default) != "pressure":
             return False
         named = costs[0][1]
         if named.label.unit is not None and v.value <= (6 if self.r.system.pressure == "us" else 600):
             return False  # "ESP 0.62": the label tells the unit
         if named.label.point == "static" and -5 < v.value < 5 and self.r.system.pressure == "us":
-            return True
+            return not (v.numbers and v.numbers[0].places and abs(v.value) < 3)  # taken as inches of water
         return bool(
             {"static", "airflow", "cfm", "duct", "filter"} & set(self.words[self.first : self.last])
         ) and (costs[0][1].label.reference == "differential")

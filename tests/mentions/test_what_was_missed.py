@@ -42,7 +42,18 @@ NO_NAME_AND_NO_TIME = [
     ("Heater coil was open. New element came in at 24.", "open ohm", "24 ohm|heater"),
 ]  # fmt: skip
 
-ROWS = [*NAMED_LEGS, *NO_AMPS, *PINS_TO_THE_SHELL, *NO_NAME_AND_NO_TIME]
+# 1 inch of water (at 4 degC) is 249.089 Pa: NIST Special Publication 811, appendix B.8
+STATIC_PRESSURE_OF_AIR = [
+    ("External static 0.82 inches.", "204.253 Pa|pressure"),
+    ("Return static 0.32 inches, supply static 0.28 inches.", "79.7085 Pa", "69.7449 Pa"),
+    ("Static across the filters, point nine inches. That should be under point five.", "224.18 Pa", "124.5445 Pa|target"),
+    ("Static's at point eight.", "199.2711 Pa|measured"),
+    ("Total static 0.8 inches with a 1 inch filter.", "199.2711 Pa"),
+    ("Static 110 on both sides.", "110 psi|static", "110 psi|static"),
+    ("Pulled it down to 28 inches and let it sit.", "28 inHg"),
+]  # fmt: skip
+
+ROWS = [*STATIC_PRESSURE_OF_AIR, *NAMED_LEGS, *NO_AMPS, *PINS_TO_THE_SHELL, *NO_NAME_AND_NO_TIME]
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row[0][:50])

@@ -33,8 +33,8 @@ class UnitMeanings(BareNumbers):
         around = set(self.words[max(self.first, v.start - 8) : min(self.last, v.end + 6)])
         if word == "pound" or word == "sterling":
             return self._pounds(v, first, labels, mode, around, previous)
-        if word == "inch" and v.value < 10 and {"static", "airflow", "cfm", "duct", "column"} & around:
-            return None  # inches of water, which the record has no unit for unless it is said
+        if word == "inch" and abs(v.value) < 6 and self._of_air(v, labels):
+            return "Pa"  # inches of water: no gauge but one of air is read in inches beside "static"
         if word == "inch":
             depth = (
                 first in {"pressure", "vacuum"}
@@ -97,6 +97,19 @@ class UnitMeanings(BareNumbers):
         if word == "second" and v.numbers and v.numbers[0].form == "ordinal":
             return None
         return q.means[0][0] if q.means else None
+
+    def _of_air(self, v: Value, labels: list[LabelAt]) -> bool:
+        """Tell whether inches are those of air: "external static 0.8 inches, half an inch without filter"."""
+        said = self.words[self.first : self.last]
+        named = any(x.label.point == "static" or x.label.unit == "inch_water" for x in labels)
+        if not named and "static" not in said and "esp" not in said:
+            last = self.r.last("pressure", before=v.start, within=40)
+            if last is None or last.reading.unit != "Pa":
+                return False
+        near = self.words[v.end : min(self.last, v.end + 3)]
+        near = near[: next((i for i, w in enumerate(near) if w in {",", ".", ";", "with", "on"}), len(near))]
+        sized = self.words[v.start - 1 : v.start] == ["by"]
+        return not sized and word_list("inches_of_sizes").isdisjoint(near)
 
     def _angle(self, v: Value) -> bool:
         """Tell whether degrees are those of an elbow, a blade or the weather, or an accuracy."""

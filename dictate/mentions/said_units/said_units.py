@@ -138,7 +138,7 @@ class SaidUnits(SaidDurations):
         if (
             quantity == "vacuum"
             and unit in {"mbar", "Pa"}
-            and (q.word == "inch_water" or not self._is_vacuum(labels, mode, amount, unit))
+            and (q.word in {"inch_water", "inch"} or not self._is_vacuum(labels, mode, amount, unit))
         ):
             link.quantity = "pressure"
         if self._only_told(v, link.quantity):

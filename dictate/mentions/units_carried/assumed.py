@@ -49,6 +49,10 @@ class AssumedUnits(WhoseWords):
     def _in_labels_unit(self, v: Value, link: Link, label: LabelAt) -> None:
         """Give a bare number the unit of its label: air static is read in inches of water, not in psi."""
         named = label.label.metric_unit if self.r.system.pressure == "metric" else label.label.unit
+        if named is None and label.label.point == "static" and self.r.system.pressure == "us":
+            named = "inch_water" if v.numbers and v.numbers[0].places and abs(v.value) < 3 else None
+            link.point = None if named else link.point
+            link.reference = "differential" if named else link.reference
         if named is None or v.value > (6 if named == "inch_water" else 600):
             return
         unit, factor = unit_words()[named].means[0]
