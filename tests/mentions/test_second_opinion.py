@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import json
+from importlib import resources
+
 import numpy as np
 import pytest
 
 from dictate.errors import RecordError
 from dictate.mentions.narration import Narration
-from dictate.mentions.second_opinion import Opinion, features, opinions
+from dictate.mentions.second_opinion import Opinion, encoder, features, opinions
+from dictate.mentions.second_opinion.encoder import model
+from dictate.mentions.second_opinion.encoder.windows import KINDS, Row, laid_out, windows
+from dictate.mentions.second_opinion.encoder.word_pieces import WordPieces
 from dictate.mentions.second_opinion.net import Net, trained
+from dictate.mentions.second_opinion.opinion import Classes, mixed
 from dictate.pipeline import read_text
 from tests.narrations.labels import all_of
 
@@ -44,6 +51,110 @@ def test_weights_that_do_not_fit_are_refused() -> None:
     }  # fmt: skip
     with pytest.raises(RecordError, match="not fit"):
         Net(data)
+
+
+def test_words_come_apart_as_in_the_published_model() -> None:
+    """The reference is the tokenizers library: BertNormalizer, BertPreTokenizer and WordPiece."""
+    from tokenizers import Tokenizer, models, normalizers, pre_tokenizers
+
+    pieces = encoder.trained().pieces
+    reference = Tokenizer(
+        models.WordPiece(pieces.number, unk_token="[UNK]", continuing_subword_prefix="##")
+    )  # fmt: skip
+    reference.normalizer = normalizers.BertNormalizer(lowercase=True)
+    reference.pre_tokenizer = pre_tokenizers.BertPreTokenizer()
+    words = {t for labelled in all_of("develop")[::40] for t in Narration.from_text(labelled.text).lowers}
+    for word in sorted(words | {"unaffable", "café", "r-404a", "p.s.i.", "22.5", "½", "µf", "don't", "漢"}):
+        wanted = reference.encode(word, add_special_tokens=False).ids
+        assert pieces.of(word) == wanted, word
+
+
+def test_a_word_is_cut_greedily() -> None:
+    """The example of the BERT paper's code: "unaffable" is "un", "##aff", "##able"."""
+    known = ["[UNK]", "[CLS]", "[SEP]", ".", "un", "##aff", "##able", "want", "##want", "##ed"]
+    pieces = WordPieces(known)
+    assert [known[i] for i in pieces.of("unaffable")] == ["un", "##aff", "##able"]
+    assert [known[i] for i in pieces.of("unwanted")] == ["un", "##want", "##ed"]
+    assert [known[i] for i in pieces.of("unwantedx")] == ["[UNK]"]
+
+
+@pytest.mark.parametrize("long", [1, 10, 190, 254, 255, 700])
+def test_every_number_is_judged_in_one_window_with_its_pieces(long: int) -> None:
+    pieces = encoder.trained().pieces
+    words = [w for i in range(long) for w in ("suction", "is", f"{i % 97 + 11}", "now")]
+    spans = [(i * 4 + 2, i * 4 + 3) for i in range(long)]
+    row = laid_out(words, [len(words)], spans, [KINDS[1 + i % 16] for i in range(long)], pieces)
+    assert len(row.pieces) == len(row.types)
+    assert row.pieces[-1] == pieces.full_stop
+    told = [n for w in windows(row) for n in range(w.begin, w.end)]
+    assert told == list(range(long))
+    for w in windows(row):
+        assert w.last - w.first <= 254
+        read = [0, *row.pieces[w.first : w.last], 0]
+        for n in range(w.begin, w.end):
+            first, last = w.place(row.numbers[n])
+            assert read[first:last] == pieces.of(words[spans[n][0]])
+            assert row.types[row.numbers[n][0]] == 2 + n % 16
+
+
+def test_a_number_is_judged_alike_whatever_is_read_beside_it() -> None:
+    """The windows of a long visit are read together; their number and lengths must not show."""
+    talk = "Suction at sixty eight, head two ten. Box is thirty eight, and the fan draws 1.2. "
+    behind = "Set the timer to four defrosts. Old contactor was 24 volts. "
+    long = Narration.from_text(talk * 12 + behind * 40)
+    of = encoder.trained()
+    row, known = encoder.row_of(long), encoder.known(long)
+    whole = of.judge(row, known, [True] * len(known))
+    for window in windows(row):
+        alone = of.judge(row, known, [window.begin <= n < window.end for n in range(len(known))])
+        here = slice(window.begin, window.end)
+        assert np.exp(alone[here]) == pytest.approx(np.exp(whole[here]), abs=1e-3)
+        assert np.isnan(np.delete(alone, here, axis=0)).all() or len(windows(row)) == 1
+
+
+def test_the_encoder_reads_the_words_in_their_order() -> None:
+    """The net beside it sees the same words on both sides of the value."""
+    for text, quantity in (
+        ("Sixty eight on the suction gauge, and the box, that was thirty eight.", ["pressure", "temperature"]),
+        ("The box was sixty eight, and on the suction gauge, that was thirty eight.", ["temperature", "pressure"]),
+    ):  # fmt: skip
+        assert [o.best for o in opinions(Narration.from_text(text)).values()] == quantity
+
+
+def test_two_judges_come_to_one_opinion() -> None:
+    names = ["pressure|measured", "none|none"]
+    net = np.log(np.array([[0.8, 0.2], [0.8, 0.2]]))
+    other = np.array([[np.log(0.2), np.log(0.8)], [np.nan, np.nan]])
+    both = np.exp(mixed(names, net, ["none|none", "pressure|measured"], other, 0.5))
+    assert both[0] == pytest.approx([0.8, 0.2])
+    assert both[1] == pytest.approx([0.8, 0.2])  # the other has not said anything of it
+    both = np.exp(mixed(names, net, names, other, 0.5))
+    assert both[0] == pytest.approx([0.5, 0.5])
+    assert Classes(names).opinions(np.log(both))[0].of("pressure") == pytest.approx(0.5)
+
+
+def test_a_text_without_numbers_asks_nobody(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert opinions(Narration.from_text("Cleaned the coil and the drain.")) == {}
+    assert windows(Row([5, 6, 7], [0, 0, 0], [])) == []
+
+
+def test_missing_weights_of_the_encoder_are_one_clear_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(model, "HEAD", "nowhere.npz")
+    model.trained.cache_clear()
+    try:
+        with pytest.raises(RecordError, match="encoder are missing"):
+            model.trained()
+    finally:
+        model.trained.cache_clear()
+
+
+@pytest.mark.parametrize("name", ["model.bin", "vocabulary.json", "head.npz"])
+def test_weights_of_the_encoder_that_do_not_fit_are_refused(name: str) -> None:
+    folder = resources.files(encoder.__name__) / "weights"
+    files = {n: (folder / n).read_bytes() for n in (*model.FILES, model.HEAD)}
+    broken = json.dumps(["[UNK]", "[CLS]", "[SEP]", "."]).encode() if name == "vocabulary.json" else b"broken"
+    with pytest.raises(RecordError, match="not fit"):
+        model.Encoder({**files, name: broken})
 
 
 def _say(monkeypatch: pytest.MonkeyPatch, shares: dict[str, float]) -> None:

@@ -1,46 +1,39 @@
-"""A second opinion on what a number is: a small trained net over the words around it.
+"""A second opinion on what a number is: two trained judges over the words around it.
 
     opinions(narration) -> {token at which a number starts: Opinion}
 
-It errs in other ways than the grammar of the readers does: it knows no order, no scope and no rule, only
-which words, names of things, units and sizes of numbers stood near the values of the labelled narrations
-(`tests/narrations/develop`). So it overrules nothing that was said. Where a value was tied to nothing beside
-it, it is asked whether the words around look like one of that kind; where a number was carried on to what it
-cannot be, or was left out, and the words leave little doubt, it is taken with a reason to look at it.
+They err in other ways than the grammar of the readers does, and in other ways than each other. The net
+knows no order, no scope and no rule, only which words, names of things, units and sizes of numbers stood
+near the values of the labelled narrations (`tests/narrations/develop`). The text encoder reads the words in
+their order and knows much English, but no trade beyond those narrations. The opinion is the mean of both.
+It overrules nothing that was said: where a value was tied to nothing beside it, it is asked whether the
+words around look like one of that kind; where a number was carried on to what it cannot be, or was left
+out, and the words leave little doubt, it is taken with a reason to look at it.
 
-    surroundings    what stands around each number: the features
-    net             the trained weights (weights.npz), and what they say
+    surroundings    what stands around each number: the features of the net
+    net             the trained weights of the net (weights.npz), and what they say
+    encoder/        the text encoder
+    opinion         the type, and how the two are joined
 
-The weights are data, made by `python -m tests.benchmarks.second_opinion --write`.
+The weights are data, made by `python -m tests.benchmarks.second_opinion --write` and
+`python -m tests.benchmarks.encoder --write`.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from typing import Any
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.second_opinion.net import MEASURED, trained
+from dictate.mentions.second_opinion import encoder
+from dictate.mentions.second_opinion.net import trained
+from dictate.mentions.second_opinion.opinion import MEASURED, Classes, Opinion, mixed
 from dictate.mentions.second_opinion.surroundings import described, features
 
 NONE = "none"
 """The class of a number that is no value: a count, a name, a time of day."""
-
-
-@dataclass(frozen=True, slots=True)
-class Opinion:
-    """How likely a number is a value of each quantity, and a measured value of it: chances, 0 to 1."""
-
-    quantities: dict[str, float]
-    now: dict[str, float]
-
-    def of(self, quantity: str) -> float:
-        """Return the chance that the number is a measured value of a quantity."""
-        return self.now.get(quantity, 0.0)
-
-    @property
-    def best(self) -> str:
-        """Return the likeliest quantity, or `NONE`."""
-        return max(self.quantities, key=self.quantities.__getitem__)
+ENCODER = 0.5
+"""The weight of the encoder, the net has the rest: chosen on narrations that neither was trained on."""
 
 
 def opinions(narration: Narration) -> dict[int, Opinion]:
@@ -49,10 +42,17 @@ def opinions(narration: Narration) -> dict[int, Opinion]:
     if done is None:
         net = trained()
         around = described(narration, net)
-        judged = net.judge([seen for _, seen in around])
-        done = {number.start: Opinion(*shares) for (number, _), shares in zip(around, judged, strict=True)}
+        by_net = net.log_shares([seen for _, seen in around])
+        joined = mixed(net.classes, by_net, *by_encoder(narration, [True] * len(around)), ENCODER)
+        judged = Classes(net.classes).opinions(joined)
+        done = {number.start: opinion for (number, _), opinion in zip(around, judged, strict=True)}
         narration.found["second opinion"] = done
     return done
+
+
+def by_encoder(narration: Narration, wanted: Sequence[bool]) -> tuple[list[str], Any]:
+    """Return the classes of the encoder and what it says of each number: `encoder.log_shares`."""
+    return encoder.trained().classes, encoder.log_shares(narration, wanted)
 
 
 __all__ = ["MEASURED", "NONE", "Opinion", "features", "opinions"]

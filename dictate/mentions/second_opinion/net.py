@@ -15,11 +15,8 @@ from typing import Any
 
 from dictate.errors import RecordError
 
-MEASURED = "measured"
 _AT_ONCE = 64
 """Numbers whose rows are summed at once: as many as the memory beside the processor holds."""
-BETWEEN = "|"
-"""Stands between the quantity and the meaning in the name of a class."""
 
 
 class Net:
@@ -35,47 +32,34 @@ class Net:
             for i, letter in enumerate(name):
                 if letter == ":":
                     self.tables.setdefault(name[: i + 1], {})[name[i + 1 :]] = row
-        classes = [c.split(BETWEEN) for c in bytes(data["classes"]).decode("utf-8").split("\n")]
+        self.classes = bytes(data["classes"]).decode("utf-8").split("\n")
         self.hidden = data["hidden"].astype("float32") * data["scale"]
         self.hidden_bias = data["hidden_bias"]
         self.out, self.out_bias = data["out"].astype("float32"), data["out_bias"]
         units = self.hidden_bias.shape[0]
-        if self.hidden.shape != (len(names), units) or self.out.shape != (units, len(classes)):
+        if self.hidden.shape != (len(names), units) or self.out.shape != (units, len(self.classes)):
             raise RecordError(
                 "The weights of the second opinion do not fit together.", "Reinstall the package."
             )
-        self.quantities = sorted({quantity for quantity, _ in classes})
-        self.of_quantity = [[i for i, c in enumerate(classes) if c[0] == q] for q in self.quantities]
-        self.measured = [i for i, c in enumerate(classes) if c[1] == MEASURED]
-        self.measured_quantities = [classes[i][0] for i in self.measured]
 
     def table(self, beginning: str) -> dict[str, int]:
         """Return the rows of the features whose names begin so, up to a colon, by the rest of the names."""
         return self.tables.get(beginning, {})
 
-    def judge(self, described: Sequence[dict[int, float]]) -> list[tuple[dict[str, float], dict[str, float]]]:
-        """Return for each number the share of each quantity, and of each quantity measured now.
+    def log_shares(self, described: Sequence[dict[int, float]]) -> Any:
+        """Return the logarithm of the share of each class for each number, [number, class].
 
-        All at once, which is faster.
+        All numbers at once, which is faster.
         """
         import numpy as np
 
         if not described:
-            return []
+            return np.zeros((0, len(self.classes)), dtype="float32")
         sums = [self._summed(described[i : i + _AT_ONCE]) for i in range(0, len(described), _AT_ONCE)]
         hidden = np.maximum(np.concatenate(sums) + self.hidden_bias, 0)
         scores = hidden @ self.out + self.out_bias
-        grown = np.exp(scores - scores.max(axis=1, keepdims=True))
-        shares = grown / grown.sum(axis=1, keepdims=True)
-        whole = np.stack([shares[:, columns].sum(axis=1) for columns in self.of_quantity], axis=1).tolist()
-        now = shares[:, self.measured].tolist()
-        return [
-            (
-                dict(zip(self.quantities, of, strict=True)),
-                dict(zip(self.measured_quantities, of_now, strict=True)),
-            )
-            for of, of_now in zip(whole, now, strict=True)
-        ]
+        scores = scores - scores.max(axis=1, keepdims=True)
+        return scores - np.log(np.exp(scores).sum(axis=1, keepdims=True))
 
     def _summed(self, described: Sequence[dict[int, float]]) -> Any:
         """Return for each number the sums of the hidden layer, one row each."""
@@ -111,4 +95,4 @@ def trained() -> Net:
         return Net({name: data[name] for name in data.files})
 
 
-__all__ = ["BETWEEN", "MEASURED", "Net", "trained"]
+__all__ = ["Net", "trained"]

@@ -168,7 +168,7 @@ class _Surroundings:
     def _describe(self, i: int, number: Number, sentence: int) -> dict[int, float]:
         seen: dict[int, float] = {}
         first, last = self.narration.sentences[sentence]
-        size = _size(number)
+        size = size_of(number)
         said = self.units.get(number.start)
         unit = said.word if said is not None else "bare"
         for name in (
@@ -308,7 +308,7 @@ class _Surroundings:
         ratio = abs(number.value / other.value) if other.value else 0.0
         apart = str(round(2 * math.log2(ratio))) if 0.25 < ratio < 4 else "far"
         for name in (
-            f"{side}:{unit}", f"{side}:{unit} {size}", f"{side}:{_size(other)} to {size}",
+            f"{side}:{unit}", f"{side}:{unit} {size}", f"{side}:{size_of(other)} to {size}",
             f"{side} ratio:{apart}", f"{side} ratio:{unit} {apart}",
         ):  # fmt: skip
             self._put(seen, name)
@@ -318,7 +318,8 @@ def _far(steps: int) -> str:
     return "1" if steps == 0 else "2" if steps == 1 else "3" if steps < 4 else "5"
 
 
-def _size(number: Number) -> str:
+def size_of(number: Number) -> str:
+    """Return which size a number is of: "neg", or "1" to "16" from the smallest on."""
     value = -abs(number.value) if number.negative else number.value
     if value < 0:
         return "neg"
@@ -340,4 +341,4 @@ def _stem(word: str) -> str:
     return word
 
 
-__all__ = ["Rows", "Table", "described", "features"]
+__all__ = ["Rows", "Table", "described", "features", "size_of"]

@@ -8,11 +8,13 @@ number of a text is one case: its quantity ("none" when no label holds it, "move
 refrigerant) and how it is meant (measured, retracted, "not now" for targets, ratings and former visits, "none").
 One class for each quantity with each meaning; a net of one hidden layer, which is trained only a few times over
 the cases, so that it learns the common and not the single case. The sentences of the table tests (`told.py`) are
-learned from as well.
+learned from as well. Beside the net stand the figures of the text encoder (`tests/benchmarks/encoder/`), as it
+judged each narration when it was not trained on it, and of both together.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -21,8 +23,10 @@ import click
 
 import dictate.mentions.second_opinion
 from dictate.mentions.narration import Narration, segments_of
-from dictate.mentions.second_opinion import MEASURED, NONE, Opinion, features
-from dictate.mentions.second_opinion.net import BETWEEN, Net
+from dictate.mentions.second_opinion import ENCODER, MEASURED, NONE, Opinion, features
+from dictate.mentions.second_opinion.net import Net
+from dictate.mentions.second_opinion.opinion import BETWEEN, Classes, mixed
+from tests.benchmarks.encoder.stored import stored
 from tests.benchmarks.second_opinion.told import told
 from tests.narrations.labels import Labelled, all_of
 
@@ -82,6 +86,11 @@ def cases(labelled: Labelled) -> list[Case]:
     return out
 
 
+def unseen(labelled: Labelled) -> Any:
+    """Return what an encoder that was not trained on a narration says of its numbers: [number, class]."""
+    return stored().of(labelled.name, Narration(list(segments_of(labelled.lines, "c1"))))
+
+
 def sentences() -> list[Case]:
     """Return the numbers of the table tests, to be learned from beside those of the narrations."""
     some = [Case("told", seen, quantity, meaning, "unit:bare" in seen) for seen, quantity, meaning in told()]
@@ -133,11 +142,17 @@ class Trained:
         }
         self.net = Net(self.data)
 
-    def opinions(self, some: list[Case]) -> list[Opinion]:
-        """Return what the net says of some cases."""
+    def log_shares(self, some: list[Case]) -> Any:
+        """Return what the net says of some cases: [case, class], logarithms of shares."""
         rows = self.net.rows
-        described = [{rows[name]: w for name, w in c.seen.items() if name in rows} for c in some]
-        return [Opinion(*shares) for shares in self.net.judge(described)]
+        return self.net.log_shares(
+            [{rows[name]: w for name, w in c.seen.items() if name in rows} for c in some]
+        )
+
+    def opinions(self, some: list[Case], by_encoder: Any, weight: float = ENCODER) -> list[Opinion]:
+        """Return the opinion on some cases of the net and of the encoder, which says [case, class] of them."""
+        joined = mixed(self.net.classes, self.log_shares(some), stored().classes, by_encoder, weight)
+        return Classes(self.net.classes).opinions(joined)
 
     def write(self, path: Path) -> None:
         """Write the weights; rows and columns in a fixed order, so that a run repeats itself."""
@@ -165,25 +180,42 @@ def main(folds: int, write: bool) -> None:
             f"{len(every)} numbers of {len(by_narration)} narrations -> {OUT.name}, {OUT.stat().st_size // 1000} kB"
         )
         return
+    by_encoder = [unseen(n) for n in all_of("develop")]
+    _judge(by_narration, by_encoder, folds)
+
+
+def _judge(by_narration: list[list[Case]], by_encoder: list[Any], folds: int) -> None:
+    import numpy as np
+
     beside = sentences()
-    right = {"quantity": 0, "quantity of a value": 0, "bare": 0, "measured or not": 0}
-    of = dict.fromkeys(right, 0)
+    right: dict[tuple[str, str], int] = {}
+    of: dict[str, int] = {}
+    missed: dict[str, float] = {}
     for k in range(folds):
         test = [c for one in by_narration[k::folds] for c in one]
         model = Trained([c for i, one in enumerate(by_narration) if i % folds != k for c in one] + beside)
-        for c, opinion in zip(test, model.opinions(test), strict=True):
-            good = opinion.best == c.quantity
-            now = (sum(opinion.now.values()) >= 0.5) == (c.meaning == MEASURED)
-            for key, counts, fine in (
-                ("quantity", True, good),
-                ("quantity of a value", c.quantity != NONE, good),
-                ("bare", c.quantity != NONE and c.bare, good),
-                ("measured or not", True, now),
-            ):
-                of[key] += counts
-                right[key] += counts and fine
-    for key, n in right.items():
-        click.echo(f"{key:24} {100 * n / of[key]:5.1f} %   {n} of {of[key]}")
+        told = np.concatenate(by_encoder[k::folds])
+        for who, weight in (("net", 0.0), ("encoder", 1.0), ("both", ENCODER)):
+            opinions = model.opinions(test, told, weight)
+            for c, opinion in zip(test, opinions, strict=True):
+                good = opinion.best == c.quantity
+                now = (sum(opinion.now.values()) >= 0.5) == (c.meaning == MEASURED)
+                missed[who] = missed.get(who, 0.0) - math.log(
+                    max(opinion.quantities.get(c.quantity, 0), 1e-6)
+                )
+                for key, counts, fine in (
+                    ("quantity", True, good),
+                    ("quantity of a value", c.quantity != NONE, good),
+                    ("bare", c.quantity != NONE and c.bare, good),
+                    ("measured or not", True, now),
+                ):
+                    of[key] = of.get(key, 0) + (counts and who == "net")
+                    right[who, key] = right.get((who, key), 0) + (counts and fine)
+    for key, n in of.items():
+        shown = "   ".join(f"{who} {100 * right[who, key] / n:5.2f} %" for who in missed)
+        click.echo(f"{key:24} {shown}   of {n}")
+    shown = "   ".join(f"{who} {loss / of['quantity']:7.4f}" for who, loss in missed.items())
+    click.echo(f"{'log loss of the quantity':24} {shown}")
 
 
 if __name__ == "__main__":

@@ -30,7 +30,8 @@ def told() -> list[Told]:
     out: list[Told] = []
     for name in TABLES:
         for case in tomllib.loads((HOME / f"{name}.toml").read_text(encoding="utf-8"))["case"]:
-            out += _numbers(case)
+            found = judged(case)
+            out += found[1] if found is not None else []
     return out
 
 
@@ -48,12 +49,13 @@ def _as_the_test_wants(case: dict[str, Any], mentions: Mentions) -> bool:
     return all("value" not in r or f"{r['value']:.10g} {r['unit']}" in units for r in rows)
 
 
-def _numbers(case: dict[str, Any]) -> list[Told]:
+def judged(case: dict[str, Any]) -> tuple[Narration, list[Told]] | None:
+    """Return the text of a case with its numbers; None when the readers take it otherwise than they should."""
     lines = [line for line in case["text"].strip().splitlines() if line.strip()]
     segments = list(segments_of(lines, "c1"))
     narration, mentions = Narration(segments), find(segments)
     if not _as_the_test_wants(case, mentions):
-        return []
+        return None
     offsets = [0]
     for segment in segments:
         offsets.append(offsets[-1] + len(segment.words))
@@ -61,7 +63,7 @@ def _numbers(case: dict[str, Any]) -> list[Told]:
     def word(token: int) -> int:
         return offsets[narration.tokens[token].segment] + narration.tokens[token].word
 
-    return [
+    return narration, [
         (seen, *_taken_for(word(number.start), word(number.end - 1), number.value, mentions, offsets))
         for number, seen in features(narration)
     ]
@@ -86,4 +88,4 @@ def _taken_for(
     return NONE, NONE
 
 
-__all__ = ["Told", "told"]
+__all__ = ["HOME", "TABLES", "Told", "judged", "told"]

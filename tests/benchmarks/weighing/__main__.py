@@ -5,7 +5,8 @@
 
 Needs scikit-learn (`pip install .[bench]`). Narrations of `develop/` only. The second opinion is one of the
 pieces of evidence, and on what it was trained on it is surer than it may be: so it is trained once for each
-fold, on the other folds, and every narration is read with an opinion that has not seen it. Each bare number
+fold, on the other folds, and every narration is read with an opinion that has not seen it (of the text encoder
+there are such opinions in a file: `tests/benchmarks/encoder/`). Each bare number
 that the rules took, and that the opinion did not bear out, is one case: its candidate quantities with their
 evidence, and the quantity of its label. A conditional logit over the candidates, with an L2 penalty.
 """
@@ -25,7 +26,7 @@ from dictate.mentions import weighing
 from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.readings import find_readings
 from dictate.mentions.second_opinion import Opinion, features
-from tests.benchmarks.second_opinion.__main__ import Trained, cases, sentences
+from tests.benchmarks.second_opinion.__main__ import Trained, cases, sentences, unseen
 from tests.narrations.labels import all_of
 
 OUT = Path(dictate.vocabulary.__file__).with_name("weighing.toml")
@@ -58,7 +59,8 @@ def doubts() -> list[Doubt]:
         for i in range(fold, len(labelled), FOLDS):
             if not numbers[i]:
                 continue
-            out += _read(i, labelled[i].lines, model.opinions(numbers[i]), [c.quantity for c in numbers[i]])
+            opinions = model.opinions(numbers[i], unseen(labelled[i]))
+            out += _read(i, labelled[i].lines, opinions, [c.quantity for c in numbers[i]])
     return out
 
 

@@ -1,0 +1,115 @@
+"""The trained text encoder: windows of word pieces -> what each number may be.
+
+A transformer of three layers reads a window; the mean of what it says of the pieces of a number, with how
+the number was said and its unit, gives the shares of the classes (those of `net.py`) by one linear layer.
+The weights of the layers are signed bytes with one scale a row, and every piece that is read is brought to
+bytes by itself: so what is said of a number does not hang on which windows are read at once.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+from collections.abc import Mapping, Sequence
+from functools import cache
+from importlib import resources
+from typing import Any
+
+from dictate.errors import RecordError
+from dictate.mentions.second_opinion.encoder.windows import Row, Window, windows
+from dictate.mentions.second_opinion.encoder.word_pieces import WordPieces
+
+FILES = ("config.json", "model.bin", "vocabulary.json")
+"""The layers as CTranslate2 reads them, and the vocabulary."""
+HEAD = "head.npz"
+"""What is behind the layers: names of the classes and of what is known of a number, and their weights."""
+SAID = ("pronoun", "refrigerant", "written")
+_AT_ONCE = 4
+"""Windows that are read at once, of about the same length: more are no faster."""
+_THREADS = 2
+_UNFIT = RecordError("The weights of the text encoder do not fit together.", "Reinstall the package.")
+
+
+class Encoder:
+    """The layers, the vocabulary and the head, as files hold them."""
+
+    def __init__(self, files: Mapping[str, bytes]) -> None:
+        import ctranslate2
+        import numpy as np
+
+        try:
+            vocabulary = json.loads(files["vocabulary.json"])
+            self.pieces = WordPieces(vocabulary)
+            with np.load(io.BytesIO(files[HEAD]), allow_pickle=False) as head:
+                self.classes = bytes(head["classes"]).decode("utf-8").split("\n")
+                wanted = int(head["pieces"])
+                side = bytes(head["side_names"]).decode("utf-8").split("\n")
+                self.head, self.bias, self.side = (
+                    head[name].astype("float32") for name in ("head", "bias", "side")
+                )
+            # The layers are read from memory, so that a package in a zip file works as well.
+            able = ctranslate2.get_supported_compute_types("cpu")
+            self.layers = ctranslate2.Encoder(
+                "encoder",
+                device="cpu",
+                compute_type="int8" if "int8" in able else "default",
+                intra_threads=_THREADS,
+                files={name: files[name] for name in FILES},
+            )
+        except (KeyError, ValueError, RuntimeError) as error:
+            raise _UNFIT from error
+        self.columns = {name: i for i, name in enumerate(side)}
+        classes, width = len(self.classes), self.head.shape[0]
+        shapes = [x.shape for x in (self.head, self.bias, self.side)]
+        fit = shapes == [(width, classes), (classes,), (len(side), classes)]
+        if not fit or len(vocabulary) != wanted:
+            raise _UNFIT
+
+    def judge(self, row: Row, known: Sequence[Sequence[str]], wanted: Sequence[bool]) -> Any:
+        """Return the logarithms of the shares, [number, class]; not a number where nobody wants to know.
+
+        `known` names for each number what is known of it beside its words: `known_of`. A window is read when
+        one of its numbers is wanted, and then it tells of all of them.
+        """
+        import numpy as np
+
+        out = np.full((len(row.numbers), len(self.classes)), np.nan, dtype="float32")
+        read = [w for w in windows(row) if any(wanted[w.begin : w.end])]
+        read.sort(key=lambda w: w.last - w.first)
+        for i in range(0, len(read), _AT_ONCE):
+            some = read[i : i + _AT_ONCE]
+            for window, said in zip(some, self._read(row, some), strict=True):
+                for n in range(window.begin, window.end):
+                    first, last = window.place(row.numbers[n])
+                    scores = said[first:last].mean(axis=0) @ self.head + self.bias
+                    columns = [self.columns[name] for name in known[n] if name in self.columns]
+                    out[n] = scores + self.side[columns].sum(axis=0)
+        highest = out.max(axis=1, keepdims=True)
+        grown: Any = out - highest - np.log(np.exp(out - highest).sum(axis=1, keepdims=True))
+        return grown
+
+    def _read(self, row: Row, some: Sequence[Window]) -> Any:
+        """Return what the layers say of every piece: [window, piece, width]."""
+        import numpy as np
+
+        ids = [[self.pieces.begin, *row.pieces[w.first : w.last], self.pieces.end] for w in some]
+        types = [[0, *row.types[w.first : w.last], 0] for w in some]
+        return np.array(self.layers.forward_batch(ids, token_type_ids=types).last_hidden_state)
+
+
+def known_of(form: str, unit: str, holds: Mapping[str, bool]) -> list[str]:
+    """Return the names of what is known of a number beside its words: form, unit, what of `SAID` holds."""
+    return [f"form {form}", f"unit {unit}", *(name for name in SAID if holds[name])]
+
+
+@cache
+def trained() -> Encoder:
+    """Return the encoder with the weights of the package; they are read once."""
+    folder = resources.files(__package__) / "weights"
+    try:
+        return Encoder({name: (folder / name).read_bytes() for name in (*FILES, HEAD)})
+    except FileNotFoundError:
+        raise RecordError("The weights of the text encoder are missing.", "Reinstall the package.") from None
+
+
+__all__ = ["FILES", "HEAD", "SAID", "Encoder", "known_of", "trained"]

@@ -1,0 +1,1 @@
+"""Train and judge the text encoder of the second opinion (`dictate/mentions/second_opinion/encoder/`)."""

@@ -1,0 +1,175 @@
+"""Train the text encoder of the second opinion, and say how good it is on narrations it was not trained on.
+
+    python -m tests.benchmarks.encoder            figures of the kept judgements on narrations left out
+    python -m tests.benchmarks.encoder --write    train, write the weights and the judgements
+    python -m tests.benchmarks.encoder --add      keep the judgements on narrations that came later
+
+Narrations of `develop/` and the table tests. `--write` needs `pip install .[train]`; it trains six nets:
+one on all, which is what the package carries, and five on four fifths of the narrations each, which judge
+the last fifth and are thrown away. On a graphics card they are trained side by side (five minutes on a
+large one). `--texts` and `--made` part the work, where the card is in a machine without this project's
+other libraries.
+"""
+
+from __future__ import annotations
+
+import math
+import pickle
+from concurrent.futures import ProcessPoolExecutor
+from multiprocessing import get_context
+from pathlib import Path
+from typing import Any
+
+import click
+
+from dictate.mentions.narration import Narration, segments_of
+from dictate.mentions.second_opinion import MEASURED, NONE, encoder
+from dictate.mentions.second_opinion.opinion import BETWEEN, Classes
+from tests.benchmarks.encoder import stored
+from tests.benchmarks.second_opinion.__main__ import cases
+from tests.narrations.labels import all_of
+
+OUT = Path(encoder.__file__).with_name("weights")
+FOLDS = 5
+
+
+def prepared() -> dict[str, Any]:
+    """Return all that the training needs: texts, names, the cut-down published model and its vocabulary."""
+    from tests.benchmarks.encoder import base
+    from tests.benchmarks.encoder.data import texts
+    from tests.benchmarks.encoder.train import names_of
+
+    some = texts()
+    weights, vocabulary = base.cut_down(*base.published(), some)
+    return {"texts": some, "names": names_of(some), "base": weights, "vocabulary": vocabulary}
+
+
+def train(which: int | None, of: dict[str, Any]) -> tuple[dict[str, Any], list[Any]]:
+    """Train on all texts but those of a fold; return the weights of the net on all, and what it says of the fold."""
+    import torch
+
+    from dictate.mentions.second_opinion.encoder.word_pieces import WordPieces
+    from tests.benchmarks.encoder.train import judged, trained
+
+    torch.set_num_threads(1 if torch.cuda.is_available() else torch.get_num_threads())
+    told = [text for text in of["texts"] if text.told]
+    narrations = [text for text in of["texts"] if not text.told]
+    learned = [text for i, text in enumerate(narrations) if which is None or i % FOLDS != which]
+    pieces = WordPieces(of["vocabulary"])
+    said = "on all" if which is None else f"without fold {which + 1}"
+    net = trained([*learned, *told], of["names"], of["base"], pieces, 0, said)
+    left = [] if which is None else narrations[which::FOLDS]
+    weights = (
+        {name: values.cpu().numpy() for name, values in net.state_dict().items()} if which is None else {}
+    )
+    return weights, judged(net, left, of["names"], pieces)
+
+
+def train_all(of: dict[str, Any]) -> dict[str, Any]:
+    """Return the net on all, and what the others say of each narration that was left out, in their order."""
+    import torch
+
+    which: list[int | None] = [None, *range(FOLDS)]
+    workers = len(which) if torch.cuda.is_available() else 1
+    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+        made = list(pool.map(train, which, [of] * len(which)))
+    judged: list[Any] = [None] * sum(not text.told for text in of["texts"])
+    for fold, (_, shares) in enumerate(made[1:]):
+        judged[fold::FOLDS] = shares
+    return {"weights": made[0][0], "judged": judged}
+
+
+def write(of: dict[str, Any], made: dict[str, Any]) -> None:
+    """Write the weights into the package, and the judgements beside this file."""
+    import numpy as np
+    import torch
+
+    from tests.benchmarks.encoder import export
+    from tests.benchmarks.encoder.network import Network
+
+    names = of["names"]
+    net = Network(of["base"], len(names.classes), len(names.sides), len(names.components))
+    net.load_state_dict({name: torch.from_numpy(values) for name, values in made["weights"].items()})
+    size = export.write(net, names, of["vocabulary"], OUT)
+    narrations = [text for text in of["texts"] if not text.told]
+    keys = [number.key for text in narrations for number in text.numbers]
+    stored.write(names.classes, keys, np.concatenate(made["judged"]))
+    click.echo(f"{len(keys)} numbers of {len(narrations)} narrations -> {OUT.name}, {size / 1e6:.1f} MB")
+
+
+def add() -> None:
+    """Keep what the encoder of the package says of narrations that it was not trained on: none of which is kept yet."""
+    import numpy as np
+
+    kept = stored.stored()
+    keys, shares = kept.keys, [kept.shares]
+    for labelled in all_of("develop"):
+        narration = Narration(list(segments_of(labelled.lines, "c1")))
+        own = stored.keys_of(labelled.name, narration)
+        if own and not any(key in kept.place for key in own):
+            keys += own
+            shares.append(encoder.log_shares(narration, [True] * len(own)))
+    click.echo(f"{len(keys) - len(kept.keys)} numbers added")
+    stored.write(kept.classes, keys, np.concatenate(shares))
+
+
+def figures() -> None:
+    """Print how good the kept judgements are."""
+    kept = stored.stored()
+    classes = Classes(kept.classes)
+    of = dict.fromkeys(("quantity", "quantity of a value", "bare", "measured or not"), 0)
+    right = dict(of)
+    lost, loss, told = 0, 0.0, 0
+    for labelled in all_of("develop"):
+        shares = kept.of(labelled.name, Narration(list(segments_of(labelled.lines, "c1"))))
+        opinions = classes.opinions(shares)
+        for c, opinion, row in zip(cases(labelled), opinions, shares, strict=True):
+            if math.isnan(row[0]):
+                lost += 1
+                continue
+            told += 1
+            place = c.quantity + BETWEEN + c.meaning
+            loss -= row[classes.names.index(place)] if place in classes.names else math.log(1e-6)
+            good = opinion.best == c.quantity
+            now = (sum(opinion.now.values()) >= 0.5) == (c.meaning == MEASURED)
+            for key, counts, fine in (
+                ("quantity", True, good),
+                ("quantity of a value", c.quantity != NONE, good),
+                ("bare", c.quantity != NONE and c.bare, good),
+                ("measured or not", True, now),
+            ):
+                of[key] += counts
+                right[key] += counts and fine
+    for key, n in of.items():
+        click.echo(f"{key:24} {100 * right[key] / n:5.2f} %   {right[key]} of {n}")
+    click.echo(f"log loss of the class    {loss / told:.4f}   without a judgement: {lost} numbers")
+
+
+@click.command()
+@click.option("--write", "writes", is_flag=True, help="Train and write the weights and the judgements.")
+@click.option(
+    "--texts", type=click.Path(path_type=Path), help="Only prepare, into this file; or train from it."
+)
+@click.option("--made", type=click.Path(path_type=Path), help="Write from this file, which training made.")
+def main(writes: bool, adds: bool, texts: Path | None, made: Path | None) -> None:
+    """Train and judge the encoder."""
+    if adds:
+        add()
+        return
+    if texts is not None and not texts.exists():
+        texts.write_bytes(pickle.dumps(prepared()))
+        return
+    if not writes:
+        figures()
+        return
+    of = prepared() if texts is None else pickle.loads(texts.read_bytes())
+    write(of, train_all(of) if made is None else pickle.loads(made.read_bytes()))
+
+
+def part(texts: Path, made: Path) -> None:
+    """Train from a file into a file: for a machine with a graphics card."""
+    made.write_bytes(pickle.dumps(train_all(pickle.loads(texts.read_bytes()))))
+
+
+if __name__ == "__main__":
+    main()

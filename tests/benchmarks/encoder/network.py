@@ -1,0 +1,112 @@
+"""The net that is trained: layers of the published model, and a head that judges numbers.
+
+Needs torch and transformers (`pip install .[train]`).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+import torch
+from torch import nn
+from transformers import BertConfig, BertModel
+
+from dictate.mentions.second_opinion.encoder.windows import KINDS, WIDEST
+from tests.benchmarks.encoder.base import LAYERS
+
+WIDTH = 384
+LONGEST = WIDEST + 2
+_HEADS, _INNER = 12, 1536
+_DROPPED = 0.1
+_LOWER = 0.9
+"""Each layer learns so much slower than the one above it: what was learnt before stays."""
+_DECAY = 0.05
+_OF_HEAD, _OF_SIDE = 1e-3, 5e-3
+"""How fast the head learns, and the weights of what is known of a number beside its words."""
+
+
+def config(pieces: int) -> BertConfig:
+    """Return the form of the layers, for a vocabulary of so many pieces."""
+    return BertConfig(
+        vocab_size=pieces, hidden_size=WIDTH, num_hidden_layers=LAYERS, num_attention_heads=_HEADS,
+        intermediate_size=_INNER, max_position_embeddings=LONGEST, type_vocab_size=len(KINDS) + 1,
+        hidden_dropout_prob=_DROPPED, attention_probs_dropout_prob=_DROPPED,
+    )  # fmt: skip
+
+
+class Network(nn.Module):
+    """Layers and head. The head says of each number its class; a second one its component, in training only."""
+
+    def __init__(self, base: Mapping[str, Any], classes: int, sides: int, components: int) -> None:
+        super().__init__()
+        self.layers = BertModel(
+            config(len(base["embeddings.word_embeddings.weight"])), add_pooling_layer=False
+        )
+        self.layers.load_state_dict(_fitting(base), strict=False)
+        self.drop = nn.Dropout(_DROPPED)
+        self.head = nn.Linear(WIDTH, classes)
+        self.side = nn.Linear(sides, classes, bias=False)
+        self.component = nn.Linear(WIDTH, components)
+        nn.init.zeros_(self.side.weight)
+
+    def forward(
+        self, pieces: Any, types: Any, mask: Any, where: Any, first: Any, last: Any, known: Any
+    ) -> tuple[Any, Any]:
+        """Return the scores of the classes and components of numbers, [number, class] and [number, component].
+
+        `pieces`, `types` and `mask` are [window, piece]; a number stands in the window `where` at the pieces
+        [first, last); `known` is [number, side], 1 for what is known of it.
+        """
+        read = self.layers(input_ids=pieces, token_type_ids=types, attention_mask=mask)
+        sums = nn.functional.pad(read.last_hidden_state.float().cumsum(1), (0, 0, 1, 0))
+        mean = self.drop((sums[where, last] - sums[where, first]) / (last - first).unsqueeze(1))
+        return self.head(mean) + self.side(known), self.component(mean)
+
+    def groups(self, rate: float) -> list[dict[str, Any]]:
+        """Return the weights in groups for the optimiser, each with its rate and decay."""
+        out = []
+        for name, weights in self.named_parameters():
+            layer = re.search(r"encoder\.layer\.(\d+)", name)
+            if "token_type" in name:
+                own = rate  # nothing was learnt of sizes before
+            elif name.startswith("layers"):
+                own = rate * _LOWER ** (LAYERS - 1 - int(layer[1]) if layer else LAYERS)
+            else:
+                own = _OF_SIDE if name.startswith("side") else _OF_HEAD
+            still = weights.ndim < 2 or name.startswith("side")
+            out.append({"params": [weights], "lr": own, "weight_decay": 0.0 if still else _DECAY})
+        return out
+
+
+def _fitting(base: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the weights of the published model that the net begins from, as far as its positions are used.
+
+    Its one type of plain text is the beginning of all types; a little noise tells the sizes apart.
+    """
+    out = {}
+    for name, weights in base.items():
+        values = torch.tensor(np.asarray(weights, dtype="float32"))
+        if name == "embeddings.position_embeddings.weight":
+            values = values[:LONGEST]
+        if name == "embeddings.token_type_embeddings.weight":
+            others = values[:1].repeat(len(KINDS), 1)
+            values = torch.cat([values[:1], others + 0.01 * torch.randn_like(others)])
+        out[name] = values
+    return out
+
+
+def sides_of(known: Sequence[Sequence[str]], names: Sequence[str]) -> Any:
+    """Return [number, side]: 1 for each name that is known of a number."""
+    place = {name: i for i, name in enumerate(names)}
+    out = np.zeros((len(known), len(names)), dtype="float32")
+    for n, some in enumerate(known):
+        for name in some:
+            if name in place:
+                out[n, place[name]] = 1.0
+    return out
+
+
+__all__ = ["LONGEST", "WIDTH", "Network", "config", "sides_of"]

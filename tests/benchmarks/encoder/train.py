@@ -1,0 +1,218 @@
+"""The training: texts in ever other words and windows -> the weights, and what they say of texts left out.
+
+Settings as they were best on folds of `develop/`. The loss holds two passes, in which other parts of the
+net are dropped, to one opinion (R-Drop: Liang and others, "R-Drop: Regularized Dropout for Neural
+Networks", 2021): the shares are far better than without. Needs torch and transformers (`pip install
+.[train]`), and minutes on a graphics card or hours without.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from random import Random
+from typing import Any
+
+import numpy as np
+import torch
+from torch.nn import functional
+
+from dictate.mentions.second_opinion.encoder.windows import Row, Window, laid_out, windows
+from dictate.mentions.second_opinion.encoder.word_pieces import HIDDEN, WordPieces
+from tests.benchmarks.encoder.data import Text
+from tests.benchmarks.encoder.network import Network, sides_of
+from tests.benchmarks.encoder.vary import varied
+
+ROUNDS, RATE, AT_ONCE = 22, 4e-4, 24
+TIMES = 2
+"""How often a table test is learned from in each round."""
+LEAST = 5
+"""A unit or component that fewer numbers have has no place of its own."""
+_SHORTEST, _WIDEST = 124, 254
+"""The pieces of a window; at run time it is always the widest."""
+_HIDDEN = 0.03
+"""The share of pieces that are hidden, so that a word that is unknown later does no harm."""
+_COMPONENT = 0.2
+"""How much the components of the labels count beside the classes."""
+_WARM, _NORM = 0.08, 1.0
+
+
+@dataclass
+class Names:
+    """The names of classes, of what is known of numbers, and of components, in the order of their weights."""
+
+    classes: list[str]
+    sides: list[str]
+    components: list[str]
+
+
+def names_of(texts: Sequence[Text]) -> Names:
+    """Return the names for a set of texts."""
+    numbers = [number for text in texts for number in text.numbers]
+    sides = Counter(name for number in numbers for name in number.known)
+    components = Counter(number.component for number in numbers if number.component is not None)
+    return Names(
+        sorted({number.target for number in numbers}),
+        sorted(name for name, times in sides.items() if times >= LEAST),
+        sorted(name for name, times in components.items() if times >= LEAST),
+    )
+
+
+@dataclass
+class Piece:
+    """One window of a text: its pieces with the outer two, their types, and its numbers with their places."""
+
+    text: int
+    pieces: list[int]
+    types: list[int]
+    numbers: list[tuple[int, int, int]]
+
+
+def trained(
+    texts: Sequence[Text], names: Names, base: Mapping[str, Any], pieces: WordPieces, seed: int, said: str
+) -> Network:
+    """Return a net that was trained on texts."""
+    device = _device()
+    torch.manual_seed(seed)
+    random = Random(seed)
+    some = [text for text in texts for _ in range(TIMES if text.told else 1)]
+    net = Network(base, len(names.classes), len(names.sides), len(names.components)).to(device)
+    groups = net.groups(RATE)
+    rates = [group["lr"] for group in groups]
+    optimiser = torch.optim.AdamW(groups, betas=(0.9, 0.98))
+    steps = ROUNDS * len(_batches(_cut(some, pieces, random), random))
+    step = 0
+    for round_ in range(ROUNDS):
+        total, count = 0.0, 0
+        turned = [varied(text, random) for text in some]
+        for batch in _batches(_cut(turned, pieces, random), random):
+            share = min(1.0, step / (steps * _WARM)) * 0.5 * (1 + math.cos(math.pi * min(1.0, step / steps)))
+            for group, rate in zip(optimiser.param_groups, rates, strict=True):
+                group["lr"] = rate * share
+            loss = _loss(net, _tensors(batch, turned, names, device, pieces, random))
+            optimiser.zero_grad()
+            loss.backward()
+            torch.nn.utils.clip_grad_norm_(net.parameters(), _NORM)
+            optimiser.step()
+            step, count, total = step + 1, count + 1, total + float(loss.detach())
+        print(f"{said}: round {round_ + 1} of {ROUNDS}, loss {total / count:.3f}", flush=True)
+    return net
+
+
+def judged(net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces) -> list[Any]:
+    """Return for each text the logarithms of the shares of its numbers, [number, class]."""
+    device = _device()
+    net.eval()
+    out = [np.zeros((len(text.numbers), len(names.classes)), dtype="float32") for text in texts]
+    cut = sorted(_cut(texts, pieces, None), key=lambda piece: len(piece.pieces))
+    with torch.no_grad():
+        for i in range(0, len(cut), AT_ONCE):
+            batch = cut[i : i + AT_ONCE]
+            scores, _ = net(*_tensors(batch, texts, names, device, pieces, None)[0])
+            rows: Iterator[Any] = iter(scores.float().log_softmax(1).cpu().numpy())
+            for piece in batch:
+                for n, _, _ in piece.numbers:
+                    out[piece.text][n] = next(rows)
+    return out
+
+
+def _device() -> str:
+    return "cuda" if torch.cuda.is_available() else "cpu"
+
+
+def _cut(texts: Sequence[Text], pieces: WordPieces, random: Random | None) -> list[Piece]:
+    """Return the windows of texts; with chance each of another width, beginning elsewhere."""
+    out = []
+    for i, text in enumerate(texts):
+        spans = [(number.start, number.end) for number in text.numbers]
+        row = laid_out(text.tokens, text.ends, spans, [number.size for number in text.numbers], pieces)
+        for window in windows(row) if random is None else _any_windows(row, random):
+            out.append(
+                Piece(
+                    i,
+                    [pieces.begin, *row.pieces[window.first : window.last], pieces.end],
+                    [0, *row.types[window.first : window.last], 0],
+                    [(n, *window.place(row.numbers[n])) for n in range(window.begin, window.end)],
+                )
+            )
+    return out
+
+
+def _any_windows(row: Row, random: Random) -> list[Window]:
+    widest = random.randint(_SHORTEST, _WIDEST)
+    left = random.randint(24, 80) if widest > 150 else 24
+    right = random.randint(4, 20)
+    judged = random.randint(20, widest - 24) if len(row.pieces) > 40 else None
+    return windows(row, widest, left, right, judged)
+
+
+def _batches(cut: list[Piece], random: Random) -> list[list[Piece]]:
+    """Return windows in batches of about one length each, in any order."""
+    random.shuffle(cut)
+    wide = AT_ONCE * 16
+    some = [
+        piece
+        for i in range(0, len(cut), wide)
+        for piece in sorted(cut[i : i + wide], key=lambda piece: len(piece.pieces))
+    ]
+    out = [some[i : i + AT_ONCE] for i in range(0, len(some), AT_ONCE)]
+    random.shuffle(out)
+    return out
+
+
+def _tensors(
+    batch: Sequence[Piece],
+    texts: Sequence[Text],
+    names: Names,
+    device: str,
+    pieces: WordPieces,
+    random: Random | None,
+) -> tuple[tuple[Any, ...], Any, Any]:
+    """Return what the net asks for, the classes and the components of the numbers (-100: none of these)."""
+    width = max(len(piece.pieces) for piece in batch)
+    ids, types, mask = (np.zeros((len(batch), width), dtype=np.int64) for _ in range(3))
+    hidden = pieces.number[HIDDEN]
+    where, first, last, known, classes, components = [], [], [], [], [], []
+    for i, piece in enumerate(batch):
+        size = len(piece.pieces)
+        ids[i, :size], types[i, :size], mask[i, :size] = piece.pieces, piece.types, 1
+        if random is not None:
+            for j in range(1, size - 1):
+                if not types[i, j] and random.random() < _HIDDEN:
+                    ids[i, j] = hidden
+        for n, start, end in piece.numbers:
+            number = texts[piece.text].numbers[n]
+            where.append(i)
+            first.append(start)
+            last.append(end)
+            known.append(number.known)
+            classes.append(names.classes.index(number.target))
+            named = number.component in names.components
+            components.append(names.components.index(number.component or "") if named else -100)
+
+    def tensor(values: Any) -> Any:
+        return torch.as_tensor(np.asarray(values)).to(device)
+
+    asked = (tensor(x) for x in (ids, types, mask, where, first, last, sides_of(known, names.sides)))
+    return tuple(asked), tensor(classes), tensor(components)
+
+
+def _loss(net: Network, of: tuple[tuple[Any, ...], Any, Any]) -> Any:
+    asked, classes, components = of
+    device = asked[0].device.type
+    with torch.autocast(device, torch.bfloat16, enabled=device == "cuda"):
+        scores, places = net(*asked)
+        again, _ = net(*asked)
+    scores, again = scores.float(), again.float()
+    missed = (functional.cross_entropy(scores, classes) + functional.cross_entropy(again, classes)) / 2
+    if bool((components >= 0).any()):
+        missed = missed + _COMPONENT / 2 * functional.cross_entropy(places.float(), components)
+    one, other = scores.log_softmax(1), again.log_softmax(1)
+    apart = functional.kl_div(one, other, log_target=True, reduction="batchmean")
+    apart = apart + functional.kl_div(other, one, log_target=True, reduction="batchmean")
+    return missed + apart / 2
+
+
+__all__ = ["Names", "judged", "names_of", "trained"]
