@@ -102,7 +102,7 @@ def add() -> None:
     import numpy as np
 
     kept = stored.stored()
-    keys, shares = kept.keys, [kept.shares]
+    keys, shares = list(kept.keys), [kept.shares]
     for labelled in all_of("develop"):
         narration = Narration(list(segments_of(labelled.lines, "c1")))
         own = stored.keys_of(labelled.name, narration)
@@ -147,6 +147,7 @@ def figures() -> None:
 
 @click.command()
 @click.option("--write", "writes", is_flag=True, help="Train and write the weights and the judgements.")
+@click.option("--add", "adds", is_flag=True, help="Keep the judgements on narrations that came later.")
 @click.option(
     "--texts", type=click.Path(path_type=Path), help="Only prepare, into this file; or train from it."
 )

@@ -143,7 +143,7 @@ def main(write: bool) -> None:
             for t in (t for t in every if t.narration % FOLDS == fold):
                 shares.append((1.0 if t.certain else trust.share_of_doubt(t.seen), t.wrong))
     wrong, right = sum(w for _, w in shares), sum(not w for _, w in shares)
-    for limit in (0.04, 0.06, 0.08, 0.1, 0.15, 0.2):
+    for limit in (0.05, 0.07, 0.1, 0.13, 0.16, 0.2, 0.25, 0.3):
         caught = sum(w for share, w in shares if share >= limit)
         needless = sum(not w for share, w in shares if share >= limit)
         click.echo(
