@@ -21,7 +21,7 @@ from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits, usual
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.ratings import Ratings
-from dictate.mentions.second_opinion import Opinion, opinions
+from dictate.mentions.second_opinion import Opinion, net_opinions
 from dictate.mentions.taken import BY_ALL_EVIDENCE, COPULAS, ELECTRICAL, Link, Taken, Zone, mains
 from dictate.mentions.told_outright import is_told_outright
 from dictate.mentions.values import Value, find_values
@@ -59,7 +59,7 @@ class Weighing(Ratings):
     """Weighs what speaks for each quantity that a bare number may be a value of."""
 
     def _opinion(self, v: Value) -> Opinion | None:
-        return opinions(self.r.narration).get(v.numbers[0].start) if v.numbers else None
+        return net_opinions(self.r.narration).get(v.numbers[0].start) if v.numbers else None
 
     def _row_opinion(self, v: Value, group: list[Value]) -> dict[str, float] | None:
         """Return the second opinion on a bare number; on the first of a row that of the whole row.

@@ -164,7 +164,7 @@ def _say(monkeypatch: pytest.MonkeyPatch, shares: dict[str, float]) -> None:
     def all_alike(narration: Narration) -> dict[int, Opinion]:
         return dict.fromkeys(range(len(narration.tokens)), opinion)
 
-    monkeypatch.setattr("dictate.mentions.weighing.opinions", all_alike)
+    monkeypatch.setattr("dictate.mentions.weighing.net_opinions", all_alike)
     monkeypatch.setattr("dictate.mentions.doubts.second_look.opinions", all_alike)
     monkeypatch.setattr("dictate.mentions.doubts.trust.opinions", all_alike)
 

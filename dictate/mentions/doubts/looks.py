@@ -78,7 +78,7 @@ CERTAIN = frozenset(
     {unusual, saturated, pressure_order, celsius, small_pressure, nominal_voltage, split_ounces, size_marking,
      supply_of_what, restarted, other_form, spoken_against, uncorrected, hearsay, shared_unit, other_end,
      side_told_warm, name_or_count, below_where, on_a_pipe, of_the_old_one, of_a_capacitor,
-     one_put_right, unlike_pair}
+     one_put_right, unlike_pair, other_time, plate_like}
 )  # fmt: skip
 """The looks whose doubt is a reason by itself.
 

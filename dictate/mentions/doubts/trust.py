@@ -20,7 +20,7 @@ from dictate.mentions.taken import BY_ALL_EVIDENCE, FAR_FROM_LABEL, LOOSE
 from dictate.mentions.told_outright import is_told_outright
 from dictate.vocabulary.load import table
 
-ASKED = 0.16
+ASKED = 0.1
 """From this share on a person is asked; chosen on narrations that no weight was fitted on."""
 _SOFT = {"loose": LOOSE, "evidence": BY_ALL_EVIDENCE, "far": FAR_FROM_LABEL}
 """The reasons of the readers that are evidence only, by a piece of their words."""
@@ -57,7 +57,7 @@ def evidence(case: Case, found: Iterable[str]) -> dict[str, float]:
             seen["weighed"] = _odds(shares.get(r.quantity, 0.0))
     for name, holds in (
         ("zero", r.value == 0), ("bare", case.bare), ("puts right", bool(r.retracts)),
-        ("no place", not r.component and not r.point),
+        ("no place", not r.component and not r.point), ("told outright", told_outright(case)),
     ):  # fmt: skip
         if holds:
             seen[name] = 1.0

@@ -1,14 +1,16 @@
 """A second opinion on what a number is: two trained judges over the words around it.
 
-    opinions(narration) -> {token at which a number starts: Opinion}
+    opinions(narration) -> {token at which a number starts: Opinion}, of both, for what doubts a value
+    net_opinions(narration) -> the same of the net alone, for what takes it
 
 They err in other ways than the grammar of the readers does, and in other ways than each other. The net
 knows no order, no scope and no rule, only which words, names of things, units and sizes of numbers stood
 near the values of the labelled narrations (`tests/narrations/develop`). The text encoder reads the words in
 their order and knows much English, but no trade beyond those narrations. The opinion is the mean of both.
-It overrules nothing that was said: where a value was tied to nothing beside it, it is asked whether the
-words around look like one of that kind; where a number was carried on to what it cannot be, or was left
-out, and the words leave little doubt, it is taken with a reason to look at it.
+The readers ask the net alone: so the encoder has no part in what it judges. The opinion overrules nothing
+that was said: where a value was tied to nothing beside it, it is asked whether the words around look like
+one of that kind; where a number was carried on to what it cannot be, or was left out, and the words leave
+little doubt, it is taken with a reason to look at it.
 
     surroundings    what stands around each number: the features of the net
     net             the trained weights of the net (weights.npz), and what they say
@@ -37,16 +39,35 @@ ENCODER = 0.5
 
 
 def opinions(narration: Narration) -> dict[int, Opinion]:
-    """Return an opinion on every number of a narration, by its first token; computed once per narration."""
+    """Return the opinion of both on every number of a narration, by its first token; computed once."""
     done: dict[int, Opinion] | None = narration.found.get("second opinion")
+    if done is None:
+        classes, starts, by_net = _by_net(narration)
+        joined = mixed(classes, by_net, *by_encoder(narration, [True] * len(starts)), ENCODER)
+        done = dict(zip(starts, Classes(classes).opinions(joined), strict=True))
+        narration.found["second opinion"] = done
+    return done
+
+
+def net_opinions(narration: Narration) -> dict[int, Opinion]:
+    """Return the opinion of the net alone, for the readers: what is taken must not hang on what doubts it."""
+    done: dict[int, Opinion] | None = narration.found.get("opinion of the net")
+    if done is None:
+        classes, starts, by_net = _by_net(narration)
+        done = dict(zip(starts, Classes(classes).opinions(by_net), strict=True))
+        narration.found["opinion of the net"] = done
+    return done
+
+
+def _by_net(narration: Narration) -> tuple[list[str], list[int], Any]:
+    """Return the classes of the net, where each number starts, and what the net says of it."""
+    done: tuple[list[str], list[int], Any] | None = narration.found.get("shares of the net")
     if done is None:
         net = trained()
         around = described(narration, net)
-        by_net = net.log_shares([seen for _, seen in around])
-        joined = mixed(net.classes, by_net, *by_encoder(narration, [True] * len(around)), ENCODER)
-        judged = Classes(net.classes).opinions(joined)
-        done = {number.start: opinion for (number, _), opinion in zip(around, judged, strict=True)}
-        narration.found["second opinion"] = done
+        shares = net.log_shares([seen for _, seen in around])
+        done = (net.classes, [number.start for number, _ in around], shares)
+        narration.found["shares of the net"] = done
     return done
 
 
@@ -55,4 +76,4 @@ def by_encoder(narration: Narration, wanted: Sequence[bool]) -> tuple[list[str],
     return encoder.trained().classes, encoder.log_shares(narration, wanted)
 
 
-__all__ = ["MEASURED", "NONE", "Opinion", "features", "opinions"]
+__all__ = ["MEASURED", "NONE", "Opinion", "features", "net_opinions", "opinions"]

@@ -5,8 +5,7 @@
 
 Needs scikit-learn (`pip install .[bench]`). Narrations of `develop/` only. The second opinion is one of the
 pieces of evidence, and on what it was trained on it is surer than it may be: so it is trained once for each
-fold, on the other folds, and every narration is read with an opinion that has not seen it (of the text encoder
-there are such opinions in a file: `tests/benchmarks/encoder/`). Each bare number
+fold, on the other folds, and every narration is read with an opinion that has not seen it. Each bare number
 that the rules took, and that the opinion did not bear out, is one case: its candidate quantities with their
 evidence, and the quantity of its label. A conditional logit over the candidates, with an L2 penalty.
 """
@@ -59,7 +58,7 @@ def doubts() -> list[Doubt]:
         for i in range(fold, len(labelled), FOLDS):
             if not numbers[i]:
                 continue
-            opinions = model.opinions(numbers[i], unseen(labelled[i]))
+            opinions = model.opinions(numbers[i], unseen(labelled[i]), 0.0)
             out += _read(i, labelled[i].lines, opinions, [c.quantity for c in numbers[i]])
     return out
 
@@ -67,7 +66,7 @@ def doubts() -> list[Doubt]:
 def _read(which: int, lines: list[str], opinions: list[Opinion], true: list[str]) -> list[Doubt]:
     narration = Narration(list(segments_of(lines, "c1")))
     starts = [number.start for number, _ in features(narration)]
-    narration.found["second opinion"] = dict(zip(starts, opinions, strict=True))
+    narration.found["opinion of the net"] = dict(zip(starts, opinions, strict=True))
     told = dict(zip(starts, true, strict=True))
     out: list[Doubt] = []
 
