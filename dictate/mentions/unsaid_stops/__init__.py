@@ -1,9 +1,9 @@
 """Full stops and commas of talk that was written down without any.
 
 A recogniser in noise, or a hurried hand, gives a minute of talk without one mark, and the readers of this
-stage know from marks where one thing ends and the next begins. Where many words in a row stand without a mark,
-each gap between two words is judged by the words around it: trained weights say how likely a mark is there.
-Text that has its marks is left as it is.
+stage know from marks where one thing ends and the next begins. Where many words in a row stand without a
+mark, each gap between two words is judged by the words around it: trained weights say how likely a mark is
+there. Text that has its marks is left as it is.
 
     gaps      the words around a gap: the features
     weights   the trained weights (weights.npz), and what they say
