@@ -194,7 +194,7 @@ def test_a_number_that_nothing_ties_is_taken_only_where_there_is_little_doubt(
 def test_a_bare_value_that_sounds_like_something_else_gets_a_reason(monkeypatch: pytest.MonkeyPatch) -> None:
     _say(monkeypatch, {"none": 0.98, "temperature": 0.02})
     assert "do not sound like a value" in read_text("Box is at thirty eight.").readings[0].review[0]
-    _say(monkeypatch, {"pressure": 0.05, "temperature": 0.95})
+    _say(monkeypatch, {"pressure": 0.01, "temperature": 0.99})
     assert read_text("Box is at thirty eight.").readings[0].review == []
 
 

@@ -15,7 +15,7 @@ DOUBTED = [
     ("L1 13.1 amps, L2 13.4 amps. I called that B wrong.", {13.1, 13.4}),
 ]
 PLAIN = [
-    ("Suction 58 psi, head 240 psi. Last year's suction was 55. Box 37 degrees.", {58, 240, 37}),
+    ("Box 37 degrees, suction 58 psi and head 240 psi. Last year's suction was 55.", {58, 240, 37}),
     ("Suction 58 psi. Nothing was wrong with the fan. Head 240 psi.", {58, 240}),
 ]
 KINDS = [

@@ -42,6 +42,7 @@ from dictate.mentions.doubts.trust import (
     evidence,
     share_of_doubt,
     soft_kind,
+    told_outright,
     why_doubted,
 )  # fmt: skip
 from dictate.mentions.narration import Narration
@@ -118,7 +119,7 @@ def _ask(case: Case) -> None:
     certain = len(r.review) > len(soft) or any(look in CERTAIN for look, _ in found)
     if not certain:
         doubts = [*soft.values(), *(look.__name__ for look, _ in found)]
-        if share_of_doubt(evidence(case, doubts)) < ASKED:
+        if told_outright(case) or share_of_doubt(evidence(case, doubts)) < ASKED:
             if soft:
                 heard = case.talk.n.probability(case.start, case.end)
                 r.review, r.confidence = [], 1.0 if heard is None else heard

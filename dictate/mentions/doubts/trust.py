@@ -20,7 +20,7 @@ from dictate.mentions.taken import BY_ALL_EVIDENCE, FAR_FROM_LABEL, LOOSE
 from dictate.mentions.told_outright import is_told_outright
 from dictate.vocabulary.load import table
 
-ASKED = 0.15
+ASKED = 0.03
 """From this share on a person is asked; chosen on narrations that no weight was fitted on."""
 _SOFT = {"loose": LOOSE, "evidence": BY_ALL_EVIDENCE, "far": FAR_FROM_LABEL}
 """The reasons of the readers that are evidence only, by a piece of their words."""

@@ -43,7 +43,7 @@ def opinions(narration: Narration) -> dict[int, Opinion]:
     done: dict[int, Opinion] | None = narration.found.get("second opinion")
     if done is None:
         classes, starts, by_net = _by_net(narration)
-        joined = mixed(classes, by_net, *by_encoder(narration, [True] * len(starts)), ENCODER)
+        joined = mixed(classes, by_net, *by_encoder(narration, _unsure(by_net)), ENCODER)
         done = dict(zip(starts, Classes(classes).opinions(joined), strict=True))
         narration.found["second opinion"] = done
     return done
@@ -71,7 +71,14 @@ def _by_net(narration: Narration) -> tuple[list[str], list[int], Any]:
     return done
 
 
-def by_encoder(narration: Narration, wanted: Sequence[bool]) -> tuple[list[str], Any]:
+def _unsure(by_net: Any) -> list[float]:
+    """Return how unsure the net is of each number: one less the share of its likeliest class."""
+    import numpy as np
+
+    return (1.0001 - np.exp(by_net.max(axis=1))).tolist() if len(by_net) else []
+
+
+def by_encoder(narration: Narration, wanted: Sequence[float]) -> tuple[list[str], Any]:
     """Return the classes of the encoder and what it says of each number: `encoder.log_shares`."""
     return encoder.trained().classes, encoder.log_shares(narration, wanted)
 

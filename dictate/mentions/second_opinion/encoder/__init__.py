@@ -26,11 +26,11 @@ from dictate.mentions.second_opinion.surroundings import size_of
 from dictate.mentions.spoken_numbers import find_numbers
 
 
-def log_shares(narration: Narration, wanted: Sequence[bool]) -> Any:
+def log_shares(narration: Narration, wanted: Sequence[float]) -> Any:
     """Return the logarithms of the shares of the classes for every number of a narration, [number, class].
 
-    `wanted` says of which numbers somebody wants to know; the row of a number that was in no window with
-    one of them is not a number (nan) throughout.
+    `wanted` says how much somebody wants to know of each number, nought for not at all; the row of a number
+    that is in no window that was read is not a number (nan) throughout.
     """
     return trained().judge(row_of(narration), known(narration), wanted)
 
