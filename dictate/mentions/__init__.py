@@ -37,7 +37,6 @@ def _undisturbed() -> Iterator[None]:
 def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.conclusions import find_conclusions, find_remarks
     from dictate.mentions.corrections.corrector import correct
-    from dictate.mentions.default_points import settle_points
     from dictate.mentions.doubts import doubt
     from dictate.mentions.equipment import find_equipment
     from dictate.mentions.events import find_events
@@ -47,10 +46,11 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.labour import find_labour, leave_out_times
     from dictate.mentions.movements import find_movements
     from dictate.mentions.narration import Narration
-    from dictate.mentions.part_marks import add_part_numbers
-    from dictate.mentions.parts import add_driers, find_parts
+    from dictate.mentions.parts.handled_parts import add_driers, find_parts
+    from dictate.mentions.parts.part_marks import add_part_numbers
+    from dictate.mentions.places.default_points import settle_points
     from dictate.mentions.readings import find_readings
-    from dictate.mentions.stage_words import tell_stages
+    from dictate.mentions.stages.told import tell_stages
     from dictate.mentions.steps import find_steps
     from dictate.mentions.steps.from_values import add_steps_of_values
     from dictate.mentions.units_system.settled import other_system, settle_scales

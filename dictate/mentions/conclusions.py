@@ -16,7 +16,7 @@ from typing import Any, Literal
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.tense import Scopes, scopes_of
-from dictate.mentions.things import Thing, things_of
+from dictate.mentions.whose.things import Thing, things_of
 from dictate.record.visit import Conclusion, Remark
 from dictate.vocabulary.load import table
 

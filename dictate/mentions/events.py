@@ -13,7 +13,7 @@ from functools import cache
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Matcher, Words, compile_pattern, longest, words_of
 from dictate.mentions.tense import Scopes, scopes_of
-from dictate.mentions.things import Thing, things_of
+from dictate.mentions.whose.things import Thing, things_of
 from dictate.record.visit import Event
 from dictate.vocabulary.load import table, word_set
 

@@ -23,7 +23,7 @@ from typing import NamedTuple
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.quantities import Quantity, find_quantities
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.vocabulary.load import table
 

@@ -11,9 +11,9 @@ from __future__ import annotations
 from dictate.mentions.electric import Electric
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import ELECTRICAL, NOMINAL_VOLTS, Link, Taken, mains
 from dictate.mentions.test_stretches import stretch_at
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import ELECTRICAL, NOMINAL_VOLTS, Link, Taken, mains
 from dictate.mentions.word_lists import phrase_at, word_list
 
 

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from dictate.mentions.labels import ComponentAt
 from dictate.mentions.labels.named_components import components
-from dictate.mentions.rows_of_points import RowsOfPoints
-from dictate.mentions.taken import MOTORS, Link, Taken
+from dictate.mentions.places.rows_of_points import RowsOfPoints
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import MOTORS, Link, Taken
 from dictate.mentions.word_lists import word_list
 
 _REMEMBERED = 220

@@ -20,15 +20,17 @@ from __future__ import annotations
 
 from typing import cast
 
-from dictate.mentions.air_sides import settle_sides
 from dictate.mentions.narration import Narration
+from dictate.mentions.places.air_sides import settle_sides
 from dictate.mentions.plausible import fits, reason
 from dictate.mentions.quantities import FILLERS, tidy
-from dictate.mentions.role_cues import relation_of
-from dictate.mentions.roles import Roles
+from dictate.mentions.roles.cues import relation_of
+from dictate.mentions.roles.roles import Roles
 from dictate.mentions.same_again import repeat_values
-from dictate.mentions.subject import Subject
-from dictate.mentions.taken import (
+from dictate.mentions.values import Value
+from dictate.mentions.weighing import BORNE_OUT, BY_WORDS, Weighing
+from dictate.mentions.whose.subject import Subject
+from dictate.mentions.whose.taken import (
     BY_WORDS_ONLY,
     COPULAS,
     FAR_FROM_LABEL,
@@ -41,8 +43,6 @@ from dictate.mentions.taken import (
     Zone,
     mains,
 )  # fmt: skip
-from dictate.mentions.values import Value
-from dictate.mentions.weighing import BORNE_OUT, BY_WORDS, Weighing
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading

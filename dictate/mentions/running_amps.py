@@ -13,8 +13,8 @@ from __future__ import annotations
 from dictate.mentions.labels import ComponentAt
 from dictate.mentions.new_one_values import NewOneValues
 from dictate.mentions.plausible import usual
-from dictate.mentions.taken import Link, Zone
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import Link, Zone
 from dictate.mentions.word_lists import phrase_at, word_list
 
 _DEFROST_AMPS = 1.5

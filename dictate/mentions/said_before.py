@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from dictate.mentions.labels import ComponentAt
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import COPULAS, SMALL, Link, Taken
-from dictate.mentions.temperatures import Temperatures
+from dictate.mentions.temperatures.unsaid import Temperatures
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import COPULAS, SMALL, Link, Taken
 from dictate.mentions.word_lists import word_list
 
 _STOPS = frozenset({",", ":", ";", "."})

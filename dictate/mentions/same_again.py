@@ -16,8 +16,8 @@ from functools import cache
 from dictate.mentions.how_many import count_of
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.states import others_of
-from dictate.mentions.subject import Subject
-from dictate.mentions.taken import Taken
+from dictate.mentions.whose.subject import Subject
+from dictate.mentions.whose.taken import Taken
 from dictate.mentions.word_lists import word_list
 
 _ENDS = frozenset((".", ",", ";", "and", "but", "so", "?", "!", "too", "then"))

@@ -11,9 +11,9 @@ from itertools import pairwise
 
 from dictate.mentions.how_many import Several, several, speaks_of_several
 from dictate.mentions.labels import PointAt
-from dictate.mentions.places import Places
-from dictate.mentions.taken import ALL_THREE, MOTORS, Taken
+from dictate.mentions.places.places import Places
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import ALL_THREE, MOTORS, Taken
 from dictate.mentions.word_lists import word_list
 
 

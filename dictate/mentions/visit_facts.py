@@ -11,8 +11,8 @@ import re
 from functools import cache
 from typing import Any
 
-from dictate.mentions.designations import read_designation
 from dictate.mentions.narration import Narration, lowers
+from dictate.mentions.parts.designations import read_designation
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.mentions import VisitMention

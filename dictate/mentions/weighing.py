@@ -20,11 +20,11 @@ from functools import cache
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits, usual
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.ratings import Ratings
+from dictate.mentions.roles.ratings import Ratings
 from dictate.mentions.second_opinion import Opinion, net_opinions
-from dictate.mentions.taken import BY_ALL_EVIDENCE, COPULAS, ELECTRICAL, Link, Taken, Zone, mains
 from dictate.mentions.told_outright import is_told_outright
 from dictate.mentions.values import Value, find_values
+from dictate.mentions.whose.taken import BY_ALL_EVIDENCE, COPULAS, ELECTRICAL, Link, Taken, Zone, mains
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 

@@ -389,7 +389,7 @@ def _no_unit(wanted: str) -> str:
 
 def _nothing_else(narration: Narration, start: int, end: int, text: str) -> None:
     """Refuse a typed value that has another number beside it."""
-    from dictate.mentions.refrigerants import find_refrigerants
+    from dictate.mentions.refrigerants.named import find_refrigerants
     from dictate.mentions.spoken_numbers import find_numbers
 
     names = {t for r in find_refrigerants(narration) for t in range(r.start, r.end)}
@@ -417,7 +417,7 @@ def _one_number(text: str, narration: Narration | None = None) -> float:
 
 def _refrigerant_in(text: str) -> str | None:
     from dictate.mentions.narration import Narration
-    from dictate.mentions.refrigerants import find_refrigerants
+    from dictate.mentions.refrigerants.named import find_refrigerants
 
     names = find_refrigerants(Narration.from_text(text))
     return names[0].name if len(names) == 1 and not names[0].reasons else None

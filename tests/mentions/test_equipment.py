@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from dictate.mentions.designations import read_designation
 from dictate.mentions.equipment import find_equipment
 from dictate.mentions.narration import Narration
+from dictate.mentions.parts.designations import read_designation
 from dictate.writeup.machines import Machines
 
 CASES = tomllib.loads((Path(__file__).parent / "cases" / "equipment.toml").read_text(encoding="utf-8"))[

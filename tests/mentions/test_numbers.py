@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import find_quantities
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers, parse
 
 FORMS = {

@@ -7,7 +7,7 @@ import pytest
 from dictate.mentions.narration import Narration
 from dictate.mentions.plausible import _EXACT, in_unit
 from dictate.mentions.quantities import find_quantities, mass_of
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.unit_words import unit_words
 from dictate.units import UCUM, convert
 from dictate.vocabulary.load import table

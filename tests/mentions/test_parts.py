@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.parts import find_parts
+from dictate.mentions.parts.handled_parts import find_parts
 
 
 def said(text: str) -> list[tuple[str, str]]:

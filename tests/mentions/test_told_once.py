@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.pipeline import read_text
 
 CASES = tomllib.loads((Path(__file__).parent / "cases" / "told_once.toml").read_text(encoding="utf-8"))

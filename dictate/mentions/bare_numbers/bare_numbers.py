@@ -22,8 +22,8 @@ from dictate.mentions.bare_numbers.warmth_talk import WarmthTalk
 from dictate.mentions.bare_numbers.winding_list import WindingList
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
-from dictate.mentions.taken import CLOCKED, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import CLOCKED, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
 
 
 class Undecided(Enum):

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dictate.mentions.compared import Compared
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import usual
 from dictate.mentions.quantities import FILLERS, tidy
-from dictate.mentions.taken import COPULAS, ELECTRICAL, Link, Taken, mains
+from dictate.mentions.roles.compared import Compared
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
 from dictate.mentions.values.row_states import note_row_state
+from dictate.mentions.whose.taken import COPULAS, ELECTRICAL, Link, Taken, mains
 from dictate.mentions.word_lists import word_list
 
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dictate.mentions.compared import Compared
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.quantities import FILLERS
+from dictate.mentions.roles.compared import Compared
 from dictate.mentions.standing_tests import levels_of
-from dictate.mentions.taken import COPULAS, Link, Taken, Zone
 from dictate.mentions.test_stretches import Stretch, stretch_at, stretch_phrases, stretch_words
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import COPULAS, Link, Taken, Zone
 from dictate.mentions.word_lists import word_list
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dictate.mentions.compared import Compared
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import ELECTRICAL, Taken, Zone, mains
+from dictate.mentions.roles.compared import Compared
 from dictate.mentions.test_stretches import stretch_words
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import ELECTRICAL, Taken, Zone, mains
 from dictate.mentions.word_lists import word_list
 
 

@@ -6,10 +6,10 @@ A link of the chain of classes that read one sentence.
 
 from __future__ import annotations
 
-from dictate.mentions.compared import Compared
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import COPULAS, Link
+from dictate.mentions.roles.compared import Compared
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import COPULAS, Link
 from dictate.mentions.word_lists import word_list
 
 _STOPS = frozenset((".", ",", ";", ":", "?", "!", "and", "then"))

@@ -7,11 +7,11 @@ say both in one breath. A link of the chain of classes that read one sentence.
 
 from __future__ import annotations
 
-from dictate.mentions.compared import Compared
 from dictate.mentions.plausible import fits
-from dictate.mentions.taken import Link, Taken
+from dictate.mentions.roles.compared import Compared
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import Link, Taken
 from dictate.mentions.word_lists import word_list
 
 _ENDS = frozenset((".", ",", ";", "?", "!", "and", "so", "on", "at", "now", "but", "with", "which", "for"))

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dictate.mentions.compared import Compared
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import Link, Taken
+from dictate.mentions.roles.compared import Compared
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import Link, Taken
 from dictate.mentions.word_lists import phrase_at, word_list
 
 _REACH = 45

@@ -6,11 +6,11 @@ the chain of classes that read one sentence; `readings.py` holds its end and its
 
 from __future__ import annotations
 
-from dictate.mentions.compared import Compared
 from dictate.mentions.machine_times import ended_at
-from dictate.mentions.taken import Link, mains
+from dictate.mentions.roles.compared import Compared
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import Link, mains
 from dictate.mentions.word_lists import word_list
 
 _IS = frozenset(("is", "'s", "was", "are", "were"))

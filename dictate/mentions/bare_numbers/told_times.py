@@ -6,12 +6,12 @@
 
 from __future__ import annotations
 
-from dictate.mentions.compared import Compared
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import ends_before
 from dictate.mentions.quantities import FILLERS, tidy
-from dictate.mentions.taken import COPULAS, Link, Taken
+from dictate.mentions.roles.compared import Compared
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import COPULAS, Link, Taken
 from dictate.mentions.word_lists import word_list
 
 _STOPS = frozenset((".", ",", ";", ":", "?", "!"))

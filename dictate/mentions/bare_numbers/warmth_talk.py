@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dictate.mentions.compared import Compared
 from dictate.mentions.labels import LabelAt
-from dictate.mentions.taken import Link, Taken
+from dictate.mentions.roles.compared import Compared
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import Link, Taken
 from dictate.mentions.word_lists import word_list
 
 _SOME_TIME = (["this", "morning"], ["this", "afternoon"], ["this", "evening"], ["when", "i"], ["when", "we"])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.taken import LOOSE, Taken
+from dictate.mentions.whose.taken import LOOSE, Taken
 
 
 def alike(a: Taken, b: Taken) -> bool:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dictate.mentions.corrections.alike import same_number
 from dictate.mentions.corrections.cues import Corrections
-from dictate.mentions.taken import Taken
+from dictate.mentions.whose.taken import Taken
 
 _DENIES = frozenset({"no", "nope", "nah", "wrong", "can't"})
 _MEANT = (["i", "mean"], ["i", "meant"])

@@ -12,7 +12,7 @@ from dictate.mentions.corrections.made_values import MakesValues
 from dictate.mentions.corrections.no_corrections import NoCorrections
 from dictate.mentions.labels import find_labels
 from dictate.mentions.spoken_numbers import find_numbers
-from dictate.mentions.taken import Taken
+from dictate.mentions.whose.taken import Taken
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 

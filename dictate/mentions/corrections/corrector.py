@@ -13,7 +13,7 @@ from dictate.mentions.corrections.restated import Restated
 from dictate.mentions.corrections.told_twice import once_each
 from dictate.mentions.corrections.units_and_places import UnitsAndPlaces
 from dictate.mentions.narration import Narration
-from dictate.mentions.taken import Found
+from dictate.mentions.whose.taken import Found
 from dictate.record.visit import Reading
 
 

@@ -10,9 +10,9 @@ from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.mistakes import find_mistakes
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase, Phrases
-from dictate.mentions.role_cues import find_correction_cues
-from dictate.mentions.taken import Found, Taken
+from dictate.mentions.roles.cues import find_correction_cues
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 

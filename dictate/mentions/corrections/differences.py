@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.corrections.alike import reason_once
 from dictate.mentions.corrections.taking_over import TakesOver
-from dictate.mentions.taken import DIFFERENCES
+from dictate.mentions.whose.taken import DIFFERENCES
 
 
 class Differences(TakesOver):

@@ -10,9 +10,9 @@ from dictate.mentions.corrections.unit_meant import quantity_of, unit_meant
 from dictate.mentions.plausible import reason
 from dictate.mentions.quantities import tidy
 from dictate.mentions.spoken_numbers import Number
-from dictate.mentions.taken import DIFFERENCES, Taken
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.values import Value, find_values
+from dictate.mentions.whose.taken import DIFFERENCES, Taken
 from dictate.units import UCUM
 
 

@@ -6,8 +6,8 @@ from dictate.mentions.corrections.correction_words import CUTS
 from dictate.mentions.corrections.named_again import LONGEST, Name, again_words
 from dictate.mentions.corrections.points_back import PointsBack
 from dictate.mentions.spoken_numbers import Number
-from dictate.mentions.taken import Taken
 from dictate.mentions.unit_words import unit_phrases, unit_words
+from dictate.mentions.whose.taken import Taken
 
 
 class MeasuredAgain(PointsBack):

@@ -11,7 +11,7 @@ from typing import TypeVar
 
 from dictate.mentions.labels import ComponentAt, LabelAt, PointAt
 from dictate.mentions.phrases import Phrases
-from dictate.mentions.taken import Taken
+from dictate.mentions.whose.taken import Taken
 from dictate.vocabulary.load import table
 
 LONGEST = 12

@@ -8,7 +8,7 @@ from dictate.mentions.corrections.correction_words import STOPS
 from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.replaced import Replaces
 from dictate.mentions.plausible import fits
-from dictate.mentions.taken import DIFFERENCES, Taken
+from dictate.mentions.whose.taken import DIFFERENCES, Taken
 from dictate.vocabulary.load import table
 
 

@@ -14,8 +14,8 @@ from dictate.mentions.corrections.cues import SMALL, Corrections, Cue
 from dictate.mentions.corrections.named_again import within
 from dictate.mentions.labels import find_components, find_labels, find_points
 from dictate.mentions.spoken_numbers import Number, find_numbers
-from dictate.mentions.taken import Taken
 from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.whose.taken import Taken
 
 _JUDGED = frozenset({"target", "rated", "expected", "earlier"})
 

@@ -11,8 +11,8 @@ from dictate.mentions.corrections.correction_words import CUTS, STOPS, correctio
 from dictate.mentions.corrections.cues import SMALL
 from dictate.mentions.corrections.made_values import MakesValues
 from dictate.mentions.spoken_numbers import Number, find_numbers
-from dictate.mentions.taken import DIFFERENCES, Taken
 from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.whose.taken import DIFFERENCES, Taken
 
 _LARGEST = 15
 """No instrument that is still read from is out by more, in any unit that is spoken of in tens."""

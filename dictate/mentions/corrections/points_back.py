@@ -24,8 +24,8 @@ from dictate.mentions.corrections.swaps import Swaps
 from dictate.mentions.labels import find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import Number, find_numbers
-from dictate.mentions.taken import Taken
 from dictate.mentions.unit_words import unit_phrases, unit_words
+from dictate.mentions.whose.taken import Taken
 
 Make = Callable[[Taken, Number], "Taken | None"]
 """Makes a value out of a number that nothing else took for one, after the value that it puts right."""

@@ -12,7 +12,7 @@ from dictate.mentions.corrections.taking_over import TakesOver
 from dictate.mentions.labels import find_labels
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import find_numbers
-from dictate.mentions.taken import Taken
+from dictate.mentions.whose.taken import Taken
 
 
 class Recalls:

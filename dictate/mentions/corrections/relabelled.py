@@ -9,7 +9,7 @@ from __future__ import annotations
 from dictate.mentions.corrections.alike import same_number
 from dictate.mentions.corrections.correction_words import STOPS, correction_words
 from dictate.mentions.corrections.cues import SMALL, Corrections
-from dictate.mentions.taken import DIFFERENCES
+from dictate.mentions.whose.taken import DIFFERENCES
 
 
 class Relabels(Corrections):

@@ -7,7 +7,7 @@ from dictate.mentions.corrections.cues import Corrections, Cue
 from dictate.mentions.corrections.mistakes import words_of_correction
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import tidy
-from dictate.mentions.taken import DIFFERENCES, LOOSE, Taken
+from dictate.mentions.whose.taken import DIFFERENCES, LOOSE, Taken
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 from dictate.units import UCUM

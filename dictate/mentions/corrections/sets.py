@@ -7,7 +7,7 @@ from dictate.mentions.corrections.correction_words import correction_phrases
 from dictate.mentions.corrections.disowned import NEAR, Disowned, find_disowned, pick
 from dictate.mentions.corrections.taking_over import TakesOver
 from dictate.mentions.narration import Narration
-from dictate.mentions.taken import ELECTRICAL, Taken
+from dictate.mentions.whose.taken import ELECTRICAL, Taken
 
 
 def find_sets(narration: Narration) -> list[Disowned]:

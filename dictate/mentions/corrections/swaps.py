@@ -8,7 +8,7 @@ from dictate.mentions.corrections.alike import reason_once, same_number
 from dictate.mentions.corrections.correction_words import CUTS, correction_phrases, correction_words
 from dictate.mentions.corrections.taking_over import TakesOver
 from dictate.mentions.narration import Narration
-from dictate.mentions.taken import Taken
+from dictate.mentions.whose.taken import Taken
 
 
 class Swaps:

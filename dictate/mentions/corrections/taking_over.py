@@ -6,7 +6,7 @@ from dictate.mentions.corrections.alike import clear_loose
 from dictate.mentions.corrections.correction_words import STOPS
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
-from dictate.mentions.taken import Taken
+from dictate.mentions.whose.taken import Taken
 
 
 class TakesOver:

@@ -18,7 +18,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from dictate.mentions.taken import Taken
+from dictate.mentions.whose.taken import Taken
 from dictate.mentions.word_lists import word_list
 
 _INSULATION = 50_000.0

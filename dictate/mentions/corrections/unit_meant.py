@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.taken import Taken
+from dictate.mentions.whose.taken import Taken
 
 
 def unit_meant(word: str, means: dict[str, float], old: Taken) -> str | None:

@@ -7,8 +7,8 @@ from dictate.mentions.corrections.unit_meant import quantity_of, unit_meant
 from dictate.mentions.labels import find_labels, find_points
 from dictate.mentions.plausible import reason
 from dictate.mentions.quantities import tidy
-from dictate.mentions.taken import DIFFERENCES, Taken
 from dictate.mentions.unit_words import unit_phrases, unit_words
+from dictate.mentions.whose.taken import DIFFERENCES, Taken
 from dictate.mentions.word_lists import word_list
 from dictate.units import UCUM
 

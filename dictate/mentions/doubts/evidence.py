@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dictate.mentions.doubts.talk import CUTS, Case
-from dictate.mentions.taken import DIFFERENCES
-from dictate.mentions.temperature_words import leaving_behind, place_behind, side_behind
+from dictate.mentions.temperatures.words_behind import leaving_behind, place_behind, side_behind
 from dictate.mentions.test_stretches import find_stretches, stretch_at
+from dictate.mentions.whose.taken import DIFFERENCES
 from dictate.mentions.word_lists import phrase_at, word_list
 
 

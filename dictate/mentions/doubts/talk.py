@@ -12,7 +12,7 @@ from dictate.mentions.labels import ComponentAt, LabelAt, PointAt, find_componen
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.quantities import Quantity, find_quantities
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.values import Value, find_values
 from dictate.record.base import At

@@ -16,8 +16,8 @@ from functools import cache
 from dictate.mentions.doubts.second_look import sounds_like, weighed
 from dictate.mentions.doubts.talk import Case
 from dictate.mentions.second_opinion import opinions
-from dictate.mentions.taken import BY_ALL_EVIDENCE, FAR_FROM_LABEL, LOOSE
 from dictate.mentions.told_outright import is_told_outright
+from dictate.mentions.whose.taken import BY_ALL_EVIDENCE, FAR_FROM_LABEL, LOOSE
 from dictate.vocabulary.load import table
 
 ASKED = 0.03

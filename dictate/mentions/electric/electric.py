@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dictate.mentions.electric.grounds import Grounds
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import COPULAS, LINKING, PREPOSITIONS, WORK, Link, Taken, Zone, mains
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import COPULAS, LINKING, PREPOSITIONS, WORK, Link, Taken, Zone, mains
 from dictate.mentions.word_lists import word_list
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dictate.mentions.markings import Markings
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import COPULAS, NOMINAL_VOLTS, SWITCHGEAR, Link, mains
+from dictate.mentions.roles.markings import Markings
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import COPULAS, NOMINAL_VOLTS, SWITCHGEAR, Link, mains
 from dictate.mentions.word_lists import phrase_at, word_list
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.equipment.machine_words import phrases
 from dictate.mentions.patterns import Words
-from dictate.mentions.things import things_of
+from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
 _MACHINES_OF_THEIR_OWN = word_set("parts_with_plates", "machine_words")

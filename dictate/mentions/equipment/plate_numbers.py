@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dictate.mentions.designations import Designation, read_designation
 from dictate.mentions.equipment.machine_words import DETERMINERS, phrases
 from dictate.mentions.narration import Narration
+from dictate.mentions.parts.designations import Designation, read_designation
 from dictate.mentions.patterns import NUMBER_WORDS, Words
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.vocabulary.load import word_set
 
 _IS = (("is",), ("'s",), ("was",), ("reads",), ("says",))

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from dictate.mentions.designations import read_designation
 from dictate.mentions.equipment.namings import Naming, counts_several
 from dictate.mentions.equipment.plates import spoken_of
 from dictate.mentions.narration import Narration
+from dictate.mentions.parts.designations import read_designation
 from dictate.mentions.patterns import Words
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.record.visit import Equipment
 
 

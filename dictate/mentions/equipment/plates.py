@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dictate.mentions.designations import Designation, read_designation
 from dictate.mentions.equipment.machine_words import phrases_by_first
 from dictate.mentions.equipment.part_numbers import of_a_new_part, of_a_part
 from dictate.mentions.equipment.plate_numbers import (
@@ -14,9 +13,10 @@ from dictate.mentions.equipment.plate_numbers import (
 )
 from dictate.mentions.equipment.unannounced import read_unannounced
 from dictate.mentions.narration import Narration
+from dictate.mentions.parts.designations import Designation, read_designation
 from dictate.mentions.patterns import Words
-from dictate.mentions.refrigerants import find_refrigerants
-from dictate.mentions.things import things_of
+from dictate.mentions.refrigerants.named import find_refrigerants
+from dictate.mentions.whose.things import things_of
 from dictate.record.visit import Equipment
 from dictate.vocabulary.load import table, word_set
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 
-from dictate.mentions.designations import Designation, read_designation
 from dictate.mentions.narration import Narration
+from dictate.mentions.parts.designations import Designation, read_designation
 from dictate.mentions.patterns import Words
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.record.visit import Equipment
 from dictate.vocabulary.load import word_set
 

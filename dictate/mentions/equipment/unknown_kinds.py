@@ -15,7 +15,7 @@ from dictate.mentions.equipment.machine_words import (
 )
 from dictate.mentions.equipment.namings import Naming
 from dictate.mentions.patterns import NUMBER_WORDS, Words
-from dictate.mentions.things import things_of
+from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
 GENERAL = frozenset(("cooler", "freezer", "case"))

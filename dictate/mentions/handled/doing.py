@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.tense import Status
-from dictate.mentions.things import Thing
+from dictate.mentions.whose.things import Thing
 
 
 @dataclass(slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import ADJUSTABLE, BE, part_words
 from dictate.mentions.patterns import Hit
-from dictate.mentions.things import Thing
+from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
 

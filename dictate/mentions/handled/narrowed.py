@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import DETERMINERS
-from dictate.mentions.things import Thing
+from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
 REACH = 9

@@ -7,7 +7,7 @@ from bisect import bisect_left
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.patterns import NUMBER_WORDS, Hit
-from dictate.mentions.things import Thing
+from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
 

@@ -9,7 +9,7 @@ from dictate.mentions.handled.referents import part_meant
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.patterns import NUMBER_WORDS
-from dictate.mentions.things import Thing
+from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
 

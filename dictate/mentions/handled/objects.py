@@ -14,7 +14,7 @@ from dictate.mentions.handled.rows import (
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import DETERMINERS, RATINGS, flat_adverbs, part_words
 from dictate.mentions.patterns import NUMBER_WORDS
-from dictate.mentions.things import Thing
+from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
 PRONOUNS = word_set("pronouns")

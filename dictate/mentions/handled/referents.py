@@ -8,7 +8,7 @@ from dictate.mentions.handled.rows import only_numbers
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import ADJUSTABLE, DETERMINERS, part_words
 from dictate.mentions.patterns import NUMBER_WORDS, Hit
-from dictate.mentions.things import Thing
+from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
 

@@ -13,7 +13,7 @@ from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import BE, DETERMINERS, RATINGS, part_words
 from dictate.mentions.patterns import NUMBER_WORDS
-from dictate.mentions.things import Thing
+from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
 _JOINS = (",", "and", "plus")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import BE, DETERMINERS, flat_adverbs, part_words
 from dictate.mentions.patterns import NUMBER_WORDS
-from dictate.mentions.things import Thing
+from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
 

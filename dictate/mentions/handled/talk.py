@@ -8,7 +8,7 @@ from dictate.mentions.handled.doing import Handled
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.tense import Scopes, scopes_of
-from dictate.mentions.things import Thing, things_of
+from dictate.mentions.whose.things import Thing, things_of
 
 
 class Talk:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from dictate.mentions.labour.clock_times import Clock, clock_at, may_begin, minutes_to
 from dictate.mentions.labour.no_times import left_standing
 from dictate.mentions.labour.working_clocks import WorkingClocks
-from dictate.mentions.things import things_of
+from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
 _LAST = 4  # sentences at the end in which a visit is mostly summed up

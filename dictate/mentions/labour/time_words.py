@@ -16,7 +16,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import NUMBER_WORDS, Words, words_of
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.tense import Scopes, scopes_of
-from dictate.mentions.things import things_of
+from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import table, word_set
 
 

@@ -11,7 +11,7 @@ from dictate.mentions.movements.vocabulary import matcher
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Hit, Words, words_of
 from dictate.mentions.quantities import Quantity, find_quantities, mass_of
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.tense import Scopes, scopes_of
 from dictate.vocabulary.load import word_set

@@ -7,7 +7,7 @@ from typing import cast
 from dictate.mentions.movements.mass import Direction, Mass, MassUnit
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import REACH
-from dictate.mentions.refrigerants import RefrigerantName
+from dictate.mentions.refrigerants.named import RefrigerantName
 from dictate.mentions.tense import ENDING_LOST
 from dictate.record.visit import Movement
 from dictate.vocabulary.load import word_set

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from dictate.mentions.labels import find_components, find_labels, find_points
 from dictate.mentions.narration import Narration, Token
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list

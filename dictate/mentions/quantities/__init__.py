@@ -36,7 +36,7 @@ from dictate.mentions.quantities.quantity import Quantity, mass_of, tidy
 from dictate.mentions.quantities.ranges import with_ranges
 from dictate.mentions.quantities.two_units import bare_ounces, bare_seconds, smaller_unit
 from dictate.mentions.quantities.unit_behind import FILLERS, after_fillers, unit_behind
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.mentions.word_lists import word_list

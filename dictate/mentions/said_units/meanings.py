@@ -5,8 +5,8 @@ from __future__ import annotations
 from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import ice_weighed
-from dictate.mentions.taken import DIFFERENCES, Link, Taken, Zone
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import DIFFERENCES, Link, Taken, Zone
 from dictate.mentions.word_lists import phrase_at, word_list
 
 

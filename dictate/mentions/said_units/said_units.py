@@ -5,11 +5,11 @@ from __future__ import annotations
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import measured_length, size_of_a_thing
 from dictate.mentions.quantities import FILLERS, tidy
-from dictate.mentions.role_cues import find_correction_cues
+from dictate.mentions.roles.cues import find_correction_cues
 from dictate.mentions.said_units.durations import SaidDurations
-from dictate.mentions.taken import DIFFERENCES, POSSIBLE, SMALL, Link, Taken, Zone
 from dictate.mentions.values import Value
 from dictate.mentions.values.row_states import note_row_state
+from dictate.mentions.whose.taken import DIFFERENCES, POSSIBLE, SMALL, Link, Taken, Zone
 from dictate.mentions.word_lists import phrase_at, word_list
 
 

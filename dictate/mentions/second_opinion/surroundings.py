@@ -19,9 +19,9 @@ from typing import Protocol
 from dictate.mentions.labels import find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import Quantity, find_quantities
-from dictate.mentions.refrigerants import find_refrigerants
-from dictate.mentions.role_cues import find_correction_cues, find_cues, find_relations
-from dictate.mentions.role_spans import find_spans
+from dictate.mentions.refrigerants.named import find_refrigerants
+from dictate.mentions.roles.cues import find_correction_cues, find_cues, find_relations
+from dictate.mentions.roles.spans import find_spans
 from dictate.mentions.spoken_numbers import Number, find_numbers
 
 _SIZES = (0, 1e-9, 1, 4, 10, 20, 32, 45, 70, 105, 130, 195, 250, 370, 500, 1000)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.patterns import Hit, Words
 from dictate.mentions.steps.vocabulary import matchers
-from dictate.mentions.things import things_of
+from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import table, word_set
 
 SHY = frozenset({"run_checked"})

@@ -26,7 +26,7 @@ from dictate.mentions.steps.around_phrase import (
 from dictate.mentions.steps.found import Found
 from dictate.mentions.steps.vocabulary import far_words, matchers
 from dictate.mentions.tense import Scopes, Status
-from dictate.mentions.things import things_of
+from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
 

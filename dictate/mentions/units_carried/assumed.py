@@ -5,11 +5,11 @@ from __future__ import annotations
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import tidy
-from dictate.mentions.role_cues import find_correction_cues
-from dictate.mentions.taken import ELECTRICAL, LOOSE, Link, Taken
+from dictate.mentions.roles.cues import find_correction_cues
 from dictate.mentions.unit_words import unit_words
 from dictate.mentions.values import Value
-from dictate.mentions.whose_words import WhoseWords
+from dictate.mentions.whose.taken import ELECTRICAL, LOOSE, Link, Taken
+from dictate.mentions.whose.whose_words import WhoseWords
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Reading
 

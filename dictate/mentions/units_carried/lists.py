@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.taken import ELECTRICAL, Link, Taken, Zone, mains
 from dictate.mentions.units_carried.under_test import UnderTest
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import ELECTRICAL, Link, Taken, Zone, mains
 from dictate.mentions.word_lists import word_list
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dictate.mentions.role_cues import find_correction_cues
-from dictate.mentions.taken import COPULAS, WORK, Link, Taken
+from dictate.mentions.roles.cues import find_correction_cues
 from dictate.mentions.units_carried.assumed import AssumedUnits
 from dictate.mentions.values import Value
+from dictate.mentions.whose.taken import COPULAS, WORK, Link, Taken
 from dictate.mentions.word_lists import word_list
 
 

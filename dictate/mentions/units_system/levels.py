@@ -12,7 +12,7 @@ from math import exp, log, pi, sqrt
 from typing import Any
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.taken import DIFFERENCES, Taken
+from dictate.mentions.whose.taken import DIFFERENCES, Taken
 from dictate.vocabulary.load import table
 
 _NEAR = 6

@@ -17,9 +17,9 @@ from typing import cast
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.plausible import fits, reason
-from dictate.mentions.taken import DIFFERENCES, Found, Taken
 from dictate.mentions.units_system.levels import row_of, speaks_for_celsius
 from dictate.mentions.units_system.system import UnitSystem
+from dictate.mentions.whose.taken import DIFFERENCES, Found, Taken
 from dictate.record.visit import Candidate, Unit
 from dictate.units import UCUM
 from dictate.vocabulary.load import table

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from dictate.record.visit import UnitSystem as Name
 
 if TYPE_CHECKING:
-    from dictate.mentions.taken import Found
     from dictate.mentions.values import Value
+    from dictate.mentions.whose.taken import Found
 
 _UNITS = {
     "us": {"pressure": "psi", "vacuum": "micron", "temperature": "degF",

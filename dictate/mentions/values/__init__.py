@@ -26,7 +26,7 @@ from dictate.mentions.quantities import (
     half_written_why,
     lost_hundred,
 )
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.values.bare_ranges import below_zero, mark_bare_ranges
 from dictate.mentions.values.meter_words import meter_words

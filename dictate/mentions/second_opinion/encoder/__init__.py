@@ -19,7 +19,7 @@ from typing import Any
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import find_quantities
-from dictate.mentions.refrigerants import find_refrigerants
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.second_opinion.encoder.model import known_of, trained
 from dictate.mentions.second_opinion.encoder.windows import Row, laid_out
 from dictate.mentions.second_opinion.surroundings import size_of

@@ -1,0 +1,13 @@
+"""Where a value was read: the part, the point on it, which of several.
+
+places           where it was measured: the component, the point on it, which of several
+default_points   where a value was read when nobody says it
+default_grounds  pins of a motor for what was read from all of them to the shell
+default_legs     legs of a three-phase supply for values told in a row without them
+air_sides        both sides of a coil, a barrel or an exchanger
+told_frames      places that a longer frame around a value tells, once all values are taken
+told_places      places of temperatures and pressures that the frame around a value tells
+told_parts       parts of readings that are not electrical, told by the frame around a value
+rows_of_points   values and points said in rows
+rows_again       rows of values that come again for the next of several things, without their places
+"""

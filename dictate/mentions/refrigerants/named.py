@@ -1,0 +1,329 @@
+"""Refrigerant names in a narration, in ASHRAE 34 form: `find_refrigerants(narration)`.
+
+"four oh four A", "R404A", "r4. a4a" and "propane" always mean a refrigerant. A bare number ("two ninety",
+"four ten") means one only where the words around it say so, and never in front of a unit: "two ninety psi" is
+a pressure. A number that several refrigerants share ("four fifty four") comes out with a reason and the other
+names.
+
+Source of the names: ASHRAE Standard 34, Designation and Safety Classification of Refrigerants.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections import defaultdict
+from dataclasses import dataclass, field
+from functools import cache
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import NUMBER_WORDS
+from dictate.mentions.phrases import Phrases
+from dictate.mentions.refrigerants.introduced import named_with_its_machine
+from dictate.mentions.refrigerants.pieces import SPELLED, in_hundreds, in_pieces
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.word_lists import word_list
+from dictate.vocabulary.load import table
+
+
+@dataclass(frozen=True, slots=True)
+class RefrigerantName:
+    """A refrigerant named at the tokens [start, end); `others` are names that the same words can mean."""
+
+    start: int
+    end: int
+    name: str
+    others: tuple[str, ...] = ()
+    reasons: list[str] = field(default_factory=list)
+
+
+def _digits(name: str) -> str:
+    return "".join(c for c in name if c.isdigit())
+
+
+@cache
+def _forms() -> tuple[dict[str, list[str]], dict[str, list[str]]]:
+    """Return (forms that always mean a refrigerant, bare numbers), each form -> names."""
+    always: dict[str, list[str]] = defaultdict(list)
+    bare: dict[str, list[str]] = defaultdict(list)
+    prefixes = ("r ", "our ", "r-", "are ")
+    for entry in table("refrigerants")["refrigerant"]:
+        name: str = entry["name"]
+        number = _digits(name)
+        letter = entry.get("letter", "")
+        numbers = list(dict.fromkeys((number, *entry.get("number", ()), *in_hundreds(number))))
+        certain = [*entry.get("said", ()), *entry.get("also", ())]
+        if letter:
+            spelled = " ".join(letter)
+            said = dict.fromkeys((letter, spelled, *SPELLED.get(letter, ())))
+            certain += [f"{n} {x}" for n in numbers for x in said]
+            certain += [f"r{number} {x}" for x in SPELLED.get(letter, ())]
+            certain += [number + letter, number + "-" + letter]
+            certain += [
+                p + c for p in prefixes for c in [f"{n} {spelled}" for n in numbers] + [number + letter]
+            ]
+            certain.append("r" + number + letter)
+            certain.append("r" + number + " " + letter)
+            certain.append("r-" + number + " " + letter)
+        certain += [f"r{number}", f"r-{number}"] if not letter or entry.get("alone") else []
+        for form in certain:
+            if name not in always[form]:
+                always[form].append(name)
+        if not letter or entry.get("alone") or numbers[1:]:
+            for n in numbers:
+                if name not in bare[n]:
+                    bare[n].append(name)
+                for p in prefixes[:2]:
+                    if (not letter or entry.get("alone")) and name not in always[p + n]:
+                        always[p + n].append(name)
+    return dict(always), dict(bare)
+
+
+@cache
+def _matchers() -> tuple[Phrases, Phrases]:
+    always, bare = _forms()
+    return Phrases({k: [k] for k in always}), Phrases({k: [k] for k in bare})
+
+
+def _alone(names: list[str]) -> list[str]:
+    """Return the names that a number without its letter means in the trade; all when none stands out."""
+    entries = {e["name"]: e for e in table("refrigerants")["refrigerant"]}
+    usual = [n for n in names if "letter" not in entries[n] or entries[n].get("alone")]
+    return usual or names
+
+
+@cache
+def _context(key: str) -> frozenset[str]:
+    return frozenset(table("refrigerants")["context"][key])
+
+
+def _is_named(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether the words around a bare number make it the name of a refrigerant."""
+    tokens = narration.tokens
+    unit = unit_phrases(narration).get(end)
+    if unit is not None and tokens[end].lower not in {"a", "c", "f", "head", "section", "point"}:
+        return False
+    before = tokens[start - 1].lower if start else ""
+    second = tokens[start - 2].lower if start > 1 else ""
+    after = tokens[end].lower if end < len(tokens) else ""
+    if before in _context("strong") or before == "virgin":
+        return True
+    if _runs_on(narration, start, end, before, after):
+        return True
+    if before in {
+        "fresh",
+        "clean",
+        "new",
+        "liquid",
+        "more",
+        "old",
+        "existing",
+        "original",
+    }:  # "six pounds of new 22"
+        before, second = second, tokens[start - 3].lower if start > 2 else ""
+    if _of_an_amount(narration, start):
+        return True
+    if before in {"'s", "is", ":"} and second in {"refrigerant", "gas", "freon"}:
+        return True  # "refrigerant's five oh seven"
+    behind = [t.lower for t in tokens[end : end + 2]]
+    if (
+        behind in (["in", "it"], ["in", "them"])
+        and end - start > 1
+        and before in {",", ".", "with", "has", "got", "is", "'s"}
+    ):
+        return True  # "three compressors on one barrel, five oh seven in it"
+    if after in {"refrigerant", "freon", "gas"} or (after in {"vapor", "liquid"} and before != "at"):
+        return True
+    near = {t.lower for t in tokens[max(0, start - 6) : start]}
+    if (
+        before in {"with", "on", "of", "some", "to"}
+        and near & _context("verbs")
+        and not tokens[start].lower.isdigit()
+    ):
+        return after in word_list("refrigerants_is_named") and before != "to"
+    if _moved(narration, start, end):
+        return True
+    if before in {"with", "of"} and near & _context("verbs"):
+        return True
+    return (
+        before in _context("before")
+        and after in _context("after")
+        and before not in {"is", "'s", "running", "with"}
+    ) or (before in {"a", "an", "this", "the", "other"} and after in _context("after"))
+
+
+_ALL_OF_THEM = frozenset(("both", "all", "each", "they're", "are", "re"))
+_OWN_WORDS = frozenset(
+    ("the", "that", "this", "my", "your", "old", "new", "fresh", "clean", "virgin", "reclaimed", "recycled")
+)
+_OF_A_SYSTEM = frozenset(("system", "systems", "unit", "units", "equipment"))
+
+
+def _of_an_amount(narration: Narration, start: int) -> bool:
+    """Tell whether "of" behind an amount stands before it: "4 ounces of the 290", "4 pounds 2 of 448"."""
+    words = narration.lowers
+    k = start - 1
+    while k > 0 and words[k] in _OWN_WORDS:
+        k -= 1
+    if k < 1 or words[k] != "of":
+        return False
+    if words[k - 1] in _context("masses"):
+        return True
+    ounces = words[k - 1].isdigit() or words[k - 1] in NUMBER_WORDS
+    return ounces and k > 1 and words[k - 2] in ("pounds", "pound", "lb", "lbs", "kilo", "kilos")
+
+
+def _runs_on(narration: Narration, start: int, end: int, before: str, after: str) -> bool:
+    """Tell whether a number tells what machines run on: "both on twenty-two", "rooftop, twenty-two system".
+
+    Only in the first sentences, where nothing was read yet, and for a number that is no usual temperature.
+    """
+    tokens = narration.tokens
+    first = narration.sentences[: min(2, len(narration.sentences))]
+    if not first or start >= first[-1][1]:
+        return False
+    low = tokens[start].lower
+    long = end - start > 1 or len(low) > 2
+    if not long and low != "22":
+        return False
+    if end - start == 2 and low == "thirty":
+        return False
+    if before in {",", ".", "", "a", "an", "old", "the"} and after in _OF_A_SYSTEM:
+        return True
+    if after not in {",", ".", ";", "", "and", "with"}:
+        return False
+    if before in _ALL_OF_THEM:
+        return True
+    return (
+        before == "on"
+        and start > 1
+        and tokens[start - 2].lower in _ALL_OF_THEM | {"runs", "running", "run", "still"}
+    )
+
+
+def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
+    """Return every refrigerant named in the narration, in order; computed once per narration."""
+    done: list[RefrigerantName] | None = narration.found.get("refrigerants")
+    if done is not None:
+        return done
+    always, bare = _forms()
+    certain, numbers = _matchers()
+    out: list[RefrigerantName] = []
+    taken: set[int] = set()
+    for phrase in certain.find(narration):
+        if not _plausible(narration, phrase.start, phrase.end, phrase.key):
+            continue
+        out.append(
+            RefrigerantName(phrase.start, phrase.end, always[phrase.key][0], tuple(always[phrase.key][1:]))
+        )
+        taken.update(range(phrase.start, phrase.end))
+    for start, end, name, others in in_pieces(narration, always):
+        if taken.isdisjoint(range(start, end)):
+            out.append(RefrigerantName(start, end, name, others))
+            taken.update(range(start, end))
+    for phrase in numbers.find(narration):
+        if not taken.isdisjoint(range(phrase.start, phrase.end)):
+            continue
+        # "two ninety five" is a longer number, and so is "one two ninety".
+        if _longer(narration, phrase.start, phrase.end):
+            continue
+        names = _alone(bare[phrase.key])
+        if not _is_named(narration, phrase.start, phrase.end) and not (
+            len(_digits(names[0])) == 3
+            and not _digits(names[0]).endswith("00")  # a round number is mostly one that was counted or set
+            and named_with_its_machine(narration, phrase.start, phrase.end)
+        ):
+            continue
+        reasons = []
+        if len(names) > 1:
+            reasons.append("which one is not said: " + ", ".join(names))
+        out.append(RefrigerantName(phrase.start, phrase.end, names[0], tuple(names[1:]), reasons))
+        taken.update(range(phrase.start, phrase.end))
+    out.sort(key=lambda r: r.start)
+    narration.found["refrigerants"] = out
+    return out
+
+
+_MOVED = frozenset(
+    (
+        "pulled",
+        "took",
+        "recovered",
+        "put",
+        "charged",
+        "added",
+        "weighed",
+        "reclaimed",
+        "got",
+        "dumped",
+        "topped",
+    )
+)
+_GOES_ON = frozenset(
+    ("came", "went", "out", "in", "back", ",", "charge", "was", "and", "with", "into", "from")
+)
+
+
+def _moved(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether "the 404" is what came out or went in, and no count ("the old 22 came out")."""
+    tokens = narration.tokens
+    i = start - 1
+    while i > 0 and tokens[i].lower in {"old", "new", "remaining"}:
+        i -= 1
+    plain = i >= 0 and tokens[i].lower in _MOVED and end - start == 1 and len(tokens[start].lower) == 3
+    if i < 0 or not (plain or tokens[i].lower in {"the", "all", "of"}) or end >= len(tokens):
+        return False
+    after = tokens[end].lower
+    nxt = tokens[end + 1].lower if end + 1 < len(tokens) else ""
+    if (after, nxt) in {("came", "out"), ("went", "in"), ("went", "back"), ("came", "back")}:
+        return True
+    if tokens[i].lower == "the" and i and tokens[i - 1].lower == "all" and after in ("out", "in", "back"):
+        return True  # "all the 290 out, four ounces"
+    near = {t.lower for t in tokens[max(0, i - 3) : i + 1]}
+    return bool(near & _MOVED) and after in _GOES_ON
+
+
+def _longer(narration: Narration, start: int, end: int) -> bool:
+    numbers = find_numbers(narration)
+    # Numbers stand in order and never overlap.
+    k = bisect_right(numbers, start, key=lambda n: n.end)
+    while k < len(numbers) and numbers[k].start < end:
+        if numbers[k].start < start or numbers[k].end > end:
+            return True
+        k += 1
+    return False
+
+
+def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
+    """Refuse "are 22", "our 12 amps", "four ten a month": English that only looks like a name."""
+    tokens = narration.tokens
+    if end < len(tokens) and end - start >= 1:
+        unit = unit_phrases(narration).get(end)
+        digits = not tokens[end - 1].lower.isalpha()
+        if form.startswith(("are ", "our ")) and digits and unit is not None:
+            return False
+        if form.startswith("are ") and not form[-1:].isalpha():
+            return False
+        # "two oh four ten a month" or "at four ten a new ...": the letter is an article when a noun follows
+        if (
+            tokens[end - 1].lower == "a"
+            and not tokens[end - 1].text.isupper()
+            and form[0].isalpha()
+            and form[0] not in "r"
+        ):
+            nxt = tokens[end].lower
+            if nxt in word_list("refrigerants_plausible"):
+                return False
+    hundreds = form.endswith(" a") and " hundred " in f" {form} " and not tokens[end - 1].text.isupper()
+    behind = tokens[end].lower if end < len(tokens) else "."
+    if hundreds and behind.isalpha() and behind not in _context("after"):
+        # "one hundred and thirty four a day": only what ends there, or goes on as a trait, is a name
+        return behind in ("in", "and", "with", "on", "by", "is", "was")
+    if form.startswith("are "):
+        return form[-1:].isalpha() and form.split()[-1] in {"a", "b", "c", "yf", "f"}
+    return not _cut_number(narration, start)
+
+
+def _cut_number(narration: Narration, start: int) -> bool:
+    tokens = narration.tokens
+    return start > 0 and tokens[start].lower[0].isdigit() and tokens[start - 1].lower == "point"
