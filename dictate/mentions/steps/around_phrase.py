@@ -9,7 +9,10 @@ from dictate.vocabulary.load import table, word_set
 
 SHY = frozenset({"run_checked"})
 """Steps whose every line is given up beside the words of `far`."""
-VACUUM_SIGNS = ("vac", "micron", "evac", "mbar", "millibar", "nitrogen", "torr", "valved", "pascal", "blank")
+VACUUM_SIGNS = (
+    "vac", "micron", "evac", "mbar", "millibar", "nitrogen", "torr", "valved", "pascal", "blank",
+    "decay", "rise",
+)  # fmt: skip
 BLOWN_CLEAN = frozenset(table("parts")["words"]["blown_clean"])
 
 

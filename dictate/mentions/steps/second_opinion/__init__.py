@@ -50,6 +50,8 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
         if judged[k][j] < SURE:
             continue
         alone, i = weights.told_here(rows, k, j)
+        if any(f.start <= i < f.end for f in found):
+            continue  # what often goes with a step that was told was not told by its words
         if alone >= ALONE and _open(scopes, rows[k], i, cast(Status, status)):
             out.append(Found(code, cast(Status, status), rows[k].start, rows[k].end, None, why=BY_WORDS))
     return out
