@@ -107,7 +107,7 @@ def test_weights_that_do_not_fit_are_refused() -> None:
 
 
 def test_missing_weights_say_what_to_do(monkeypatch: pytest.MonkeyPatch, tmp_path) -> None:
-    monkeypatch.setattr(weights.resources, "files", lambda _: tmp_path)
+    monkeypatch.setattr("dictate.mentions.packaged.resources.files", lambda _: tmp_path)
     weights.trained.cache_clear()
     with pytest.raises(RecordError, match="missing"):
         weights.trained()

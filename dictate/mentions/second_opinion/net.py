@@ -7,13 +7,12 @@ of one scale for each unit of the hidden layer.
 
 from __future__ import annotations
 
-import io
 from collections.abc import Sequence
 from functools import cache
-from importlib import resources
 from typing import Any
 
 from dictate.errors import RecordError
+from dictate.mentions.packaged import weights
 
 _AT_ONCE = 64
 """Numbers whose rows are summed at once: as many as the memory beside the processor holds."""
@@ -81,18 +80,8 @@ class Net:
 
 @cache
 def trained() -> Net:
-    """Return the net with the weights of the package; they are read once."""
-    import numpy as np
-
-    file = resources.files("dictate.mentions.second_opinion") / "weights.npz"
-    try:
-        content = file.read_bytes()
-    except FileNotFoundError:
-        raise RecordError(
-            "The weights of the second opinion are missing.", "Reinstall the package."
-        ) from None
-    with np.load(io.BytesIO(content), allow_pickle=False) as data:
-        return Net({name: data[name] for name in data.files})
+    """Return the weights of the package; they are read once."""
+    return Net(weights("dictate.mentions.second_opinion", "the second opinion"))
 
 
 __all__ = ["Net", "trained"]

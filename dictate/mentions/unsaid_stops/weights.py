@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Iterator, Sequence
 from functools import cache
-from importlib import resources
 from typing import Any
 
 from dictate.errors import RecordError
+from dictate.mentions.packaged import weights
 from dictate.mentions.unsaid_stops.gaps import features, is_number
 
 STOP, COMMA = ".", ","
@@ -55,12 +54,4 @@ class Weights:
 @cache
 def trained() -> Weights:
     """Return the weights of the package; they are read once."""
-    import numpy as np
-
-    file = resources.files("dictate.mentions.unsaid_stops") / "weights.npz"
-    try:
-        content = file.read_bytes()
-    except FileNotFoundError:
-        raise RecordError("The weights of unsaid full stops are missing.", "Reinstall the package.") from None
-    with np.load(io.BytesIO(content), allow_pickle=False) as data:
-        return Weights({name: data[name] for name in data.files})
+    return Weights(weights("dictate.mentions.unsaid_stops", "unsaid full stops"))

@@ -6,13 +6,12 @@ logistic function of it.
 
 from __future__ import annotations
 
-import io
 from functools import cache
-from importlib import resources
 from math import exp
 from typing import Any
 
 from dictate.errors import RecordError
+from dictate.mentions.packaged import weights
 from dictate.mentions.steps.second_opinion.stretches import Stretch, features
 
 BETWEEN = "|"
@@ -25,8 +24,8 @@ class Weights:
     def __init__(self, data: dict[str, Any]) -> None:
         names = bytes(data["features"]).decode("utf-8").split("\n")
         classes = bytes(data["classes"]).decode("utf-8").split("\n")
-        rows, columns, weights = (data[key].tolist() for key in ("rows", "columns", "weights"))
-        fit = len(rows) == len(columns) == len(weights) and len(data["bias"]) == len(classes)
+        rows, columns, sizes = (data[key].tolist() for key in ("rows", "columns", "weights"))
+        fit = len(rows) == len(columns) == len(sizes) and len(data["bias"]) == len(classes)
         if not fit or max(rows) >= len(names) or max(columns) >= len(classes):
             raise RecordError(
                 "The weights of the second opinion on steps do not fit together.", "Reinstall the package."
@@ -37,7 +36,7 @@ class Weights:
             self.classes.append((code, status))
         self.bias: list[float] = data["bias"].tolist()
         self.of: dict[str, list[tuple[int, float]]] = {}
-        for row, column, weight in zip(rows, columns, weights, strict=True):
+        for row, column, weight in zip(rows, columns, sizes, strict=True):
             self.of.setdefault(names[row], []).append((column, weight))
         self.begins = frozenset(name.split(" ", 1)[0] for name in self.of)
 
@@ -71,14 +70,4 @@ def _logistic(s: float) -> float:
 @cache
 def trained() -> Weights:
     """Return the weights of the package; they are read once."""
-    import numpy as np
-
-    file = resources.files("dictate.mentions.steps.second_opinion") / "weights.npz"
-    try:
-        content = file.read_bytes()
-    except FileNotFoundError:
-        raise RecordError(
-            "The weights of the second opinion on steps are missing.", "Reinstall the package."
-        ) from None
-    with np.load(io.BytesIO(content), allow_pickle=False) as data:
-        return Weights({name: data[name] for name in data.files})
+    return Weights(weights("dictate.mentions.steps.second_opinion", "the second opinion on steps"))
