@@ -8,6 +8,8 @@ temperatures is `delta_degF`, never `degF`.
 from __future__ import annotations
 
 from functools import lru_cache
+from hashlib import sha256
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -41,13 +43,28 @@ UCUM = {
 @lru_cache(maxsize=1)
 def registry() -> UnitRegistry[Any]:
     """Return the registry, made on first use (its start costs a third of a second)."""
+    import pint
     from pint import UnitRegistry as Registry
 
-    made: UnitRegistry[Any] = Registry(autoconvert_offset_to_baseunit=True, cache_folder=":auto:")
+    kept = _cache_folder(Path(pint.__file__).parent)
+    try:
+        made: UnitRegistry[Any] = Registry(autoconvert_offset_to_baseunit=True, cache_folder=kept)
+    except OSError:  # nothing can be kept there, or what is kept names files that are gone
+        made = Registry(autoconvert_offset_to_baseunit=True)
     made.define("micron_of_mercury = 0.001 * millimeter_Hg")
     if "inch_of_mercury" not in made:
         made.define("inch_of_mercury = inch_Hg")
     return made
+
+
+def _cache_folder(place: Path) -> Path:
+    """Return where pint keeps its parsed definitions: a folder for each place that pint is installed in.
+
+    What it keeps names the files of that place, and an environment that was removed must not break the next.
+    """
+    from platformdirs import user_cache_path
+
+    return user_cache_path("dictate") / f"units-{sha256(str(place).encode()).hexdigest()[:12]}"
 
 
 def convert(value: float, unit: str, to: str) -> float:

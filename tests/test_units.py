@@ -1,5 +1,7 @@
 """Units against pint, NIST SP 811 and UCUM."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -64,3 +66,23 @@ def test_ucum_codes_mean_what_the_registry_means(unit: str) -> None:
     assert float(ours.to_base_units().magnitude) == pytest.approx(
         float((1 * said).to_base_units().magnitude), rel=1e-4
     )
+
+
+def test_each_environment_keeps_its_own_parsed_units() -> None:
+    """What pint keeps names the files of the environment it was made in, which may be gone tomorrow."""
+    one, other = (units._cache_folder(Path(f"/somewhere/{name}/pint")) for name in ("old", "new"))
+    assert one != other
+    assert one.parent == other.parent
+
+
+def test_units_that_cannot_be_kept_are_read_all_the_same(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    blocked = tmp_path / "a file"
+    blocked.write_text("")
+    monkeypatch.setattr("dictate.units._cache_folder", lambda place: blocked / "units")
+    units.registry.cache_clear()
+    try:
+        assert units.convert(1, "lb", "oz") == pytest.approx(16)
+    finally:
+        units.registry.cache_clear()
