@@ -11,7 +11,7 @@ from dictate.errors import RecordError
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import words_of
 from dictate.mentions.steps import find_steps
-from dictate.mentions.steps.second_opinion import BY_WORDS, UNLIKE_IT, weights
+from dictate.mentions.steps.second_opinion import BY_WORDS, UNLIKE_IT
 from dictate.mentions.steps.second_opinion.stretches import features, stretches_of
 from dictate.mentions.steps.second_opinion.weights import Weights, trained
 from dictate.record.visit import Step
@@ -104,12 +104,3 @@ def test_stretches_cover_every_word_once_and_in_order(some: list[str]) -> None:
 def test_weights_that_do_not_fit_are_refused() -> None:
     with pytest.raises(RecordError, match="not fit"):
         made("pressure_tested|done", {"squeezed": [(1, 8.0)]}, [-4.0])
-
-
-def test_missing_weights_say_what_to_do(monkeypatch: pytest.MonkeyPatch, tmp_path) -> None:
-    monkeypatch.setattr("dictate.mentions.packaged.resources.files", lambda _: tmp_path)
-    weights.trained.cache_clear()
-    with pytest.raises(RecordError, match="missing"):
-        weights.trained()
-    monkeypatch.undo()
-    weights.trained.cache_clear()

@@ -7,7 +7,7 @@ import pytest
 
 from dictate.errors import RecordError
 from dictate.mentions.narration import Narration, segments_of
-from dictate.mentions.unsaid_stops import unsaid_stops, weights
+from dictate.mentions.unsaid_stops import unsaid_stops
 from dictate.mentions.unsaid_stops.weights import Weights
 from dictate.pipeline import read_text
 from tests.narrations.labels import all_of
@@ -73,12 +73,3 @@ def test_weights_that_do_not_fit_are_refused() -> None:
     names = np.frombuffer(b"0 fan\n1 head", dtype=np.uint8)
     with pytest.raises(RecordError, match="not fit"):
         Weights({"features": names, "weights": np.zeros((3, 2)), "bias": np.zeros(2)})
-
-
-def test_missing_weights_say_what_to_do(monkeypatch: pytest.MonkeyPatch, tmp_path) -> None:
-    monkeypatch.setattr("dictate.mentions.packaged.resources.files", lambda _: tmp_path)
-    weights.trained.cache_clear()
-    with pytest.raises(RecordError, match="missing"):
-        weights.trained()
-    monkeypatch.undo()
-    weights.trained.cache_clear()
