@@ -68,6 +68,12 @@ def schedule(c: Case) -> str | None:
     return None
 
 
+def _came_back(c: Case) -> bool:
+    """Tell whether a control was watched through its turn: "cut out at 32 and came back in at 36"."""
+    behind = c.after(6)
+    return behind[:1] in (["and"], [","], ["then"]) and {"came", "kicked", "started"} & set(behind) != set()
+
+
 def wanted(c: Case) -> str | None:
     """Doubt a value near words of settings, charts and limits, where nothing says that it was read."""
     r = c.reading
@@ -85,6 +91,7 @@ def wanted(c: Case) -> str | None:
         for i, w in enumerate(before)
         if w in word_set("wanted")
         and not spent(c, low + i)
+        and not (w == "table" and before[i - 1 : i] and before[i - 1] in word_set("tables"))
         and not (w == "manual" and before[i + 1 : i + 2] in (["defrost"], ["reset"], ["mode"], ["harvest"]))
     ]
     if (
@@ -115,6 +122,7 @@ def wanted(c: Case) -> str | None:
             x.component.sets and 0 <= c.start - x.end <= 10
             for x in c.talk.components_from(c.start - LONGEST, c.start)
         )
+        and not _came_back(c)
     ) and not (word_set("reads") | {"it", "did"}) & set(before):
         return "it may be where the control is set, not what was read"
     if (

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.doubts.evidence import evidence, spent
 from dictate.mentions.doubts.talk import CUTS, Case, word_set
+from dictate.mentions.word_lists import word_list
 
 
 def asked(c: Case) -> str | None:
@@ -37,11 +38,31 @@ def _plain(c: Case, at: int) -> bool:
         return behind in ([","], ["."], ["!"])
     if word == "set" and c.reading.quantity == "duration":
         return bool({"let", "letting"} & set(before))  # "let it set an hour"
+    if word == "set":
+        return _laid(words[at + 1 : c.start])
+    if word in {"should", "ought", "supposed"}:
+        return _as_it_should(words, at, c.start)
+    if word == "they":
+        return bool(behind) and behind[0] in word_set("parts_do")
     if word in {"plate", "plates"}:
         return bool(before) and before[-1] in word_set("plate_parts")
     if word == "range":
         return _of_the_meter(c)
     return word in word_set("other_noun") and behind[:1] in ([","], [":"]) and not c.bare
+
+
+def _laid(behind: list[str]) -> bool:
+    """Tell whether a thing was put somewhere before a pause: "set the probe in the product, 41 degrees"."""
+    cut = next((k for k, w in enumerate(behind) if w in {",", ";", "and"}), None)
+    if cut is None or behind[0] not in word_list("roles_determiners") or {"to", "at", "for"} & set(behind):
+        return False
+    return bool(word_list("roles_laid") & set(behind[1:cut]))
+
+
+def _as_it_should(words: list[str], at: int, start: int) -> bool:
+    """Tell whether a thing did what it should, and its value follows: "closed like it should, 0.2 ohms"."""
+    led = {"like", "as", "way", "where"} & set(words[max(0, at - 4) : at])
+    return bool(led) and "," in words[at + 1 : start]
 
 
 def _still(c: Case, at: int) -> bool:

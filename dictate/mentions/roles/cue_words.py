@@ -121,7 +121,15 @@ class RoleWords:
         k = cue.end
         while k < self.last and self.words[k] in {"be", "do", "of", "have", "been", "it", "to"}:
             k += 1
-        return k < self.last and self.words[k] in {",", ";"} and k - cue.end <= 2
+        if k < self.last and self.words[k] in {",", ";"} and k - cue.end <= 2:
+            return True
+        # "closed like it should be at that temperature, under half an ohm"
+        stop = next((j for j in range(k, min(self.last, k + 7)) if self.words[j] in {",", ";"}), None)
+        return (
+            stop is not None
+            and self.words[k] in {"at", "when", "with", "in", "on", "cold", "warm", "hot", "this", "now"}
+            and not any(k <= start < stop for start, _ in self.values)
+        )
 
     def _happened(self, cue: Cue, start: int) -> bool:
         """Tell whether an "until" or "once" speaks of what has been: "ran until it hit 38"."""
@@ -203,6 +211,22 @@ class RoleWords:
             return False
         clause = {"i", "we", "it", "she", "he"} & set(behind[cut : cut + 3])
         return bool(clause) and not self._number_at(cue.end)
+
+    def _laid(self, cue: Cue, start: int) -> bool:
+        """Tell whether "set" tells where a thing was put: "set the tank on the scale, 31 pounds".
+
+        What a control was set to has "to" or "at" before it, or names the control alone.
+        """
+        if self.words[cue.start : cue.end] not in (["set"], ["setting"]):
+            return False
+        behind = self.words[cue.end : start]
+        cut = next((k for k, w in enumerate(behind) if w in {",", ";", "and"}), None)
+        if cut is None or behind[0] not in word_list("roles_determiners"):
+            return False
+        thing = behind[1:cut]
+        if {"to", "at", "for"} & set(thing):
+            return False
+        return bool(word_list("roles_laid") & set(thing))
 
     def _own_doing(self, start: int, end: int) -> bool:
         """Tell whether the speaker tells what he did since a wish: "wants 4, then I clamped it, 2.3"."""

@@ -129,9 +129,18 @@ class Described(States):
         return read is not None and read.sentence == rated.sentence and read.reading.role == "measured"
 
     def _locked_draw(self, v: Value) -> bool:
-        """Tell whether locked rotor amps were drawn and not printed: "locked rotor draw 22 amps"."""
+        """Tell whether locked rotor amps were drawn and not printed: "locked rotor draw 22 amps".
+
+        What is told of how long it drew them, or of what it did then, was seen as well.
+        """
         front = self.words[max(self.first, v.start - 3) : v.start]
-        return bool({"draw", "drew", "pulled", "inrush", "pulls"} & set(front))
+        if {"draw", "drew", "pulled", "inrush", "pulls"} & set(front):
+            return True
+        behind = self.words[v.end : min(self.last, v.end + 7)]
+        if behind[:1] in (["for"], ["till"], ["until"]):
+            return bool(word_list("ratings_moments") & set(behind)) or behind[0] != "for"
+        led = {"and", ",", "then", "before"} & set(behind[:1])
+        return bool(led) and bool(word_list("ratings_gave_up") & set(behind[1:5]))
 
     def _set_beside(self, v: Value) -> bool:
         """Tell whether it is said behind a control's value what it is set to: "thermostat 81, set for 74"."""

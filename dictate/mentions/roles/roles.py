@@ -140,7 +140,9 @@ class Roles(RoleWords):
                 continue
             if cue.reach == "value" and (self._happened(cue, start) or self._one_time(cue)):
                 continue
-            if cue.role == "target" and (self._could_not(cue) or self._of_a_thing(cue, start)):
+            if cue.role == "target" and (
+                self._could_not(cue) or self._of_a_thing(cue, start) or self._laid(cue, start)
+            ):
                 continue
             if cue.role == "expected" and self._took_so_long(cue):
                 continue

@@ -168,15 +168,21 @@ class _Finder:
 
     def _good_one(self, i: int, first: int, last: int) -> list[Span]:
         """Return what a sound one would have: "a new heater for this one is 22 ohms, mine's 31"."""
-        if self.words[i - 1 : i] not in (["a"], ["an"]) or i - first > 3:
+        word = self.words[i]
+        if self.words[i - 1 : i] not in (["a"], ["an"], ["any"]):
             return []
+        opens = i - first <= 3 or self.words[i - 2] in {",", ";", "and", "but"}
         verb = next(
-            (k for k in range(i + 1, min(last, i + 8)) if self.words[k] in _words("good", "verbs")), None
+            (k for k in range(i + 1, min(last, i + 11)) if self.words[k] in _words("good", "verbs")), None
         )
-        if verb is None or {",", ";", "but"} & set(self.words[i:verb]):
+        if verb is None or not opens or {",", ";", "but"} & set(self.words[i:verb]):
             return []
-        end = next((k for k in range(verb, last) if self.words[k] in {",", ";", "but", "and"}), None)
-        if end is None or not _words("good", "mine") & set(self.words[end : min(last, end + 5)]):
+        if _words("good", "going") & set(self.words[verb + 1 : verb + 3]):
+            return []  # "a new one is showing 22 ohms" was put on the meter
+        end = next((k for k in range(verb, last) if self.words[k] in {",", ";", "but", "and"}), last)
+        if word in _words("good", "sound") and self.words[i + 1] in {"one", "ones"}:
+            return [Span(i, end, "target")]  # "a good one off the truck is about fifty ohms"
+        if end == last or not _words("good", "mine") & set(self.words[end : min(last, end + 5)]):
             return []
         return [Span(i, end, "target")]
 
