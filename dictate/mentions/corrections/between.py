@@ -151,10 +151,29 @@ class Between(MakesValues, NoCorrections):
                 return cue if near and not STOPS & set(self.words[cue.end + 1 : new.start]) else None
         return None
 
+    def _misread_behind(self, old: Taken, new: Taken) -> Cue | None:
+        """Return the clause behind a value that tells why it was said anew.
+
+        As in "eleven, hmm, thirteen degrees, I read the wrong column".
+        """
+        gap = set(self.words[old.end : new.start])
+        if not gap & word_list("self_correction_paused") or old.reading.quantity != new.reading.quantity:
+            return None
+        for m in self.mistakes:
+            if m.clear and new.end <= m.start <= new.end + 8:
+                between = self.words[new.end : m.start]
+                if between.count(",") <= 1 and not STOPS & set(between):
+                    return Cue(m.start, m.end, True)
+        return None
+
     def _said_behind(self, old: Taken, new: Taken, j: int) -> Cue | None:
         """Return the cue behind the repair: "six point five, nought point six five I should say"."""
         gap = self.words[old.end : new.start]
-        if len(gap) > 10 or not set(gap) <= SMALL | {","} or self._something_new(old.end, new, old):
+        if (
+            len(gap) > 10
+            or not set(gap) <= SMALL | {",", "hmm", "hm"}
+            or self._something_new(old.end, new, old)
+        ):
             return None
         if any(t is not old and 0 <= old.start - t.end <= 2 for t in self.taken[max(0, j - 3) : j]):
             return None  # the third of a list: nothing tells which one is meant
@@ -164,6 +183,9 @@ class Between(MakesValues, NoCorrections):
             return None  # "says 5, the meter reads 2.3, excuse me, 2.8": the next one is the repair
         if at in self.behind:
             return Cue(at, self.behind[at], True)
+        misread = self._misread_behind(old, new)
+        if misread is not None:
+            return misread
         if at == new.end or self.words[at : at + 1] not in (["sorry"], ["rather"], ["correction"]):
             return None
         # "three eighty, three one eight, sorry, supply ninety four": the next value has a name of its own

@@ -10,6 +10,7 @@ from dictate.mentions.corrections.neighbours import Neighbours
 from dictate.mentions.corrections.offsets import Offsets
 from dictate.mentions.corrections.relabelled import Relabels
 from dictate.mentions.corrections.restated import Restated
+from dictate.mentions.corrections.taken_for import TakenFor
 from dictate.mentions.corrections.told_twice import once_each
 from dictate.mentions.corrections.units_and_places import UnitsAndPlaces
 from dictate.mentions.narration import Narration
@@ -17,13 +18,15 @@ from dictate.mentions.whose.taken import Found
 from dictate.record.visit import Reading
 
 
-class _Corrector(Asked, Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, ByName, Relabels):
+class _Corrector(Asked, Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, ByName, Relabels, TakenFor):
     """Every shape of correction, each from its own module."""
 
     def run(self) -> list[Reading]:
         """Return the readings in the order of the words, corrections applied."""
         self.back.moves()
         self.offsets()
+        self._owned_anew()
+        self._taken_for()
         Restated(self.n, self.back, self._of_number).run()
         self.back.recalls()
         self.back.by_number()

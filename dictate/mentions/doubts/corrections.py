@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from dictate.mentions.doubts.talk import STOPS, Case
+from dictate.mentions.doubts.talk import STOPS, Case, word_set
+
+
+def _no_other_state(words: list[str], start: int, end: int) -> bool:
+    """Tell whether a cue leads from one word for an open circuit to another: "OL, I mean nothing"."""
+    nothing = word_set("no_way_through")
+    front = [w for w in words[max(0, start - 3) : start] if w != ","]
+    behind = [w for w in words[end : end + 5] if w not in {",", "it", "it's", "'s", "is", "reads", "wide"}]
+    return bool(front and behind) and front[-1] in nothing and behind[0] in nothing
 
 
 def uncorrected(c: Case) -> str | None:
@@ -28,6 +36,8 @@ def uncorrected(c: Case) -> str | None:
             if talk.numbers_between(cue.end, c.start):
                 continue
         else:
+            continue
+        if _no_other_state(talk.words, cue.start, cue.end):
             continue
         named = [(x.start, x.end) for x in talk.labels] + [(x.start, x.end) for x in talk.points]
         if any(0 <= cue.start - y <= 1 for _, y in named) and any(0 <= x - cue.end <= 1 for x, _ in named):

@@ -1,0 +1,36 @@
+"""Numbers that were said of the wrong thing keep no place there: "28, no, 28 was the cherry, blue is 29"."""
+
+from __future__ import annotations
+
+import pytest
+
+from dictate.mentions import find
+from dictate.mentions.narration import segments_of
+
+CASES = {  # all from memory of how such slips are mended
+    "Evaporator fan one draws point six, fan two point eight, wait no, point eight was fan three, fan two is "
+    "point seven.": [0.6, 0.8, 0.7],
+    "L1 to L2 208, no, 208 was L2 to L3, L1 to L2 is 211.": [208, 211],
+    "28 volts, no, sorry, 28 was at the transformer, 24.6 at the coil.": [28, 24.6],
+    "Left fan 1.2 amps, no, sorry, 1.2 is the right, left is 1.4.": [1.2, 1.4],
+}
+
+
+@pytest.mark.parametrize("text", CASES)
+def test_the_number_stays_with_the_thing_that_it_is_of(text: str) -> None:
+    found = find(list(segments_of([text], "c1"))).readings
+    assert [r.value for r in found if r.role == "measured"] == CASES[text]
+    assert sum(r.role == "retracted" for r in found) == 1
+    assert not any("taken back" in why for r in found for why in r.review)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Left coil 410 ohms, the right coil OL, I mean nothing. Coil is open.",
+        "Run to ground open, I mean OL, nothing at all.",
+    ],
+)
+def test_one_open_circuit_said_in_two_words_takes_nothing_back(text: str) -> None:
+    found = find(list(segments_of([text], "c1"))).readings
+    assert not any("taken back" in why for r in found for why in r.review)
