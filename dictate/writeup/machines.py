@@ -55,7 +55,8 @@ class Machines:
         if not same:
             return None
         if key == "":
-            return same[-1][0]
+            now = self.turns[-1][1] if self.turns else None
+            return next((m for m, _ in same if m is now), same[-1][0])
         for machine, known in same:
             if known == key:
                 return machine

@@ -8,8 +8,10 @@ last; a number of a part does not.
     machine_words            the words of machines.toml, ready to look up
     namings                  every place where a machine is named
     worked_on                which of them are worked on, and which are only a place or a comparison
+    leads                    what the words before a machine say of it
     unknown_kinds            a machine of a kind that no list has
     joined_names             names that are made of two, and names that are taken back
+    back_to                  where the talk goes back to a machine named before
     picked_of_a_row          one machine of several that were counted ("left one")
     plates                   model and serial numbers, given to the machine they are of
     plate_numbers            where such a number begins, and numbers said around it
@@ -22,6 +24,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from dictate.mentions.equipment.back_to import back_to_one
 from dictate.mentions.equipment.joined_names import join_names, without_said_again
 from dictate.mentions.equipment.namings import find_namings, name_them
 from dictate.mentions.equipment.picked_of_a_row import picked_of_a_row, without_rows
@@ -57,7 +60,7 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     namings = sorted([*namings, *picked_of_a_row(found, namings, words)], key=lambda n: n.start)
     namings = without_rows(namings, words)
     supply, namings = without_supply(namings, words)
-    namings = without_said_again(namings, words)
+    namings = back_to_one(without_said_again(namings, words), words)
     for before, n in pairwise(namings):
         if n.short and n.kind.type == before.kind.type:
             n.name = before.name  # the one that is spoken of

@@ -43,6 +43,21 @@ def machine_lexicon() -> tuple[dict[tuple[str, ...], Kind], dict[str, int]]:
 
 
 @cache
+def senses() -> dict[
+    tuple[str, ...], list[tuple[Kind, tuple[tuple[str, ...], ...], tuple[tuple[str, ...], ...]]]
+]:
+    """Return name -> (kind, words that tell it, words that tell another one), for names of two kinds."""
+    out: dict[
+        tuple[str, ...], list[tuple[Kind, tuple[tuple[str, ...], ...], tuple[tuple[str, ...], ...]]]
+    ] = {}
+    for entry in table("machines")["senses"]:
+        told, never = (tuple(tuple(lowers(p)) for p in entry[key]) for key in ("told", "never"))
+        for said in entry["said"]:
+            out.setdefault(tuple(lowers(said)), []).append((Kind(entry["type"], False), told, never))
+    return out
+
+
+@cache
 def phrases(name: str) -> frozenset[tuple[str, ...]]:
     """Return a list of phrases, each as its words."""
     data: dict[str, Any] = table("machines")["words"]

@@ -5,7 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dictate.mentions.equipment.machine_words import NUMBERS, Kind, machine_lexicon, phrases
-from dictate.mentions.equipment.senses import names_none, split_alone, unit_of_a_vehicle, vehicle_of
+from dictate.mentions.equipment.senses import (
+    kind_here,
+    names_none,
+    split_alone,
+    unit_of_a_vehicle,
+    vehicle_of,
+)
 from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.vocabulary.load import word_set
 
@@ -61,6 +67,7 @@ def find_namings(words: Words) -> list[Naming]:
                     continue  # "fridge unit VF 20" on a van
                 if names_none(words, i, end):
                     continue
+                kind = kind_here(words, row[i:end], kind)
                 out.append(Naming(i, end, kind, "", row[end - 1].endswith("s")))
                 i = end - 1
                 break

@@ -95,7 +95,8 @@ _ROW_OF = {
 }
 
 
-_FIRST_OR_NEXT = frozenset(("first", "next", "now", "then", "last", "again", ":", "cooler", "unit"))
+_FIRST_OR_NEXT = frozenset(("first", "next", "now", "then", "last", "again", ":", ".", ",", "cooler", "unit"))
+_BY = ("by", "at", "near", "in", "for", "outside", "behind")
 _NOT_TOLD = _OPENERS | word_set("tells_none_apart", "machine_words")
 _IN_THE_NEXT = 2  # sentences behind a row in which its machines are told apart
 
@@ -110,6 +111,10 @@ def _told_of(row_named: Naming, words: Words) -> frozenset[str]:
         for j in range(row_named.end + 1, last)
         if row[j] == "one" and row[j - 1].isalpha() and row[j - 1] not in _NOT_TOLD and len(row[j - 1]) > 2
     }
+    for j in range(row_named.end + 1, last - 2):
+        picked = row[j - 1] in _SELECTING  # "first one by the gym": named by its order
+        if row[j] in ("one", "other") and not picked and row[j + 1] in _BY and row[j + 2] == "the":
+            told |= {w for w in row[j + 3 : j + 4] if w.isalpha() and w not in _NOT_TOLD and len(w) > 2}
     here = words.sentences[number][1]
     numbers = {
         f"number {NUMBERS.get(row[j + 1], row[j + 1])}"

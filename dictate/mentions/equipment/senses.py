@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.equipment.machine_words import DETERMINERS, NUMBERS
+from dictate.mentions.equipment.machine_words import DETERMINERS, NUMBERS, Kind, senses
 from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.vocabulary.load import word_set
 
@@ -33,6 +33,20 @@ def names_none(words: Words, start: int, end: int) -> bool:
         counted = before in _FANS_OF_A_COIL or (before.isdigit() and before != "1")
         return counted and not (start > 1 and row[start - 2] in ("number", "no", "#", "unit"))
     return False
+
+
+def kind_here(words: Words, said: tuple[str, ...], kind: Kind) -> Kind:
+    """Return the kind that a name of two kinds has here: "soda machine" with syrup, or with coins."""
+    for other, told, never in senses().get(said, senses().get((*said[:-1], said[-1].rstrip("s")), ())):
+        if _said(words, told) and not _said(words, never):
+            return other
+    return kind
+
+
+def _said(words: Words, phrases: tuple[tuple[str, ...], ...]) -> bool:
+    """Tell whether one of the phrases is said anywhere."""
+    row = words.words
+    return any(row[k : k + len(p)] == p for p in phrases for k, w in enumerate(row) if w == p[0])
 
 
 def split_alone(words: Words, i: int) -> bool:

@@ -2,6 +2,16 @@
 
 from __future__ import annotations
 
+from dictate.mentions.equipment.leads import (
+    LONGEST_LEAD,
+    NEXT,
+    RACKS,
+    chosen_of_several,
+    is_a_side,
+    left_alone,
+    says_next,
+    stands_for_its_box,
+)
 from dictate.mentions.equipment.machine_words import (
     DETERMINERS,
     MOVES,
@@ -18,7 +28,6 @@ from dictate.vocabulary.load import table, word_set
 
 _STANDS = (("is",), ("'s",), ("was",), ("sits",), ("holds",), ("reads",), ("shows",), ("runs",), ("had",))
 _STANDS_FOR = frozenset(("for", "of", "serving", "feeding", "to", "at", "near", "by"))
-_NEXT = frozenset(("last", "next", "then", "second", "third", "fourth", "finally", "lastly"))
 _IN_ROWS = frozenset(("walk-in cooler", "condensing unit"))
 _FED_BY = frozenset(("rack", "condensing unit", "air handler", "furnace"))
 _SERVES = (("feeds",), ("feeding",), ("serves",), ("serving",), ("supplies",), ("supply",))
@@ -34,7 +43,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
     out: list[Naming] = []
     rows = [n for n in namings if n.plural and counts_several(words, n)]
     also: dict[str, Naming] = {}  # other kinds by which a machine was called in the same breath
-    served: set[str] = set()  # last words of what a machine serves ("feeds the produce cooler")
+    served: set[tuple[str, ...]] = set()  # what a machine serves ("feeds the produce cooler"), and its noun
     for n in namings:
         start, _ = words.sentences[words.sentence_of[n.start]]
         if n.kind.type in also and not n.plural:
@@ -71,7 +80,9 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 j == far or j - length == start or row[j - length - 1] in (",", ":", "and", "then", "so")
             ):
                 introduced = max(introduced, length)
-        chosen = bool(out) and i - 3 >= start and _chosen(row[i - 3 : i])
+        if not introduced and says_next(row, start, i if i < n.start else far):
+            introduced = 1  # "next one along is the upright fridge", "third up is the bagged ice freezer"
+        chosen = bool(out) and i - 3 >= start and chosen_of_several(row[i - 3 : i])
         if introduced > place or chosen:
             place = 0  # "called out to a heat pump", "the ticket is for the freezer"
         elif place and not moved:
@@ -79,9 +90,14 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         opens = far == start or i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
         opens = opens or (row[far - 1] in (",", ":") and far - start <= 4)
         if out and place and row[i - place : i] in _SERVES and words.sentence_of[i] <= 1:
-            served.add(row[n.end - 1])
-        if n.kind.type in served and n.kind.weak and not n.plural and machine_key(n.name, n.kind.type) == "":
+            served |= {row[n.end - 1 : n.end], row[n.start : n.end]}
+        if stands_for_its_box(words, n, i, out):
+            served |= {row[n.end - 1 : n.end], row[n.start : n.end]}
+            continue  # "Condensing unit on the roof for the dairy cooler"
+        if row[n.start : n.end] in served and not n.plural and machine_key(n.name, n.kind.type) == "":
             continue  # "Number 3 condensing unit, feeds the produce cooler ... Cooler was 51"
+        if is_a_side(row, n) and any(o.kind.type in RACKS for o in out):
+            continue  # "freezer suction is twelve point eight" on a pack
         if n.kind.type == "fan coil" and any(o.kind.type in _BOXES for o in out):
             continue  # the air cooler of the box
         if out and i - start <= 4 and (door := _part_of_one(words, n, i, out)) is not None:
@@ -95,6 +111,8 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue
         if scopes.reported(start, n.start) and out:
             continue
+        if out and left_alone(row[max(start, i - LONGEST_LEAD) : i]):
+            continue  # "I did not look at the ice machine"
         on_it = chosen or (i > start and row[i - 1] in ("at", "on", "back"))
         if out and start <= out[-1].start and i - out[-1].end <= 1 and row[out[-1].end] == ",":
             continue  # "larder fridge, back bar": where it stands
@@ -110,7 +128,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         ):
             out.append(n)  # "two condensing units ... cooler unit is model CU-15, freezer is CU-30"
             continue
-        comes_next = n.kind.type in ("freezer", "cooler") and row[i] in _NEXT and not n.plural and i < n.start
+        comes_next = n.kind.type in ("freezer", "cooler") and row[i] in NEXT and not n.plural and i < n.start
         if comes_next and not any(n.kind.type in o.kind.type or n.kind.type in o.name for o in out):
             out.append(n)  # "Last the freezer, a two door"
             continue
@@ -141,7 +159,12 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue
         if n.kind.type == "van" and not any(o.kind.type in _VEHICLES for o in out):
             continue
-        if out and not told_apart and (on_it or opens) and (whole := _shortened(words, n, out)) is not None:
+        if (
+            out
+            and not told_apart
+            and (on_it or opens or introduced)
+            and (whole := _shortened(words, n, out)) is not None
+        ):
             # "Reach-in, propane" after "the reach-in freezer": a short name of one that was named.
             out.append(Naming(n.start, n.end, whole.kind, whole.name, n.plural, short=True))
             continue
@@ -152,6 +175,9 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 for o in out
                 if n.kind.type in o.kind.type or (n.kind.type == "van" and o.kind.type in _VEHICLES)
             ]
+            said_so = {o.kind.type: o for o in out if row[o.end - 1] == row[n.end - 1] and not o.short}
+            if len(said_so) == 1 and not (meant and row[meant[-1].end - 1] == row[n.end - 1]):
+                meant = [*said_so.values()]  # "fridge" is the under-counter fridge and not the water cooler
             if meant:
                 out.append(Naming(n.start, n.end, meant[-1].kind, meant[-1].name, n.plural, short=True))
                 continue
@@ -186,20 +212,11 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 continue  # "Heat pump, north side. Three ton split, ...": what the machine is, once more
         if n.kind.type == "display case" and out and out[-1].kind.type == "rack" and out[-1].start >= start:
             out.pop()
-        returned = row[i - 1] in ("on", "at", "back", "in") and i - start <= 3
+        returned = chosen or (row[i - 1] in ("on", "at", "back", "in") and i - start <= 3)
         if same and not introduced and not opens and not returned and machine_key(n.name, n.kind.type) == "":
             continue
         out.append(n)
     return out
-
-
-def _chosen(lead: tuple[str, ...]) -> bool:
-    """Tell whether the words before a machine pick it: "the ticket is for", "call was about"."""
-    return (
-        lead[0] in word_set("picks_one", "machine_words")
-        and lead[1] in ("is", "was", "'s")
-        and lead[2] in ("for", "on", "about", "with", "in")
-    )
 
 
 def _of_a_row(n: Naming, rows: list[Naming], words: Words, out: list[Naming]) -> Kind | None:
@@ -262,14 +279,15 @@ def without_supply(namings: list[Naming], words: Words) -> tuple[Naming | None, 
 
 
 def _shortened(words: Words, n: Naming, out: list[Naming]) -> Naming | None:
-    """Return the one machine of another kind whose name begins with the words of this naming."""
+    """Return the one machine of another kind whose name begins, or ends, with the words of this naming."""
     if any(o.kind.type == n.kind.type for o in out):
         return None
     said = words.words[n.start : n.end]
     longer = {
         id(o.kind): o
         for o in out
-        if o.end - o.start > len(said) and words.words[o.start : o.start + len(said)] == said
+        if o.end - o.start > len(said)
+        and said in (words.words[o.start : o.start + len(said)], words.words[o.end - len(said) : o.end])
     }
     return next(iter(longer.values())) if len(longer) == 1 else None
 

@@ -190,6 +190,8 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
     elif word in word_set("minute_openers"):
         k = i + 1 if word == "a" and i + 1 < len(row) and row[i + 1] in ("quarter",) else i
         lead = row[k]
+        if row[k : k + 2] == ("twenty", "five") and row[k + 2 : k + 3] in (("past",), ("after",)):
+            k, lead = k + 1, "25"  # "twenty five past eight"
         n = {
             "20": 20,
             "10": 10,
@@ -241,6 +243,20 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
             if not shift and made.hour == 12:
                 made.hour = 0
     return made
+
+
+def opens_span(row: tuple[str, ...], i: int) -> Clock | None:
+    """Read "ten to nine" before "till quarter past ten": the second "till" is the one of the span."""
+    first = minutes_to(row, i)
+    if first is None or row[first.end : first.end + 1] not in _SPAN_WORDS:
+        return None
+    then = minutes_to(row, first.end + 1)
+    if then is None and first.end + 1 < len(row):
+        then = clock_at(row, first.end + 1)
+    return first if then is not None else None
+
+
+_SPAN_WORDS = (("to",), ("till",), ("til",), ("until",), ("through",), ("-",))
 
 
 def minutes_to(row: tuple[str, ...], i: int) -> Clock | None:

@@ -321,6 +321,17 @@ class WorkingTimes(WorkingClocks):
             and not any(k in self.units for k in range(s0, start))
         ):
             return "work"  # "Sticker signed, one and a half hours."
+        if (
+            not minutes
+            and late
+            and all(w in ("even", "flat", "straight", "total", "labour", "labor") for w in tail)
+            and (
+                (not near_before and self.row[start - 1] in (",", "and"))
+                or near_before[-2:] in (("them", "for"), ("him", "for"), ("her", "for"), ("customer", "for"))
+            )
+            and not word_set("billing", "labour").isdisjoint(self.row[s0:start])
+        ):
+            return "work"  # "The bill has the contactor at eighty five euro and two and a half hours."
         if near_after == ("on",) or (
             minutes and self.row[end - 1] == "minute" and near_after[:1] != ("call",)
         ):

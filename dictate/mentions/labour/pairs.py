@@ -8,7 +8,7 @@ start and the end. A span in such words ("all up nine o'clock to half past one")
 
 from __future__ import annotations
 
-from dictate.mentions.labour.clock_times import Clock, clock_at, may_begin, minutes_to
+from dictate.mentions.labour.clock_times import Clock, clock_at, may_begin, minutes_to, opens_span
 from dictate.mentions.labour.no_times import left_standing
 from dictate.mentions.labour.working_clocks import WorkingClocks
 from dictate.mentions.whose.things import things_of
@@ -140,6 +140,7 @@ def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
         i = start
         while i < end:
             clock = clock_at(finder.row, i) if may_begin(finder.row[i]) else None
+            clock = (opens_span(finder.row, i) or clock) if clock is not None else None
             if clock is None or not finder.plausible(clock):
                 i += 1
                 continue

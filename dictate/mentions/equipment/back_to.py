@@ -1,0 +1,190 @@
+"""Places where the talk goes back to a machine that was named, without its whole name.
+
+    "Fridge first."  "Back to the fridge."     a short name: the last word of the name of one machine only
+    "Gym cooler ..." after "first one by the gym"   the place by which one of several was told apart
+    "Also a bottle filler, I'll get to that."   the machine before it goes on
+    "Glycol mix is thirty percent"             what only one of the machines has
+
+Each is a naming of its own in the list: it says which machine is spoken of from there on.
+Only narrations of two machines and more are looked at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from itertools import pairwise
+
+from dictate.mentions.equipment.machine_words import DETERMINERS
+from dictate.mentions.equipment.namings import Naming
+from dictate.mentions.narration import lowers
+from dictate.mentions.patterns import NUMBER_WORDS, Words
+from dictate.vocabulary.load import table, word_set
+
+_OPENERS = word_set("openers", "machine_words")
+_SHORT_HEADS = word_set("short_heads", "machine_words")
+_PLACES = word_set("told_by_place", "machine_words")
+_BEFORE_PLACES = ("by", "in", "at", "near", "on", "for", "beside")
+_MOST_OPENERS = 5
+_MOST_WORDS_TO_A_PLACE = 6
+
+
+def back_to_one(namings: list[Naming], words: Words) -> list[Naming]:
+    """Return the namings with those added by which the talk goes back to a machine named before."""
+    if len({_machine(n) for n in namings}) < 2:
+        return namings
+    out = sorted([*namings, *_by_place(namings, words)], key=lambda n: n.start)
+    out = sorted([*out, *_by_last_word(out, words)], key=lambda n: n.start)
+    out = sorted([*out, *_after_put_off(out, words)], key=lambda n: n.start)
+    return sorted([*out, *_by_topic(out, words)], key=lambda n: n.start)
+
+
+def _machine(n: Naming) -> tuple[str, str]:
+    return n.kind.type, n.name
+
+
+def _again(n: Naming, start: int, end: int) -> Naming:
+    return Naming(start, end, n.kind, n.name, False)
+
+
+def _heads(n: Naming) -> set[str]:
+    """Return the nouns that can stand for a machine: the last word of its name and of its kind."""
+    said = {*n.name.split()[-1:], *n.kind.type.replace("-", " ").split()[-1:]}
+    if said & {"fridge", "refrigerator"}:
+        said |= {"fridge", "refrigerator"}
+    return said & _SHORT_HEADS
+
+
+def _by_last_word(namings: list[Naming], words: Words) -> Iterator[Naming]:
+    """Yield "Fridge first." and "back to the fridge": where only one machine named so far can be meant."""
+    row = words.words
+    taken = {t for n in namings for t in range(n.start, n.end)}
+    heads = [(n, _heads(n)) for n in namings if not n.plural]
+    wanted = {h for _, said in heads for h in said}
+    for k, w in enumerate(row):
+        if w not in wanted or k in taken:
+            continue
+        meant = {_machine(n): n for n, said in heads if w in said and n.start < k}
+        if len(meant) != 1 or not _goes_there(row, words.sentences[words.sentence_of[k]][0], k):
+            continue
+        yield _again(next(iter(meant.values())), k, k + 1)
+
+
+def _goes_there(row: tuple[str, ...], start: int, k: int) -> bool:
+    """Tell whether the words before word k open a sentence, or go to it: "back on the", "at the"."""
+    lead = row[start:k]
+    if len(lead) <= _MOST_OPENERS and all(w in _OPENERS or w in DETERMINERS for w in lead):
+        return True
+    i = k
+    while i > start and row[i - 1] in DETERMINERS:
+        i -= 1
+    return (
+        i > start and i < k and (row[i - 1] in ("on", "at") or row[max(start, i - 2) : i] == ("back", "to"))
+    )
+
+
+def _by_place(namings: list[Naming], words: Words) -> Iterator[Naming]:
+    """Yield "Gym cooler ..." and "The upstairs one.", told before: "first one by the gym"."""
+    row = words.words
+    told: dict[str, Naming] = {}
+    for n in namings:
+        if n.short or n.plural or row[n.end - 1] != "one":
+            continue
+        k = n.end
+        stop = min(words.sentences[words.sentence_of[n.start]][1], n.end + _MOST_WORDS_TO_A_PLACE)
+        while k < stop and (row[k] in _BEFORE_PLACES or row[k] in DETERMINERS):
+            k += 1
+        if (
+            k < stop
+            and ((k > n.end and row[k].isalpha()) or row[k] in _PLACES)
+            and row[k] not in NUMBER_WORDS
+        ):
+            told[row[k]] = n
+    if len(told) < 2:
+        return
+    for n in namings:
+        one = told.get(row[n.start])
+        if one is not None and one.end < n.start and n.end - n.start == 2 and row[n.end - 1] == "one":
+            n.name = one.name
+    taken = {t for n in namings for t in range(n.start, n.end)}
+    for start, end in words.sentences:
+        k = start
+        while k < end and k - start < _MOST_OPENERS and (row[k] in _OPENERS or row[k] in DETERMINERS):
+            if row[k] in told:
+                break
+            k += 1
+        if k < end and row[k] in told and k not in taken and told[row[k]].end < k:
+            yield _again(told[row[k]], k, k + 1)
+
+
+def _after_put_off(namings: list[Naming], words: Words) -> Iterator[Naming]:
+    """Yield the machine that goes on after one that was only announced: "..., I'll get to that"."""
+    row = words.words
+    begins = {n.start for n in namings}
+    for before, n in pairwise(namings):
+        number = words.sentence_of[n.start]
+        _, end = words.sentences[number]
+        if _machine(before) == _machine(n) or number + 1 >= len(words.sentences) or end in begins:
+            continue
+        behind = row[n.end : end]
+        put_off = any(behind[j : j + len(p)] == p for p in _put_off() for j in range(len(behind)))
+        if put_off and not any(n.start < b < end for b in begins):
+            yield _again(before, end, end + 1)
+
+
+@cache
+def _put_off() -> tuple[tuple[str, ...], ...]:
+    return tuple(tuple(lowers(p)) for p in table("machine_words")["put_off"])
+
+
+@cache
+def _topics() -> dict[str, list[tuple[tuple[str, ...], frozenset[str], frozenset[str]]]]:
+    """Return first word -> (phrase, kinds that have it, kinds from which it leads there; empty for all)."""
+    out: dict[str, list[tuple[tuple[str, ...], frozenset[str], frozenset[str]]]] = {}
+    for entry in table("machine_words")["topic"]:
+        of, away = frozenset(entry["of"]), frozenset(entry.get("away_from", ()))
+        for said in entry["said"]:
+            phrase = tuple(said.split())
+            out.setdefault(phrase[0], []).append((phrase, of, away))
+    return out
+
+
+def _by_topic(namings: list[Naming], words: Words) -> Iterator[Naming]:
+    """Yield the machine that alone has what is told of, where another one was named last."""
+    row = words.words
+    topics = _topics()
+    turns = list(namings)
+    for k, w in enumerate(row):
+        if w not in topics:
+            continue
+        of = next((t for t in topics[w] if _said_at(row, k, t[0])), None)
+        before = [n for n in turns if n.start <= k]
+        if of is None or not before or any(n.start <= k < n.end for n in before):
+            continue
+        now = max(before, key=lambda n: n.start)
+        if now.kind.type in of[1] or (of[2] and now.kind.type not in of[2]):
+            continue
+        meant = {_machine(n): n for n in before if n.kind.type in of[1]}
+        if len(meant) != 1:
+            continue
+        start, _ = words.sentences[words.sentence_of[k]]
+        at = start if now.start < start else max(now.end, _clause(row, k))
+        one = _again(next(iter(meant.values())), at, at + 1)
+        turns.append(one)
+        yield one
+
+
+def _said_at(row: tuple[str, ...], k: int, phrase: tuple[str, ...]) -> bool:
+    """Tell whether a phrase is said at word k; "#" in it stands for a number."""
+    here = row[k : k + len(phrase)]
+    return len(here) == len(phrase) and all(
+        w == p or (p == "#" and (w in NUMBER_WORDS or w[:1].isdigit()))
+        for w, p in zip(here, phrase, strict=True)
+    )
+
+
+def _clause(row: tuple[str, ...], k: int) -> int:
+    """Return the word behind the last comma before word k."""
+    while k and row[k - 1] not in (",", ";", ":", "."):
+        k -= 1
+    return k
