@@ -173,8 +173,17 @@ def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> boo
             start == 0
             or tokens[start - 1].lower not in {"from", "of", "about"}
             or _capitals(tokens, start, end)
+            or _mains_in_front(narration, start, end)
         )
     )
+
+
+def _mains_in_front(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether a mains voltage stands before "from one to two": "461 from 2 to 3, 457 on 1 to 3"."""
+    words = narration.lowers
+    number = numbers_by_end(narration).get(start - 1 - (words[start - 2 : start - 1] == ["volts"]))
+    closed = words[end : end + 1] in ([], [","], ["."], [";"], ["and"], ["then"], ["but"])
+    return number is not None and (number.value >= 95 or number.value == 0) and closed
 
 
 def _capitals(tokens: Sequence[Token], start: int, end: int) -> bool:

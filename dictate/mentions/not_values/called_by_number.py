@@ -402,6 +402,15 @@ def _alone(narration: Narration, known: dict[int, str], out: dict[int, str]) -> 
             and n.value <= _SMALL
         ):
             found[n.start] = noun
+        elif before == "on" and after == "," and _kind(noun) == "parts" and n.value <= _SMALL:
+            first_value = numbers_by_start(narration).get(n.end + 1)
+            led = not {n.start - 1, n.start - 2}.isdisjoint(numbers_by_end(narration))
+            if (
+                first_value is not None
+                and not led
+                and (_sure_value(narration, first_value) or first_value.form == "fraction")
+            ):
+                found[n.start] = noun  # "windings on two, eight tenths of an ohm"
     return found
 
 

@@ -113,6 +113,8 @@ def _spelled_codes(narration: Narration) -> list[tuple[int, int]]:
         shouted = i > 0 and tokens[i - 1].text.isupper() and len(tokens[i - 1].text) > 1
         named = i > 0 and tokens[i - 1].lower in word_list("not_values_code_leads")
         named = named or _plate_goes_on(narration, number.end)
+        dashed = narration.lowers[number.end : number.end + 1] in (["dash"], ["hyphen"])
+        named = named or dashed or _model_of(narration.lowers, i)
         wired = len(letters) == 2 and set(letters) <= _WIRING
         if shouted or (not named and (wired or letters in word_list("not_values_no_codes"))):
             continue
@@ -121,9 +123,18 @@ def _spelled_codes(narration: Narration) -> list[tuple[int, int]]:
             known |= {t for c in find_components(narration) for t in range(c.start, c.end)}
             known |= {t for r in find_refrigerants(narration) for t in range(r.start, r.end)}
         pointed = not named and any(p.start < number.end and p.end > i for p in find_points(narration))
-        if known.isdisjoint(range(i, number.end)) and not pointed:
+        if (known.isdisjoint(range(i, number.end)) and not pointed) or dashed:
             out.append((i, _code_end(tokens, starts, number.end)))
     return out
+
+
+def _model_of(words: list[str], i: int) -> bool:
+    """Tell whether a model is told of just before: "model on the condensing unit | C U three eight"."""
+    lead = words[max(0, i - 8) : i]
+    at = next((k for k in range(len(lead) - 1, -1, -1) if lead[k] in {"model", "serial"}), None)
+    if at is None or {",", ".", ";", "and", "but"} & set(lead[at:]):
+        return False
+    return lead[at + 1 : at + 2] in (["on"], ["of"], ["number"], ["for"], ["is"], ["'s"])
 
 
 def _plate_goes_on(narration: Narration, end: int) -> bool:

@@ -22,6 +22,8 @@ def is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return False
     if said not in {"open", "oh well", "out of range", "open line"}:
         return True
+    if said == "open" and _laid_open(words, a):
+        return False
     if said == "open" and _conductor_said(narration, words, a, b):
         return True
     if said == "oh well":
@@ -103,6 +105,18 @@ def is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
     ):
         return True
     return comp is None and metered and last in {"reads", "read", "was", "is", "'s", "ohmed"}
+
+
+def _laid_open(words: list[str], a: int) -> bool:
+    """Tell whether a machine stood open while work was done: "blew it out while I had it open"."""
+    if a > 1 and words[a - 1] in {"it", "them", "her", "him", "everything"}:
+        return words[a - 2] in {"had", "have", "got", "kept", "keep", "with", "left"}
+    k = a - 1
+    while k >= 0 and a - k < 8 and words[k] not in {",", ".", ";", "?", "!"}:
+        if words[k] in {"while", "whilst"}:
+            return words[a - 1] in {"was", "is", "'s"} or words[a - 1] not in _METER
+        k -= 1
+    return False
 
 
 def _conductor_said(narration: Narration, words: list[str], a: int, b: int) -> bool:

@@ -89,6 +89,16 @@ def _nothing_done(words: list[str], b: int) -> bool:
 _ENDS = frozenset((".", ",", ";", "!", "?", "so", "and", "but"))
 
 
+_MEASURED = frozenset(("measured", "reads", "read", "shows", "showed", "metered", "meter"))
+
+
+def _does(after: list[str]) -> bool:
+    """Tell whether "nothing" is who does something: "nothing moves", "nothing comes on"."""
+    if not after or after[0] not in word_list("values_nothing_does"):
+        return False
+    return after[0] not in {"comes", "came", "goes"} or after[1:2] in (["on"], ["off"], ["in"])
+
+
 def _electric_test(words: list[str], a: int) -> bool:
     near = set(words[max(0, a - 18) : a])
     return bool({"voltage", "volts", "power", "meter", "metered", "tester", "dead", "voltmeter"} & near)
@@ -222,6 +232,10 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return False  # "contacts are burnt right down to nothing"
     if said.startswith("no ") and {"so", "it's", "that's"} & set(after) and _nought_behind(words, b):
         return False  # "no current at all, so 0 amps"
+    if said.startswith("no ") and _MEASURED & set(words[b : b + 8]) and _nought_behind(words, b + 2):
+        return False  # "no voltage on the terminals, I measured 0.0"
+    if said == "nothing" and _does(after):
+        return False  # "205 volts at the coil and nothing moves"
     if said == "dead" and any(c.start == b for c in find_components(narration)) and last in _OF_THINGS:
         return False  # "both dead heaters out"
     cut = next((k for k, w in enumerate(after) if w in word_list("values_is_zero_8")), len(after))

@@ -1,4 +1,4 @@
-"""Numbers that were said of the wrong thing keep no place there: "28, no, 28 was the cherry, blue is 29"."""
+"""Slips that are mended, and words and numbers that look like a value and are none."""
 
 from __future__ import annotations
 
@@ -34,3 +34,19 @@ def test_the_number_stays_with_the_thing_that_it_is_of(text: str) -> None:
 def test_one_open_circuit_said_in_two_words_takes_nothing_back(text: str) -> None:
     found = find(list(segments_of([text], "c1"))).readings
     assert not any("taken back" in why for r in found for why in r.review)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Swapped the motor and the blade, blew the coil out while I had it open, set a gasket in on door two.",
+        "While the motor was open I checked the bearings.",
+    ],
+)
+def test_a_machine_stands_open_for_work(text: str) -> None:
+    assert not find(list(segments_of([text], "c1"))).readings
+
+
+def test_no_voltage_and_the_nought_of_the_meter_are_one_reading() -> None:
+    text = "Main switch off and locked, no voltage on the terminals, I measured 0.0."
+    assert [r.value for r in find(list(segments_of([text], "c1"))).readings] == [0]
