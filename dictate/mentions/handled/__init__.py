@@ -5,6 +5,7 @@ sentences are read once, here.
 
     verbs                 a verb with its parts: asks objects, subjects, referents, new_or_back, fits
     new_parts, new_ones   new parts told of without such a verb
+    named_work            replacements told by a noun or a set frame ("compressor changeout complete")
     ordered               parts that are ordered and still to come
     came_with             parts that are "new too" beside another
     run_on                rows of new parts that run on behind numbers and sizes
@@ -17,7 +18,9 @@ from __future__ import annotations
 from dictate.mentions.handled.came_with import came_with
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.lists import from_lists, same_for_another
+from dictate.mentions.handled.named_work import told_by_frames
 from dictate.mentions.handled.new_ones import got_one, it_fitted
+from dictate.mentions.handled.new_or_back import stood_before
 from dictate.mentions.handled.new_parts import without_verb
 from dictate.mentions.handled.ordered import still_ordered
 from dictate.mentions.handled.refused import refused
@@ -58,6 +61,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
                 break
     talk.out += without_verb(talk)
     talk.out += got_one(talk)
+    talk.out += told_by_frames(talk)
     talk.out += from_lists(talk)
     if "new" in talk.words:
         talk.out += came_with(talk)
@@ -66,6 +70,10 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += run_on(talk)
     talk.out += still_ordered(talk)
     talk.out += refused(talk)
+    for h in talk.out:
+        done = h.action == "installed" and h.status == "done" and h.new and h.things
+        if done and all(stood_before(talk, t, h) for t in h.things):
+            h.action = "replaced"
     talk.out.sort(key=lambda h: h.start)
     same_for_another(talk)
     talk.out.sort(key=lambda h: h.start)

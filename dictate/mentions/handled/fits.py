@@ -36,8 +36,8 @@ def is_a_doing(
         return False
     if (
         action in ("replaced", "installed")
-        and talk.words[last : last + 2] in (("in", "my"), ("in", "the"))
-        and any(w in word_set("own_tools") for w in talk.words[last + 2 : last + 4])
+        and talk.words[last : last + 2] in (("in", "my"), ("in", "the"), ("on", "my"))
+        and any(w in word_set("own_tools") or w == "manifold" for w in talk.words[last + 2 : last + 4])
     ):
         return False  # "put a new battery in my gauge"
     # "the sight glass cleared", "coil cleared in 18 minutes": the machine's doing
@@ -63,7 +63,12 @@ def is_a_doing(
             return False  # "swapped with the air sensor": two changed places
     if verb.startswith("swap") and talk.words[last : last + 2] in (("with", "the"), ("with", "that")):
         behind = talk.words[last + 2 : min(end, last + 10)]
-        if not any(w in ("new", "replacement", "spare") or w in word_set("own_stock") for w in behind):
+        tool = talk.words[last + 1 : last + 2] == ("the",) and any(
+            w in word_set("tool_words") for w in behind[:4]
+        )
+        if not tool and not any(
+            w in ("new", "replacement", "spare") or w in word_set("own_stock") for w in behind
+        ):
             return False  # "swapped the sensor with the one from the next case"
     if passive and hit.label == "installed" and verb in word_set("no_passive_install") and not new:
         return False
@@ -106,7 +111,7 @@ def is_a_doing(
         return True
     if action == "adjusted":
         if verb in word_set("setting_verbs"):
-            if not any(any(a in n for a in word_set("settable")) for n in names):
+            if not any(any(a in n for a in word_set("settable")) and "gasket" not in n for n in names):
                 return False
             if verb.startswith("turn") and after[:1] in (("off",), ("on",)):
                 return False

@@ -26,7 +26,7 @@ def new_one(talk: Talk, i: int) -> Handled | None:
         before = ""
     if talk.words[i - 3 : i - 1] == ("so", "is"):
         return new_one_like_old(talk, i)
-    if before not in ("", ",", "and", "so", "but", "then", ";", ":", "-"):
+    if before not in ("", ",", "and", "so", "but", "then", ";", ":", "-", "enough", "now", "yes", "yeah"):
         return new_one_beside_old(talk, i, before)
     after = talk.words[i + 2 : min(end, i + 5)]
     if after[0] == ",":
@@ -56,7 +56,8 @@ def new_one(talk: Talk, i: int) -> Handled | None:
             talk, i, end
         )
     elif after[0] in ("got", "was") and talk.scopes.kind(i + 3) == "past":
-        good = after[2:3] in (("in",), ("on",)) and not put_off(talk, i, end)
+        put_in = after[2:3] in (("in",), ("on",)) or after[1] in word_set("fitted_words")
+        good = put_in and not put_off(talk, i, end)
     elif after[0] in ("go", "goes", "going"):
         good = after[1:2] in (("in",), ("on",)) and not put_off(talk, i, end)
     elif after[:2] in (("of", "those"), ("of", "them"), ("of", "these"), ("of", "that")):
@@ -138,6 +139,9 @@ def got_new(talk: Talk, i: int, covered: list[tuple[int, int]]) -> Handled | Non
         "both",
         "its",
         "some",
+        "myself",
+        "ourselves",
+        "me",
     ):
         b -= 1
     if b < start or (b == i - 1 and talk.words[b] != "got"):
@@ -338,7 +342,7 @@ def it_fitted(talk: Talk) -> list[Handled]:
         if talk.words[i + 1 : i + 2] not in (("it",), ("that",), ("them",), ("those",), ("one",)):
             continue
         beside = talk.words[i + 2 : i + 4]
-        if not any(w in ("in", "on", "onto", "into") for w in beside) or "back" in beside:
+        if not any(w in ("in", "on", "onto", "into", "over") for w in beside) or "back" in beside:
             continue
         if any(a <= i < b for a, b in covered) or talk.scopes.verb(i) != "done":
             continue

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 
+from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.patterns import NUMBER_WORDS, Hit
@@ -13,7 +14,9 @@ from dictate.vocabulary.load import word_set
 
 def named_as_any(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int) -> bool:
     """Tell whether "a contactor", "three fuses" is put in: a part that was not there is a new one."""
-    if not things or hit.line.startswith(("add!", "reinstall!", "hook!", "set!")):
+    if not things or hit.line.startswith(("add!", "reinstall!", "hook!")):
+        return False
+    if hit.line == "set!" and talk.words[last : last + 1] != ("in",):
         return False
     first = things[0]
     head = talk.words[hit.end - 1 if "~" not in hit.line else hit.start + 1 : first.start]
@@ -50,6 +53,8 @@ def closes_in(after: tuple[str, ...]) -> bool:
         ("instead",),
         ("with",),
         ("for",),
+        ("on",),
+        ("at",),
     )
 
 
@@ -80,3 +85,19 @@ def came_from_supply(talk: Talk, thing: Thing, verb: int) -> bool:
     return any(
         w in word_set("supply_signs") and (w != "set" or told[k - 1] == "a") for k, w in enumerate(told)
     )
+
+
+def stood_before(talk: Talk, thing: Thing, h: Handled) -> bool:
+    """Tell whether a part that is often added was told of before: what goes in then takes its place.
+
+    "The crankcase heater reads open ... new crankcase heater" replaces one; what was added, or was not there
+    before ("no crankcase heater on it"), does not.
+    """
+    if h.verb is not None and talk.words[h.verb].startswith("add"):
+        return False
+    for other in talk.things[: bisect_left(talk.starts, h.start)]:
+        if other.name == thing.name and thing.name in word_set("measured_additions"):
+            before = talk.words[max(0, other.start - 4) : other.start]
+            if not any(w in ("no", "without", "never", "a", "add", "needs", "need") for w in before):
+                return True
+    return False

@@ -75,7 +75,8 @@ def without_verb(talk: Talk) -> list[Handled]:
         ):
             continue
         things, _, last, pronoun, np = objects_behind(talk, i, end, "replaced")
-        if not (things and things[0].name in ("hose", "suction hose") and made_up(talk, last, end)):
+        hose = bool(things) and things[0].name in ("hose", "suction hose")
+        if not (hose and (made_up(talk, last, end) or "made" in talk.words[max(start, i - 4) : i])):
             things = handled_parts(things)
         if fitting is not None and not is_covered(covered, fitting):
             made = put_in_beside(talk, fitting, things, last, pronoun, np)
@@ -97,8 +98,11 @@ def without_verb(talk: Talk) -> list[Handled]:
         told = talk.words[last : min(end, last + 6)]
         told = told[: told.index(",")] if "," in told else told
         with_it = told[:2] in (("that", "comes"), ("that", "came"), ("which", "comes")) and "with" in told
-        if not needed and not with_it and any(w in word_set("not_fitted_yet") for w in told):
+        again = talk.w.opens(first) and runs_again(talk, last, end)
+        if not needed and not with_it and not again and any(w in word_set("not_fitted_yet") for w in told):
             continue
+        if of_my_tools(talk, first, things[0], last):
+            continue  # "it was my hose gasket. New gasket, started again"
         after = talk.words[last] if last < end else ""
         in_place = (
             len(things) > 1
@@ -109,6 +113,14 @@ def without_verb(talk: Talk) -> list[Handled]:
             )
             or (after in ("is", "'s") and last + 1 < end and talk.words[last + 1] == "in")
             or after in word_set("after_new_part")
+            or (
+                talk.w.opens(first)
+                and (
+                    again
+                    or (after == "now" and talk.words[last + 1 : last + 2] in ((), (".",), (",",)))
+                    or (after == "for" and not put_off(talk, last, end))
+                )
+            )
             or (
                 talk.w.opens(i)
                 and talk.words[last : last + 3]
@@ -136,7 +148,7 @@ def without_verb(talk: Talk) -> list[Handled]:
             ):
                 out.append(Handled("replaced", "planned", things, first, last, None, True))
             continue
-        told_of = tells_of_one_in_place(talk, last, end)
+        told_of = tells_of_one_in_place(talk, last, end) or (went_in and all_went_in(talk, last, end))
         if the_new and not told_of:
             continue
         in_place = in_place or (told_of and (the_new or talk.w.opens(i)))
@@ -155,6 +167,48 @@ def without_verb(talk: Talk) -> list[Handled]:
         added = all(t.part in part_words("added") for t in things)
         out.append(Handled("installed" if added else "replaced", status, things, first, last, None, True))
     return out
+
+
+def all_went_in(talk: Talk, k: int, end: int) -> bool:
+    """Tell whether the next finite verb behind word k is "went in": "the new X and a new Y went in"."""
+    while k < end and talk.scopes.kind(k) not in ("past", "third") and talk.words[k] not in (".", ";", "but"):
+        k += 1
+    return talk.words[k : k + 2] in (("went", "in"), ("went", "on"))
+
+
+def runs_again(talk: Talk, k: int, end: int) -> bool:
+    """Tell whether "and it runs", "and away she went" stands behind a new part that opens a sentence."""
+    return (
+        talk.words[k : k + 1] == ("and",)
+        and k + 1 < end
+        and talk.words[k + 1] in word_set("new_part_and")
+        and not put_off(talk, k, end)
+    )
+
+
+def of_my_tools(talk: Talk, first: int, thing: Thing, last: int) -> bool:
+    """Tell whether a new gasket, battery or hose is one of the technician's own tools."""
+    if thing.name not in word_set("parts_of_tools"):
+        return False
+    behind = talk.words[last : last + 6]
+    if behind[:1] in (("in",), ("on",), ("for",)) and any(
+        w in word_set("own_tools") or w in ("my", "manifold") for w in behind[1:4]
+    ):
+        return True
+    if any(w in ("door", "lid") for w in talk.words[max(0, first - 40) : last]):
+        return False
+    number = talk.w.sentence_of[first]
+    start = talk.w.sentences[max(0, number - 1)][0]
+    told = talk.words[start : talk.w.sentences[number][1]]
+    return any(
+        (
+            w in ("hose", "hoses", "manifold")
+            and "hose" not in thing.name
+            and (not k or told[k - 1] not in ("suction", "discharge", "liquid", "a/c"))
+        )
+        or (w == "my" and told[k + 1 : k + 2] != ("truck",))
+        for k, w in enumerate(told)
+    )
 
 
 def made_up(talk: Talk, k: int, end: int) -> bool:
@@ -192,7 +246,11 @@ def tells_of_one_in_place(talk: Talk, k: int, end: int) -> bool:
         return bool(behind) and (
             behind[0] in NUMBER_WORDS
             or behind[0][0].isdigit()
-            or behind[0] in ("in", "part", "number", "serial", "fitted", "model", "a", "an")
+            or (
+                behind[0] == "in"
+                and not any(w in word_set("supply_places") for w in talk.words[k + 2 : k + 5])
+            )
+            or behind[0] in ("part", "number", "serial", "fitted", "model", "a", "an")
         )
     return after in word_set("tells_of_new_one")
 
@@ -209,7 +267,8 @@ def verb_of_fitting(talk: Talk, first: int, start: int) -> int | None:
     if j < start:
         return None
     form = talk.scopes.forms.get(talk.words[j])
-    if form is None or form.verb not in word_set("fitting_verbs") or talk.scopes.verb(j) is None:
+    made = form is not None and form.verb == "make" and talk.words[j + 1] == "up"
+    if form is None or not (made or form.verb in word_set("fitting_verbs")) or talk.scopes.verb(j) is None:
         return None
     return j
 
@@ -220,7 +279,7 @@ def put_in_beside(
     """Return the doing of a verb that only puts something in with "in" or "on" beside it."""
     _, end = talk.scopes.sentence(verb)
     if not any(
-        w in ("in", "on", "up", "back", "into", "onto", "across", "around", "round")
+        w in ("in", "on", "up", "back", "into", "onto", "over", "across", "around", "round")
         for w in (*talk.words[verb + 1 : verb + 3], *talk.words[last : min(end, last + 2)])
     ):
         return None
@@ -231,7 +290,7 @@ def put_in_beside(
             return None
         things = [referent]
     elif not things:
-        if np is None or np.split()[-1] in word_set("no_new_part"):
+        if np is None or np.split()[-1] in word_set("no_new_part") or talk.words[verb + 1] == "up":
             return None
         unknown = np
     status = talk.scopes.verb(verb)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.handled.rows import (
     behind_apposition,
     behind_exchange,
+    like_the_old_one,
     more_follows,
     only_a_size,
     only_numbers,
@@ -134,6 +135,11 @@ def objects_behind(
             pronoun = new = True  # "put in a thirty five seven five, four forty"
             last = k + 1
             break
+        like = None if things or np or action not in ("installed", "replaced") else like_the_old_one(talk, k)
+        if like is not None:
+            pronoun, new = True, True  # "took it out and put in the same thing"
+            last = like
+            break
         if (
             word in word_set("sets")
             and not things
@@ -183,9 +189,12 @@ def objects_behind(
         if word in part_words("plain_new") and expecting and word not in ("one", "right", "correct"):
             new = True
             alone = word == "another" and talk.words[k + 1] in (",", ".", "from", "off", "and")
+            alone = alone or (
+                word == "new" and k == i and talk.words[k + 1] in (",", ".", ";")
+            )  # "fitted new"
             if k + 1 < end and (alone or talk.words[k + 1] in ("one", "ones")):
                 pronoun = True
-                last = k + 2
+                last = k + 1 if word == "new" and alone else k + 2
                 break
         elif things and not expecting and word in word_set("part_tails") and more_follows(talk, k + 2, end):
             k += 1

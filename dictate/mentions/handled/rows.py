@@ -163,3 +163,18 @@ def only_numbers(talk: Talk, k: int, end: int) -> bool:
             return False
         k += 1
     return True
+
+
+def like_the_old_one(talk: Talk, k: int) -> int | None:
+    """Return the word behind "the same thing", "its twin", "a like one", if such words stand at word k.
+
+    "The same one back" is the old one.
+    """
+    if talk.words[k] not in word_set("opens_like_the_old"):
+        return None
+    for n in (4, 3, 2):
+        if " ".join(talk.words[k : k + n]) in word_set("like_the_old"):
+            same = talk.words[k : k + n][-1] == "one" or n == 2
+            behind = talk.words[k + n : k + n + 2]
+            return None if "back" in behind and same and "same" in talk.words[k : k + n] else k + n
+    return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.handled.referents import part_meant
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import BE, DETERMINERS, flat_adverbs, part_words
 from dictate.mentions.patterns import NUMBER_WORDS
@@ -32,6 +33,10 @@ def subjects_before(talk: Talk, verb: int, start: int) -> tuple[list[Thing], int
         k -= 3  # "the gasket on the left was replaced"
     if k - 1 > start and talk.words[k] in ("both", "all") and talk.words[k - 1] == ",":
         k -= 2  # "the compressor and the drier, both swapped"
+    if k > start and talk.words[k - 1 : k + 1] == ("the", "same"):
+        meant = part_meant(talk, k - 1, "replaced")  # "it was faulty and the same was replaced"
+        if meant is not None:
+            return [meant], k - 1, True
     things: list[Thing] = []
     first = verb
     new = False
