@@ -35,6 +35,7 @@ def _undisturbed() -> Iterator[None]:
 
 
 def _find(segments: Sequence[Segment]) -> Mentions:
+    from dictate.mentions.borne_out import bear_out
     from dictate.mentions.conclusions import find_conclusions, find_remarks
     from dictate.mentions.corrections.corrector import correct
     from dictate.mentions.doubts import doubt
@@ -67,6 +68,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
         found = find_readings(narration)
     settle_scales(narration, found)
     mentions.readings = correct(narration, found)
+    bear_out(mentions.readings)
     mentions.units = found.units.name
     mentions.units_assumed = found.units.assumed
     mentions.movements = find_movements(narration)

@@ -76,6 +76,8 @@ def several(
     first, last = clause
     start, end = value
     behind = words[end : min(last, end + 12)]
+    if behind[:3] in (["all", "the", "way"], ["straight", "all", "the"]):
+        behind = behind[3 + (behind[3:4] in (["across"], ["around"], ["round"], ["through"], ["along"])) :]
     stop = next((i for i, w in enumerate(behind) if w in _STOPS), len(behind))
     closed = stop < len(behind)
     behind = behind[:stop]
@@ -162,7 +164,7 @@ def _behind(behind: Sequence[str], closed: bool) -> tuple[Several | None, bool]:
         counted = _phrase(behind, i)
         if counted is not None:
             rest = behind[i + _length(behind, i) :]
-            to_next = not closed and len(rest) <= 4
+            to_next = not closed and len(rest) <= 4 and not (i == 0 and rest[:1] in ([","], ["and"]))
             if to_next and led != "," and "," in behind[:i] and set(rest) <= _set("gap") - {","}:
                 return None, False  # "start leg 6.9, across both 9.1": the place is of what comes next
             if led in _set("places") or not (to_next or (led == "," and (rest or word == "other"))):
@@ -210,6 +212,8 @@ def _named_row(front: Sequence[str], i: int) -> Several | None:
 def _phrase(words: Sequence[str], i: int) -> Several | None:
     """Read a phrase that counts and means every one: "both fans", "all three", "each of the two"."""
     length, count, noun = _parse(words, i)
+    if count == 3 and noun == "ways":
+        noun = "legs"  # "one point four all three ways": every pair of three terminals
     return Several(count, noun) if length and count > 1 and noun not in _set("no_noun") else None
 
 

@@ -30,6 +30,7 @@ def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end:
         or _on_and_off(words, first, last, start, end)
         or _alone_behind_an_end(words, first, last, lead, end)
         or _next_of_them(words, first, lead)
+        or _took_all_of_it(words, first, lead)
         or _down_in(words, first, last, lead, end)
         or _from_level_to_level(words, first, lead)
         or _of_a_thing(words, first, lead)
@@ -77,6 +78,8 @@ def _clause_start(words: Sequence[str], first: int, at: int) -> int:
 
 def _by_somebody(words: Sequence[str], begin: int, verb: int, size: int) -> bool:
     """Tell whether a person does it: "I shut off", "shut off the pump"; the machine does what has no doer."""
+    if words[verb] in {"fell", "falls", "slid", "slides", "terminated", "terminates"}:
+        return False  # "the ice fell off the plate": nobody does that to a thing
     return not word_list("machine_time_people").isdisjoint(words[begin:verb]) or words[
         verb + size : verb + size + 1
     ] in (["the"], ["my"], ["her"], ["it"], ["them"], ["that"])
@@ -174,20 +177,37 @@ def _alone_behind_an_end(words: Sequence[str], first: int, last: int, lead: int,
 
 
 def _next_of_them(words: Sequence[str], first: int, lead: int) -> bool:
-    """Read "the last one was | 31 minutes" and "second one | 21 minutes" where cycles are told."""
+    """Read "the last one was | 31 minutes", "second one | 21 minutes", "ran a third batch, | 20 minutes"."""
     begin = _clause_start(words, first, lead)
     if lead - begin > 5:
         return False
     said = list(words[begin:lead])
     while said and said[-1] in {"was", "took", "ran", "is", "lasted", "now", ":"}:
         said.pop()
+    if not said and begin > first and words[begin - 1] == ",":
+        said = list(words[max(first, begin - 3) : begin - 1])
     if said[:1] in (["the"], ["and"], ["then"], ["my"]):
         said = said[1:]
-    if said not in [
-        [w, x] for w in word_list("machine_time_which") for x in word_list("machine_time_rounds")
-    ]:
+    if len(said) != 2 or said[0] not in word_list("machine_time_which"):
         return False
-    return not word_list("machine_time_cycles").isdisjoint(words[max(0, begin - 30) : begin])
+    if said[1] not in word_list("machine_time_rounds"):
+        return False
+    cycles = word_list("machine_time_cycles")
+    return said[1] in cycles or not cycles.isdisjoint(words[max(0, begin - 30) : begin])
+
+
+def _took_all_of_it(words: Sequence[str], first: int, lead: int) -> bool:
+    """Read "ran a cycle with two trays, seventy at the start and three at the finish, took | 84 minutes"."""
+    if lead - 2 <= first or words[lead - 1] not in {"took", "taking", "in", "for"} or words[lead - 2] != ",":
+        return False
+    cycles = word_list("machine_time_cycles")
+    for i in range(lead - 3, max(first, lead - 30), -1):
+        if words[i] not in cycles:
+            continue
+        behind = words[i + 1]
+        told = words[i - 1] in word_list("machine_time_one") or words[i - 2] in word_list("machine_time_one")
+        return told and (behind in _STOPS or behind in word_list("machine_time_goes_on"))
+    return False
 
 
 def _down_in(words: Sequence[str], first: int, last: int, lead: int, end: int) -> bool:

@@ -343,7 +343,8 @@ class Sentence(Weighing):
         if number is None or not number.alternatives or len(v.numbers) > 1:
             return amount
         factor = amount / v.value if v.value else 1.0
-        known = self._near_value(link)
+        last = self._near_value(link)
+        known = last.value if last is not None else None
         for other in number.alternatives:
             if len(other.values) != 1:
                 # two numbers said one after the other: only when one number is not possible
@@ -388,6 +389,16 @@ class Sentence(Weighing):
                 continue
             if second and not first:
                 amount, value = value, amount
+            elif (
+                known
+                and last is not None
+                and not last.review
+                and (_alike(value, known) != _alike(amount, known))
+            ):
+                # The value of the same thing before it tells: "the door fan 1.6, the other one point nine".
+                if _alike(value, known):
+                    amount, value = value, amount
+                continue
             reasons.append(other.why) if other.why not in reasons else None
             candidates.append(
                 Candidate(
@@ -396,7 +407,7 @@ class Sentence(Weighing):
             )
         return amount
 
-    def _near_value(self, link: Link) -> float | None:
+    def _near_value(self, link: Link) -> Reading | None:
         """Return the last value of the same thing, to tell 6.8 from 68."""
         for taken in reversed(self.r.found.readings):
             if (
@@ -404,8 +415,12 @@ class Sentence(Weighing):
                 and taken.reading.component == link.component
                 and taken.reading.value
             ):
-                return taken.reading.value
+                return taken.reading
         return None
+
+
+def _alike(value: float, known: float) -> bool:
+    return 0.66 <= value / known <= 1.5
 
 
 def find_readings(narration: Narration) -> Found:

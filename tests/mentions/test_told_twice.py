@@ -57,7 +57,6 @@ def test_told_once(row: tuple[str, ...]) -> None:
 
 
 DOUBTED = [
-    ("By 3:15 I had 40 on the rail and 37 below.", -37),
     ("New fans both pulling point four amps, actually the left one's point four two.", 0.4),
     ("The valve coil ohmed fifteen, but the slide hung: sixty-one on the center tube.", 61),
     ("New capacitor, thirty-five at four hundred and fifty volt. The old one was four hundred.", 400),

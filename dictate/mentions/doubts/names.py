@@ -27,8 +27,8 @@ from dictate.mentions.doubts.talk import CUTS, ELECTRIC, Case, linking, word_set
 def name_or_count(c: Case) -> str | None:
     """Doubt a number that can be a name, a count, a time of day, or a piece of a longer number."""
     x = number_around(c)
-    if x is None:
-        return None
+    if x is None or (c.value is not None and (c.value.below or c.value.above)):
+        return None  # "eleven above" is counted from zero, and is no name
     for look in _LOOKS_AT_BARE if c.bare else _LOOKS_AT_SAID:
         why = look(x)
         if why is not None:
@@ -109,6 +109,7 @@ def _few_volts_or_ohms(x: NumberAround) -> str | None:
         and not listed
         and x.number.value <= 6
         and x.before not in linking()
+        and x.behind not in {"even", "flat"}
         and not winding_told(x)
         and not {"ohms", "ohm", "volts", "volt"} & set(x.c.before(8))
     ):

@@ -8,7 +8,7 @@ from dictate.mentions.doubts.talk import Case
 from dictate.mentions.spoken_numbers import Number
 from dictate.record.visit import Reading
 
-_CLOSES = frozenset((".", ",", ";", "and", "then"))
+_CLOSES = frozenset((".", ",", ";", "and", "then", "even", "flat", "exactly", "on"))
 
 
 @dataclass(slots=True)

@@ -18,6 +18,7 @@ The way through them:
     two_units        a larger and a smaller unit in one amount, where the second may be left unsaid
     misheard         digits that a recogniser wrote as words, and what else a number may be
     ranges           two numbers with one unit: the ends of a range, of a change
+    side_of_zero     "below" that is said of zero, and "below" that compares
 """
 
 from __future__ import annotations
@@ -34,6 +35,7 @@ from dictate.mentions.quantities.misheard import (
 )
 from dictate.mentions.quantities.quantity import Quantity, mass_of, tidy
 from dictate.mentions.quantities.ranges import with_ranges
+from dictate.mentions.quantities.side_of_zero import below_zero
 from dictate.mentions.quantities.two_units import bare_ounces, bare_seconds, smaller_unit
 from dictate.mentions.quantities.unit_behind import FILLERS, after_fillers, unit_behind
 from dictate.mentions.refrigerants.named import find_refrigerants
@@ -156,15 +158,8 @@ def _below(narration: Narration, q: Quantity) -> None:
     """Make "ten [degrees] below [zero]" negative."""
     if q.word not in {"degree", "fahrenheit", "celsius"} or q.value <= 0:
         return
-    tokens = narration.tokens
-    end = q.end
-    said = end > q.start and tokens[end - 1].lower == "below"
-    if not said and end < len(tokens) and tokens[end].lower == "below":
-        end, said = end + 1, True
-    if not said:
-        return
-    nxt = tokens[end].lower if end < len(tokens) else "."
-    if nxt in {"zero", "0"}:
-        q.value, q.end = -q.value, end + 1
-    elif nxt in word_list("quantities_below"):
+    words = narration.lowers
+    at = q.end - 1 if q.end > q.start and words[q.end - 1] == "below" else q.end
+    end = below_zero(words, at)
+    if end is not None:
         q.value, q.end = -q.value, end

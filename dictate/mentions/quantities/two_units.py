@@ -61,6 +61,10 @@ def bare_ounces(narration: Narration, numbers: Sequence[Number], n: int, q: Quan
 
 _CYCLES = word_list("quantities_cycles")
 """Words of what a machine does by the clock: minutes and seconds of it are said without the seconds."""
+_CYCLE_NEAR = 14
+_ENDS = frozenset(
+    (".", ",", ";", "?", "!", "and", "now", "flat", "which", "with", "on", "this", "before", "so")
+)
 
 
 def bare_seconds(narration: Narration, numbers: Sequence[Number], q: Quantity, used: set[int]) -> None:
@@ -69,21 +73,36 @@ def bare_seconds(narration: Narration, numbers: Sequence[Number], q: Quantity, u
     if q.word == "hour":
         _bare_minutes(narration, numbers, q, used)
         return
-    cycle = bool(_CYCLES & {t.lower for t in tokens[max(0, q.start - 6) : q.start]})
+    cycle = not _CYCLES.isdisjoint(narration.lowers[max(0, q.start - _CYCLE_NEAR) : q.start])
     if q.word != "minute" or q.parts or not q.value.is_integer() or q.value > (60 if cycle else 15):
         return
     nxt = next((m for m in numbers if m.start == q.end), None)
     if nxt is None or not nxt.value.is_integer() or not 5 <= nxt.value < 60 or nxt.form != "plain":
         return
-    before = tokens[q.start - 1].lower if q.start else ""
-    led = {"after", "within", "for", "another", "every", *(() if cycle else ("in",))}
-    if before in led or unit_behind(narration, nxt.end, nxt):
+    if unit_behind(narration, nxt.end, nxt) or not _joined(narration, q, nxt, cycle):
         return
     q.parts = (q.value, nxt.value)
     q.value += nxt.value / 60
     q.numbers = (*q.numbers, nxt)
     q.end = nxt.end
     used.add(id(nxt))
+
+
+def _joined(narration: Narration, q: Quantity, nxt: Number, cycle: bool) -> bool:
+    """Tell whether a number right behind minutes is their seconds, and no level met after that time.
+
+    Before "after ten minutes forty" a level is told; "dropped in one minute fifty" and "held for two minutes
+    thirty." tell nothing but the time.
+    """
+    before = narration.lowers[q.start - 1] if q.start else ""
+    if before in {"after", "another", "every"}:
+        return False
+    if before not in {"for", "within", "in"}:
+        return True
+    ends = nxt.end >= len(narration.lowers) or narration.lowers[nxt.end] in _ENDS
+    if before == "in":
+        return cycle or (q.value == 1 and ends)
+    return ends and nxt.value % 5 == 0
 
 
 def _bare_minutes(narration: Narration, numbers: Sequence[Number], q: Quantity, used: set[int]) -> None:

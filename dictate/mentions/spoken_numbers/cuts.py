@@ -32,7 +32,7 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             one = rest[0][1].value
             yield run[1:], (Other((one,), f'"one" may stand for the thing: then it is {one:g}'),)
             return
-    if len(run) > 1 and first.kind == "D":
+    if len(run) > 1 and first.kind == "D" and not _determined(narration, run):
         taken_back = before == "no" and run[1].kind == "P" and _number_before(narration, first.token - 1)
         if (
             before in number_set("designator", "said")
@@ -67,6 +67,7 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             yield run[:1], ()
             yield run[1:], ()
             return
+    if len(run) > 1 and first.kind == "D":
         led = (
             before in number_set("pronoun", "split_after")
             and not _came_back(narration, first.token)
@@ -107,6 +108,20 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+def _determined(narration: Narration, run: list[Atom]) -> bool:
+    """Tell whether the noun before a digit has its article: "the one by the door | one point four".
+
+    A thing that a number tells from others is called without one: "door one", "compressor two".
+    """
+    at = run[0].token
+    return (
+        at > 1
+        and run[1].kind in {"P", "Y", "T"}
+        and narration.lowers[at - 2] in number_set("designator", "determined")
+        and narration.lowers[at - 1] not in number_set("designator", "never_determined")
+    )
 
 
 def _said_anew(narration: Narration, at: int) -> bool:

@@ -28,10 +28,11 @@ from dictate.mentions.quantities import (
 )
 from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers
-from dictate.mentions.values.bare_ranges import below_zero, mark_bare_ranges
+from dictate.mentions.values.bare_ranges import mark_bare_ranges, mark_side_of_zero
 from dictate.mentions.values.meter_words import meter_words
 from dictate.mentions.values.no_values import (
     designators,
+    is_measured_part,
     is_of_a_row,
     is_test_volts,
     is_testers_volts,
@@ -99,7 +100,12 @@ def find_values(narration: Narration) -> list[Value]:
         }:
             continue  # "at 12:50 cabinet minus 58"
         part = narration.tokens[number.end].lower if number.end < len(narration.tokens) else ""
-        if number.form == "fraction" and abs(number.value) < 1 and part != "across":
+        if (
+            number.form == "fraction"
+            and abs(number.value) < 1
+            and part != "across"
+            and not is_measured_part(narration, number, out)
+        ):
             continue  # "quarter to four", "half of them": a share of something needs its unit
         if is_test_volts(narration, number) or is_of_a_row(narration, number):
             continue
@@ -123,9 +129,9 @@ def find_values(narration: Narration) -> list[Value]:
             value.reasons.append(why_whole)
             heard = narration.heard(number.start, number.end)
             value.candidates.append(Candidate(value=whole, heard=heard, why=why_whole))
-        below_zero(narration, value)
+        mark_side_of_zero(narration, value)
         out.append(value)
-        taken.update(span)
+        taken.update(range(value.start, value.end))
     for first, second in dual_markings(narration):
         if first.start not in taken and first.start not in named:
             out += [Value(n.start, n.end, n.value, (n,)) for n in (first, second)]

@@ -4,22 +4,34 @@ from __future__ import annotations
 
 import itertools
 
-from dictate.mentions.narration import Narration
+from dictate.mentions.narration import SENTENCE_END, Narration
+from dictate.mentions.quantities.side_of_zero import above_zero, below_zero
 from dictate.mentions.values.value import Value
 from dictate.mentions.word_lists import word_list
 
 
-def below_zero(narration: Narration, value: Value) -> None:
+_UPPER = 12  # words before "below" in which the place above it was told
+_LOW = 25  # a level from here on may be that of a lower place as well
+
+
+def mark_side_of_zero(narration: Narration, value: Value) -> None:
     """Make the bare "five below" negative, and note "two above"; nothing but a temperature is said so."""
-    tokens = narration.tokens
-    end = value.end
-    if end >= len(tokens) or tokens[end].lower not in {"below", "above"} or value.value <= 0:
+    words = narration.lowers
+    if value.end >= len(words) or words[value.end] not in {"below", "above", "under"} or value.value <= 0:
         return
-    nxt = tokens[end + 1].lower if end + 1 < len(tokens) else "."
-    if tokens[end].lower == "above":
-        value.above = nxt in word_list("values_below_zero")
-    elif nxt in word_list("values_below_zero"):
-        value.value, value.end, value.below = -value.value, end + 1 + (nxt == "zero"), True
+    if words[value.end] == "above":
+        value.above = above_zero(words, value.end)
+        return
+    end = below_zero(words, value.end)
+    if end is None:
+        return
+    near = words[max(0, value.start - _UPPER) : value.start]
+    near = near[max((i for i, w in enumerate(near) if w in SENTENCE_END), default=-1) + 1 :]
+    if words[end - 1] == "below" and not word_list("upper_places").isdisjoint(near):
+        if value.value <= _LOW:
+            value.reasons.append("'below' may tell where it was read, or that it was below zero")
+        return
+    value.value, value.end, value.below = -value.value, end, True
 
 
 def mark_bare_ranges(narration: Narration, values: list[Value]) -> None:

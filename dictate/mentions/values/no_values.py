@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from dictate.mentions.labels import find_components, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import Number, numbers_by_end, numbers_by_start
+from dictate.mentions.values.value import Value
 
 
 def is_tolerance(narration: Narration, number: Number) -> bool:
@@ -16,6 +19,30 @@ def is_tolerance(narration: Narration, number: Number) -> bool:
         "or",
         "take",
     ]
+
+
+_PARTS = frozenset(("tenth", "tenths", "hundredth", "hundredths"))
+_NO_PART = frozenset(
+    ("of", "an", "a", "to", "past", "full", "way", "charge", "turn", "turns", "inch", "share")
+)
+"""Behind a fraction: a share of something, a time of day, a size."""
+
+
+def is_measured_part(narration: Narration, number: Number, before: Sequence[Value]) -> bool:
+    """Tell whether a fraction of one is a value without its unit: tenths, or one more of a row of values.
+
+    Meters show tenths, and nobody counts or cuts things in them: "eight tenths, eight tenths, nine tenths".
+    A half or a quarter is a value where it goes on a row: "point four, a half and point six".
+    """
+    words = narration.lowers
+    if words[number.end : number.end + 1] and words[number.end] in _NO_PART:
+        return False
+    if not _PARTS.isdisjoint(words[number.start : number.end]):
+        return True
+    last = before[-1] if before else None
+    if last is None or last.state != "value" or not 0 < abs(last.value) < 10 or last.value == int(last.value):
+        return False
+    return words[last.end : number.start] in ([","], ["and"], [",", "and"], [",", "a"])
 
 
 _ROWS = frozenset({"line-up", "lineup", "row", "bank", "set", "run", "group", "string", "batch"})

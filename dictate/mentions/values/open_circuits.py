@@ -24,6 +24,8 @@ def is_open(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return True
     if said == "open" and _laid_open(words, a):
         return False
+    if last == "to" and _from_ohms(narration, a):
+        return True
     if said == "open" and _conductor_said(narration, words, a, b):
         return True
     if said == "oh well":
@@ -119,6 +121,12 @@ def _laid_open(words: list[str], a: int) -> bool:
     return False
 
 
+def _from_ohms(narration: Narration, a: int) -> bool:
+    """Read "went from 10 K to | open" as what a meter said: ohms stand in front of the "to"."""
+    numbers = [n for n in find_numbers(narration) if 0 <= a - 1 - n.end <= 1]
+    return bool(numbers) and narration.lowers[a - 2] in {"k", "ohm", "ohms", "kilohms", "meg"}
+
+
 def _conductor_said(narration: Narration, words: list[str], a: int, b: int) -> bool:
     """Tell whether "open" was said of something that should conduct, or of one of a row that was ohmed.
 
@@ -164,7 +172,7 @@ def _conductor_said(narration: Narration, words: list[str], a: int, b: int) -> b
     if subject in {",", "and", ":", "circuit"}:
         number = next((n for n in find_numbers(narration) if 0 <= j - 1 - n.end <= 1), None)
         if number is not None:
-            return row_ohmed(narration, words, a)
+            return row_ohmed(narration, words, a) or _from_ohms(narration, j)
         return bool({"coil", "winding", "element", "overload", "leads"} & set(here[-9:])) and j == i
     return False
 

@@ -99,6 +99,18 @@ def _does(after: list[str]) -> bool:
     return after[0] not in {"comes", "came", "goes"} or after[1:2] in (["on"], ["off"], ["in"])
 
 
+def _comes_through(words: list[str], a: int, b: int) -> bool:
+    """Read "one twenty going in and | nothing coming out of the timer" as no volts there."""
+    after = [w for w in words[b : b + 4] if w not in {"is", "'s", "was", "comes", "gets"}]
+    if after[:1] not in (["coming"], ["going"], ["getting"], ["out"], ["through"], ["past"]):
+        return False
+    if not {"out", "through", "past", "across", "off", "back", "to"} & set(after[:2]):
+        return False
+    lead = words[max(0, a - 14) : a]
+    lead = lead[max((i for i, w in enumerate(lead) if w in {".", "?", "!"}), default=-1) + 1 :]
+    return {"in", "into", "line", "going", "primary", "input", "feeding"}.intersection(lead) != set()
+
+
 def _electric_test(words: list[str], a: int) -> bool:
     near = set(words[max(0, a - 18) : a])
     return bool({"voltage", "volts", "power", "meter", "metered", "tester", "dead", "voltmeter"} & near)
@@ -168,7 +180,7 @@ def _metered_dead(words: list[str], a: int, b: int) -> bool:
     """Read "locked the disconnect out, metered it, | nothing there" as no volts."""
     if words[b : b + 1] not in (["there"], ["."], [","], [";"], ["on"], ["at"], ["anywhere"]):
         return False
-    lead = words[max(0, a - 5) : a]
+    lead = words[max(0, a - 7) : a]
     cut = max((i for i, w in enumerate(lead) if w in {".", "?", "!"}), default=-1)
     lead = lead[cut + 1 :]
     if word_list("values_metered").isdisjoint(lead) or not word_list("values_ohms_talk").isdisjoint(lead):
@@ -228,6 +240,8 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return False
     if said == "nothing" and _nothing_done(words, b):
         return False
+    if said == "nothing" and _comes_through(words, a, b) and _volts_before(narration, a):
+        return True
     if last == "to" and not word_list("values_worn").isdisjoint(before):
         return False  # "contacts are burnt right down to nothing"
     if said.startswith("no ") and {"so", "it's", "that's"} & set(after) and _nought_behind(words, b):
@@ -250,6 +264,7 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             return _volts_told(words, a) or last in word_list("values_draws_none")
         return (
             place_after
+            or _metered_dead(words, a, b)
             or bool({"at", "on", "across"} & set(near))
             or any(0 <= a - p.end <= 3 for p in find_points(narration) if p.kind != "winding")
         )
