@@ -398,6 +398,7 @@ class Sentence(Weighing):
                 # The value of the same thing before it tells: "the door fan 1.6, the other one point nine".
                 if _alike(value, known):
                     amount, value = value, amount
+                    v.value = amount / factor  # what goes on from it counts from the value taken
                 continue
             reasons.append(other.why) if other.why not in reasons else None
             candidates.append(

@@ -41,7 +41,6 @@ from dictate.mentions.quantities.unit_behind import FILLERS, after_fillers, unit
 from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.unit_words import unit_phrases, unit_words
-from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 
 __all__ = [

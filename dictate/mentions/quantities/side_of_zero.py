@@ -1,4 +1,4 @@
-"""Is "below" behind a number the side of zero ("three below at quitting time"), or what is compared with?
+"""Tell "below" that is said of zero ("three below at quitting time") from "below" that compares.
 
 `below_zero(words, at)` looks at the lower-case words of a narration from the word behind a number or its
 unit. A level is compared with something that is named: "five below the plate", "two below normal", "three

@@ -69,7 +69,6 @@ _ENDS = frozenset(
 
 def bare_seconds(narration: Narration, numbers: Sequence[Number], q: Quantity, used: set[int]) -> None:
     """Take "two minutes ten" and "a minute fifty" as minutes and seconds, "an hour and ten" as minutes."""
-    tokens = narration.tokens
     if q.word == "hour":
         _bare_minutes(narration, numbers, q, used)
         return

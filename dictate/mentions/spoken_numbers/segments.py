@@ -78,6 +78,9 @@ def _fractions(atoms: Sequence[Atom], i: int, whole: list[Part]) -> Iterator[Par
         if joined and part.j + 1 < len(atoms):
             for end, value, places in alone(part.j + 1, False):
                 yield Part(end, part.value + value, "fraction", part.cost, places=places)
+                if end < len(atoms) and atoms[end].kind in {"K", "M"} and part.value < 1000:
+                    # "eleven and a half thousand"
+                    yield Part(end + 1, (part.value + value) * atoms[end].value, "plain", part.cost)
         elif atoms[part.j].kind == "S" or (atoms[part.j].kind == "D" and part.value < 100):
             cost = 0.0 if atoms[part.j].kind == "S" else 0.2
             for end, value, places in alone(part.j, True):

@@ -9,7 +9,6 @@ from dictate.mentions.quantities.side_of_zero import above_zero, below_zero
 from dictate.mentions.values.value import Value
 from dictate.mentions.word_lists import word_list
 
-
 _UPPER = 12  # words before "below" in which the place above it was told
 _LOW = 25  # a level from here on may be that of a lower place as well
 

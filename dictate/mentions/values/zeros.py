@@ -188,6 +188,14 @@ def _metered_dead(words: list[str], a: int, b: int) -> bool:
     return not word_list("values_dead_off").isdisjoint(words[max(0, a - 24) : a - 2])
 
 
+def _meter_or_place(words: list[str], a: int) -> bool:
+    """Tell whether a test named its meter or where it was made: "metered the fan leads, | no volts"."""
+    lead = words[max(0, a - 7) : a]
+    lead = lead[max((i for i, w in enumerate(lead) if w in {".", "?", "!"}), default=-1) + 1 :]
+    named = word_list("values_dead_meters") | word_list("values_dead_at") | {"metered", "probed"}
+    return not named.isdisjoint(lead)
+
+
 def _tested_dead(words: list[str], a: int) -> bool:
     """Tell whether a meter, or terminals named with the test, showed a circuit dead once switched off.
 
@@ -264,7 +272,7 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             return _volts_told(words, a) or last in word_list("values_draws_none")
         return (
             place_after
-            or _metered_dead(words, a, b)
+            or (_metered_dead(words, a, b) and _meter_or_place(words, a))
             or bool({"at", "on", "across"} & set(near))
             or any(0 <= a - p.end <= 3 for p in find_points(narration) if p.kind != "winding")
         )
