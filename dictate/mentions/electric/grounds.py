@@ -77,6 +77,9 @@ class Grounds(SupplyVolts):
         through = LINE_TO_LOAD.search(near) is not None
         if v.value < 3 and (v.word == "volt" or not v.bare) and {"pole", "poles"} & set(said[-8:]):
             return True  # "Pole one now, a tenth of a volt"
+        behind = self.words[v.end : v.end + 5]
+        if v.value < 3 and v.word == "volt" and "across" in behind and {"pole", "poles"} & set(behind):
+            return True  # "half a volt across any pole"
         return bool((lost and talk & set(said)) or (through and v.value < 60 and v.word in {None, "volt"}))
 
     def _sentence_of_a_load(self, v: Value) -> int:

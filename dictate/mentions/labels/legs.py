@@ -172,6 +172,7 @@ def _is_pair_row(narration: Narration, start: int, end: int, family: str) -> boo
         and (
             start == 0
             or tokens[start - 1].lower not in {"from", "of", "about"}
+            or ("row" in talk and tokens[start - 1].lower == "from")  # "470 between 1 and 2, 461 from 2 to 3"
             or _capitals(tokens, start, end)
             or _mains_in_front(narration, start, end)
         )

@@ -147,7 +147,7 @@ def find_components(narration: Narration) -> list[ComponentAt]:
     return out
 
 
-_OFTEN_OTHER = frozenset({"pump", "capacitor", "temperature sensor"})
+_OFTEN_OTHER = frozenset({"pump", "capacitor", "temperature sensor", "blower motor"})
 
 
 def _other_thing(narration: Narration, name: str, start: int, end: int) -> bool:
@@ -156,6 +156,11 @@ def _other_thing(narration: Narration, name: str, start: int, end: int) -> bool:
     led = words[start - 1] if start else "."
     if name == "pump":
         return led in {"heat", "hp"}
+    if name == "blower motor":
+        tool = {"brush", "brushed", "vacuum", "cordless", "leaf", "rag", "compressed"} & set(
+            words[max(0, start - 4) : start]
+        )
+        return words[end - 1] == "blower" and bool(tool)
     if name == "temperature sensor":
         return words[start] in {"probe", "probes"} and led in word_list("labels_own_probes")
     if words[start] not in {"cap", "caps"} or end - start > 1:

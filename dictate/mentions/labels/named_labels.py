@@ -94,6 +94,7 @@ def find_labels(narration: Narration) -> list[LabelAt]:
             )
             for p in _label_phrases().find(narration)
             if not _as_ground(narration.lowers, known[int(p.key)], p.start)
+            and not _of_a_speed(narration.lowers, p.start, p.end)
         ]
         narration.found["labels"] = done
     return done
@@ -123,6 +124,19 @@ def _as_ground(words: list[str], label: Label, at: int) -> bool:
     if label.point != "box" or at < 3 or words[at - 2 : at] != ["to", "the"]:
         return False
     return words[at - 3] in word_list("labels_no_reading")
+
+
+def _of_a_speed(words: list[str], start: int, end: int) -> bool:
+    """Tell whether a label is only how fast a machine runs: "9 psi on high speed, 13 at low idle"."""
+    if end - start > 1:
+        return False
+    if words[start] in {"high", "low"}:
+        return words[end : end + 1] in (["speed"], ["idle"], ["fan"], ["gear"], ["stage"])
+    led = words[max(0, start - 2) : start]
+    alone = words[end : end + 1] in ([], [","], ["."], ["and"], [";"])
+    return (
+        alone and words[start] == "speed" and led[-1:] in (["high"], ["low"]) and led[0] in {"on", "at", "in"}
+    )
 
 
 def labels_by_start(narration: Narration) -> dict[int, LabelAt]:

@@ -14,9 +14,11 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from dictate.mentions.labels import ComponentAt, LabelAt
+from dictate.mentions.places.boxes import has_box
 from dictate.mentions.places.default_grounds import settle_grounds
 from dictate.mentions.places.default_legs import settle_legs
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
+from dictate.mentions.places.told_around import told_around
 from dictate.mentions.places.told_frames import told_frames
 from dictate.mentions.places.told_parts import told_parts
 from dictate.mentions.places.told_places import told_places
@@ -45,6 +47,7 @@ def settle_points(
     told_places(found, words, labels)
     told_frames(found, words, labels)
     told_parts(found, words, components)
+    told_around(found, words, components)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None
@@ -174,10 +177,9 @@ def _air(t: Taken, clause: Sequence[str], before: Taken | None, words: Sequence[
     if _weather(t, words):
         return "ambient"
     front = [w for w in clause[: clause.index("|")] if w not in {"is", "'s", "was", "at"}]
-    boxes = word_list("default_points_boxes") & set(words)
-    if boxes and front[-1:] and front[-1] in word_list("default_points_compartments"):
+    if has_box(words) and front[-1:] and front[-1] in word_list("default_points_compartments"):
         return "box"
-    if _sits(clause) and word_list("default_points_boxes") & set(words):
+    if _sits(clause) and has_box(words):
         return "box"
     if before is not None and before.reading.quantity == "temperature" and before.reading.point == "box":
         gap = words[before.end : t.start]

@@ -158,6 +158,7 @@ class Places(UnderTalk):
             other = (
                 not fitting and 0 < link.amount < 3 and link.component not in word_list("places_own_contacts")
             )
+            other = other or (not fitting and 0 < link.amount < 3 and bool({"pole", "poles"} & near))
             if (switched or other) and poles and self._contact_drop(v):
                 link.component = link.component if switched else None  # "fan 1.1. Contact drop 0.1"
                 link.derived = link.derived or link.amount > 0

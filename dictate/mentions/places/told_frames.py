@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from dictate.mentions.labels import LabelAt
+from dictate.mentions.places.boxes import has_box
 from dictate.mentions.whose.taken import Found, Taken
 from dictate.mentions.word_lists import phrase_at, word_list
 
@@ -99,7 +100,7 @@ def _sitting(t: Taken, words: Sequence[str], begin: int) -> str | None:
     lead = [w for w in words[begin : t.start] if w not in {"about", "around", "minus", "plus", "a"}]
     if lead[:1] not in (["sitting"], ["sat"]) or not set(lead[1:]) <= {"at", "on", "right", "there"}:
         return None
-    return "box" if word_list("default_points_boxes") & set(words[:begin]) else None
+    return "box" if has_box(words[:begin]) else None
 
 
 def _pulling(t: Taken, words: Sequence[str]) -> str | None:

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from dictate.mentions.labels import LabelAt
+from dictate.mentions.places.boxes import has_box
 from dictate.mentions.temperatures.words_behind import STOPS, leaving_behind, place_behind, side_behind
 from dictate.mentions.whose.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
@@ -92,7 +93,7 @@ def _at_leaving(t: Taken, words: Sequence[str]) -> str | None:
         "only",
     }:
         return None
-    if not leaving_behind(words, t.end) or not word_list("default_points_boxes") & set(words):
+    if not leaving_behind(words, t.end) or not has_box(words):
         return None
     return "box" if (t.reading.value or 0) <= (20 if t.reading.unit == "degC" else 68) else None
 
@@ -108,7 +109,7 @@ def _as_far_as_it_gets(t: Taken, words: Sequence[str]) -> str | None:
     who = next((i for i, w in enumerate(lead) if w in word_list("told_places_it")), None)
     if who is None or not word_list("told_places_gets") & set(lead[who:]):
         return None
-    if not word_list("default_points_boxes") & set(words):
+    if not has_box(words):
         return None
     return "box" if (t.reading.value or 0) <= (20 if t.reading.unit == "degC" else 68) else None
 

@@ -34,8 +34,13 @@ def runs_again(row: Sequence[str], start: int) -> bool:
     return any(tuple(row[start : start + len(p)]) == p for p in begun)
 
 
-def section_starts(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> list[int]:
-    """Return the words at which the next of several things begins that are gone through in turn."""
+def section_starts(
+    row: Sequence[str], sentences: Sequence[tuple[int, int]], values: frozenset[int] | set[int] = frozenset()
+) -> list[int]:
+    """Return the words at which the next of several things begins that are gone through in turn.
+
+    `values` are the words at which readings begin: "Cabinet six degrees" counts no cabinets.
+    """
     out = []
     named: set[tuple[str, str]] = set()
     for start, end in sentences:
@@ -45,6 +50,8 @@ def section_starts(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> 
         if head[0] in word_list("stage_next_things") and head[1] in {",", "machine", "unit"}:
             out.append(start)
         elif head[0] in word_list("stage_counted_things") and head[1] in word_list("rows_again_names"):
+            if row.index(head[1], start) in values:
+                continue
             if (head[0], head[1]) not in named:
                 out.append(start)
             named.add((head[0], head[1]))

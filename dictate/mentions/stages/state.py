@@ -73,7 +73,10 @@ def moved_by_hand(row: Sequence[str], placed: Sequence[Placed], starts: Sequence
     for n, (first, _, reading) in enumerate(placed):
         if not n or reading.role not in {"measured", "target"} or reading.quantity in {"vacuum", "mass"}:
             continue
-        f, e, old = placed[n - 1]
+        k = n - 1
+        while k and reading.role == "measured" and placed[k][2].role == "target":
+            k -= 1  # "was holding 58 and the sheet says fifty. Ran it down to 51"
+        f, e, old = placed[k]
         alike = old.quantity == reading.quantity and old.unit == reading.unit and old.value != reading.value
         if not alike or old.role != "measured" or first - e > _AGAIN or old.stage == "as_left":
             continue
@@ -81,7 +84,7 @@ def moved_by_hand(row: Sequence[str], placed: Sequence[Placed], starts: Sequence
         hand = next((k for k in range(len(gap)) if _hand(gap, k)), None)
         if hand is None:
             continue
-        was = {"was", "were", "had", "sat"} & set(row[max(starts[n - 1], f - 7) : f])
+        was = {"was", "were", "had", "sat"} & set(row[max(starts[k], f - 7) : f])
         behind = gap[hand:]
         brought = behind[-1:] in (("to",), ("at",)) or set(behind) & word_list("stage_came_to")
         if brought and (was or old.point == reading.point):
@@ -95,6 +98,8 @@ def _hand(gap: Sequence[str], k: int) -> bool:
     if gap[k] not in word_list("stage_by_hand"):
         return False
     before = gap[max(0, k - 3) : k]
+    if before[-1:] in ((".",), (";",)) and gap[k + 1 : k + 2] in (("it",), ("that",), ("them",), ("her",)):
+        return True  # "Ran it down to 51"
     return bool({"i", "we", "i've", "he"} & set(before)) and not {"didn't", "n't", "never", "not"} & set(
         before
     )

@@ -11,15 +11,15 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from functools import cache
-from typing import Any, Literal
+from typing import Literal
 
 from dictate.mentions.labels import find_components
-from dictate.mentions.narration import Narration, lowers
+from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.stages.contrast import contrasts, runs_again, section_starts
 from dictate.mentions.stages.moments import began_at, moment, starts_from
 from dictate.mentions.stages.pairs import short_of_what_it_should, was_and_is
+from dictate.mentions.stages.phrases import at_word, by_first, stage_phrases
 from dictate.mentions.stages.state import (
     moved_by_hand,
     renewed,
@@ -28,10 +28,10 @@ from dictate.mentions.stages.state import (
     told_by_state,
     turned_late,
 )
+from dictate.mentions.stages.which_part import which_part
 from dictate.mentions.word_lists import word_list
 from dictate.record.mentions import Mentions
 from dictate.record.visit import Reading
-from dictate.vocabulary.load import table
 
 _Stage = Literal["as_found", "as_left"]
 _REPAIR = frozenset({"part_replaced", "filter_drier_replaced", "charged", "cleaned", "adjusted", "brazed"})
@@ -40,27 +40,6 @@ _NEVER = frozenset({"vacuum", "mass"})
 _FAR_AHEAD = 14  # words from a phrase to the value behind it
 _PROVED = 14  # words around "checked for voltage" in which the volts are those of the proof
 _REACH = 6  # words from a value to a "when I left" behind it
-
-
-@cache
-def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
-    data: dict[str, Any] = table("stage_words")
-    listed = data["cues"].get(name) or data.get(name, {}).get("phrases") or data.get(name, {}).get("verbs")
-    return tuple(sorted((tuple(lowers(p)) for p in listed), key=len, reverse=True))
-
-
-@cache
-def _by_first(name: str) -> dict[str, list[tuple[str, ...]]]:
-    """Sort phrases by their first word: most words of a narration begin none."""
-    found: dict[str, list[tuple[str, ...]]] = {}
-    for phrase in _phrases(name):
-        found.setdefault(phrase[0], []).append(phrase)
-    return found
-
-
-def _at(row: tuple[str, ...], i: int, name: str) -> tuple[str, ...]:
-    begun = _by_first(name).get(row[i], ()) if i < len(row) else ()
-    return next((p for p in begun if row[i : i + len(p)] == p), ())
 
 
 def _places(narration: Narration, words: Words, readings: list[Reading]) -> list[tuple[int, int, Reading]]:
@@ -89,7 +68,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     repaired = min((_word(narration, words, s.at.segment, s.at.first_word) for s in done), default=None)
     placed = _places(narration, words, mentions.readings)
     parts = _named_parts(narration, words)
-    sections = section_starts(row, words.sentences)
+    sections = section_starts(row, words.sentences, {first for first, _, _ in placed})
     repairs = sorted(_word(narration, words, s.at.segment, s.at.first_word) for s in done)
     begins = [first for first, _, _ in placed]
     ends = sorted(e for _, e, _ in placed)
@@ -124,7 +103,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             stage = "as_found" if alike and starts_from(row, first, end, placed[n + 1][0]) else None
         stage = (
             stage
-            or _part(row, begun, first)
+            or which_part(row, begun, first)
             or _named_part(row, parts, begun, first)
             or _newly(row, words.sentences, words.sentence_of[first], first)
         )
@@ -139,7 +118,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         if stage is None and start > 0:
             # "Left it in emergency heat. Supply with the strips alone one oh two."
             opening, _ = words.sentences[words.sentence_of[start - 1]]
-            stage = "as_left" if _at(row, opening, "left_it") else None
+            stage = "as_left" if at_word(row, opening, "left_it") else None
         if stage is None and first in turned and reading.role == "measured":
             stage = "as_found"
         if stage is None:
@@ -239,7 +218,7 @@ def _new_part(row: tuple[str, ...], start: int, stop: int, until: int) -> bool:
         len(said) > 1
         and said[0] == "new"
         and not _WANTED & set(row[start:stop])
-        and any(_at(row, start, "left_part"))
+        and any(at_word(row, start, "left_part"))
     )
 
 
@@ -262,7 +241,9 @@ def _follows_found(
         return None
     k = first - 1
     led = row[max(start, first - 3) : first]
-    moved = led[-1:] in (("to",), ("at",)) and any(_at(row, i, "moved") for i in range(max(start, k - 3), k))
+    moved = led[-1:] in (("to",), ("at",)) and any(
+        at_word(row, i, "moved") for i in range(max(start, k - 3), k)
+    )
     return "as_left" if moved else None
 
 
@@ -291,16 +272,17 @@ def _word(narration: Narration, words: Words, segment: int | None, word: int | N
 
 def _stage(phrase: tuple[str, ...], stage: _Stage, fixed: bool) -> _Stage | None:
     """Return the stage that a phrase tells; a weak one tells it only once something was repaired."""
-    return stage if fixed or phrase not in _phrases("weak") else None
+    return stage if fixed or phrase not in stage_phrases("weak") else None
 
 
 def _behind(row: tuple[str, ...], end: int, until: int, fixed: bool) -> _Stage | None:
     """Read the words behind a value, up to the next value: "48 when I got here"."""
     for i in range(end, min(until, end + _REACH)):
-        left, found = _at(row, i, "left_after"), _at(row, i, "found_after")
+        left, found = at_word(row, i, "left_after"), at_word(row, i, "found_after")
         if found and tuple(row[i + len(found) : i + len(found) + 1]) == ("back",):
             found = ()  # "when I came back around"
-        if found and found[-1] == "start" and fixed and _of_a_cycle(row, i + len(found)):
+        began = found[-1:] == ("start",) or found[:2] in (("to", "start"), ("to", "begin"))
+        if began and fixed and _of_a_cycle(row, i + len(found)):
             found = ()  # "48 at the start of the freeze and 22 at the end" once it runs again
         if found and row[i - 1] in ("like", "as", "than"):
             return None  # "twenty-one, like before"
@@ -322,7 +304,8 @@ def _of_a_cycle(row: tuple[str, ...], i: int) -> bool:
     """Tell whether a start is one of the machine's own: of a freeze or a cycle, or set against its end."""
     behind = row[i : i + 12]
     behind = behind[: behind.index(".")] if "." in behind else behind
-    return bool(word_list("stage_cycles") & set(behind[:4])) or ("end" in behind and "at" in behind)
+    then = "when" in behind and behind[:1] == ("and",)  # "36 to start with and 22 when it dropped the slab"
+    return bool(word_list("stage_cycles") & set(behind[:4])) or ("end" in behind and "at" in behind) or then
 
 
 def _alone(row: tuple[str, ...], i: int, phrase: tuple[str, ...], end: int) -> bool:
@@ -339,7 +322,7 @@ def _ahead(
     row: tuple[str, ...], start: int, first: int, fixed: bool, earlier: list[tuple[int, int, Reading]]
 ) -> _Stage | None:
     """Read the words in front of a value in its sentence; the nearest counts."""
-    left_by, found_by = _by_first("left_before"), _by_first("found_before")
+    left_by, found_by = by_first("left_before"), by_first("found_before")
     for i in range(first - 1, max(start, first - _FAR_AHEAD) - 1, -1):
         if row[i] in word_list("stage_moment_openers") and (
             i == start
@@ -351,7 +334,7 @@ def _ahead(
                 return told  # "by the time I wrapped up it was 39"
         if row[i] not in left_by and row[i] not in found_by:
             continue
-        left, found = _at(row, i, "left_before"), _at(row, i, "found_before")
+        left, found = at_word(row, i, "left_before"), at_word(row, i, "found_before")
         phrase = left if len(left) > len(found) else found
         if not phrase:
             continue
@@ -372,20 +355,6 @@ def _ahead(
         if phrase[-1] in ("to", "at") and first - i - len(phrase) > 2:
             continue
         return _stage(phrase, "as_left" if phrase is left else "as_found", fixed)
-    return None
-
-
-def _part(row: tuple[str, ...], begun: int, first: int) -> _Stage | None:
-    """Read which part was measured: "the old one read 31", "on the new one 0.45"."""
-    left_by, found_by = _by_first("left_part"), _by_first("found_part")
-    for i in range(first - 1, max(begun, first - 8) - 1, -1):
-        if row[i] in (";", "."):
-            return None
-        if row[i] not in left_by and row[i] not in found_by:
-            continue
-        left, found = _at(row, i, "left_part"), _at(row, i, "found_part")
-        if (left or found) and i + max(len(left), len(found)) <= first:
-            return "as_left" if len(left) > len(found) else "as_found"
     return None
 
 
@@ -433,7 +402,7 @@ def _moved(row: tuple[str, ...], first: int, start: int, fixed: bool) -> _Stage 
     if not fixed or first - 1 < start or row[first - 1] not in ("from", "to"):
         return None
     for i in range(first - 2, max(start, first - 12) - 1, -1):
-        verb = _at(row, i, "moved")
+        verb = at_word(row, i, "moved")
         if not verb:
             continue
         if row[first - 1] == "from":
