@@ -186,4 +186,7 @@ def _spelled_model(words: Words, i: int) -> bool:
     while end < len(row) and len(row[end]) == 1 and row[end].isalpha():
         end += 1  # "model A C H thirty"
     digits = end < len(row) and (row[end] in NUMBER_WORDS or row[end][:1].isdigit())
+    behind = row[end + 1 : end + 5]
+    if digits and i == start and {"serial", "model"} & set(behind) and "." not in behind:
+        return True  # "Process chiller. A C thirty, serial five five nine"
     return digits and any(w in row[max(start, i - 4) : i] for w in ("model", "number", "serial", "type"))

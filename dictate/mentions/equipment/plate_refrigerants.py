@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from dictate.mentions.equipment.namings import Naming, counts_several
 from dictate.mentions.equipment.plates import spoken_of
 from dictate.mentions.narration import Narration
 from dictate.mentions.parts.designations import read_designation
 from dictate.mentions.patterns import Words
-from dictate.mentions.refrigerants.named import find_refrigerants
+from dictate.mentions.refrigerants.named import RefrigerantName, find_refrigerants
 from dictate.record.visit import Equipment
 
 
@@ -51,6 +51,8 @@ def read_refrigerants(
             ("pack",),
             ("plant",),
         ):
+            continue
+        if _taken_back(narration, name, names):
             continue
         if any(w in before for w in ("all", "both", "each")) and words.sentence_of[i] in rows:
             # "Three PTACs, all 410A": it is every one's.
@@ -117,3 +119,19 @@ def _inside(models: Iterable[str | None], narration: Narration, start: int) -> b
         return False
     made = read_designation(narration, start)
     return made is not None and any(model.endswith(made.text) for model in models if model)
+
+
+_NO = frozenset(("no", "sorry", "wait", "correction", "scratch", "strike", "rather"))
+_SAID_ANEW = 40  # tokens within which the right one is said
+
+
+def _taken_back(narration: Narration, name: RefrigerantName, names: Sequence[RefrigerantName]) -> bool:
+    """Tell whether a refrigerant is taken back right behind its name: "R404A no, R410A on the tag"."""
+    tokens = [t.lower for t in narration.tokens[name.end : name.end + 6]]
+    k = 0
+    while k < len(tokens) and tokens[k] in {",", ".", "...", "-", "a"}:
+        k += 1
+    meant = tokens[k : k + 2] in (["i", "mean"], ["i", "tell"])
+    if not meant and tokens[k : k + 1] and tokens[k] not in _NO:
+        return False
+    return any(name.end <= n.start <= name.end + _SAID_ANEW and n.name != name.name for n in names)

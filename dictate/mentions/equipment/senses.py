@@ -56,9 +56,11 @@ def split_alone(words: Words, i: int) -> bool:
     the clause behind it: "the split at the dentist's", "two splits over the dining room".
     """
     row = words.words
-    if words.sentence_of[i] >= _FIRST_SENTENCES or "split" not in row[i]:
-        return False
     start, _ = words.sentences[words.sentence_of[i]]
+    if "split" not in row[i]:
+        return False
+    if words.sentence_of[i] >= _FIRST_SENTENCES and not _told_as_next(row, start, i):
+        return False
     before = row[i - 1] if i > start else ""
     behind = row[i + 1] if i + 1 < len(row) else "."
     if behind not in _BEHIND_A_SPLIT:
@@ -70,6 +72,18 @@ def split_alone(words: Words, i: int) -> bool:
     return before in _BEFORE_A_SPLIT or (
         (i == start or before in DETERMINERS) and (behind not in (",", ".") or words.sentence_of[i] == 0)
     )
+
+
+def _told_as_next(row: tuple[str, ...], start: int, i: int) -> bool:
+    """Tell whether a sentence begins with the next machine in turn: "Number three, office split"."""
+    lead = row[start:i]
+    counted = lead[:1] in (("number",), ("next",), ("last",), ("second",), ("third",), ("then",))
+    return counted and len(lead) <= 6 and set(lead) <= _IN_TURN | _BEFORE_A_SPLIT | set(NUMBERS)
+
+
+_IN_TURN = frozenset(
+    ("number", "next", "last", "second", "third", "then", ",", "the", "one", "is", "up", "'s", "2", "3", "4")
+)
 
 
 def unit_of_a_vehicle(words: Words, i: int) -> int:

@@ -137,6 +137,9 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         if listed and not n.kind.weak and words.sentence_of[i] <= 1:
             out.append(n)  # "the prep table and the reach-in freezer next to it"
             continue
+        fed = n.plural and n.kind.type in ("display case", "case") and any(o.kind.type in RACKS for o in out)
+        if fed and not introduced and not counts_several(words, n):
+            continue  # "Dairy cases back at three degrees": what the rack cools
         if out and not introduced and _only_near(words, n):
             continue  # "the ice machine next door"
         late = n.kind.type in _FED_BY and n.kind.weak and out == [] and words.sentence_of[i] > 2
@@ -200,7 +203,8 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 continue
         same = [o for o in out if o.kind.type == n.kind.type]
         beside = i - start > 3 and row[i - 1] not in ("on", "at")
-        if row[i - 1] in ("and", "but") and row[n.end : n.end + 1] in _STANDS:
+        plated = {"model", "serial"} & set(row[n.end : words.sentences[words.sentence_of[n.start]][1]])
+        if row[i - 1] in ("and", "but") and (row[n.end : n.end + 1] in _STANDS or plated):
             beside = False  # "..., and the walk-in sits at 37"
         if out and not same and not introduced and not opens and beside:
             # A machine of another kind in the middle of a sentence is mostly a place or a neighbour.
@@ -322,6 +326,9 @@ def _part_of_one(words: Words, n: Naming, i: int, out: list[Naming]) -> Naming |
 def _only_near(words: Words, n: Naming) -> bool:
     """Tell whether the words behind a machine say that it only stands near."""
     row = words.words
+    _, end = words.sentences[words.sentence_of[n.start]]
+    if {"model", "serial"} & set(row[n.end : end]):
+        return False  # "the upright freezer next to it is 404A, serial 20-1176"
     return any(row[n.end : n.end + len(p)] == p for p in phrases("near_by"))
 
 

@@ -98,6 +98,8 @@ def _hand(gap: Sequence[str], k: int) -> bool:
     if gap[k] not in word_list("stage_by_hand"):
         return False
     before = gap[max(0, k - 3) : k]
+    if {"hour", "hours", "minutes", "while", "time"} & set(gap[k + 2 : k + 6]):
+        return False  # "gave it an hour"
     if before[-1:] in ((".",), (";",)) and gap[k + 1 : k + 2] in (("it",), ("that",), ("them",), ("her",)):
         return True  # "Ran it down to 51"
     return bool({"i", "we", "i've", "he"} & set(before)) and not {"didn't", "n't", "never", "not"} & set(
