@@ -47,6 +47,7 @@ class Between(MakesValues, NoCorrections):
             parted = (before == [","] or hedged) and after[:1] == [","] and plain in {"no", "nope"}
             alone = before == ["."] and after[:1] in ([","], ["."]) and plain in {"no", "nope"}
             parted = parted or (alone and self._repair_words(cue.end, new.start))
+            parted = parted or (plain == "no" and after == [","] and self._place_then_no(before, new))
             lonely = not cue.strong and not (parted and self._one_thing(old, new))
             if lonely:
                 # "no leaks", "wrong part": a lone word corrects only between commas or before the repair
@@ -69,6 +70,13 @@ class Between(MakesValues, NoCorrections):
                 continue
             return cue
         return None
+
+    def _place_then_no(self, before: list[str], new: Taken) -> bool:
+        """Tell whether only the place of a value stands before a "no": "40 on the coil outlet, no, 30"."""
+        if len(before) > 7 or before[-1:] != [","] or "," in before[:-1] or STOPS & set(before):
+            return False
+        ends = self.words[new.end : new.end + 1]
+        return before[0] in {"on", "at", "in", "across", "off"} and (not ends or ends[0] in STOPS | {","})
 
     def _told_between(self, old: Taken, new: Taken, cue: Cue) -> bool:
         """Tell whether only a clause that may tell of a misreading stands between two values of a thing."""
@@ -117,6 +125,12 @@ class Between(MakesValues, NoCorrections):
         near = numbers[
             bisect_left(numbers, old.end, key=_start) : bisect_left(numbers, cue.start, key=_start)
         ]
+        if any(
+            x.end <= cue.start <= x.end + 2 and not x.pronoun and abs(x.value - old.value.value) < 1e-9
+            for x in near
+        ):
+            self.back.done.append((cue.start, cue.end))
+            return True  # "0.3 millibar, and it was the same three tenths, no, it was 0.4"
         return any(
             x.end <= cue.start <= x.end + 3
             and not x.pronoun

@@ -26,6 +26,8 @@ class _Corrector(Asked, Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, By
         self.back.moves()
         self.offsets()
         self._owned_anew()
+        self._of_the_tool()
+        self._meant_behind()
         self._taken_for()
         Restated(self.n, self.back, self._of_number).run()
         self.back.recalls()

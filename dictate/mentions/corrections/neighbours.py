@@ -71,6 +71,15 @@ class Neighbours(Between, Replaces):
         """Return what a bare repair puts right: "32,650 at 32 degrees, no, 9,795" is not of the degrees."""
         i = next(k for k, t in enumerate(self.taken) if t is old)
         before = self.taken[i - 1] if i else None
+        if (
+            before is not None
+            and old.reading.role in {"target", "rated"}
+            and new.said_unit
+            and before.reading.role == "measured"
+            and before.reading.quantity == new.reading.quantity != old.reading.quantity
+            and new.sentence - before.sentence <= 1
+        ):
+            return before  # "2.2 K, which is 7 degrees on the chart. Scrap that, 22 K"
         counted = self._counted_in_row(i, new, cue)
         if counted is not None:
             return counted

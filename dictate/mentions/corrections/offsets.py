@@ -6,7 +6,7 @@ sum bears it out; where none is said, the value read on that instrument gets a r
 
 from __future__ import annotations
 
-from dictate.mentions.corrections.alike import reason_once
+from dictate.mentions.corrections.alike import reason_once, same_number
 from dictate.mentions.corrections.correction_words import CUTS, STOPS, correction_words
 from dictate.mentions.corrections.cues import SMALL
 from dictate.mentions.corrections.made_values import MakesValues
@@ -76,7 +76,14 @@ class Offsets(MakesValues):
             self.taken.remove(t)
         before = [t for t in self.taken if t.end <= x.start and t.reading.role == "measured"]
         here = self.back.sentence_at[x.start]
-        before = [t for t in before if here - t.sentence <= 1 and t.value.state == "value"]
+        low = max(self.n.sentences[here][0], x.start - 16)
+        again = {y.value for y in find_numbers(self.n) if low <= y.start < x.start and not y.pronoun}
+        before = [
+            t
+            for t in before
+            if t.value.state == "value" and (here - t.sentence <= 1 or t.value.value in again)
+        ]
+        before.sort(key=lambda t: (t.value.value in again, t.start))  # "where I said 42, that sits 4 high"
         if not before:
             return
         if following:
@@ -111,7 +118,11 @@ class Offsets(MakesValues):
         b.review = [r for r in b.review if "beside it speaks" not in r]
         a.role, b.role = "retracted", "measured"
         self.back.repaired.append((old, new))
-        self.back.done.append((old.end, new.end))
+        self.back.done.append((max(old.end, new.start - 20), new.end))
+        for t in self.taken:  # "where I said 42, that gauge sits 4 high, so call it 38"
+            again = t is not old and same_number(t, old) and t.end <= new.start and new.start - t.end <= 20
+            if again and t.reading.role == "measured" and t.reading.quantity == a.quantity:
+                t.reading.role = "retracted"
         return True
 
     def _added(self, x: Number) -> int | None:

@@ -109,12 +109,17 @@ class RecalledValues(TakesOver):
         numbers = find_numbers(self.n)
         at = bisect_left(numbers, end, key=attrgetter("start"))
         if after and any(
-            x.start == end and x.end <= after[0].start and not x.pronoun for x in numbers[at : at + 1]
+            x.end <= after[0].start
+            and not x.pronoun
+            and (
+                x.start == end
+                or (x.value >= 10 and x.form != "ordinal" and "," not in self.words[end : x.start])
+            )
+            for x in numbers[at : at + 1]
         ):
-            return (
-                None,
-                None,
-            )  # "I wrote eleven on the tag but it's nine": what was written is no value of here
+            return None, None  # "I wrote eleven on the tag but it's nine": that is no value of here
+        if after and self._own_clause(end, after[0].start):
+            return None, None
         for first in after[:1]:
             for t in self.taken:
                 if t.start > first.start and t.start - first.end <= 18 and self._repairs(first, t):
@@ -127,6 +132,12 @@ class RecalledValues(TakesOver):
                 if self._repairs(before, t):
                     return before, t
         return (after[0] if after else None), None
+
+    def _own_clause(self, end: int, start: int) -> bool:
+        """Tell whether a clause with a subject of its own holds the value: "I noted it, it trips at 1.3"."""
+        said = self.words[end:start]
+        at = next((k for k in range(len(said) - 1, -1, -1) if said[k] == ","), None)
+        return at is not None and said[at + 1 : at + 2] in (["it"], ["they"], ["we"], ["she"]) and at > 1
 
     def _repairs(self, first: Taken, t: Taken) -> bool:
         gap = self.words[first.end : t.start]

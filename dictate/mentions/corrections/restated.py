@@ -30,7 +30,7 @@ class Restated(NumbersAgain, MeasuredAgain):
                 continue
             done: set[int] = set()
             for x in here:
-                if x.start in done:
+                if x.start in done or self.back.handled(x.start, x.end):
                     continue
                 pair = self._by_number(x, a, b)
                 if pair is None and self._of_other(x, a, b):
@@ -38,7 +38,9 @@ class Restated(NumbersAgain, MeasuredAgain):
                 if pair is not None:
                     done.update(p.start for p in pair)
             for y in here:
-                if y.start not in done and not self._by_place(y, a, b):
+                if y.start in done or self.back.handled(y.start, y.end):
+                    continue
+                if not self._by_place(y, a, b):
                     self._by_name(y, a)
 
     def _telling(self, a: int, b: int, i: int) -> bool:
