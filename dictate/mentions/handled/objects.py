@@ -188,10 +188,9 @@ def objects_behind(
             break
         if word in part_words("plain_new") and expecting and word not in ("one", "right", "correct"):
             new = True
-            alone = word == "another" and talk.words[k + 1] in (",", ".", "from", "off", "and")
-            alone = alone or (
-                word == "new" and k == i and talk.words[k + 1] in (",", ".", ";")
-            )  # "fitted new"
+            behind = talk.words[k + 1] if k + 1 < end else ""
+            alone = word == "another" and behind in (",", ".", "from", "off", "and")
+            alone = alone or (word == "new" and k == i and behind in (",", ".", ";"))  # "fitted new"
             if k + 1 < end and (alone or talk.words[k + 1] in ("one", "ones")):
                 pronoun = True
                 last = k + 1 if word == "new" and alone else k + 2

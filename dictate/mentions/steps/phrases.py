@@ -30,13 +30,22 @@ from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
 
+RULED_OUT = "steps ruled out"
+"""Kept with the narration: the words [start, end) that look like a step and are none, by step."""
+
+
 def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
     """Return the steps told by phrases, each judged, those that other words speak against left out."""
     said, unsaid, near, component = matchers()
     veto: dict[str, list[tuple[int, int]]] = {}
+    ruled_out: dict[str, list[tuple[int, int]]] = {}
     for hit in unsaid.hits(words):
-        veto.setdefault(hit.label, []).append((hit.start, hit.end))
+        code = hit.label.rstrip("!")
+        veto.setdefault(code, []).append((hit.start, hit.end))
+        if hit.label.endswith("!"):
+            ruled_out.setdefault(code, []).append((hit.start, hit.end))
     by_code: dict[str, list[Hit]] = {}
+    words.narration.found[RULED_OUT] = ruled_out
     leaning: list[Hit] = []
     named: list[Hit] = []
     denied: list[Found] = []
@@ -46,23 +55,9 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
             a < hit.end and hit.start < b and not only_named(words, hit, a) for a, b in veto.get(code, ())
         ):
             continue
-        if code == "refrigerant_recovered" and words.words[hit.start] == "caught":
-            continue  # "caught what it made in ten minutes"
-        if code == "power_isolated" and of_a_parts_plug(words, hit):
-            continue
-        if code == "charged" and fills_else(words, hit):
-            continue
-        if code == "nitrogen_swept" and (blows_clean(words, hit) or sweeps_else(words, hit)):
-            continue
-        if code in ("evacuated", "vacuum_held") and of_another_pump(words, hit):
-            continue
-        if code == "vacuum_held" and does_not_hold(words, hit):
-            continue
-        if code == "adjusted" and of_a_test_gas(words, hit):
-            continue
-        if code == "absence_of_voltage_verified" and of_an_open_winding(words, hit):
-            continue
-        if code in SHY and said_before(words, hit, far_words(code)):
+        if speaks_of_else(words, hit, code):
+            if code == "power_isolated":
+                ruled_out.setdefault(code, []).append((hit.start, hit.end))  # a part was unplugged
             continue
         made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
         if hit.label.endswith("!"):
@@ -112,6 +107,27 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         f for f in out if not any(d.code == f.code and d.start < f.end and f.start < d.end for d in denied)
     ]
     return out + denied
+
+
+def speaks_of_else(words: Words, hit: Hit, code: str) -> bool:
+    """Tell whether the words around a phrase make it something else than its step."""
+    if code == "refrigerant_recovered":
+        return words.words[hit.start] == "caught"  # "caught what it made in ten minutes"
+    if code == "power_isolated":
+        return of_a_parts_plug(words, hit)
+    if code == "charged":
+        return fills_else(words, hit)
+    if code == "nitrogen_swept":
+        return blows_clean(words, hit) or sweeps_else(words, hit)
+    if code == "adjusted":
+        return of_a_test_gas(words, hit)
+    if code == "absence_of_voltage_verified":
+        return of_an_open_winding(words, hit)
+    if code in ("evacuated", "vacuum_held") and of_another_pump(words, hit):
+        return True
+    if code == "vacuum_held" and does_not_hold(words, hit):
+        return True
+    return code in SHY and said_before(words, hit, far_words(code))
 
 
 def _only_started(words: Words, f: Found, isolated: list[tuple[int, int]]) -> bool:

@@ -13,7 +13,8 @@ from dictate.vocabulary.load import table
 def matchers() -> tuple[Matcher, Matcher, dict[str, tuple[str, ...]], dict[str, str]]:
     """Return the matchers for what is said and what is not, the near words and the components by step.
 
-    Labels end in "?" for the lines of `near`, in "*" for those of `named`, in "!" for those of `denied`.
+    Labels end in "?" for the lines of `near`, in "*" for those of `named`, in "!" for those of `denied`
+    among what is said and for those of `never` among what is not.
     """
     data = dict(table("steps"))
     lists: dict[str, Any] = data.pop("lists")
@@ -26,6 +27,7 @@ def matchers() -> tuple[Matcher, Matcher, dict[str, tuple[str, ...]], dict[str, 
         said += [compile_pattern(f"{code}*", line, lists) for line in entry.get("named", [])]
         said += [compile_pattern(f"{code}!", line, lists) for line in entry.get("denied", [])]
         unsaid += [compile_pattern(code, line, lists) for line in entry.get("not_said", [])]
+        unsaid += [compile_pattern(f"{code}!", line, lists) for line in entry.get("never", [])]
         near[code] = tuple(entry.get("near_words", ()))
         if "component" in entry:
             component[code] = entry["component"]

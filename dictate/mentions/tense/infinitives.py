@@ -14,6 +14,8 @@ def infinitive(talk: Talk, i: int, g: int, start: int) -> Status | None:
     h = talk.skip_back(g - 1, start)
     if h < start:
         return None
+    if wanted_of_others(talk, g - 1, start):
+        return None  # "I want her to change that filter every month"
     # Longest match first, so that "didn't need to" wins over "need to".
     best: tuple[int, Status] | None = None
     for status in ("not_done", "done", "planned"):
@@ -71,6 +73,16 @@ def infinitive(talk: Talk, i: int, g: int, start: int) -> Status | None:
         if talk.words[j] in word_set("coming_back") and not past_between(talk, clause, g, but=j):
             return "planned"
     return None
+
+
+def wanted_of_others(talk: Talk, k: int, start: int) -> bool:
+    """Tell whether word k, before "to", is somebody of whom it is wanted ("I want her", "need the chef")."""
+    if k <= start or talk.words[k] not in word_set("wanted_persons"):
+        return False
+    j = k - 1
+    while j > start and talk.words[j] in word_set("articles"):
+        j -= 1
+    return talk.words[j] in word_set("wants_of_others")
 
 
 def to_be(talk: Talk, i: int, g: int, start: int) -> Status | None:

@@ -53,6 +53,11 @@ def find_frame(talk: Talk, number: int) -> int | None:
     leave = leave_given(talk, k, end)
     if leave is not None:
         return leave
+    colon = next((j for j in range(k + 2, min(end, k + 12)) if talk.words[j] == ":"), None)
+    if colon is not None and talk.begins_with(k, "lists", "plan_headings", end=end):
+        return colon + 1  # "to do when the parts come: recover, ..."
+    if none_of_it_happened(talk, number + 1):
+        return start
     if number:
         before, stop = talk.w.sentences[number - 1]
         head = frame_of(talk, number - 1)
@@ -63,6 +68,18 @@ def find_frame(talk: Talk, number: int) -> int | None:
         if head is not None and goes_on(talk, start, end):
             return start
     return None
+
+
+def none_of_it_happened(talk: Talk, number: int) -> bool:
+    """Tell whether a sentence says of the one before that nothing of it was done ("None of that today")."""
+    if number >= len(talk.w.sentences):
+        return False
+    start, end = talk.w.sentences[number]
+    while start < end and talk.words[start] in word_set("plan_openers"):
+        start += 1
+    if talk.words[start : start + 1] not in (("none",), ("nothing",)) or end - start > 9:
+        return False
+    return talk.words[start + 1] == "of" and talk.words[start + 2] in ("that", "this", "it", "which", "those")
 
 
 def announces_plan(talk: Talk, start: int, end: int) -> bool:
@@ -116,6 +133,8 @@ def leave_given(talk: Talk, k: int, end: int) -> int | None:
         for tail in (("'s",), ("'ll", "be"), ("will", "be"), ("is",)):
             if talk.words[j + 1 : j + 1 + len(tail)] == tail:
                 return j + 1 + len(tail)
+        if talk.words[j - 1] == "," and talk.words[j + 1] in ("gets", "needs"):
+            return j + 2  # "when we do it, it gets a recovery"
     return None
 
 

@@ -22,6 +22,7 @@ from dictate.mentions.steps.found import BY_PART, Found
 from dictate.mentions.steps.second_opinion.stretches import Stretch, stretches_of
 from dictate.mentions.steps.second_opinion.weights import trained
 from dictate.mentions.tense import Scopes, Status
+from dictate.vocabulary.load import word_set
 
 SURE = 0.6
 """A step that no phrase told is taken from this chance on."""
@@ -43,6 +44,7 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
     starts = [row.start for row in rows]
     out = [_asked(f, starts, judged, column.get((f.code, f.status))) for f in found]
     told = {(f.code, f.status) for f in found}
+    ruled_out: dict[str, list[tuple[int, int]]] = words.narration.found.get("steps ruled out", {})
     for j, (code, status) in enumerate(weights.classes):
         if code in BY_PART or (code, status) in told:
             continue  # the words around a part say little of whether it was this one
@@ -50,6 +52,8 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
         if judged[k][j] < SURE:
             continue
         alone, i = weights.told_here(rows, k, j)
+        if any(a < rows[k].end and rows[k].start < b for a, b in ruled_out.get(code, ())):
+            continue  # a phrase of the words says that it is something else
         if any(f.start <= i < f.end for f in found):
             continue  # what often goes with a step that was told was not told by its words
         if alone >= ALONE and _open(scopes, rows[k], i, cast(Status, status)):
@@ -68,6 +72,9 @@ def _asked(f: Found, starts: list[int], judged: list[list[float]], column: int |
 def _open(scopes: Scopes, row: Stretch, i: int, status: Status) -> bool:
     """Tell whether the grammar leaves the step open: nothing planned, conditional, denied or of others."""
     if not scopes.ours(i) or scopes.conditional(i) or scopes.advised(i):
+        return False
+    start, _ = scopes.sentence(i)
+    if any(w in word_set("prices_work") for w in scopes.words[start:i]):
         return False
     verbs = [k for k in range(row.start, row.end) if scopes.kind(k) is not None]
     judged = scopes.verb(min(verbs, key=lambda k: (abs(k - i), k))) if verbs else None
