@@ -161,6 +161,14 @@ def _other_thing(narration: Narration, name: str, start: int, end: int) -> bool:
             words[max(0, start - 4) : start]
         )
         return words[end - 1] == "blower" and bool(tool)
+    if (
+        name == "temperature sensor"
+        and led in {"a", "one", "the"}
+        and words[end : end + 1] in (["to"], ["on"])
+    ):
+        puts = {"put", "touched", "held", "stuck", "laid"} & set(words[max(0, start - 3) : start])
+        if puts:
+            return True  # "put a probe to the sheath": a lead of the meter
     if name == "temperature sensor":
         return words[start] in {"probe", "probes"} and led in word_list("labels_own_probes")
     if words[start] not in {"cap", "caps"} or end - start > 1:

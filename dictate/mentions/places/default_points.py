@@ -19,6 +19,7 @@ from dictate.mentions.places.default_grounds import settle_grounds
 from dictate.mentions.places.default_legs import settle_legs
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
 from dictate.mentions.places.told_around import told_around
+from dictate.mentions.places.told_electric import told_electric
 from dictate.mentions.places.told_frames import told_frames
 from dictate.mentions.places.told_parts import told_parts
 from dictate.mentions.places.told_places import told_places
@@ -27,6 +28,13 @@ from dictate.mentions.word_lists import word_list
 
 _LIVE = 90.0
 """Volts above which a voltage is one of the supply."""
+_WINDINGS = {
+    "run": "common-run",
+    "main": "common-run",
+    "start": "common-start",
+    "aux": "common-start",
+    "auxiliary": "common-start",
+}
 _CONTROL = 60.0
 """Volts below which a voltage is one of a control circuit."""
 
@@ -48,6 +56,7 @@ def settle_points(
     told_frames(found, words, labels)
     told_parts(found, words, components)
     told_around(found, words, components)
+    told_electric(found, words, components)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None
@@ -281,9 +290,7 @@ def _winding_behind(t: Taken, words: Sequence[str]) -> str | None:
     while behind[:1] in (["on"], ["for"], ["the"]):
         behind = behind[1:]
     told = led and behind[1:2] in ([","], ["."], ["and"], ["winding"], [])
-    return (
-        {"run": "common-run", "main": "common-run", "start": "common-start"}.get(behind[0]) if told else None
-    )
+    return _WINDINGS.get(behind[0]) if told else None
 
 
 def _windings_again(found: Found) -> None:
@@ -309,7 +316,7 @@ def _windings_again(found: Found) -> None:
 
 def _low_and_high(found: Found, words: Sequence[str]) -> None:
     """Name the sides of "nine psi low and one forty high": the side stands right behind the value."""
-    sides = {"low": "suction", "high": "discharge"}
+    sides = {"low": "suction", "high": "discharge", "suction": "suction", "head": "discharge"}
     pressures = [t for t in found.readings if t.reading.quantity == "pressure"]
     told = []
     for t in pressures:

@@ -44,8 +44,12 @@ def told_around(found: Found, words: Sequence[str], components: Sequence[Compone
         if r.quantity == "temperature" and r.component is None and r.point is None:
             r.component = _pronoun(t, found.readings[i - 1] if i else None, words)
             if r.component is None:
-                r.point = _inside(t, words) or _around(t, words)
+                r.point = _inside(t, words) or _around(t, words) or _poured(t, words)
+        if r.quantity == "temperature":
+            _hot_gas(t, words)
+            _on_the_display(t, words)
     for a, b in pairwise(found.readings):
+        _off_the_vent(a, b, words)
         _through_a_coil(a, b, words)
     for i in range(1, len(found.readings) - 1):
         _other_two(found.readings[i - 1 : i + 2], words)
@@ -133,13 +137,13 @@ def _inside(t: Taken, words: Sequence[str]) -> str | None:
     r = t.reading
     at = _behind(t, words)
     behind = list(words[at : at + 3])
-    if not has_box(words):
-        return None
     cold = r.value is not None and r.value <= _COLD.get(r.unit, 0)
-    if behind[:2] in (["in", "it"], ["in", "her"], ["inside", "it"]) and cold:
+    if behind[:2] in (["in", "it"], ["in", "her"], ["inside", "it"]) and cold and has_box(words):
+        return "box"
+    if behind[:2] in (["down", "there"], ["in", "there"]) and "cellar" in words and cold:
         return "box"
     vehicle = word_list("told_around_vehicles") & set(words)
-    return "box" if vehicle and behind == ["in", "the", "back"] else None
+    return "box" if vehicle and has_box(words) and behind == ["in", "the", "back"] else None
 
 
 def _around(t: Taken, words: Sequence[str]) -> str | None:
@@ -156,6 +160,57 @@ def _around(t: Taken, words: Sequence[str]) -> str | None:
         return None
     place = words[at + 2] if at + 2 < len(words) else ""
     return "ambient" if place in word_list("told_around_rooms") else None
+
+
+def _poured(t: Taken, words: Sequence[str]) -> str | None:
+    """Return "product" for what a drink was poured at: "poured me a cup and it came out at 51"."""
+    lead = _lead(t, words, 14)
+    poured = {"poured", "pour", "pouring"} & set(lead)
+    drew = {"drew", "pulled"} & set(lead) and {"glass", "pint", "cup", "beer", "drink", "sample"} & set(lead)
+    return "product" if poured or drew else None
+
+
+def _hot_gas(t: Taken, words: Sequence[str]) -> None:
+    """Read "hot gas 68 degrees" as the discharge, and no valve's."""
+    lead = _lead(t, words, 8)
+    if t.reading.component != "hot gas valve" or "gas" not in lead:
+        return
+    at = len(lead) - 1 - lead[::-1].index("gas")
+    if lead[at - 1 : at] == ["hot"] and lead[at + 1 : at + 2] not in (
+        ["valve"],
+        ["solenoid"],
+        ["bypass"],
+        ["in"],
+    ):
+        t.reading.component, t.reading.point = None, t.reading.point or "discharge"
+
+
+def _on_the_display(t: Taken, words: Sequence[str]) -> None:
+    """Read "return air was plus 8 on the display": the air is named, the display only shows it."""
+    at = _behind(t, words)
+    if t.reading.point != "box" or words[at : at + 2] != ["on", "the"]:
+        return
+    shown = words[at + 2 : at + 3]
+    lead = [w for w in _lead(t, words, 6) if w not in {"plus", "minus", "is", "was", "at", "reads", "read"}]
+    if shown and shown[0] in word_list("told_around_shows") and lead[-1:] == ["air"]:
+        point = {"return": "return", "supply": "supply", "discharge": "supply"}.get(
+            lead[-2] if lead[1:] else ""
+        )
+        t.reading.point = point or t.reading.point
+
+
+def _off_the_vent(a: Taken, b: Taken, words: Sequence[str]) -> None:
+    """Read "11 degrees off the vent with 24 going in": supply and return of a room's cooler."""
+    one, two = a.reading, b.reading
+    at = _behind(a, words)
+    vent = words[at : at + 2] == ["off", "the"] and words[at + 2 : at + 3] != []
+    if one.quantity != "temperature" or not vent or words[at + 2] not in word_list("told_around_vents"):
+        return
+    one.point = one.point or "supply"
+    if two.quantity == "temperature" and a.sentence == b.sentence and two.point in {None, "inlet", "ambient"}:
+        behind = list(words[_behind(b, words) : _behind(b, words) + 2])
+        if behind in (["going", "in"], ["coming", "in"], ["going", "back"]):
+            two.point = "return"
 
 
 def _through_a_coil(a: Taken, b: Taken, words: Sequence[str]) -> None:

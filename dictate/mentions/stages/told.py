@@ -346,6 +346,8 @@ def _ahead(
             continue
         if any(e == i and f >= start for f, e, _ in earlier):
             continue  # "74 when I started and an hour later it's 39"
+        if phrase == ("after", "it") and i + 2 != first:
+            continue
         if phrase == ("now",) and i == start and first - i > 2:
             continue  # "Now the compressor: ..." goes on to another thing
         if phrase == ("before",) and any(w in ("i", "we", "it", "they") for w in row[i + 1 : i + 2]):

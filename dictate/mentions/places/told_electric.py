@@ -1,0 +1,142 @@
+"""Parts that the words around an electrical value tell, once all values are taken.
+
+    told_electric(found, words, components)
+
+"The condenser one 7.8" goes on with the fan motor before it, "circuit two 8.3" with the heaters under the
+clamp, "892 rpm" with the blower whose belt was set; "alternator 13.0" is not of the battery, "24 volt side
+19.6" is of the transformer, and "plugged in to the same ring, 237" of the line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from dictate.mentions.labels import ComponentAt
+from dictate.mentions.whose.taken import Found, Taken
+from dictate.mentions.word_lists import word_list
+
+_ENDS = frozenset((".", "?", "!", ";"))
+_SIDES = {
+    "condenser": "condenser fan motor",
+    "outdoor": "condenser fan motor",
+    "evaporator": "evaporator fan motor",
+    "evap": "evaporator fan motor",
+    "indoor": "evaporator fan motor",
+}
+_ROWS = frozenset(("circuit", "circuits", "bank", "element", "stage", "leg", "phase", "heater"))
+_LIVE = 90.0
+_CONTROL = 40.0
+_BELT_REACH = 60
+
+
+def told_electric(found: Found, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
+    """Set the parts and points of electrical values that the words around them tell, in place."""
+    for t in found.readings:
+        r = t.reading
+        if r.quantity == "voltage" and r.state == "value" and r.value is not None:
+            _alternator(t, words)
+            _low_side(t, words)
+            _coil_of(t, words, components)
+            if r.point is None and r.component is None and r.value >= _LIVE:
+                r.point = "line" if word_list("told_electric_plugged") & set(_lead(t, words, 9)) else None
+        elif r.quantity == "current" and r.component == "light":
+            _no_light(t, words, components)
+        if r.quantity == "current" and r.component == "compressor":
+            _heaters(t, words, components)
+        if r.quantity == "speed" and r.component is None:
+            belt = word_list("told_electric_belts") & set(words[max(0, t.start - _BELT_REACH) : t.start])
+            r.component = "blower motor" if belt else None
+    for a, b in pairwise(found.readings):
+        _the_other_fan(a, b, words)
+        _with_its_turns(a, b, components)
+
+
+def _lead(t: Taken, words: Sequence[str], size: int) -> list[str]:
+    """Return the words in front of a value in its sentence."""
+    lead = list(words[max(0, t.start - size) : t.start])
+    return lead[max((i for i, w in enumerate(lead) if w in _ENDS), default=-1) + 1 :]
+
+
+def _alternator(t: Taken, words: Sequence[str]) -> None:
+    """Read "alternator 13.0" as its own, though a vehicle's volts are mostly the battery's."""
+    lead = [w for w in _lead(t, words, 4) if w not in {"is", "was", "at", "the", "puts", "out", "makes"}]
+    if t.reading.component == "battery" and lead[-1:] == ["alternator"]:
+        t.reading.component = "alternator"
+
+
+def _low_side(t: Taken, words: Sequence[str]) -> None:
+    """Read "24 volt side only 19.6" as the secondary of the transformer."""
+    lead = _lead(t, words, 8)
+    said = " ".join(lead)
+    if not any(f"{p} side" in said for p in ("24 volt", "four volt", "control voltage", "low voltage")):
+        return
+    r = t.reading
+    if (
+        r.role == "measured"
+        and (r.value or 0) < _CONTROL
+        and r.component not in word_list("told_electric_on_control")
+    ):
+        r.component, r.point = "transformer", r.point or "secondary"
+
+
+def _coil_of(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
+    """Read "contactor 2, the coil is 26 volts": the coil is of the part that its sentence names."""
+    lead = _lead(t, words, 9)
+    if t.reading.point != "coil" or (lead[-3:-1] != ["the", "coil"] and lead[-2:] != ["the", "coil"]):
+        return
+    begin = t.start - len(lead)
+    named = [c for c in components if begin <= c.start < t.start and "voltage" in c.component.measures]
+    if named and t.reading.component not in {c.name for c in named}:
+        t.reading.component, t.reading.which = named[-1].name, named[-1].which
+
+
+def _no_light(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
+    """Take amps off a light that was only seen: "the module's light is red ... amps 10.9"."""
+    begin = t.start - len(_lead(t, words, 14))
+    if any(c.name == "light" and c.start >= begin and c.start < t.end + 6 for c in components):
+        return
+    lead = set(_lead(t, words, 14))
+    t.reading.component = "compressor" if lead & {"amps", "suction", "head", "circuit"} else None
+
+
+def _heaters(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
+    """Read "the clamp over the heater circuits. Circuit one has 8.4 amps" as the heaters'."""
+    lead = _lead(t, words, 12)
+    if not _ROWS & set(lead):
+        return
+    near = [c for c in components if t.start - 30 <= c.start < t.start and not c.backdrop]
+    if not near or any(c.name == "compressor" for c in near):
+        return
+    heaters = [c for c in near if c.name.endswith("heater") and "circuits" in words[c.end : c.end + 1]]
+    if heaters:
+        name = heaters[-1].name
+        t.reading.component = "defrost heater" if name == "heater" else name
+
+
+def _the_other_fan(a: Taken, b: Taken, words: Sequence[str]) -> None:
+    """Read "fan motor on the evaporator 6.2 amps, the condenser one 7.8"."""
+    one, two = a.reading, b.reading
+    if (
+        one.quantity != two.quantity
+        or a.sentence != b.sentence
+        or not (one.component or "").endswith("fan motor")
+    ):
+        return
+    gap = [w for w in words[a.end : b.start] if w not in {"is", "at", "was", "draws", "pulls", "'s"}]
+    if len(gap) >= 2 and gap[-1] == "one" and gap[-2] in _SIDES:
+        two.component = _SIDES[gap[-2]]
+
+
+def _with_its_turns(a: Taken, b: Taken, components: Sequence[ComponentAt]) -> None:
+    """Read "892 rpm, amps 5.2" as the blower's, and the legs behind it, where nothing else is named."""
+    one, two = a.reading, b.reading
+    if two.quantity != "current" or a.sentence != b.sentence or two.component != "compressor":
+        return
+    if one.component != "blower motor" or one.quantity not in {"speed", "current"} or b.start - a.end > 4:
+        return
+    if not any(a.end <= c.start < b.start for c in components):
+        two.component = one.component
+
+
+__all__ = ["told_electric"]
