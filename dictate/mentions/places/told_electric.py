@@ -93,11 +93,10 @@ def _coil_of(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) 
 
 def _no_light(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
     """Take amps off a light that was only seen: "the module's light is red ... amps 10.9"."""
-    begin = t.start - len(_lead(t, words, 14))
+    begin = t.start - len(_lead(t, words, 14))  # what draws amps and is not named is the compressor
     if any(c.name == "light" and c.start >= begin and c.start < t.end + 6 for c in components):
         return
-    lead = set(_lead(t, words, 14))
-    t.reading.component = "compressor" if lead & {"amps", "suction", "head", "circuit"} else None
+    t.reading.component = "compressor"
 
 
 def _heaters(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:

@@ -346,8 +346,11 @@ def _ahead(
             continue
         if any(e == i and f >= start for f, e, _ in earlier):
             continue  # "74 when I started and an hour later it's 39"
-        if phrase == ("after", "it") and i + 2 != first:
-            continue
+        if phrase == ("after", "it"):
+            # "Before that, suction 1.3; after it 1.7", but "before the strainer 2.3, after it 1.1" is a place
+            event = any(row[k : k + 2] == ("before", "that") for k in range(start, i))
+            if not event or i + 2 != first:
+                continue
         if phrase == ("now",) and i == start and first - i > 2:
             continue  # "Now the compressor: ..." goes on to another thing
         if phrase == ("before",) and any(w in ("i", "we", "it", "they") for w in row[i + 1 : i + 2]):
