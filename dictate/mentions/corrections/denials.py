@@ -50,6 +50,8 @@ class Denials(Corrections):
         sides = word_list("self_correction_sides")
         for cue in self.cues:
             at = cue.end + (self.words[cue.end : cue.end + 1] == [","])
+            if self.words[cue.end - 2 : cue.end] == ["that", "'s"]:
+                at = cue.end - 2  # "sorry that's | the right"
             if self.words[at : at + 3] not in (["that", "'s", "the"], ["that", "was", "the"]):
                 continue
             old = next((t for t in reversed(self.taken) if t.end <= cue.start), None)

@@ -71,7 +71,8 @@ def schedule(c: Case) -> str | None:
 def _came_back(c: Case) -> bool:
     """Tell whether a control was watched through its turn: "cut out at 32 and came back in at 36"."""
     behind = c.after(6)
-    return behind[:1] in (["and"], [","], ["then"]) and {"came", "kicked", "started"} & set(behind) != set()
+    led = behind[:1] in (["and"], [","], ["then"])
+    return led and ({"came", "kicked", "started"} & set(behind) != set() or behind[1:3] == ["back", "in"])
 
 
 def wanted(c: Case) -> str | None:

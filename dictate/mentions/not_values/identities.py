@@ -16,6 +16,7 @@ _IDENTITY = tuple(tuple(p.split()) for p in table("reading_words")["not_values_i
 _IDENTITY_BY_FIRST = {word: [c for c in _IDENTITY if c[0] == word] for word in {c[0] for c in _IDENTITY}}
 _IDENTITY_GLUE = word_list("not_values_identity_glue")
 _LETTER_WORDS = word_list("not_values_letter_words")
+_ENDINGS = frozenset({"ends", "ending", "starts", "begins", "finishes"})
 _WIRING = frozenset("abclnrstuvwg")
 """Letters that name terminals and legs, two of which name the pair between them."""
 
@@ -47,6 +48,8 @@ def identity_spans(narration: Narration) -> list[tuple[int, int]]:
         j = i + len(cue)
         glue = 0
         while j < len(tokens) and words[j] in _IDENTITY_GLUE and glue < 4 and words[j] not in {"-", "dash"}:
+            if words[j] in word_list("not_values_identity_joints") and words[j - 1] not in _ENDINGS:
+                break
             j += 1
             glue += 1
         begin = j

@@ -246,6 +246,8 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
     if best.end - best.start == 1:
         if word == "over" and before in {"carried", "all", "left", "turned", "switched", "started", "change"}:
             return "="
+        if word == "over" and _of_minutes(narration, end):
+            return "="  # "held at 395 over fifteen minutes"
         if word == "near" and start - best.end > 0:
             return "="
         if word == "say" and before == "should":
@@ -255,6 +257,11 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
         if word == "probably" and before == "will":
             return "="
     return best.key
+
+
+def _of_minutes(narration: Narration, end: int) -> bool:
+    """Tell whether the unit that a value ends with is one of time."""
+    return narration.lowers[end - 1] in {"minutes", "minute", "seconds", "hours", "min"}
 
 
 _OTHER_WAY = {"<": ">=", ">": "<="}

@@ -12,6 +12,9 @@ from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Reading
 from dictate.vocabulary.load import table
 
+_TEST_VOLTS = frozenset({50, 100, 250, 500, 1000, 2500, 5000})
+"""The voltages that insulation testers offer (IEC 61557-2 gives the usual ones)."""
+
 
 class Described(States):
     """Questions about what a part is made for."""
@@ -84,6 +87,13 @@ class Described(States):
         last = self.r.last("power", before=v.start, within=8)
         return last is not None and last.sentence == self.number and last.reading.role == "measured"
 
+    def _while_on(self, v: Value) -> bool:
+        """Tell whether watts were read while a part was on: "2.9 kilowatts when I force it"."""
+        behind = self.words[v.end : v.end + 6]
+        return behind[:1] in (["when"], ["while"], ["with"]) and bool(
+            {"i", "it", "it's", "running", "on", "forced", "force", "called", "energized"} & set(behind[1:])
+        )
+
     def _in_a_row_read(self, v: Value) -> bool:
         """Tell whether watts of a motor or a pump stand in a row of what was read while it ran.
 
@@ -127,6 +137,26 @@ class Described(States):
         """Tell whether a rating was only set against what was read: "5.1 against 6.4 on its plate"."""
         read = self.r.last(rated.reading.quantity, before=rated.start, within=7)
         return read is not None and read.sentence == rated.sentence and read.reading.role == "measured"
+
+    def _of_the_next_rating(self, v: Value, taken: Taken) -> bool:
+        """Tell whether the words of a rating stand behind the next value: "8 amps even, 15.2 RLA"."""
+        nxt = next((x for x in self.values if x.start >= v.end), None)
+        if nxt is None or v.quantity is None:
+            return False
+        places = [x.start for x in self.labels if x.label is taken.label]
+        apart = bool({",", "but", "and", "against", "of"} & set(self.words[v.end : nxt.start]))
+        return apart and bool(places) and all(nxt.end <= at <= nxt.end + 1 for at in places)
+
+    def _of_the_tester(self, v: Value, reading: Reading) -> bool:
+        """Tell whether a voltage is what an insulation tester was set to: "megged it at 500 volts"."""
+        return (
+            reading.quantity == "voltage"
+            and v.value in _TEST_VOLTS
+            and bool(
+                word_list("ratings_insulation") & set(self.words[max(self.first, v.start - 8) : v.end + 8])
+            )
+            and bool({"at", "on", "with", ",", "it"} & set(self.words[v.start - 2 : v.start]))
+        )
 
     def _locked_draw(self, v: Value) -> bool:
         """Tell whether locked rotor amps were drawn and not printed: "locked rotor draw 22 amps".

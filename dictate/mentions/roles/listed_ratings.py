@@ -30,6 +30,11 @@ def _words(name: str) -> frozenset[str]:
     return frozenset(table("cues")["span"]["listed"][name])
 
 
+@cache
+def _of_sheets(name: str) -> frozenset[str]:
+    return frozenset(table("cues")["span"]["sheet"][name])
+
+
 def listed(narration: Narration, first: int, last: int) -> list[tuple[int, int, str, frozenset[str]]]:
     """Return (start, end, role, quantities) of the stretches of one sentence, no quantities for all."""
     words = narration.lowers
@@ -48,7 +53,9 @@ def _chart(words: list[str], first: int, last: int) -> list[tuple[int, int, str,
         (
             k
             for k in range(first, last)
-            if words[k] == ":" and _words("charts") & set(words[max(first, k - 4) : k])
+            if words[k] == ":"
+            and _words("charts") & set(words[max(first, k - 4) : k])
+            and not (words[k - 1] == "table" and words[k - 2] in _of_sheets("compounds"))
         ),
         None,
     )
@@ -68,9 +75,10 @@ def _plate(narration: Narration, first: int, last: int) -> list[tuple[int, int, 
         return []
     numbers = _numbers(narration)
     a, b = items[named]
-    if not any(x in numbers for x in range(a, b)) and words[b : b + 1] != [":"]:
+    reads = _plate_reads(words, a, b)
+    if not any(x in numbers for x in range(a, b)) and words[b : b + 1] != [":"] and not reads:
         return []
-    if _words("found") & set(words[a:b]):
+    if _words("found") & set(words[a:b]) and not reads:
         return []
     end = named
     while end + 1 < len(items) and (
@@ -85,6 +93,15 @@ def _plate(narration: Narration, first: int, last: int) -> list[tuple[int, int, 
     if end == named or not (volts or whole) or counted < 1:
         return []
     return [(items[named + 1][0], items[end][1], "rated", _QUANTITIES)]
+
+
+def _plate_reads(words: list[str], a: int, b: int) -> bool:
+    """Tell whether the plate itself is what reads: "data plate on the door jamb reads 404A"."""
+    named = next((k for k in range(a, b) if words[k] in _words("plates")), None)
+    if named is None or named - a > 3:
+        return False
+    reads = next((k for k in range(named, b) if words[k] in {"reads", "read"}), None)
+    return reads is not None and not {"i", "it", "meter"} & set(words[a:reads])
 
 
 def _numbers(narration: Narration) -> dict[int, Number]:
@@ -106,8 +123,8 @@ def _plain(narration: Narration, numbers: dict[int, Number], a: int, b: int) -> 
             if unit is not None and unit.key == "volt" and number.value not in _VOLTS:
                 return False  # "117 volts" was read
             k, seen = number.end, True
-        elif (unit := units.get(k)) is not None and unit.end <= b and seen:
-            k = unit.end
+        elif (unit := units.get(k)) is not None and unit.end <= b and (seen or unit.end in numbers):
+            k = unit.end  # "9.6 amps", "amps 6.8"
         elif narration.lowers[k] in _words("printed"):
             k += 1
         else:

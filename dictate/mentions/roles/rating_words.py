@@ -52,12 +52,27 @@ class RatingWords(Described):
         """Tell whether a tolerance stands behind a value, as on a marking: "40 plus or minus 6 percent"."""
         behind = self.words[v.end : min(self.last, v.end + 6)]
         if v.word not in {"microfarad", "ohm", "volt", "watt", "k"}:
-            return False
+            return self._pair_of_sizes(v)
         return (
             behind[:3] == ["plus", "or", "minus"]
             or behind[:2] == ["plus", "minus"]
             or behind[:1] == ["\u00b1"]
         ) and bool({"percent", "%"} & set(behind))
+
+    def _pair_of_sizes(self, v: Value) -> bool:
+        """Tell whether a tolerance stands behind two sizes of a capacitor: "45 and 5, plus or minus 6"."""
+        if v.quantity is not None:
+            return False
+        behind = self.words[v.end : min(self.last, v.end + 12)]
+        at = next((k for k in range(len(behind) - 2) if behind[k : k + 3] == ["plus", "or", "minus"]), None)
+        if at is None or not {"percent", "%"} & set(behind[at:]):
+            return False
+        others = [x for x in self.values if v.end <= x.start < v.end + at]
+        led = {"cap", "capacitor", "dual"} & set(self.words[max(self.first, v.start - 6) : v.start])
+        joined = {
+            w for k, w in enumerate(behind[:at]) if not any(x.start <= v.end + k < x.end for x in others)
+        }
+        return bool(led) and joined <= {",", "and", "plus", "by", "over", "microfarad", "microfarads"}
 
     def _then_met(self, v: Value, reading: Reading) -> bool:
         """Tell whether a size is set against what the meter says: "coil is 24 volt and it gets 25.3"."""
@@ -139,11 +154,24 @@ class RatingWords(Described):
             self.words[self.first : self.last]
         ):
             return False
+        if self._tried_out(v):
+            return True
         both = {"in", "out"} <= set(self.words[at : self.last])
         return both and (named is not None or self.words[at - 1] in {"it", "she", ",", "and"})
 
+    def _tried_out(self, v: Value) -> bool:
+        """Tell whether a control was tried: "cuts out at 2 with ice on it", "opens at 12, closed again"."""
+        behind = self.words[v.end : min(self.last, v.end + 9)]
+        if behind[:1] == ["with"]:
+            return True
+        led = behind[:1] in ([","], ["and"]) and behind[1:2] + behind[2:3]
+        turned = {"closed", "opened", "came", "made", "kicked", "back", "reset"} & set(led or [])
+        return bool(turned) and bool({"again", "back"} & set(behind[:5]))
+
     def _seen_to_act(self, v: Value, at: int) -> bool:
         """Tell whether it was watched or is set against what it should be: "I saw it drop out at 0.8"."""
+        if self._tried_out(v):
+            return True
         seen = word_list("ratings_watched") & set(self.words[max(self.first, at - 5) : at])
         if seen:
             return True

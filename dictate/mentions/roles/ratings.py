@@ -22,9 +22,6 @@ from dictate.record import visit as record
 from dictate.record.visit import Reading
 from dictate.vocabulary.load import table
 
-_TEST_VOLTS = frozenset({50, 100, 250, 500, 1000, 2500, 5000})
-"""The voltages that insulation testers offer (IEC 61557-2 gives the usual ones)."""
-
 _LEAST_VOLTS = 5
 """No part is made for less."""
 
@@ -61,7 +58,8 @@ class Ratings(RatingWords):
         role, cue = roles.of(index, taken.reading.quantity)
         reading = taken.reading
         v = taken.value
-        if role == "expected" and v.start in levels_of(self.r.narration):
+        led = cue is not None and cue.where == "before"  # "I figure it's 45 in an hour"
+        if role == "expected" and not led and v.start in levels_of(self.r.narration):
             role, cue = "measured", None  # "39.5 in the morning" was read then
         if v.state == "zero" and role == "rated":
             role = "measured"  # no plate says "nothing"
@@ -79,6 +77,7 @@ class Ratings(RatingWords):
             taken.label_here
             and taken.label is not None
             and taken.label.rated
+            and not self._of_the_next_rating(v, taken)
             and role in {"measured", "rated", "target"}
             and not (role == "measured" and cue is not None and cue.where == "after")
         ) and (
@@ -161,7 +160,8 @@ class Ratings(RatingWords):
             role = "target"
         if role == "measured" and taken.how in {"figure", "reset"}:
             role = "target"
-        if role == "target" and self._it_acted(taken, cue):
+        told = cue is not None and cue.where == "after"  # "cut out at eighty by the sheet"
+        if role == "target" and not told and self._it_acted(taken, cue):
             role = "measured"
         if role == "rated":
             self._rated_part(taken)
@@ -329,6 +329,8 @@ class Ratings(RatingWords):
             return True
         if unit is not None and (self._tolerance_behind(v) or self._then_met(v, reading)):
             return True
+        if unit is None and reading.quantity == "capacitance" and self._tolerance_behind(v):
+            return True
         if (
             reading.quantity == "capacitance"
             and unit is None
@@ -373,12 +375,7 @@ class Ratings(RatingWords):
             and not any(s == v.end for s, _ in self.items)
         ):
             return True  # "the 600 pound cuber"
-        if (
-            reading.quantity == "voltage"
-            and v.value in _TEST_VOLTS
-            and word_list("ratings_insulation") & set(self.words[max(self.first, v.start - 8) : v.end + 8])
-            and {"at", "on", "with", ",", "it"} & set(self.words[v.start - 2 : v.start])
-        ):
+        if self._of_the_tester(v, reading):
             return True
         if (
             unit is not None
@@ -387,6 +384,8 @@ class Ratings(RatingWords):
             and (before in {"a", "an"} or not (self._measured_talk(v) or self._of_a_leg(v)))
         ):
             return True
+        if reading.quantity == "power" and self._while_on(v):
+            return False
         last = self.r.last(before=v.start, within=2) if reading.quantity == "power" else None
         if last is not None and last.reading.quantity == "current" and last.reading.role == "measured":
             return False  # "0.7 amps, 84 watts": read on the same meter

@@ -97,7 +97,8 @@ class Roles(RoleWords):
         ):
             return after.role, after
         if before is not None and before.role != "measured":
-            return before.role, before
+            same = after is not None and after.role == before.role and before.needs
+            return before.role, after if same else before  # "cut out at eighty by the sheet"
         if after is not None:
             return after.role, after
         return "measured", before
@@ -148,9 +149,10 @@ class Roles(RoleWords):
                 continue
             if cue.needs and {"opened", "tripped", "closed"} & set(self.words[cue.end : start]):
                 continue
-            if cue.needs and self._did_cut(cue):
+            cuts = bool(cue.needs) and cue.role == "target"
+            if cuts and self._did_cut(cue):
                 continue
-            if cue.needs and start - cue.end <= 1 and self.words[cue.end : start] in ([], ["is"]):
+            if cuts and start - cue.end <= 1 and self.words[cue.end : start] in ([], ["is"]):
                 best = cue if best is None or self._outranks(cue, best) else best
                 continue  # "cut in 20" is a setting
             if cue.needs and not cue.needs & set(self.words[self.first : self.last]):

@@ -93,6 +93,8 @@ class _Finder:
                     out += self._good_one(i, first, last)
                 elif word == "percent" or word == "%":
                     out += self._reckoned(i, first, last)
+                elif word in {"should", "ought"}:
+                    out += self._wished_at(i, first)
             out += [Span(*found) for found in listed(self.narration, first, last)]
             out += [Span(*found) for found in reported(self.words, first, last)]
             plan, planned = self._plan(first, last, planned)
@@ -225,6 +227,24 @@ class _Finder:
 
     def _year(self, a: int, b: int) -> bool:
         return any(_YEAR.fullmatch(w) for w in self.words[a:b])
+
+    def _wished_at(self, i: int, first: int) -> list[Span]:
+        """Return what a wish is told for: "at about thirty-two it should be around 33,000 ohms"."""
+        if self.words[i - 1] not in _words("sheet", "pronouns") or i - first < 3:
+            return []
+        if self.words[i + 1 : i + 2] in (["have"], ["'ve"]):
+            return []  # "at 15 degrees in a glass it should have been 7.9 K" was tried
+        k = i - 2
+        while k > first and self.words[k] in {"degrees", "degree", "f", "c"}:
+            k -= 1
+        while k > first and k not in self.numbers and i - k < 6 and self.words[k] not in _PAUSES:
+            k -= 1
+        at = k - 1 - (self.words[k - 1] in {"about", "around"})
+        if k not in self.numbers or at < first or self.words[at] not in {"at", "for"}:
+            return []
+        if at > first and self.words[at - 1] not in _PAUSES | {"and", "so"}:
+            return []  # "the box is at 38 they should ..."
+        return [Span(k, k + 1, "target", frozenset({"temperature", "pressure"}))]
 
     # -- what is worked out
 
