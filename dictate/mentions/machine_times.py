@@ -223,10 +223,12 @@ def _from_level_to_level(words: Sequence[str], first: int, lead: int) -> bool:
     if lead == first or words[lead - 1] not in _TAKES:
         return False
     begin = max(_clause_start(words, first, lead), lead - 12)
-    said = words[begin : lead - 1]
+    said = list(words[begin : lead - 1])
     if not word_list("machine_time_people").isdisjoint(said):
         return False
     moved = next((i for i in range(len(said) - 1, 0, -1) if said[i] == "to"), 0)
+    if moved > 1 and said[moved - 1] in {"down", "up"}:
+        said, moved = [*said[: moved - 1], *said[moved:]], moved - 1
     return moved > 0 and _is_number(said[moved - 1]) and any(_is_number(w) for w in said[moved + 1 :])
 
 

@@ -114,6 +114,9 @@ class BareNumbers(
             or self._pressure_told(v)
             or self._on_volts(v)
             or self._warmth_shown(v)
+            or self._placed_in_list(v, group)
+            or self._vehicle_volts(v)
+            or self._megohms_go_on(v)
         )
         if framed is not None:
             return framed

@@ -346,8 +346,15 @@ class InATest(Compared):
         front = self.words[max(self.first, v.start - 9) : v.start]
         if front[-1:] != ["to"] or {"psi", "pounds", "nitrogen", "ohms", "volts"} & set(front):
             return False
-        pulled = {"pulled", "pull", "pulling", "sucked"} & set(front) and front[-2:-1] == ["down"]
-        return bool(pulled) or bool({"pump"} & set(front) and {"took", "got", "brought", "ran"} & set(front))
+        pulled = bool({"pulled", "pull", "pulling", "sucked"} & set(front)) and front[-2:-1] == ["down"]
+        # Nitrogen went in and was told; what is pumped to a level behind it is the vacuum.
+        pumped = front[-3:-1] in (["pumped", "it"], ["pumped", "her"], ["pumped", "that"], ["pumped", "them"])
+        if pumped and 150 <= v.value <= 2000:
+            last = self.r.last("pressure", before=v.start, within=60)
+            pulled = pulled or (
+                last is not None and last.reading.point is None and last.reading.unit == "psi"
+            )
+        return pulled or bool({"pump"} & set(front) and {"took", "got", "brought", "ran"} & set(front))
 
     def _microns_ahead(self, v: Value) -> bool:
         """Tell whether the microns come with a later value of the row: "down to 600, then to 310 microns"."""

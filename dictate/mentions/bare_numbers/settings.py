@@ -20,7 +20,37 @@ class Settings(Compared):
         """Take a bare number as a figure of the control that is spoken of."""
         if v.clock or not v.numbers or v.value < 0 or v.range:
             return None
-        return self._on_and_off(v) or self._terminates(v) or self._reset_to(v) or self._of_control(v)
+        return (
+            self._on_and_off(v)
+            or self._terminates(v)
+            or self._reset_to(v)
+            or self._of_control(v)
+            or self._of_a_header(v)
+        )
+
+    def _of_a_header(self, v: Value) -> Link | None:
+        """Read "suction header was 39 pounds and it's set to run at | 32" as the pressure of a rack."""
+        last = self.r.last("pressure", before=v.start, within=14)
+        if last is None or last.sentence != self.number or not last.reading.value or last.how == "figure":
+            return None
+        if not 0.4 <= v.value / last.reading.value <= 2.5:
+            return None
+        said = self.words[max(self.first, last.start - 6) : v.start]
+        between = self.words[last.end : v.start]
+        if word_list("settings_headers").isdisjoint(said) or word_list("settings_headers_set").isdisjoint(
+            between
+        ):
+            return None
+        if any(phrase_at("settings_of_warmth", between, i) for i in range(len(between))):
+            return None
+        sets = word_list("settings_headers_set")
+        near = [x for x in self.labels if last.end <= x.start < v.start and self.words[x.start] not in sets]
+        if any(x.label.default == "temperature" for x in near):
+            return None
+        link = self._like(v, last)
+        if link is not None:
+            link.how = "setting"
+        return link
 
     def _named_by(self, v: Value) -> list[str]:
         """Return the words in front of a value that name it, less "at", "is", "set to" and the like."""

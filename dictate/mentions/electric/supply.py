@@ -8,6 +8,8 @@ from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import COPULAS, NOMINAL_VOLTS, SWITCHGEAR, Link, mains
 from dictate.mentions.word_lists import phrase_at, word_list
 
+_AT_A_PLACE = (["at"], ["on"], ["across"], ["in"], ["to"])
+
 
 class SupplyVolts(Markings):
     """Numbers of the size of a supply: volts of a row, of a place, of both sides."""
@@ -55,6 +57,22 @@ class SupplyVolts(Markings):
         if link is not None and not whose and here & {"plug", "socket", "wall", "outlet", "receptacle"}:
             link.component = "receptacle"
         return link
+
+    def _vehicle_volts(self, v: Value) -> Link | None:
+        """Take the volts of a vehicle at a plug or a part: "no amps, twelve six on the plug"."""
+        return self._assume(v, "voltage", None, "row") if v.bare and self._on_a_vehicle(v) else None
+
+    def _on_a_vehicle(self, v: Value) -> bool:
+        if (
+            not (8 <= v.value <= 15.5 or 22 <= v.value <= 31)
+            or self.words[v.end : v.end + 1] not in _AT_A_PLACE
+        ):
+            return False
+        after = self.words[v.end + 1 : min(self.last, v.end + 5)]
+        after = after[: next((k for k, w in enumerate(after) if w in {",", ".", "and", "but"}), len(after))]
+        if word_list("vehicle_volts_at").isdisjoint(after):
+            return False
+        return not word_list("vehicle_words").isdisjoint(self.words[max(0, v.start - 300) : v.end])
 
     def _in_and_out(self, v: Value) -> Link | None:
         """Read "480 in and 212 out on L2" as the volts of both sides."""

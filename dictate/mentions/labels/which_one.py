@@ -33,9 +33,19 @@ def which_of_several(narration: Narration, start: int, end: int) -> str | None:
         and following.value.is_integer()
         and 1 <= following.value <= 12
         and (at > end or following.form == "counted" or _names(narration, following.end, at))
+        and not (at == end and _level_of_it(narration, before, following.end))
     ):
         return f"{following.value:g}"
     return None
+
+
+def _level_of_it(narration: Narration, before: str, end: int) -> bool:
+    """Tell whether a number closes the clause of a thing with its article: "off the evaporator | 8,"."""
+    if before not in {"the", "this", "that", "my", "its"}:
+        return False
+    words = narration.lowers
+    closes = end >= len(words) or words[end] in {",", ".", ";", "and"}
+    return closes and end + 1 not in numbers_by_start(narration)
 
 
 def _names(narration: Narration, end: int, start: int) -> bool:

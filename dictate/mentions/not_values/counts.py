@@ -60,7 +60,14 @@ def small_word(narration: Narration, number: Number) -> bool:
         if row and row[-1].places and 0.5 <= row[-1].value / number.value <= 2:
             return False  # "point nine, point nine, one flat"
     at = number.start - (before in {"at", "is", "was", "'s", "to", "on"})
-    led = labels_by_end(narration).get(at)
+    reached = at
+    while (
+        at < number.start
+        and reached
+        and tokens[reached - 1].lower in {"down", "up", "back", "is", "'s", "was", "now"}
+    ):
+        reached -= 1
+    led = labels_by_end(narration).get(reached)
     cold = led is not None and led.label.default == "temperature"
     if cold and at < number.start and after in word_list("not_values_small_word_3"):
         return False  # "boxes at 4 after half an hour"

@@ -59,7 +59,10 @@ def is_clock(narration: Narration, number: Number) -> bool:
         and any(n.start == number.end + 1 for n in find_numbers(narration))
     ):
         return True  # "at ten past two"
-    if before[-1:] == ["at"] and (_flows(before) or _thing_came_in(narration, number.start)):
+    if before[-1:] == ["at"] and (
+        _flows(before, narration.lowers[max(0, number.start - 12) : number.start])
+        or _thing_came_in(narration, number.start)
+    ):
         return False
     verbs = excluding("clock")
     if (
@@ -95,14 +98,19 @@ def is_clock(narration: Narration, number: Number) -> bool:
     return _time_range(narration, number)
 
 
-def _flows(before: list[str]) -> bool:
+def _flows(before: list[str], lead: list[str]) -> bool:
     """Tell whether what goes in and out is a medium: "glycol going out at -2, coming back | at 3"."""
     ways = before[-3:-1]
     if not ways or ways[-1] not in {"back", "out", "in", "leaving", "entering", "returning", "off", "on"}:
         return False
     if ways[0] in {"coming", "comes", "going", "goes", "returns", "runs"}:
         return True  # nobody says of himself that he comes back at three in a report
-    return any(w in word_list("not_values_mediums") for w in before[-5:-1])
+    if any(w in word_list("not_values_mediums") for w in before[-5:-1]):
+        return True
+    lead = lead[max((i for i, w in enumerate(lead) if w in {".", "?", "!"}), default=-1) + 1 :]
+    other = {"in": "out", "out": "in", "on": "off", "off": "on", "leaving": "entering", "entering": "leaving"}
+    # "chilled water in at thirteen, out | at nine"
+    return other.get(ways[-1]) in lead and any(w in word_list("not_values_mediums") for w in lead)
 
 
 def _thing_came_in(narration: Narration, start: int) -> bool:

@@ -9,6 +9,9 @@ from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import DIFFERENCES, Link, Taken, Zone
 from dictate.mentions.word_lists import phrase_at, word_list
 
+_DRAWN_OFF = 26
+"""Words within which gas that was drawn off is still under talk."""
+
 
 class UnitMeanings(BareNumbers):
     """What an ambiguous unit means here, by what is spoken of."""
@@ -47,6 +50,8 @@ class UnitMeanings(BareNumbers):
             pulled = mode in {"vacuum", "recovery"} and {"down", "to", "at", "pulled"} & set(
                 self.words[max(self.first, v.start - 3) : v.start]
             )
+            if not depth and self._emptied_to(v):
+                return "inHg"
             return "inHg" if depth and (not_size or pulled) and v.value <= 30 and "by" not in around else "in"
         if word in {"degree", "fahrenheit", "celsius"} and self._angle(v):
             return None
@@ -97,6 +102,20 @@ class UnitMeanings(BareNumbers):
         if word == "second" and v.numbers and v.numbers[0].form == "ordinal":
             return None
         return q.means[0][0] if q.means else None
+
+    def _emptied_to(self, v: Value) -> bool:
+        """Tell whether inches are how far gas was drawn off: "got it all out of her, down to ten inches"."""
+        if not 1 <= v.value <= 30 or self.words[v.start - 1 : v.start] not in (
+            ["to"],
+            ["at"],
+            ["into"],
+            ["in"],
+        ):
+            return False
+        if v.end < self.last and self.words[v.end] not in word_list("readings_meaning"):
+            return False
+        near = self.words[max(0, v.start - _DRAWN_OFF) : v.start]
+        return any(phrase_at("draws_gas_off", near, i) for i in range(len(near)))
 
     def _of_air(self, v: Value, labels: list[LabelAt]) -> bool:
         """Tell whether inches are those of air: "external static 0.8 inches, half an inch without filter"."""
@@ -151,6 +170,10 @@ class UnitMeanings(BareNumbers):
         if self._at_a_switch(front):
             return "psi"
         side = self.words[v.end : v.end + 1]
+        if side in (["suction"], ["head"], ["discharge"]) and not word_list("readings_pounds") & set(front):
+            return "psi"  # "eleven pounds suction"
+        if self._on_a_gauge(v, front):
+            return "psi"
         if side in (["in"], ["out"]):
             twin = next((w for w in self.values if v.end < w.start <= v.end + 6), None)
             if twin is not None and [*side, *self.words[twin.end : twin.end + 1]] in (
@@ -195,6 +218,24 @@ class UnitMeanings(BareNumbers):
         if last is not None and last.reading.quantity == "pressure" and v.value >= 20:
             return "psi"
         return "psi" if v.value >= 100 else "lb"
+
+    def _on_a_gauge(self, v: Value, front: list[str]) -> bool:
+        """Tell whether pounds are what a gauge shows: "three pounds standing", "CO2 is 75 pounds"."""
+        if not word_list("readings_pounds").isdisjoint(front):
+            return False
+        behind = self.words[v.end : min(self.last, v.end + 3)]
+        if phrase_at("gauge_behind", behind, 0):
+            return True
+        lead = self.words[max(self.first, v.start - 9) : v.start]
+        cut = max((i for i, w in enumerate(lead) if w in {",", ";", "."}), default=-1)
+        if not word_list("gauge_before").isdisjoint(lead[cut + 1 :]):
+            return True
+        near = self.words[max(0, v.start - _DRAWN_OFF) : v.start]
+        return (
+            v.value == 0
+            and lead[-1:] == ["to"]
+            and any(phrase_at("draws_gas_off", near, i) for i in range(len(near)))
+        )
 
     def _at_a_switch(self, front: list[str]) -> bool:
         """Tell whether pounds are where a pressure control acts: "the cut-in at fifteen, out at five"."""

@@ -61,6 +61,14 @@ class SaidUnits(SaidDurations):
         if last is not None and self.number - last.sentence == 1:
             lead = [w for w in self.words[self.first : v.start] if w not in {",", "one", "is", "'s"}]
             here = len(lead) == 1 and (lead[0] in word_list("readings_sides") or lead[0] in SMALL)
+            named = {t for c in self.components if c.end <= v.start for t in range(c.start, c.end)}
+            here = here or (
+                len(lead) <= 3
+                and all(
+                    i in named or w in SMALL or w in {",", "number", "the", "is", "'s", "one"}
+                    for i, w in enumerate(self.words[self.first : v.start], self.first)
+                )
+            )  # "heater one, 4.6 amps. Heater two, nothing."
         drawn = self.words[max(self.first, v.start - 1) : v.start]
         current = (
             {"amps", "current", "amp"} & set(said)
@@ -170,7 +178,10 @@ class SaidUnits(SaidDurations):
 
     def _difference_goes_on(self, v: Value, chosen: LabelAt | None) -> str | None:
         """Return the difference that degrees go on with: "subcooling 8. ... I'm at 10.5 degrees"."""
-        if chosen is not None or any(x.end <= v.start and v.start - x.end <= 6 for x in self.labels):
+        if chosen is not None or any(
+            x.end <= v.start and v.start - x.end <= 6 and x.label.quantity not in DIFFERENCES
+            for x in self.labels
+        ):
             return None
         last = next((t for t in reversed(self.r.found.readings) if t.reading.quantity != "mass"), None)
         if last is None:
@@ -221,7 +232,7 @@ class SaidUnits(SaidDurations):
 
     def _percent(self, zone: Zone) -> bool:
         near = set(self.words[zone.pre[0] : zone.post[1]])
-        if {"glycol", "humidity", "brix", "propylene", "relative"} & near:
+        if not word_list("percents_read").isdisjoint(near):
             return True
         return any("concentration" in c.component.measures for c in self._comps(zone))
 

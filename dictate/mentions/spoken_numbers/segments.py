@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
@@ -122,6 +123,12 @@ def _best_segments(atoms: tuple[Atom, ...]) -> tuple[tuple[int, Part], ...]:
         cost, path = found
         if len(path) < 2:
             return cost
+        # "nought point four five | twenty minutes": single digits behind a point are more of its decimals
+        cost += sum(
+            0.7
+            for (_, a), (j, b) in itertools.pairwise(path)
+            if a.places and a.form == "decimal" and b.form == "pair" and atoms[j].kind == "D" and a.j == j
+        )
         sizes = {_magnitude(p) for _, p in path}
         shapes = {p.places > 0 for _, p in path}
         return cost + 0.6 * (len(sizes) - 1) + 0.3 * (len(shapes) - 1)

@@ -11,7 +11,13 @@ from __future__ import annotations
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.live_volts import LiveVolts
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.temperatures.words_behind import STOPS, leaving_behind, place_behind, side_behind
+from dictate.mentions.temperatures.words_behind import (
+    STOPS,
+    leaving_behind,
+    place_behind,
+    side_behind,
+    weather_out,
+)
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import COPULAS, ELECTRICAL, Link, Taken
 from dictate.mentions.word_lists import word_list
@@ -172,12 +178,49 @@ class Temperatures(LiveVolts):
         i = v.start - 1
         while i > self.first and (self.words[i] in COPULAS or self.words[i] in FILLERS):
             i -= 1
-        if i >= v.start - 1 or i < self.first or self.words[i] not in word_list("readings_rooms"):
+        if i >= v.start - 1 or i < self.first:
             return None
+        if self.words[i] not in word_list("readings_rooms"):
+            return "ambient" if self._room_stood_at(v, i) else None
         if not {"is", "'s", "was", "at"} & set(self.words[i + 1 : v.start]):
             return None
         cold = v.value <= (15 if self.r.system.name == "metric" else 59)
         return "box" if cold and self.words[i] in word_list("readings_cold_rooms") else "ambient"
+
+    def _room_stood_at(self, v: Value, i: int) -> bool:
+        """Tell whether the noun at i is a place around: "with the hallway at 75", "the patio's 84"."""
+        if self.words[i] in {"room", "bay", "cage", "plant", "cellar"} or not self._of_a_room(v):
+            return False
+        if self.words[i] not in word_list("readings_place_nouns"):
+            return False
+        if not {"is", "'s", "was", "at"} & set(self.words[i + 1 : v.start]):
+            return False
+        lead = self.words[max(self.first, i - 3) : i]
+        articles = {"the", "this", "that", "their", "his", "her", "my", "a"}
+        return bool(articles.intersection(lead)) and word_list("readings_cold_places").isdisjoint(lead)
+
+    def _of_a_room(self, v: Value) -> bool:
+        """Tell whether a number is as warm as a place where nothing is kept cold."""
+        return 54 <= self._fahrenheit(v.value) <= 120
+
+    def _fahrenheit(self, value: float) -> float:
+        return value * 1.8 + 32 if self._metric() else value
+
+    def _placed_in_list(self, v: Value, group: list[Value]) -> Link | None:
+        """Take a number that ends a list of something else by its place: "one ninety head, | 90 out"."""
+        if not v.bare or v.clock or v.range or v is not group[-1]:
+            return None
+        if self.r.mode_at(v.start) in {"vacuum", "pressure_test", "winding"}:
+            return None
+        last = self.r.last(before=v.start, within=12)
+        if last is None or last.sentence != self.number or last.reading.quantity == "temperature":
+            return None
+        if weather_out(self.words, v.start, v.end) and 0 <= self._fahrenheit(v.value) <= 120:
+            link = self._assume(v, "temperature", None, "row")
+            if link is not None:
+                link.point = "ambient"
+            return link
+        return self._by_place(v) if v is not group[0] and self._of_a_room(v) else None
 
     def _by_place(self, v: Value) -> Link | None:
         """Take a bare number as the temperature of the place said with it."""

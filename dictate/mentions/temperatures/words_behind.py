@@ -81,7 +81,12 @@ def weather_out(words: Sequence[str], start: int, end: int) -> bool:
     before = before[max((i for i, w in enumerate(before) if w in _ENDS), default=-1) + 1 :]
     after = after[: next((i for i, w in enumerate(after) if w in _ENDS), len(after))]
     said = [*before, "|", *after]
-    if any(w == "on" and _numeral(said[i - 1 : i] or said[i + 1 : i + 2]) for i, w in enumerate(said)):
+    if any(
+        w == "on"
+        and _numeral(said[i - 1 : i] or said[i + 1 : i + 2])
+        and said[i + 1 : i + 2] not in (["the"], ["my"], ["that"], ["this"])
+        for i, w in enumerate(said)
+    ):
         return False  # "46 on, 40 out"
     return not _OF_A_COIL & set(said)
 
@@ -91,6 +96,9 @@ def _numeral(words: Sequence[str]) -> bool:
 
 
 _ENDS = frozenset((".", "?", "!", ";"))
+_PLACE_ENDS = frozenset(
+    ("is", "was", "when", "at", "by", "next", "near", "behind", "beside", "where", "over", "today", "now")
+)
 _OF_A_COIL = frozenset(("in", "entering", "return", "water", "glycol", "air", "supply"))
 
 
@@ -112,9 +120,7 @@ def _some_place(words: Sequence[str], at: int) -> bool:
     ):
         return False
     phrase = list(words[k + 2 : k + 6])
-    cut = next(
-        (i for i, w in enumerate(phrase) if w in STOPS or w in {"is", "was", "when", "at", "by"}), len(phrase)
-    )
+    cut = next((i for i, w in enumerate(phrase) if w in STOPS or w in _PLACE_ENDS), len(phrase))
     phrase = phrase[:cut]
     nouns = word_list("readings_place_nouns")
     return bool(phrase) and phrase[-1] in nouns and not word_list("readings_cold_places") & set(phrase)

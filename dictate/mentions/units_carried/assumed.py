@@ -17,6 +17,10 @@ _A_FEW_MICRON = 20
 """Nobody reads so few micron in the field: such a number goes on in the unit said before it."""
 
 
+_ROW_GAP = 12
+"""Tokens between two values of a row at most."""
+
+
 class AssumedUnits(WhoseWords):
     """The unit of a bare number where none was said, and which values are alike."""
 
@@ -30,6 +34,8 @@ class AssumedUnits(WhoseWords):
         if quantity == "vacuum" and unit == "micron" and v.value < _A_FEW_MICRON:
             last = self.r.last("vacuum", before=v.start)
             link.amount = self._scaled(v, last) if last is not None else amount  # "0.6 torr, then 0.25"
+        if quantity == "resistance" and v.bare and self._more_of_them(v):
+            link.amount = self._scaled(v, self.r.found.readings[-1])
         if label is not None and label.label.reference:
             link.reference = label.label.reference
         if quantity == "pressure" and link.reference is None:
@@ -45,6 +51,34 @@ class AssumedUnits(WhoseWords):
         if label is not None and quantity == "pressure":
             self._in_labels_unit(v, link, label)
         return link
+
+    def _megohms_go_on(self, v: Value) -> Link | None:
+        """Take a bare number as the next of a row of megohms or kilohms."""
+        if not v.bare or v.clock or not self._more_of_them(v):
+            return None
+        link = self._assume(v, "resistance", None, "list")
+        if link is not None:
+            link.carried = self.r.found.readings[-1]
+        return link
+
+    def _more_of_them(self, v: Value) -> bool:
+        """Tell whether ohms go on a row told in megohms: "leg one 200 meg, leg two | 180 to ground".
+
+        Between two values of a row stand the names of its legs and little else.
+        """
+        last = self.r.found.readings[-1] if self.r.found.readings else None
+        if last is None or last.reading.quantity != "resistance" or last.sentence != self.number:
+            return False
+        if self.words[v.start - 1] == "at" or self.words[v.end : v.end + 1] in (["degrees"], ["degree"]):
+            return False  # "10 K at 77"
+        if v.start - last.end > _ROW_GAP or last.value.state != "value" or last.value.value <= 0:
+            return False
+        if (
+            last.reading.value or 0.0
+        ) < 1000 * last.value.value or not 0.1 <= v.value / last.value.value <= 10:
+            return False
+        gap = [w for w in self.words[last.end : v.start] if w.isalpha()]
+        return all(len(w) == 1 or w in word_list("row_of_legs_gap") for w in gap)
 
     def _in_labels_unit(self, v: Value, link: Link, label: LabelAt) -> None:
         """Give a bare number the unit of its label: air static is read in inches of water, not in psi."""

@@ -121,7 +121,13 @@ def meter_words(narration: Narration) -> list[Value]:
             continue
         a, b = found
         before = next((v for v in reversed(out) if v.state == "open" and not v.ground and v.end <= a), None)
-        if before is not None and a - before.end <= 5 and not {".", "and", "to"} & set(words[before.end : a]):
+        again = words[before.end : a] if before is not None else []
+        if (
+            before is not None
+            and len(again) <= 5
+            and not {".", "and", "to"} & set(again)
+            and not _another(again)
+        ):
             before.end = b  # "open, OL": said twice
             continue
         ground = next((v for v in reversed(out) if v.ground and v.end <= a), None)
@@ -154,6 +160,12 @@ def meter_words(narration: Narration) -> list[Value]:
     out += states_told(narration, words, taken)
     out += row_states(narration, words, taken)
     return out
+
+
+def _another(words: list[str]) -> bool:
+    """Tell whether words name another one of a row: "middle one open, bottom one | open"."""
+    names = word_list("values_row_names") | word_list("readings_sides")
+    return any(w in names or w.isdigit() for w in words)
 
 
 _PINS = {"common": "common-ground", "run": "run-ground", "start": "start-ground"}

@@ -141,7 +141,10 @@ def _conductor_said(narration: Narration, words: list[str], a: int, b: int) -> b
     on = words[b : b + 1] in (["on"], ["through"], ["across"], ["for"])
     if on and row_ohmed(narration, words, a):
         after = [w for w in words[b + 1 : b + 4] if w not in {"the", "that"}]
-        return bool(after) and after[0] in word_list("values_row_names")
+        if after and after[0] in word_list("values_row_names"):
+            return True
+        if i == 0 or words[i - 1] not in word_list("values_conductors"):
+            return False  # "windings wide open on that motor" names what should conduct
     j = i
     while j > 0 and words[j - 1] in word_list("values_open_verbs"):
         j -= 1

@@ -43,6 +43,13 @@ def _volts_told(words: list[str], a: int) -> bool:
     return not _VOLTS.isdisjoint(lead)
 
 
+def _amps_told(words: list[str], a: int) -> bool:
+    """Tell whether the sentence reads amps off: "left four amps flat, right dead as a post, | no amps"."""
+    lead = words[max(0, a - 18) : a]
+    lead = lead[max((i for i, w in enumerate(lead) if w in {".", "?", "!"}), default=-1) + 1 :]
+    return not {"amps", "amp", "draws", "pulls"}.isdisjoint(lead)
+
+
 _VOLTS = frozenset(("volts", "volt", "v", "voltage", "across", "power"))
 
 
@@ -210,7 +217,7 @@ def _tested_dead(words: list[str], a: int) -> bool:
     if word_list("values_dead_others") & set(lead[-5:]) or "if" in lead or "for" in lead[-1:]:
         return False
     shown = bool(word_list("values_dead_meters") & set(lead)) and lead[-1:] in (
-        ["says"], ["said"], ["reads"], ["'s"], ["is"], ["tester"], ["meter"], ["shows"],
+        ["says"], ["said"], ["reads"], ["'s"], ["is"], ["tester"], ["meter"], ["shows"], ["showed"], ["read"],
     )  # fmt: skip
     three = _on_every_one([*behind, *words[a + 4 : a + 6]])
     at = bool(places & set(lead[-4:])) and lead[-1:] in ([","], ["'s"], ["is"], ["and"], ["were"], ["are"])
@@ -262,14 +269,21 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return False  # "both dead heaters out"
     cut = next((k for k, w in enumerate(after) if w in word_list("values_is_zero_8")), len(after))
     near = after[:cut]
-    place_after = nxt in _PLACE and bool(_ELECTRIC_PLACES & set(near))
+    place_after = nxt in _PLACE and (
+        bool(_ELECTRIC_PLACES & set(near))
+        or any(0 <= p.start - b - 1 <= 1 and p.kind in {"leg", "legs"} for p in find_points(narration))
+    )
     if {"drop", "reading", "taken", "if", "should"} & set(near[:2]) or "if" in before[-3:]:
         return False
     if said.startswith(("no ", "not ")):
         if last == "for" or nxt in word_list("values_is_zero_7"):
             return False
         if not word_list("values_no_flow").isdisjoint(words[a:b]) and nxt in _ENDS:
-            return _volts_told(words, a) or last in word_list("values_draws_none")
+            return (
+                _volts_told(words, a)
+                or last in word_list("values_draws_none")
+                or (last == "," and _amps_told(words, a))
+            )
         return (
             place_after
             or (_metered_dead(words, a, b) and _meter_or_place(words, a))
