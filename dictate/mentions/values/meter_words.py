@@ -121,13 +121,8 @@ def meter_words(narration: Narration) -> list[Value]:
             continue
         a, b = found
         before = next((v for v in reversed(out) if v.state == "open" and not v.ground and v.end <= a), None)
-        again = words[before.end : a] if before is not None else []
-        if (
-            before is not None
-            and len(again) <= 5
-            and not {".", "and", "to"} & set(again)
-            and not _another(again)
-        ):
+        gap = words[before.end : a] if before is not None else []
+        if before is not None and len(gap) <= 5 and not {".", "and", "to"} & set(gap) and not _another(gap):
             before.end = b  # "open, OL": said twice
             continue
         ground = next((v for v in reversed(out) if v.ground and v.end <= a), None)
