@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.doubts.talk import Case, word_set
+from dictate.mentions.plausible import fits
 from dictate.mentions.values.rows import row_ohmed
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
@@ -76,8 +77,11 @@ def other_form(c: Case) -> str | None:
     ):
         lead = "4" if words[c.start - 1].startswith("fo") else "2"
         before = words[max(c.low, c.start - 3) : c.start - 1]
+        other = float(f"{lead}{number.value:g}")
+        said = c.value is not None and c.value.quantity is not None
+        if said and (r.unit in {"bar", "inHg"} or not fits(r.quantity, r.point, other, r.unit or "psi")):
+            return None  # "up to 38 bar": no gauge shows 238
         if not before or (before[-1] not in word_set("to_after") and not before[-1].isdigit()):
-            other = float(f"{lead}{number.value:g}")
             r.candidates.append(
                 Candidate(
                     value=other,

@@ -118,6 +118,8 @@ def _few_volts_or_ohms(x: NumberAround) -> str | None:
 
 
 def _counts_what_follows(x: NumberAround) -> str | None:
+    if x.follower is not None or x.words[x.number.end : x.number.end + 3] == ["half", "an", "hour"]:
+        return None  # "still one fifty | twenty minutes later": a number counts no number
     if x.whole and x.behind.isalpha() and not _may_follow(x.c, x.number.end, x.behind):
         return f"the number may count or describe what follows, {x.behind!r}"
     return None

@@ -250,6 +250,10 @@ class SaidUnits(SaidDurations):
             return
         if nearest.label.point == "supply" and link.unit == "V":
             return
+        if wanted == "temperature" and link.quantity in {"resistance", "concentration"}:
+            return  # "the product spike gave 32.5 K", "240 ppm in the incoming": of a sensor, of water
+        if wanted == "duration" and link.quantity in {"pressure", "mass", "temperature"}:
+            return  # "end of freeze eleven pounds suction": of that time
         if 0 <= gap <= 3 and not any(link.quantity in c.component.measures for c in comps):
             said = self.r.narration.heard(nearest.start, nearest.end)
             if not (

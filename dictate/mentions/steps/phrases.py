@@ -29,7 +29,6 @@ from dictate.mentions.tense import Scopes, Status
 from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
-
 RULED_OUT = "steps ruled out"
 """Kept with the narration: the words [start, end) that look like a step and are none, by step."""
 
