@@ -7,9 +7,11 @@ sentences are read once, here.
     new_parts, new_ones   new parts told of without such a verb
     named_work            replacements told by a noun or a set frame ("compressor changeout complete")
     ordered               parts that are ordered and still to come
+    to_bring              parts that the technician will come back with
     came_with             parts that are "new too" beside another
     run_on                rows of new parts that run on behind numbers and sizes
     refused               parts that were offered and refused
+    which_coil            which coil was cleaned, where only "the coil" is said
     lists                 lists of parts, and what is the same for another part
 """
 
@@ -26,8 +28,10 @@ from dictate.mentions.handled.ordered import still_ordered
 from dictate.mentions.handled.refused import refused
 from dictate.mentions.handled.run_on import by_size, run_on
 from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.to_bring import to_bring
 from dictate.mentions.handled.verbs import doing_of_verb
 from dictate.mentions.handled.vocabulary import matcher
+from dictate.mentions.handled.which_coil import coil_told
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Hit
 
@@ -69,8 +73,11 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += by_size(talk)
     talk.out += run_on(talk)
     talk.out += still_ordered(talk)
+    talk.out += to_bring(talk)
     talk.out += refused(talk)
     for h in talk.out:
+        if h.action == "cleaned":
+            coil_told(talk, h)
         done = h.action == "installed" and h.status == "done" and h.new and h.things
         if done and all(stood_before(talk, t, h) for t in h.things):
             h.action = "replaced"

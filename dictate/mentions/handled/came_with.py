@@ -5,6 +5,8 @@ from __future__ import annotations
 from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import BE, DETERMINERS
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import words_of
 from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
@@ -140,3 +142,11 @@ def told_of(talk: Talk, i: int, start: int) -> list[Thing]:
             things.insert(0, other)
             k = other.start - 1
     return things
+
+
+def comes_with(narration: Narration, i: int, thing: str) -> bool:
+    """Tell whether the thing at word i only comes with another one."""
+    if thing not in ("o-ring", "gasket"):
+        return False
+    row = words_of(narration).words[max(0, i - 8) : i + 1]
+    return "with" in row[-3:] and (thing != "gasket" or "caps" in row or "cap" in row)

@@ -26,6 +26,23 @@ def is_a_doing(
     """Tell whether this verb with these things is a doing of this kind."""
     verb = talk.words[hit.start]
     names = [t.name for t in things]
+    if talk.words[hit.start + 1 : hit.start + 3] in (("it", "in"), ("it", "into"), ("it", "on")) and any(
+        w in word_set("modes") for w in talk.words[hit.start + 3 : hit.start + 5]
+    ):
+        return False  # "put it in manual defrost"
+    if verb in ("stuck", "hung", "caught") and not passive and hit.start and talk.words[hit.start - 1] in BE:
+        return False  # "that was stuck in the receiver"
+    if action == "installed" and verb in ("dropped", "drops") and not new:
+        return False  # "the switch dropped it out"
+    if (
+        action == "cleaned"
+        and things
+        and things[-1].start < hit.start
+        and any(
+            w.startswith(("braz", "braised", "rebra", "sold", "sweat")) for w in talk.words[last : last + 3]
+        )
+    ):
+        return False  # "cleaned it and brazed it"
     end = talk.scopes.sentence(hit.start)[1]
     after = talk.words[last : min(last + 3, end)]
     if (
@@ -99,7 +116,7 @@ def is_a_doing(
         if (
             after[:1] in (("in",), ("on",))
             and len(after) > 1
-            and after[1] in ("the", "a", "my", "defrost", "heat", "it", "harvest", "cool", "fan")
+            and (after[1] in ("the", "a", "my", "it", "fan") or after[1] in word_set("modes"))
         ):
             return False
     if (
@@ -141,8 +158,14 @@ def is_a_doing(
                 return False  # "the timer was set for four a day" tells how it was found
         elif not any(any(a in n for a in ADJUSTABLE) for n in names):
             return False
-        if any(n == "terminal" for n in names) and verb.startswith(("torqu", "nip")):
+        if any(n in ("terminal", "valve core") for n in names) and verb.startswith(("torqu", "nip")):
             return False
+        if verb.startswith("torqu") and any(n.endswith(("motor", "valve", "compressor")) for n in names):
+            return False  # bolts and stems are torqued, nothing is set
+        if any(n == "valve core" for n in names) and any(
+            w in ("cap", "caps") for w in talk.words[max(0, hit.start - 8) : hit.start]
+        ):
+            return False  # "caps on, cores tightened"
         if verb.startswith("torqu") and any("flare" in n for n in names):
             return False  # fastened, not adjusted
     if verb.startswith("nip") and any(

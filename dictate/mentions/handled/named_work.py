@@ -11,6 +11,7 @@ from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.new_ones import put_off
 from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.referents import part_meant
+from dictate.mentions.handled.rows import is_mark
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import BE, DETERMINERS, part_words
 from dictate.mentions.tense import Status
@@ -35,6 +36,8 @@ def told_by_frames(talk: Talk) -> list[Handled]:
             made = _new_i_put(talk, i)
         elif word == "new" and i > 2 and any(w in has for w in talk.words[i - 4 : i]):
             made = _has_new_now(talk, i)
+        elif word in ("on", "in") and i and talk.words[i + 1 : i + 2] in ((",",), (".",), ("and",)):
+            made = _in_its_place(talk, i)
         if made is not None and not any(a < made.end and made.start < b for a, b in covered):
             out.append(made)
             covered.append((made.start, made.end))
@@ -147,6 +150,34 @@ def _has_new_now(talk: Talk, i: int) -> Handled | None:
     if not talk.scopes.ours(i) or talk.scopes.conditional(i) or talk.scopes.framed(i):
         return None
     return Handled("replaced", "done", things, b, last, None, True)
+
+
+def _in_its_place(talk: Talk, i: int) -> Handled | None:
+    """Read "Clutch on, bearing and all", "Right fan motor on, VF-9": a part that had failed, put on or in.
+
+    "Compressor on." alone tells that it runs; a mark or a price behind a motor tells of a new one.
+    """
+    thing = talk.thing_over(i - 1)
+    start, end = talk.scopes.sentence(i)
+    if thing is None or thing.end != i or thing.generic or not handled_parts([thing]):
+        return None
+    if any(w not in word_set("before_part_in_place") for w in talk.words[start : thing.start]):
+        return None
+    if not failed_before(talk, thing.name, thing.start):
+        return None
+    runs = thing.name.endswith(("motor", "heater", "pump")) or thing.name in ("compressor", "blower")
+    behind = talk.words[i + 1 : min(end, i + 10)]
+    told = any(is_mark(w) for w in behind) or any(w in word_set("money") or w == "dollars" for w in behind)
+    spelled = any(w in ("dash", "number") for w in behind) or any(
+        len(w) > 3 and "-" in w and w[-1].isdigit() for w in behind
+    )
+    if (runs and talk.words[i] == "on" and not (told or spelled)) or any(
+        w in word_set("part_to_come") and w != "dollars" for w in talk.words[i:end]
+    ):
+        return None
+    if talk.scopes.noun(thing.start, i) != "done":
+        return None
+    return Handled("replaced", "done", [thing], thing.start, i + 1, None, True)
 
 
 def _new_i_put(talk: Talk, i: int) -> Handled | None:

@@ -6,6 +6,7 @@ from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.new_ones import called_new, got_new, new_one, part_needed, put_off
 from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.referents import part_meant
+from dictate.mentions.handled.rows import is_mark
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.patterns import NUMBER_WORDS
@@ -117,6 +118,7 @@ def without_verb(talk: Talk) -> list[Handled]:
                 talk.w.opens(first)
                 and (
                     again
+                    or is_mark(after)
                     or (after == "now" and talk.words[last + 1 : last + 2] in ((), (".",), (",",)))
                     or (after == "for" and not put_off(talk, last, end))
                 )

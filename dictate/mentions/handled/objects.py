@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.handled.rows import (
     behind_apposition,
     behind_exchange,
+    is_mark,
     like_the_old_one,
     more_follows,
     only_a_size,
@@ -135,6 +136,9 @@ def objects_behind(
             pronoun = new = True  # "put in a thirty five seven five, four forty"
             last = k + 1
             break
+        if word in word_set("sets") and not things and talk.words[k + 1 : k + 2] == ("of",):
+            k += 2  # "a new pair of elements"
+            continue
         like = None if things or np or action not in ("installed", "replaced") else like_the_old_one(talk, k)
         if like is not None:
             pronoun, new = True, True  # "took it out and put in the same thing"
@@ -175,6 +179,10 @@ def objects_behind(
             k += 1
             if k < end and talk.words[k] in word_set("verb_particles"):
                 k += 1
+            break
+        if new and not things and not np and is_mark(word):
+            pronoun = True  # "put on a new BX62"
+            last = k + 1
             break
         if (
             word == "number"

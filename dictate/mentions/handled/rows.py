@@ -165,6 +165,16 @@ def only_numbers(talk: Talk, k: int, end: int) -> bool:
     return True
 
 
+def is_mark(word: str) -> bool:
+    """Tell whether a word is written like the mark of a part: letters, then digits, and no refrigerant."""
+    return (
+        len(word) >= 3
+        and word[0].isalpha()
+        and word[-1].isdigit()
+        and not (word[0] == "r" and word[1:4].lstrip("-")[:2].isdigit())
+    )
+
+
 def like_the_old_one(talk: Talk, k: int) -> int | None:
     """Return the word behind "the same thing", "its twin", "a like one", if such words stand at word k.
 

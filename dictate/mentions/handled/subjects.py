@@ -42,6 +42,8 @@ def subjects_before(talk: Talk, verb: int, start: int) -> tuple[list[Thing], int
     new = False
     gap = 0
     while k >= start:
+        if things == [] and k - 2 >= start and talk.words[k - 1] == "number" and talk.thing_over(k - 2):
+            k -= 2  # "fan number three changed"
         thing = talk.thing_over(k)
         if thing is not None and thing.end == k + 1:
             j = thing.start - 1
@@ -72,9 +74,12 @@ def subjects_before(talk: Talk, verb: int, start: int) -> tuple[list[Thing], int
                 first = k
                 k -= 1
             if k >= start and talk.words[k] in ("and", ",", "plus"):
-                previous = talk.thing_over(k - 1)
+                numbered = (
+                    k - 3 >= start and talk.words[k - 2] == "number"
+                )  # "fan number three and the probe"
+                previous = talk.thing_over(k - 3 if numbered else k - 1)
                 if previous is not None and not is_object(talk, previous, start):
-                    k -= 1
+                    k -= 3 if numbered else 1
                     continue
             break
         if things:

@@ -32,6 +32,10 @@ def counts_something(talk: Talk, k: int) -> bool:
     behind = talk.words[k + 1 : k + 2]
     if (behind and behind[0] in word_set("rating_units")) or talk.words[k - 1] == "number":
         return False
+    if word in ("hundred", "thousand") or (
+        behind[:1] == ("and",) and talk.words[k + 2 : k + 3] != () and talk.words[k + 2] in NUMBER_WORDS
+    ):
+        return True  # "popped the hundred and sixty in": an amount
     if not behind or behind[0] in (".", ",", "in", "on", "and", "of"):
         return word[:1].isdigit() and float(re.sub(r"[^0-9.]", "", word) or 0) > 12
     return True

@@ -11,6 +11,7 @@ from functools import cache
 from typing import Any, cast
 
 from dictate.mentions.handled import Handled, handled_of
+from dictate.mentions.handled.came_with import comes_with
 from dictate.mentions.narration import Narration
 from dictate.mentions.parts.designations import read_designation
 from dictate.mentions.patterns import Words, words_of
@@ -22,13 +23,22 @@ from dictate.record.visit import Part, PartAction
 from dictate.vocabulary.load import table, word_set
 
 _RATING_UNITS = frozenset({"uF", "V", "W", "A", "ohm"})
-_NEVER = frozenset({"oil", "caulk"})
+_NEVER = frozenset({"oil", "caulk", "bolt"})
 
 
 @cache
 def _numbered() -> tuple[tuple[str, ...], ...]:
     data: dict[str, Any] = table("parts")
     return tuple(sorted((tuple(p.split()) for p in data["words"]["numbered"]), key=len, reverse=True))
+
+
+def listed_as(name: str, action: str) -> bool:
+    """Tell whether a part handled so belongs into a list of parts: what was only fastened does not."""
+    if action == "cleaned":
+        return name not in ("wire", "wiring", "coil")
+    if action == "removed" and name in ("wire", "wiring"):
+        return False
+    return action != "adjusted" or name not in word_set("only_fastened")
 
 
 def find_parts(narration: Narration) -> list[Part]:
@@ -42,8 +52,18 @@ def find_parts(narration: Narration) -> list[Part]:
         if h.unknown is not None:
             things = [Thing(h.start, h.end, h.unknown, h.unknown)]
         for thing in things:
-            if thing.part in _NEVER:
+            if h.action == "cleaned" and thing.generic and thing.part == "coil":
+                continue  # which of the coils cannot be told
+            if thing.part in _NEVER or not listed_as(thing.part, h.action):
                 continue
+            if (
+                thing.part == "flare nut"
+                and h.verb is None
+                and "nut" not in words.words[thing.start : thing.end]
+            ):
+                continue  # "new expansion valve, flares": how it was joined
+            if h.verb is None and comes_with(narration, thing.start, thing.part):
+                continue  # "caps on with new o-rings"
             if h.action == "removed" and (_handled_else(thing, h, doings) or thing.generic):
                 continue
             part = _part(narration, words, h, thing)
@@ -69,6 +89,8 @@ def _add_handled(mentions: Mentions) -> None:
     """Add what a step says was cleaned or adjusted where the list of parts does not have it."""
     for step in mentions.steps:
         if step.step not in ("cleaned", "adjusted") or step.status != "done" or not step.component:
+            continue
+        if step.component in _NEVER or not listed_as(step.component, step.step):
             continue
         if any(
             p.name.startswith(step.component) or step.component.startswith(p.name) for p in mentions.parts

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dictate.mentions.handled import handled_of
+from dictate.mentions.handled.came_with import comes_with
 from dictate.mentions.narration import Narration
-from dictate.mentions.patterns import words_of
 from dictate.mentions.steps.found import Found
 from dictate.vocabulary.load import table
 
@@ -37,11 +37,3 @@ def from_handled_parts(narration: Narration) -> list[Found]:
             for thing in h.things:
                 out.append(Found("adjusted", h.status, h.start, h.end, thing.name))
     return out
-
-
-def comes_with(narration: Narration, i: int, thing: str) -> bool:
-    """Tell whether the thing at word i only comes with another one."""
-    if thing not in ("o-ring", "gasket"):
-        return False
-    row = words_of(narration).words[max(0, i - 8) : i + 1]
-    return "with" in row[-3:] and (thing != "gasket" or "caps" in row or "cap" in row)

@@ -235,6 +235,6 @@ def component_of(words: Words, hit: Hit, rule: str | None) -> str | None:
             "hose",
         ):
             continue
-        after = thing.name
+        after = None if thing.generic and thing.name == "coil" else thing.name
         break
     return after
