@@ -22,7 +22,9 @@ def to_bring(talk: Talk) -> list[Handled]:
     for i, word in enumerate(talk.words):
         if word in ("bring", "bringing"):
             first = i + 1 if talk.scopes.verb(i) == "planned" else None
-        elif (word in comes and i and talk.words[i - 1] in word_set("before_back")) or (word in trips and any(w in word_set("before_trip") for w in talk.words[max(0, i - 4) : i])):
+        elif (word in comes and i and talk.words[i - 1] in word_set("before_back")) or (
+            word in trips and any(w in word_set("before_trip") for w in talk.words[max(0, i - 4) : i])
+        ):
             first = _with_what(talk, i)
         else:
             continue
