@@ -25,6 +25,7 @@ The way of an amount through this folder:
     said_again           repetitions, totals and their parts left out
     totals               a total in the place of the parts that give it
     put_back             "put back what I took out"
+    sounds_moved         the opinion of the text encoder: what no phrase told
     to_record            the record's movement, with its refrigerant
 """
 
@@ -38,6 +39,7 @@ from dictate.mentions.movements.put_back import with_same_put_back
 from dictate.mentions.movements.quantities_weighed import quantities_weighed
 from dictate.mentions.movements.read_aloud import with_last_reading
 from dictate.mentions.movements.said_again import says_again, without_parts
+from dictate.mentions.movements.sounds_moved import with_what_sounds_moved
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.to_record import movement_of
 from dictate.mentions.movements.totals import with_totals
@@ -69,4 +71,4 @@ def find_movements(narration: Narration) -> list[Movement]:
         if not says_again(talk, mass, moved):
             moved.append(mass)
     moved = with_same_put_back(talk, with_totals(talk, without_parts(talk, moved)))
-    return [movement_of(talk, mass) for mass in moved]
+    return [movement_of(talk, mass) for mass in with_what_sounds_moved(talk, moved)]

@@ -2,6 +2,8 @@
 
     opinions(narration) -> {token at which a number starts: Opinion}, of both, for what doubts a value
     net_opinions(narration) -> the same of the net alone, for what takes it
+    ways(narration) -> {token at which a number starts: {way: share}}, whether an amount of refrigerant went in
+                       or came out, of the encoder alone
 
 They err in other ways than the grammar of the readers does, and in other ways than each other. The net
 knows no order, no scope and no rule, only which words, names of things, units and sizes of numbers stood
@@ -23,10 +25,10 @@ The weights are data, made by `python -m tests.benchmarks.second_opinion --write
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Any
 
 from dictate.mentions.narration import Narration
+from dictate.mentions.quantities import find_quantities, mass_of
 from dictate.mentions.second_opinion import encoder
 from dictate.mentions.second_opinion.net import trained
 from dictate.mentions.second_opinion.opinion import MEASURED, Classes, Opinion, mixed
@@ -43,7 +45,7 @@ def opinions(narration: Narration) -> dict[int, Opinion]:
     done: dict[int, Opinion] | None = narration.found.get("second opinion")
     if done is None:
         classes, starts, by_net = _by_net(narration)
-        joined = mixed(classes, by_net, *by_encoder(narration, _unsure(by_net)), ENCODER)
+        joined = mixed(classes, by_net, *by_encoder(narration)[:2], ENCODER)
         done = dict(zip(starts, Classes(classes).opinions(joined), strict=True))
         narration.found["second opinion"] = done
     return done
@@ -71,16 +73,39 @@ def _by_net(narration: Narration) -> tuple[list[str], list[int], Any]:
     return done
 
 
-def _unsure(by_net: Any) -> list[float]:
-    """Return how unsure the net is of each number: one less the share of its likeliest class."""
+def ways(narration: Narration) -> dict[int, dict[str, float]]:
+    """Return for each number by its first token how likely it tells an amount that went each way."""
     import numpy as np
 
-    return (1.0001 - np.exp(by_net.max(axis=1))).tolist() if len(by_net) else []
+    _, starts, _ = _by_net(narration)
+    names = encoder.trained().ways
+    shares = np.exp(by_encoder(narration)[2])
+    return {
+        start: dict(zip(names, row.tolist(), strict=True))
+        for start, row in zip(starts, shares, strict=True)
+        if not np.isnan(row[0])
+    }
 
 
-def by_encoder(narration: Narration, wanted: Sequence[float]) -> tuple[list[str], Any]:
-    """Return the classes of the encoder and what it says of each number: `encoder.log_shares`."""
-    return encoder.trained().classes, encoder.log_shares(narration, wanted)
+def by_encoder(narration: Narration) -> tuple[list[str], Any, Any]:
+    """Return the classes of the encoder, and what it says of each number: `encoder.log_shares`."""
+    done: tuple[Any, Any] | None = narration.found.get("shares of the encoder")
+    if done is None:
+        done = encoder.log_shares(narration, _wanted(narration))
+        narration.found["shares of the encoder"] = done
+    return encoder.trained().classes, *done
 
 
-__all__ = ["MEASURED", "NONE", "Opinion", "features", "net_opinions", "opinions"]
+def _wanted(narration: Narration) -> list[float]:
+    """Return how much is wanted to know of each number: as unsure as the net is of it; all of a weight."""
+    import numpy as np
+
+    _, starts, by_net = _by_net(narration)
+    if not starts:
+        return []
+    weights = {t for q in find_quantities(narration) if mass_of(q) is not None for t in range(q.start, q.end)}
+    unsure = (1.0001 - np.exp(by_net.max(axis=1))).tolist()
+    return [1.0 if start in weights else own for start, own in zip(starts, unsure, strict=True)]
+
+
+__all__ = ["MEASURED", "NONE", "Opinion", "features", "net_opinions", "opinions", "ways"]

@@ -88,12 +88,14 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
     from tests.benchmarks.encoder.network import Network
 
     names = of["names"]
-    net = Network(of["base"], len(names.classes), len(names.sides), len(names.components))
+    net = Network(of["base"], len(names.classes), len(names.sides), len(names.components), len(names.ways))
     net.load_state_dict({name: torch.from_numpy(values) for name, values in made["weights"].items()})
     size = export.write(net, names, of["vocabulary"], OUT)
     narrations = [text for text in of["texts"] if not text.told]
     keys = [number.key for text in narrations for number in text.numbers]
-    stored.write(names.classes, keys, np.concatenate(made["judged"]))
+    judged = np.concatenate(made["judged"])
+    whole = len(names.classes)
+    stored.write(names.classes, names.ways, keys, judged[:, :whole], judged[:, whole:])
     click.echo(f"{len(keys)} numbers of {len(narrations)} narrations -> {OUT.name}, {size / 1e6:.1f} MB")
 
 
@@ -102,15 +104,17 @@ def add() -> None:
     import numpy as np
 
     kept = stored.stored()
-    keys, shares = list(kept.keys), [kept.shares]
+    keys, shares, gone = list(kept.keys), [kept.shares], [kept.way_shares]
     for labelled in all_of("develop"):
         narration = Narration(list(segments_of(labelled.lines, "c1")))
         own = stored.keys_of(labelled.name, narration)
         if own and not any(key in kept.place for key in own):
             keys += own
-            shares.append(encoder.log_shares(narration, [True] * len(own)))
+            of_classes, of_ways = encoder.log_shares(narration, [True] * len(own))
+            shares.append(of_classes)
+            gone.append(of_ways)
     click.echo(f"{len(keys) - len(kept.keys)} numbers added")
-    stored.write(kept.classes, keys, np.concatenate(shares))
+    stored.write(kept.classes, kept.ways, keys, np.concatenate(shares), np.concatenate(gone))
 
 
 def figures() -> None:

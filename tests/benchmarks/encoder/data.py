@@ -1,14 +1,20 @@
-"""The labelled narrations and the table tests as texts whose numbers the encoder learns to judge."""
+"""The labelled narrations and the table tests as texts whose numbers the encoder learns to judge.
+
+The tables of readings tell what each number is; those of movements tell only which way an amount went, and
+the class of their other numbers is not learned.
+"""
 
 from __future__ import annotations
 
 import json
 import tomllib
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
+from dictate.mentions import find
 from dictate.mentions.narration import Narration, segments_of
-from dictate.mentions.second_opinion.encoder import known
+from dictate.mentions.second_opinion.encoder import NO_WAY, known
 from dictate.mentions.second_opinion.opinion import BETWEEN
 from dictate.mentions.second_opinion.surroundings import size_of
 from dictate.mentions.spoken_numbers import find_numbers
@@ -20,7 +26,10 @@ from tests.narrations.labels import Labelled, all_of
 
 @dataclass
 class Number:
-    """One number: its tokens [start, end), what is known of it, its class, the component of its label."""
+    """One number: its tokens [start, end), what is known of it, its class, the component of its label, its way.
+
+    The class is None where the text does not tell it.
+    """
 
     start: int
     end: int
@@ -31,8 +40,9 @@ class Number:
     fixed: bool
     """Whether it must stay what it is: a pronoun, or the name of a refrigerant."""
     known: list[str]
-    target: str
+    target: str | None
     component: str | None
+    way: str
     key: int
 
 
@@ -49,7 +59,7 @@ class Text:
 
 def texts() -> list[Text]:
     """Return the narrations of `develop/` in the order of their names, then the sentences of the tables."""
-    return [_labelled(x) for x in all_of("develop")] + _tables()
+    return [_labelled(x) for x in all_of("develop")] + _tables() + _moved()
 
 
 def _labelled(labelled: Labelled) -> Text:
@@ -57,8 +67,14 @@ def _labelled(labelled: Labelled) -> Text:
     offsets = [0]
     for segment in narration.segments:
         offsets.append(offsets[-1] + len(segment.words))
-    components = []
-    for x in find_numbers(narration):
+    components, ways = [], []
+    moved = [(m.first, m.last, m.get("value"), m.get("direction")) for m in labelled.movements]
+    numbers = find_numbers(narration)
+    spans = [
+        (*(offsets[narration.tokens[t].segment] + narration.tokens[t].word for t in (x.start, x.end - 1)), x.value)
+        for x in numbers
+    ]
+    for x in numbers:
         first, last = (
             offsets[narration.tokens[t].segment] + narration.tokens[t].word for t in (x.start, x.end - 1)
         )
@@ -68,8 +84,9 @@ def _labelled(labelled: Labelled) -> Text:
         )
         named = rows[0].options("component") if rows else None
         components.append((named[0] or "") if named else None)
+        ways.append(NO_WAY if rows else way_of((first, last, x.value), spans, moved))
     targets = [c.quantity + BETWEEN + c.meaning for c in cases(labelled)]
-    return _text(labelled.name, narration, targets, components, told=False)
+    return _text(labelled.name, narration, targets, components, ways, told=False)
 
 
 def _tables() -> list[Text]:
@@ -80,21 +97,83 @@ def _tables() -> list[Text]:
             if found is not None and found[1]:
                 narration, numbers = found
                 targets = [quantity + BETWEEN + meaning for _, quantity, meaning in numbers]
-                out.append(_text(f"{name} {i}", narration, targets, [None] * len(targets), told=True))
+                ways = _ways_taken(narration)
+                out.append(_text(f"{name} {i}", narration, targets, [None] * len(targets), ways, told=True))
     return out
 
 
+def _moved() -> list[Text]:
+    out = []
+    for path in sorted(HOME.glob("movements*.toml")):
+        for i, (said, _) in enumerate(tomllib.loads(path.read_text(encoding="utf-8"))["cases"]):
+            narration = Narration(list(segments_of([said], "c1")))
+            ways = _ways_taken(narration)
+            targets = [None if way == NO_WAY else f"movement{BETWEEN}movement" for way in ways]
+            if ways:
+                out.append(_text(f"{path.stem} {i}", narration, targets, [None] * len(ways), ways, told=True))
+    return out
+
+
+def _ways_taken(narration: Narration) -> list[str]:
+    """Return the way of every number as the readers take it, which the tests hold them to."""
+    offsets = [0]
+    for segment in narration.segments:
+        offsets.append(offsets[-1] + len(segment.words))
+
+    def word(segment: int | None, own: int | None) -> int:
+        return offsets[segment or 0] + (own or 0)
+
+    moved = [
+        (word(m.at.segment, m.at.first_word), word(m.at.segment, m.at.last_word), m.value, m.direction)
+        for m in find(narration.segments).movements
+        if m.at.segment is not None
+    ]
+    spans = [
+        (*(word(narration.tokens[t].segment, narration.tokens[t].word) for t in (x.start, x.end - 1)), x.value)
+        for x in find_numbers(narration)
+    ]
+    return [way_of(span, spans, moved) for span in spans]
+
+
+Span = tuple[int, int, float]
+"""The first and the last word of a number, and its value."""
+
+
+def way_of(number: Span, numbers: Sequence[Span], moved: Sequence[tuple[int, int, float | None, str]]) -> str:
+    """Return which way the amount went that a number tells: `NO_WAY` for a number that tells none.
+
+    `moved` are the amounts of refrigerant, (first word, last word, value, direction). Where one number in the
+    words of an amount is its value, the others there are not.
+    """
+    first, last, value = number
+    for begin, end, amount, direction in moved:
+        if begin <= last and first <= end:
+            alone = any(begin <= b and a <= end and _equal(v, amount) for a, b, v in numbers)
+            if not alone or _equal(value, amount):
+                return direction
+    return NO_WAY
+
+
+def _equal(value: float, amount: float | None) -> bool:
+    return amount is not None and abs(value - amount) <= 1e-6 * max(1.0, amount)
+
+
 def _text(
-    name: str, narration: Narration, targets: list[str], components: list[str | None], told: bool
+    name: str,
+    narration: Narration,
+    targets: Sequence[str | None],
+    components: Sequence[str | None],
+    ways: Sequence[str],
+    told: bool,
 ) -> Text:
     numbers = [
         Number(
             x.start, x.end, x.value, x.form, size_of(x), x.written,
-            x.pronoun or "refrigerant" in what, what, target, component, key,
+            x.pronoun or "refrigerant" in what, what, target, component, way, key,
         )
-        for x, what, target, component, key in zip(
-            find_numbers(narration), known(narration), targets, components, keys_of(name, narration),
-            strict=True
+        for x, what, target, component, way, key in zip(
+            find_numbers(narration), known(narration), targets, components, ways,
+            keys_of(name, narration), strict=True,
         )
     ]  # fmt: skip
     return Text(name, list(narration.lowers), [end for _, end in narration.sentences], numbers, told)
@@ -105,4 +184,4 @@ def write(some: list[Text], path: Path) -> None:
     path.write_text(json.dumps([asdict(text) for text in some]), encoding="utf-8")
 
 
-__all__ = ["Number", "Text", "texts", "write"]
+__all__ = ["Number", "Text", "texts", "way_of", "write"]

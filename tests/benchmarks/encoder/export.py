@@ -43,6 +43,10 @@ def write(net: Network, names: Names, vocabulary: Sequence[str], folder: Path) -
         head=_half(net.head.weight).T,
         bias=_half(net.head.bias),
         side=_half(net.side.weight).T,
+        ways=_text(names.ways),
+        way_head=_half(net.way.weight).T,
+        way_bias=_half(net.way.bias),
+        way_side=_half(net.side_of_way.weight).T,
     )
     return sum((folder / name).stat().st_size for name in (*FILES, HEAD))
 

@@ -38,9 +38,9 @@ def config(pieces: int) -> BertConfig:
 
 
 class Network(nn.Module):
-    """Layers and head. The head says of each number its class; a second one its component, in training only."""
+    """Layers and heads: of each number its class, which way its amount went, and in training its component."""
 
-    def __init__(self, base: Mapping[str, Any], classes: int, sides: int, components: int) -> None:
+    def __init__(self, base: Mapping[str, Any], classes: int, sides: int, components: int, ways: int) -> None:
         super().__init__()
         self.layers = BertModel(
             config(len(base["embeddings.word_embeddings.weight"])), add_pooling_layer=False
@@ -50,12 +50,15 @@ class Network(nn.Module):
         self.head = nn.Linear(WIDTH, classes)
         self.side = nn.Linear(sides, classes, bias=False)
         self.component = nn.Linear(WIDTH, components)
+        self.way = nn.Linear(WIDTH, ways)
+        self.side_of_way = nn.Linear(sides, ways, bias=False)
         nn.init.zeros_(self.side.weight)
+        nn.init.zeros_(self.side_of_way.weight)
 
     def forward(
         self, pieces: Any, types: Any, mask: Any, where: Any, first: Any, last: Any, known: Any
-    ) -> tuple[Any, Any]:
-        """Return the scores of the classes and components of numbers, [number, class] and [number, component].
+    ) -> tuple[Any, Any, Any]:
+        """Return the scores of the classes, ways and components of numbers, [number, class] and so on.
 
         `pieces`, `types` and `mask` are [window, piece]; a number stands in the window `where` at the pieces
         [first, last); `known` is [number, side], 1 for what is known of it.
@@ -63,7 +66,8 @@ class Network(nn.Module):
         read = self.layers(input_ids=pieces, token_type_ids=types, attention_mask=mask)
         sums = nn.functional.pad(read.last_hidden_state.float().cumsum(1), (0, 0, 1, 0))
         mean = self.drop((sums[where, last] - sums[where, first]) / (last - first).unsqueeze(1))
-        return self.head(mean) + self.side(known), self.component(mean)
+        ways = self.way(mean) + self.side_of_way(known)
+        return self.head(mean) + self.side(known), ways, self.component(mean)
 
     def groups(self, rate: float) -> list[dict[str, Any]]:
         """Return the weights in groups for the optimiser, each with its rate and decay."""

@@ -26,11 +26,11 @@ _LEAST = 1e-6
 class Stored:
     """The kept shares of the numbers, by what finds a number again."""
 
-    def __init__(self, classes: Sequence[str], keys: Any, top: Any, logs: Any) -> None:
-        self.classes = list(classes)
+    def __init__(self, classes: Sequence[str], ways: Sequence[str], keys: Any, top: Any, logs: Any, gone: Any) -> None:
+        self.classes, self.ways = list(classes), list(ways)
         self.keys = [int(key) for key in keys]
         self.place = {key: i for i, key in enumerate(self.keys)}
-        self._top, self._logs = top, logs
+        self._top, self._logs, self._gone = top, logs, gone
 
     def of(self, name: str, narration: Narration) -> Any:
         """Return the logarithms of the shares of every number, [number, class]; nan where it is not found."""
@@ -41,6 +41,21 @@ class Stored:
         found = [n for n, key in enumerate(keys) if key in self.place]
         out[found] = self._wide([self.place[keys[n]] for n in found])
         return out
+
+    def ways_of(self, name: str, narration: Narration) -> Any:
+        """Return the logarithms of the shares of the ways of every number, [number, way]; nan as `of`."""
+        import numpy as np
+
+        keys = keys_of(name, narration)
+        out = np.full((len(keys), len(self.ways)), np.nan, dtype="float32")
+        found = [n for n, key in enumerate(keys) if key in self.place]
+        out[found] = self._gone[[self.place[keys[n]] for n in found]]
+        return out
+
+    @property
+    def way_shares(self) -> Any:
+        """The logarithms of the shares of the ways of all numbers, in the order of the keys."""
+        return self._gone.astype("float32")
 
     @property
     def shares(self) -> Any:
@@ -81,19 +96,29 @@ def _bits(text: str) -> int:
     return zlib.crc32(content) << 32 | zlib.crc32(b"again " + content)
 
 
-def write(classes: Sequence[str], keys: Sequence[int], log_shares: Any) -> None:
-    """Keep the logarithms of the shares, [number, class], of numbers by their keys."""
+def write(
+    classes: Sequence[str], ways: Sequence[str], keys: Sequence[int], log_shares: Any, gone: Any
+) -> None:
+    """Keep the logarithms of the shares, [number, class] and [number, way], of numbers by their keys."""
     import numpy as np
 
     top = np.argsort(-log_shares, axis=1)[:, :_KEPT].astype(np.uint8)
     logs = np.take_along_axis(log_shares, top.astype(int), axis=1)
     np.savez_compressed(
         FILE,
-        classes=np.frombuffer("\n".join(classes).encode("utf-8"), dtype=np.uint8),
+        classes=_bytes(classes),
+        ways=_bytes(ways),
+        gone=np.maximum(gone, -30).astype(np.float16),
         keys=np.array(keys, dtype=np.uint64),
         top=top,
         logs=np.maximum(logs, -30).astype(np.float16),
     )
+
+
+def _bytes(names: Sequence[str]) -> Any:
+    import numpy as np
+
+    return np.frombuffer("\n".join(names).encode("utf-8"), dtype=np.uint8)
 
 
 @cache
@@ -102,8 +127,8 @@ def stored() -> Stored:
     import numpy as np
 
     with np.load(FILE, allow_pickle=False) as data:
-        classes = bytes(data["classes"]).decode("utf-8").split("\n")
-        return Stored(classes, data["keys"], data["top"], data["logs"])
+        classes, ways = (bytes(data[name]).decode("utf-8").split("\n") for name in ("classes", "ways"))
+        return Stored(classes, ways, data["keys"], data["top"], data["logs"], data["gone"])
 
 
 __all__ = ["FILE", "Stored", "keys_of", "stored", "write"]

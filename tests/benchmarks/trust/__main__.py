@@ -58,8 +58,8 @@ def taken() -> list[Taken]:
         net = Trained([c for i, one in enumerate(numbers) if i % FOLDS != fold for c in one] + beside).net
         with patch.object(second_opinion, "trained", lambda net=net: net):
             for i in range(fold, len(labelled), FOLDS):
-                told = (stored().classes, unseen(labelled[i]))
-                with patch.object(second_opinion, "by_encoder", lambda narration, wanted, told=told: told):
+                told = (stored().classes, unseen(labelled[i]), None)
+                with patch.object(second_opinion, "by_encoder", lambda narration, told=told: told):
                     out += _read(i, labelled[i])
     return out
 

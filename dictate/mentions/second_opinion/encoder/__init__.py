@@ -1,6 +1,6 @@
 """The text encoder of the second opinion: it reads the words in their order, as the net beside it does not.
 
-    log_shares(narration, wanted) -> [number, class], logarithms; trained().classes names the classes
+    log_shares(narration, wanted) -> [number, class], [number, way], logarithms; trained() names them
 
 Three layers of a language model that has read very much English, fitted to the labelled narrations. It knows
 words that no label stands beside, and which number a word belongs to.
@@ -20,14 +20,16 @@ from typing import Any
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.refrigerants.named import find_refrigerants
-from dictate.mentions.second_opinion.encoder.model import known_of, trained
+from dictate.mentions.second_opinion.encoder.model import NO_WAY, known_of, trained
 from dictate.mentions.second_opinion.encoder.windows import Row, laid_out
 from dictate.mentions.second_opinion.surroundings import size_of
 from dictate.mentions.spoken_numbers import find_numbers
 
 
-def log_shares(narration: Narration, wanted: Sequence[float]) -> Any:
-    """Return the logarithms of the shares of the classes for every number of a narration, [number, class].
+def log_shares(narration: Narration, wanted: Sequence[float]) -> tuple[Any, Any]:
+    """Return the logarithms of the shares for every number of a narration, [number, class] and [number, way].
+
+    A way is that of an amount of refrigerant, "charged" or "recovered", or `NO_WAY`.
 
     `wanted` says how much somebody wants to know of each number, nought for not at all; the row of a number
     that is in no window that was read is not a number (nan) throughout.
@@ -64,4 +66,4 @@ def known(narration: Narration) -> list[list[str]]:
     ]
 
 
-__all__ = ["known", "log_shares", "row_of", "trained"]
+__all__ = ["NO_WAY", "known", "log_shares", "row_of", "trained"]

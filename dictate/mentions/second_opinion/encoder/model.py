@@ -1,7 +1,8 @@
 """The trained text encoder: windows of word pieces -> what each number may be.
 
 A transformer of three layers reads a window; the mean of what it says of the pieces of a number, with how
-the number was said and its unit, gives the shares of the classes (those of `net.py`) by one linear layer.
+the number was said and its unit, gives the shares of the classes (those of `net.py`) by one linear layer, and
+by another whether it tells an amount of refrigerant that went in or came out.
 The weights of the layers are signed bytes with one scale a row, and every piece that is read is brought to
 bytes by itself: so what is said of a number does not hang on which windows are read at once.
 """
@@ -23,6 +24,8 @@ FILES = ("config.json", "model.bin", "vocabulary.json")
 """The layers as CTranslate2 reads them, and the vocabulary."""
 HEAD = "head.npz"
 """What is behind the layers: names of the classes and of what is known of a number, and their weights."""
+NO_WAY = "none"
+"""The way of a number that tells no amount of refrigerant that was moved."""
 SAID = ("pronoun", "refrigerant", "written")
 _AT_ONCE = 4
 """Windows that are read at once, of about the same length: more are no faster."""
@@ -44,11 +47,14 @@ class Encoder:
             vocabulary = json.loads(files["vocabulary.json"])
             self.pieces = WordPieces(vocabulary)
             with np.load(io.BytesIO(files[HEAD]), allow_pickle=False) as head:
-                self.classes = bytes(head["classes"]).decode("utf-8").split("\n")
+                self.classes, side, self.ways = (
+                    bytes(head[name]).decode("utf-8").split("\n") for name in ("classes", "side_names", "ways")
+                )
                 wanted = int(head["pieces"])
-                side = bytes(head["side_names"]).decode("utf-8").split("\n")
+                # Classes and ways are the columns of one layer.
                 self.head, self.bias, self.side = (
-                    head[name].astype("float32") for name in ("head", "bias", "side")
+                    np.concatenate([head[own], head[of_way]], axis=-1).astype("float32")
+                    for own, of_way in (("head", "way_head"), ("bias", "way_bias"), ("side", "way_side"))
                 )
             # The layers are read from memory, so that a package in a zip file works as well.
             able = ctranslate2.get_supported_compute_types("cpu")
@@ -62,14 +68,18 @@ class Encoder:
         except (KeyError, ValueError, RuntimeError) as error:
             raise _UNFIT from error
         self.columns = {name: i for i, name in enumerate(side)}
-        classes, width = len(self.classes), self.head.shape[0]
+        columns, width = len(self.classes) + len(self.ways), self.head.shape[0]
         shapes = [x.shape for x in (self.head, self.bias, self.side)]
-        fit = shapes == [(width, classes), (classes,), (len(side), classes)]
-        if not fit or len(vocabulary) != wanted:
+        fit = shapes == [(width, columns), (columns,), (len(side), columns)]
+        if not fit or NO_WAY not in self.ways or len(vocabulary) != wanted:
             raise _UNFIT
 
-    def judge(self, row: Row, known: Sequence[Sequence[str]], wanted: Sequence[float]) -> Any:
-        """Return the logarithms of the shares, [number, class]; not a number for what is in no window read.
+    def judge(
+        self, row: Row, known: Sequence[Sequence[str]], wanted: Sequence[float]
+    ) -> tuple[Any, Any]:
+        """Return the logarithms of the shares, [number, class] and [number, way].
+
+        They are not numbers (nan) for what is in no window that was read.
 
         `known` names for each number what is known of it beside its words: `known_of`. `wanted` says how much
         somebody wants to know of it; a window with a wanted number tells of all its numbers, and of very long
@@ -77,7 +87,7 @@ class Encoder:
         """
         import numpy as np
 
-        out = np.full((len(row.numbers), len(self.classes)), np.nan, dtype="float32")
+        out = np.full((len(row.numbers), len(self.bias)), np.nan, dtype="float32")
         read = [w for w in windows(row) if any(wanted[w.begin : w.end])]
         read = sorted(read, key=lambda w: -sum(wanted[w.begin : w.end]))[:_MOST]
         read.sort(key=lambda w: w.last - w.first)
@@ -89,9 +99,7 @@ class Encoder:
                     scores = said[first:last].mean(axis=0) @ self.head + self.bias
                     columns = [self.columns[name] for name in known[n] if name in self.columns]
                     out[n] = scores + self.side[columns].sum(axis=0)
-        highest = out.max(axis=1, keepdims=True)
-        grown: Any = out - highest - np.log(np.exp(out - highest).sum(axis=1, keepdims=True))
-        return grown
+        return _as_shares(out[:, : len(self.classes)]), _as_shares(out[:, len(self.classes) :])
 
     def _read(self, row: Row, some: Sequence[Window]) -> Any:
         """Return what the layers say of every piece: [window, piece, width]."""
@@ -100,6 +108,14 @@ class Encoder:
         ids = [[self.pieces.begin, *row.pieces[w.first : w.last], self.pieces.end] for w in some]
         types = [[0, *row.types[w.first : w.last], 0] for w in some]
         return np.array(self.layers.forward_batch(ids, token_type_ids=types).last_hidden_state)
+
+
+def _as_shares(scores: Any) -> Any:
+    """Return scores, [number, class], as logarithms of shares that add up to one for each number."""
+    import numpy as np
+
+    lower = scores - scores.max(axis=1, keepdims=True)
+    return lower - np.log(np.exp(lower).sum(axis=1, keepdims=True))
 
 
 def known_of(form: str, unit: str, holds: Mapping[str, bool]) -> list[str]:
@@ -117,4 +133,4 @@ def trained() -> Encoder:
         raise RecordError("The weights of the text encoder are missing.", "Reinstall the package.") from None
 
 
-__all__ = ["FILES", "HEAD", "SAID", "Encoder", "known_of", "trained"]
+__all__ = ["FILES", "HEAD", "NO_WAY", "SAID", "Encoder", "known_of", "trained"]
