@@ -41,7 +41,9 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
     return sorted(out, key=lambda a: a.start)
 
 
-def doubted(narration_shares: Mapping[int, Mapping[str, float]], starts: Sequence[int], way: str) -> str | None:
+def doubted(
+    narration_shares: Mapping[int, Mapping[str, float]], starts: Sequence[int], way: str
+) -> str | None:
     """Return why an amount is asked about whose numbers begin at `starts`; None when it is not."""
     seen = [narration_shares[t] for t in starts if t in narration_shares]
     if not seen or max(s[way] for s in seen) >= _ASKED:

@@ -1,19 +1,23 @@
 """The labelled narrations and the table tests as texts whose numbers the encoder learns to judge.
 
 The tables of readings tell what each number is; those of movements tell only which way an amount went, and
-the class of their other numbers is not learned.
+the class of their other numbers is not learned. The same holds for the snippets (`snippets/`), short pieces
+of talk in which the values are marked.
 """
 
 from __future__ import annotations
 
 import json
+import re
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import asdict, dataclass
+from itertools import pairwise
 from pathlib import Path
 
 from dictate.mentions import find
 from dictate.mentions.narration import Narration, segments_of
+from dictate.mentions.second_opinion import MEASURED, NONE
 from dictate.mentions.second_opinion.encoder import NO_WAY, known
 from dictate.mentions.second_opinion.opinion import BETWEEN
 from dictate.mentions.second_opinion.surroundings import size_of
@@ -22,6 +26,12 @@ from tests.benchmarks.encoder.stored import keys_of
 from tests.benchmarks.second_opinion.__main__ import cases
 from tests.benchmarks.second_opinion.told import HOME, TABLES, judged
 from tests.narrations.labels import Labelled, all_of
+
+SNIPPETS = Path(__file__).with_name("snippets")
+TIMES = 2
+"""How often a table test is learned from in each round."""
+_MARK = re.compile(r"\{([^:{}]+): ([^{}]+)\}")
+_WAYS = {"+": "charged", "-": "recovered"}
 
 
 @dataclass
@@ -48,18 +58,24 @@ class Number:
 
 @dataclass
 class Text:
-    """The tokens of a text, the tokens behind its sentences, its numbers; `told` when it is a table test."""
+    """The tokens of a text, the tokens behind its sentences, its numbers; `told` when it is no narration.
+
+    It is learned from so many `times` in a round.
+    """
 
     name: str
     tokens: list[str]
     ends: list[int]
     numbers: list[Number]
     told: bool
+    times: int
 
 
 def texts() -> list[Text]:
-    """Return the narrations of `develop/` in the order of their names, then the sentences of the tables."""
-    return [_labelled(x) for x in all_of("develop")] + _tables() + _moved()
+    """Return the narrations of `develop/` in the order of their names, then the tables, then the snippets."""
+    narrations = [_labelled(x) for x in all_of("develop")]
+    known = {number.target for text in narrations for number in text.numbers}
+    return narrations + _tables() + _moved() + _snippets(known)
 
 
 def _labelled(labelled: Labelled) -> Text:
@@ -71,7 +87,10 @@ def _labelled(labelled: Labelled) -> Text:
     moved = [(m.first, m.last, m.get("value"), m.get("direction")) for m in labelled.movements]
     numbers = find_numbers(narration)
     spans = [
-        (*(offsets[narration.tokens[t].segment] + narration.tokens[t].word for t in (x.start, x.end - 1)), x.value)
+        (
+            *(offsets[narration.tokens[t].segment] + narration.tokens[t].word for t in (x.start, x.end - 1)),
+            x.value,
+        )
         for x in numbers
     ]
     for x in numbers:
@@ -86,7 +105,7 @@ def _labelled(labelled: Labelled) -> Text:
         components.append((named[0] or "") if named else None)
         ways.append(NO_WAY if rows else way_of((first, last, x.value), spans, moved))
     targets = [c.quantity + BETWEEN + c.meaning for c in cases(labelled)]
-    return _text(labelled.name, narration, targets, components, ways, told=False)
+    return _text(labelled.name, narration, targets, components, ways, times=1, told=False)
 
 
 def _tables() -> list[Text]:
@@ -98,7 +117,7 @@ def _tables() -> list[Text]:
                 narration, numbers = found
                 targets = [quantity + BETWEEN + meaning for _, quantity, meaning in numbers]
                 ways = _ways_taken(narration)
-                out.append(_text(f"{name} {i}", narration, targets, [None] * len(targets), ways, told=True))
+                out.append(_text(f"{name} {i}", narration, targets, [None] * len(targets), ways, TIMES))
     return out
 
 
@@ -110,7 +129,7 @@ def _moved() -> list[Text]:
             ways = _ways_taken(narration)
             targets = [None if way == NO_WAY else f"movement{BETWEEN}movement" for way in ways]
             if ways:
-                out.append(_text(f"{path.stem} {i}", narration, targets, [None] * len(ways), ways, told=True))
+                out.append(_text(f"{path.stem} {i}", narration, targets, [None] * len(ways), ways, TIMES))
     return out
 
 
@@ -129,11 +148,60 @@ def _ways_taken(narration: Narration) -> list[str]:
         if m.at.segment is not None
     ]
     spans = [
-        (*(word(narration.tokens[t].segment, narration.tokens[t].word) for t in (x.start, x.end - 1)), x.value)
+        (
+            *(word(narration.tokens[t].segment, narration.tokens[t].word) for t in (x.start, x.end - 1)),
+            x.value,
+        )
         for x in find_numbers(narration)
     ]
     return [way_of(span, spans, moved) for span in spans]
 
+
+def _snippets(known: Collection[str | None]) -> list[Text]:
+    out = []
+    for path in sorted(SNIPPETS.glob("*.toml")):
+        of_movements = path.stem.startswith("moved")
+        for i, piece in enumerate(tomllib.loads(path.read_text(encoding="utf-8"))["pieces"]):
+            text, marks = unmarked(piece)
+            narration = Narration(list(segments_of([text], "c1")))
+            targets: list[str | None] = []
+            ways = []
+            for x in find_numbers(narration):
+                first, last = (narration.tokens[t].word for t in (x.start, x.end - 1))
+                kind = next((kind for a, b, kind in marks if a <= last and first <= b), None)
+                ways.append(_WAYS.get(kind or "", NO_WAY))
+                target = _class_of(kind)
+                targets.append(None if target not in known or (of_movements and kind is None) else target)
+            if ways:
+                out.append(_text(f"{path.stem} {i}", narration, targets, [None] * len(ways), ways, times=1))
+    return out
+
+
+def _class_of(kind: str | None) -> str:
+    if kind is None:
+        return NONE + BETWEEN + NONE
+    if kind in _WAYS:
+        return f"movement{BETWEEN}movement"
+    for meaning in ("not now", "retracted"):
+        if kind.endswith(f" {meaning}"):
+            return kind.removesuffix(f" {meaning}") + BETWEEN + meaning
+    return kind + BETWEEN + MEASURED
+
+
+def unmarked(piece: str) -> tuple[str, list[tuple[int, int, str]]]:
+    """Return the words of a snippet, and its marks: the first and the last word of each, and its kind."""
+    text, marks, end = "", [], 0
+    for mark in _MARK.finditer(piece):
+        text += piece[end : mark.start()]
+        first = len(text.split()) - (not text[-1:].isspace() and bool(text))
+        text += mark[2]
+        marks.append((first, len(text.split()) - 1, mark[1]))
+        end = mark.end()
+    return text + piece[end:], marks
+
+
+_JOINED = ((1, 1 / 16), (16, 1), (1, 1 / 1000), (1000, 1), (1, 1))
+"""How two numbers make one amount: what the first and the second count in its unit."""
 
 Span = tuple[int, int, float]
 """The first and the last word of a number, and its value."""
@@ -145,17 +213,28 @@ def way_of(number: Span, numbers: Sequence[Span], moved: Sequence[tuple[int, int
     `moved` are the amounts of refrigerant, (first word, last word, value, direction). Where one number in the
     words of an amount is its value, the others there are not.
     """
-    first, last, value = number
+    first, last, _ = number
     for begin, end, amount, direction in moved:
         if begin <= last and first <= end:
-            alone = any(begin <= b and a <= end and _equal(v, amount) for a, b, v in numbers)
-            if not alone or _equal(value, amount):
+            inside = [n for n in numbers if begin <= n[1] and n[0] <= end]
+            # "From nineteen three to twenty fourteen": the weights of a bottle are no amounts, their difference is.
+            if len(inside) == 1 or any(number in amount_ for amount_ in _amounts(inside, amount)):
                 return direction
     return NO_WAY
 
 
+def _amounts(numbers: Sequence[Span], amount: float | None) -> list[Sequence[Span]]:
+    """Return the numbers that make an amount, alone or two together: pounds and ounces, kilos and grams."""
+    alone = [(n,) for n in numbers if _equal(n[2], amount)]
+    return alone or [
+        (a, b)
+        for a, b in pairwise(numbers)
+        if any(_equal(a[2] * times + b[2] * parts, amount) for times, parts in _JOINED)
+    ]
+
+
 def _equal(value: float, amount: float | None) -> bool:
-    return amount is not None and abs(value - amount) <= 1e-6 * max(1.0, amount)
+    return amount is not None and abs(value - amount) <= 1e-3 * max(1.0, amount)
 
 
 def _text(
@@ -164,7 +243,8 @@ def _text(
     targets: Sequence[str | None],
     components: Sequence[str | None],
     ways: Sequence[str],
-    told: bool,
+    times: int,
+    told: bool = True,
 ) -> Text:
     numbers = [
         Number(
@@ -176,7 +256,8 @@ def _text(
             keys_of(name, narration), strict=True,
         )
     ]  # fmt: skip
-    return Text(name, list(narration.lowers), [end for _, end in narration.sentences], numbers, told)
+    ends = [end for _, end in narration.sentences]
+    return Text(name, list(narration.lowers), ends, numbers, told, times)
 
 
 def write(some: list[Text], path: Path) -> None:
@@ -184,4 +265,4 @@ def write(some: list[Text], path: Path) -> None:
     path.write_text(json.dumps([asdict(text) for text in some]), encoding="utf-8")
 
 
-__all__ = ["Number", "Text", "texts", "way_of", "write"]
+__all__ = ["Number", "Text", "texts", "unmarked", "way_of", "write"]

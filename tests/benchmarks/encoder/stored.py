@@ -26,7 +26,9 @@ _LEAST = 1e-6
 class Stored:
     """The kept shares of the numbers, by what finds a number again."""
 
-    def __init__(self, classes: Sequence[str], ways: Sequence[str], keys: Any, top: Any, logs: Any, gone: Any) -> None:
+    def __init__(
+        self, classes: Sequence[str], ways: Sequence[str], keys: Any, top: Any, logs: Any, gone: Any
+    ) -> None:
         self.classes, self.ways = list(classes), list(ways)
         self.keys = [int(key) for key in keys]
         self.place = {key: i for i, key in enumerate(self.keys)}

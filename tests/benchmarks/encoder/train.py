@@ -26,8 +26,6 @@ from tests.benchmarks.encoder.network import Network, sides_of
 from tests.benchmarks.encoder.vary import varied
 
 ROUNDS, RATE, AT_ONCE = 22, 4e-4, 24
-TIMES = 2
-"""How often a table test is learned from in each round."""
 LEAST = 5
 """A unit or component that fewer numbers have has no place of its own."""
 _SHORTEST, _WIDEST = 124, 254
@@ -81,8 +79,10 @@ def trained(
     device = _device()
     torch.manual_seed(seed)
     random = Random(seed)
-    some = [text for text in texts for _ in range(TIMES if text.told else 1)]
-    net = Network(base, len(names.classes), len(names.sides), len(names.components), len(names.ways)).to(device)
+    some = [text for text in texts for _ in range(text.times)]
+    net = Network(base, len(names.classes), len(names.sides), len(names.components), len(names.ways)).to(
+        device
+    )
     groups = net.groups(RATE)
     rates = [group["lr"] for group in groups]
     optimiser = torch.optim.AdamW(groups, betas=(0.9, 0.98))
@@ -216,7 +216,8 @@ def _loss(net: Network, of: tuple[tuple[Any, ...], Any, Any, Any]) -> Any:
     missed = _WAY / 2 * sum(functional.cross_entropy(x.float(), ways) for x in (gone, gone_again))
     if bool((classes >= 0).any()):
         missed = (
-            missed + (functional.cross_entropy(scores, classes) + functional.cross_entropy(again, classes)) / 2
+            missed
+            + (functional.cross_entropy(scores, classes) + functional.cross_entropy(again, classes)) / 2
         )
     if bool((components >= 0).any()):
         missed = missed + _COMPONENT / 2 * functional.cross_entropy(places.float(), components)

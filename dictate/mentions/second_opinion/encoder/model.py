@@ -48,7 +48,8 @@ class Encoder:
             self.pieces = WordPieces(vocabulary)
             with np.load(io.BytesIO(files[HEAD]), allow_pickle=False) as head:
                 self.classes, side, self.ways = (
-                    bytes(head[name]).decode("utf-8").split("\n") for name in ("classes", "side_names", "ways")
+                    bytes(head[name]).decode("utf-8").split("\n")
+                    for name in ("classes", "side_names", "ways")
                 )
                 wanted = int(head["pieces"])
                 # Classes and ways are the columns of one layer.
@@ -74,9 +75,7 @@ class Encoder:
         if not fit or NO_WAY not in self.ways or len(vocabulary) != wanted:
             raise _UNFIT
 
-    def judge(
-        self, row: Row, known: Sequence[Sequence[str]], wanted: Sequence[float]
-    ) -> tuple[Any, Any]:
+    def judge(self, row: Row, known: Sequence[Sequence[str]], wanted: Sequence[float]) -> tuple[Any, Any]:
         """Return the logarithms of the shares, [number, class] and [number, way].
 
         They are not numbers (nan) for what is in no window that was read.
