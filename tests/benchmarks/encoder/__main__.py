@@ -88,14 +88,23 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
     from tests.benchmarks.encoder.network import Network
 
     names = of["names"]
-    net = Network(of["base"], len(names.classes), len(names.sides), len(names.components), len(names.ways))
+    net = Network(
+        of["base"],
+        len(names.classes),
+        len(names.sides),
+        len(names.components),
+        len(names.points),
+        len(names.ways),
+    )
     net.load_state_dict({name: torch.from_numpy(values) for name, values in made["weights"].items()})
     size = export.write(net, names, of["vocabulary"], OUT)
     narrations = [text for text in of["texts"] if not text.told]
     keys = [number.key for text in narrations for number in text.numbers]
     judged = np.concatenate(made["judged"])
     whole = len(names.classes)
-    stored.write(names.classes, names.ways, keys, judged[:, :whole], judged[:, whole:])
+    stored.write(
+        names.classes, names.ways, keys, judged[:, :whole], judged[:, whole : whole + len(names.ways)]
+    )
     click.echo(f"{len(keys)} numbers of {len(narrations)} narrations -> {OUT.name}, {size / 1e6:.1f} MB")
 
 

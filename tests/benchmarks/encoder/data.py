@@ -52,6 +52,7 @@ class Number:
     known: list[str]
     target: str | None
     component: str | None
+    point: str | None
     way: str
     key: int
 
@@ -83,7 +84,7 @@ def _labelled(labelled: Labelled) -> Text:
     offsets = [0]
     for segment in narration.segments:
         offsets.append(offsets[-1] + len(segment.words))
-    components, ways = [], []
+    components, points, ways = [], [], []
     moved = [(m.first, m.last, m.get("value"), m.get("direction")) for m in labelled.movements]
     numbers = find_numbers(narration)
     spans = [
@@ -101,11 +102,12 @@ def _labelled(labelled: Labelled) -> Text:
         rows.sort(
             key=lambda r: (r.get("value") is None or abs(r.get("value") - x.value) > 1e-6, r.last - r.first)
         )
-        named = rows[0].options("component") if rows else None
+        named, at = (rows[0].options(key) if rows else None for key in ("component", "point"))
         components.append((named[0] or "") if named else None)
+        points.append((at[0] or "") if at else None)
         ways.append(NO_WAY if rows else way_of((first, last, x.value), spans, moved))
     targets = [c.quantity + BETWEEN + c.meaning for c in cases(labelled)]
-    return _text(labelled.name, narration, targets, components, ways, times=1, told=False)
+    return _text(labelled.name, narration, targets, components, points, ways, times=1, told=False)
 
 
 def _tables() -> list[Text]:
@@ -117,7 +119,7 @@ def _tables() -> list[Text]:
                 narration, numbers = found
                 targets = [quantity + BETWEEN + meaning for _, quantity, meaning in numbers]
                 ways = _ways_taken(narration)
-                out.append(_text(f"{name} {i}", narration, targets, [None] * len(targets), ways, TIMES))
+                out.append(_text(f"{name} {i}", narration, targets, *_nowhere(targets), ways, TIMES))
     return out
 
 
@@ -129,7 +131,7 @@ def _moved() -> list[Text]:
             ways = _ways_taken(narration)
             targets = [None if way == NO_WAY else f"movement{BETWEEN}movement" for way in ways]
             if ways:
-                out.append(_text(f"{path.stem} {i}", narration, targets, [None] * len(ways), ways, TIMES))
+                out.append(_text(f"{path.stem} {i}", narration, targets, *_nowhere(targets), ways, TIMES))
     return out
 
 
@@ -173,8 +175,13 @@ def _snippets(known: Collection[str | None]) -> list[Text]:
                 target = _class_of(kind)
                 targets.append(None if target not in known or (of_movements and kind is None) else target)
             if ways:
-                out.append(_text(f"{path.stem} {i}", narration, targets, [None] * len(ways), ways, times=1))
+                out.append(_text(f"{path.stem} {i}", narration, targets, *_nowhere(targets), ways, times=1))
     return out
+
+
+def _nowhere(targets: Sequence[str | None]) -> tuple[list[None], list[None]]:
+    """Return no components and no points: only narrations tell them."""
+    return [None] * len(targets), [None] * len(targets)
 
 
 def _class_of(kind: str | None) -> str:
@@ -242,6 +249,7 @@ def _text(
     narration: Narration,
     targets: Sequence[str | None],
     components: Sequence[str | None],
+    points: Sequence[str | None],
     ways: Sequence[str],
     times: int,
     told: bool = True,
@@ -249,10 +257,10 @@ def _text(
     numbers = [
         Number(
             x.start, x.end, x.value, x.form, size_of(x), x.written,
-            x.pronoun or "refrigerant" in what, what, target, component, way, key,
+            x.pronoun or "refrigerant" in what, what, target, component, point, way, key,
         )
-        for x, what, target, component, way, key in zip(
-            find_numbers(narration), known(narration), targets, components, ways,
+        for x, what, target, component, point, way, key in zip(
+            find_numbers(narration), known(narration), targets, components, points, ways,
             keys_of(name, narration), strict=True,
         )
     ]  # fmt: skip

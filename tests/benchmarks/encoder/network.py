@@ -38,9 +38,11 @@ def config(pieces: int) -> BertConfig:
 
 
 class Network(nn.Module):
-    """Layers and heads: of each number its class, which way its amount went, and in training its component."""
+    """Layers and heads: of each number its class, which way its amount went, where it was read."""
 
-    def __init__(self, base: Mapping[str, Any], classes: int, sides: int, components: int, ways: int) -> None:
+    def __init__(
+        self, base: Mapping[str, Any], classes: int, sides: int, components: int, points: int, ways: int
+    ) -> None:
         super().__init__()
         self.layers = BertModel(
             config(len(base["embeddings.word_embeddings.weight"])), add_pooling_layer=False
@@ -50,6 +52,7 @@ class Network(nn.Module):
         self.head = nn.Linear(WIDTH, classes)
         self.side = nn.Linear(sides, classes, bias=False)
         self.component = nn.Linear(WIDTH, components)
+        self.point = nn.Linear(WIDTH, points)
         self.way = nn.Linear(WIDTH, ways)
         self.side_of_way = nn.Linear(sides, ways, bias=False)
         nn.init.zeros_(self.side.weight)
@@ -57,8 +60,8 @@ class Network(nn.Module):
 
     def forward(
         self, pieces: Any, types: Any, mask: Any, where: Any, first: Any, last: Any, known: Any
-    ) -> tuple[Any, Any, Any]:
-        """Return the scores of the classes, ways and components of numbers, [number, class] and so on.
+    ) -> tuple[Any, Any, Any, Any]:
+        """Return the scores of the classes, ways, components and points of numbers, [number, class] and so on.
 
         `pieces`, `types` and `mask` are [window, piece]; a number stands in the window `where` at the pieces
         [first, last); `known` is [number, side], 1 for what is known of it.
@@ -67,7 +70,7 @@ class Network(nn.Module):
         sums = nn.functional.pad(read.last_hidden_state.float().cumsum(1), (0, 0, 1, 0))
         mean = self.drop((sums[where, last] - sums[where, first]) / (last - first).unsqueeze(1))
         ways = self.way(mean) + self.side_of_way(known)
-        return self.head(mean) + self.side(known), ways, self.component(mean)
+        return self.head(mean) + self.side(known), ways, self.component(mean), self.point(mean)
 
     def groups(self, rate: float) -> list[dict[str, Any]]:
         """Return the weights in groups for the optimiser, each with its rate and decay."""

@@ -32,8 +32,8 @@ _SHORTEST, _WIDEST = 124, 254
 """The pieces of a window; at run time it is always the widest."""
 _HIDDEN = 0.03
 """The share of pieces that are hidden, so that a word that is unknown later does no harm."""
-_COMPONENT = 0.2
-"""How much the components of the labels count beside the classes."""
+_WHERE = 0.15
+"""How much the components count beside the classes, and as much the points."""
 _WAY = 0.5
 """How much the ways of the amounts of refrigerant count beside the classes."""
 _WARM, _NORM = 0.08, 1.0
@@ -46,6 +46,7 @@ class Names:
     classes: list[str]
     sides: list[str]
     components: list[str]
+    points: list[str]
     ways: list[str]
 
 
@@ -54,10 +55,12 @@ def names_of(texts: Sequence[Text]) -> Names:
     numbers = [number for text in texts for number in text.numbers]
     sides = Counter(name for number in numbers for name in number.known)
     components = Counter(number.component for number in numbers if number.component is not None)
+    points = Counter(number.point for number in numbers if number.point is not None)
     return Names(
         sorted({number.target for number in numbers if number.target is not None}),
         sorted(name for name, times in sides.items() if times >= LEAST),
         sorted(name for name, times in components.items() if times >= LEAST),
+        sorted(name for name, times in points.items() if times >= LEAST),
         sorted({number.way for number in numbers}),
     )
 
@@ -80,9 +83,9 @@ def trained(
     torch.manual_seed(seed)
     random = Random(seed)
     some = [text for text in texts for _ in range(text.times)]
-    net = Network(base, len(names.classes), len(names.sides), len(names.components), len(names.ways)).to(
-        device
-    )
+    net = Network(
+        base, len(names.classes), len(names.sides), len(names.components), len(names.points), len(names.ways)
+    ).to(device)
     groups = net.groups(RATE)
     rates = [group["lr"] for group in groups]
     optimiser = torch.optim.AdamW(groups, betas=(0.9, 0.98))
@@ -106,17 +109,20 @@ def trained(
 
 
 def judged(net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces) -> list[Any]:
-    """Return for each text the logarithms of the shares of its numbers: classes, then ways, [number, both]."""
+    """Return for each text the logarithms of the shares of its numbers: [number, heads].
+
+    The heads are classes, ways, components, points.
+    """
     device = _device()
     net.eval()
-    both = len(names.classes) + len(names.ways)
-    out = [np.zeros((len(text.numbers), both), dtype="float32") for text in texts]
+    wide = sum(map(len, (names.classes, names.ways, names.components, names.points)))
+    out = [np.zeros((len(text.numbers), wide), dtype="float32") for text in texts]
     cut = sorted(_cut(texts, pieces, None), key=lambda piece: len(piece.pieces))
     with torch.no_grad():
         for i in range(0, len(cut), AT_ONCE):
             batch = cut[i : i + AT_ONCE]
-            scores, ways, _ = net(*_tensors(batch, texts, names, device, pieces, None)[0])
-            shares = torch.cat([scores.float().log_softmax(1), ways.float().log_softmax(1)], dim=1)
+            heads = net(*_tensors(batch, texts, names, device, pieces, None)[0])
+            shares = torch.cat([scores.float().log_softmax(1) for scores in heads], dim=1)
             rows: Iterator[Any] = iter(shares.cpu().numpy())
             for piece in batch:
                 for n, _, _ in piece.numbers:
@@ -175,12 +181,12 @@ def _tensors(
     device: str,
     pieces: WordPieces,
     random: Random | None,
-) -> tuple[tuple[Any, ...], Any, Any, Any]:
-    """Return what the net asks for, the classes, ways and components of the numbers (-100: none of these)."""
+) -> tuple[tuple[Any, ...], Any, Any, Any, Any]:
+    """Return what the net asks for, the classes, ways, components and points of numbers (-100: none of these)."""
     width = max(len(piece.pieces) for piece in batch)
     ids, types, mask = (np.zeros((len(batch), width), dtype=np.int64) for _ in range(3))
     hidden = pieces.number[HIDDEN]
-    where, first, last, known, classes, ways, components = [], [], [], [], [], [], []
+    where, first, last, known, classes, ways, components, points = [], [], [], [], [], [], [], []
     for i, piece in enumerate(batch):
         size = len(piece.pieces)
         ids[i, :size], types[i, :size], mask[i, :size] = piece.pieces, piece.types, 1
@@ -198,20 +204,22 @@ def _tensors(
             ways.append(names.ways.index(number.way))
             named = number.component in names.components
             components.append(names.components.index(number.component or "") if named else -100)
+            named = number.point in names.points
+            points.append(names.points.index(number.point or "") if named else -100)
 
     def tensor(values: Any) -> Any:
         return torch.as_tensor(np.asarray(values)).to(device)
 
     asked = (tensor(x) for x in (ids, types, mask, where, first, last, sides_of(known, names.sides)))
-    return tuple(asked), tensor(classes), tensor(ways), tensor(components)
+    return tuple(asked), tensor(classes), tensor(ways), tensor(components), tensor(points)
 
 
-def _loss(net: Network, of: tuple[tuple[Any, ...], Any, Any, Any]) -> Any:
-    asked, classes, ways, components = of
+def _loss(net: Network, of: tuple[tuple[Any, ...], Any, Any, Any, Any]) -> Any:
+    asked, classes, ways, components, points = of
     device = asked[0].device.type
     with torch.autocast(device, torch.bfloat16, enabled=device == "cuda"):
-        scores, gone, places = net(*asked)
-        again, gone_again, _ = net(*asked)
+        scores, gone, things, places = net(*asked)
+        again, gone_again, _, _ = net(*asked)
     scores, again = scores.float(), again.float()
     missed = _WAY / 2 * sum(functional.cross_entropy(x.float(), ways) for x in (gone, gone_again))
     if bool((classes >= 0).any()):
@@ -219,8 +227,9 @@ def _loss(net: Network, of: tuple[tuple[Any, ...], Any, Any, Any]) -> Any:
             missed
             + (functional.cross_entropy(scores, classes) + functional.cross_entropy(again, classes)) / 2
         )
-    if bool((components >= 0).any()):
-        missed = missed + _COMPONENT / 2 * functional.cross_entropy(places.float(), components)
+    for where, wanted in ((things, components), (places, points)):
+        if bool((wanted >= 0).any()):
+            missed = missed + _WHERE * functional.cross_entropy(where.float(), wanted)
     one, other = scores.log_softmax(1), again.log_softmax(1)
     apart = functional.kl_div(one, other, log_target=True, reduction="batchmean")
     apart = apart + functional.kl_div(other, one, log_target=True, reduction="batchmean")
