@@ -6,7 +6,7 @@ from dictate.mentions.doubts.talk import LONGEST, STOPS, Talk, word_set
 from dictate.mentions.movements.sounds_moved import doubted
 from dictate.mentions.plausible import in_unit
 from dictate.mentions.quantities import find_quantities
-from dictate.mentions.second_opinion import ways
+from dictate.mentions.second_opinion import told
 from dictate.record.visit import Candidate, Movement
 from dictate.vocabulary.load import table
 
@@ -70,7 +70,7 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
         out.append(f"{min(planned)!r} beside it: it may be planned or wanted, not moved")
     if not out and not m.review and not m.retracted:
         starts = [n.start for n in numbers]
-        sounds = doubted(ways(talk.n), starts, m.direction)
+        sounds = doubted(told(talk.n, "way"), starts, m.direction)
         if sounds is not None:
             out.append(sounds)
     if not m.retracted:

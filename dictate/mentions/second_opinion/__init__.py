@@ -2,8 +2,8 @@
 
     opinions(narration) -> {token at which a number starts: Opinion}, of both, for what doubts a value
     net_opinions(narration) -> the same of the net alone, for what takes it
-    ways(narration) -> {token at which a number starts: {way: share}}, whether an amount of refrigerant went in
-                       or came out, of the encoder alone
+    told(narration, head) -> {token at which a number starts: Told}, of the encoder alone: its class, its way
+                             as an amount of refrigerant, the component or the point it was read on
 
 They err in other ways than the grammar of the readers does, and in other ways than each other. The net
 knows no order, no scope and no rule, only which words, names of things, units and sizes of numbers stood
@@ -25,6 +25,8 @@ The weights are data, made by `python -m tests.benchmarks.second_opinion --write
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from operator import itemgetter
 from typing import Any
 
 from dictate.mentions.narration import Narration
@@ -45,7 +47,8 @@ def opinions(narration: Narration) -> dict[int, Opinion]:
     done: dict[int, Opinion] | None = narration.found.get("second opinion")
     if done is None:
         classes, starts, by_net = _by_net(narration)
-        joined = mixed(classes, by_net, *by_encoder(narration)[:2], ENCODER)
+        names, judged = by_encoder(narration)
+        joined = mixed(classes, by_net, names["class"], judged["class"], ENCODER)
         done = dict(zip(starts, Classes(classes).opinions(joined), strict=True))
         narration.found["second opinion"] = done
     return done
@@ -73,27 +76,43 @@ def _by_net(narration: Narration) -> tuple[list[str], list[int], Any]:
     return done
 
 
-def ways(narration: Narration) -> dict[int, dict[str, float]]:
-    """Return for each number by its first token how likely it tells an amount that went each way."""
-    import numpy as np
+class Told:
+    """What the encoder says of one number by one of its heads: the share of each name."""
 
-    _, starts, _ = _by_net(narration)
-    names = encoder.trained().ways
-    shares = np.exp(by_encoder(narration)[2])
-    return {
-        start: dict(zip(names, row.tolist(), strict=True))
-        for start, row in zip(starts, shares, strict=True)
-        if not np.isnan(row[0])
-    }
+    def __init__(self, names: Sequence[str], shares: Sequence[float]) -> None:
+        self.names, self.shares = names, shares
+        self.best, self.share = max(zip(names, shares, strict=True), key=itemgetter(1))
+
+    def of(self, name: str) -> float:
+        """Return the share of a name, 0 for one that the encoder does not know."""
+        return self.shares[self.names.index(name)] if name in self.names else 0.0
 
 
-def by_encoder(narration: Narration) -> tuple[list[str], Any, Any]:
-    """Return the classes of the encoder, and what it says of each number: `encoder.log_shares`."""
-    done: tuple[Any, Any] | None = narration.found.get("shares of the encoder")
+def told(narration: Narration, head: str) -> dict[int, Told]:
+    """Return what the encoder says by one of its heads of each number that it read, by its first token."""
+    done: dict[int, Told] | None = narration.found.get(f"told by the encoder: {head}")
+    if done is None:
+        import numpy as np
+
+        _, starts, _ = _by_net(narration)
+        names, judged = by_encoder(narration)
+        rows = np.exp(judged[head])
+        done = {
+            start: Told(names[head], row.tolist())
+            for start, row in zip(starts, rows, strict=True)
+            if not np.isnan(row[0])
+        }
+        narration.found[f"told by the encoder: {head}"] = done
+    return done
+
+
+def by_encoder(narration: Narration) -> tuple[dict[str, list[str]], dict[str, Any]]:
+    """Return the names of the encoder's heads, and what it says of each number: `encoder.log_shares`."""
+    done: dict[str, Any] | None = narration.found.get("shares of the encoder")
     if done is None:
         done = encoder.log_shares(narration, _wanted(narration))
         narration.found["shares of the encoder"] = done
-    return encoder.trained().classes, *done
+    return encoder.trained().names, done
 
 
 def _wanted(narration: Narration) -> list[float]:
@@ -108,4 +127,4 @@ def _wanted(narration: Narration) -> list[float]:
     return [1.0 if start in weights else own for start, own in zip(starts, unsure, strict=True)]
 
 
-__all__ = ["MEASURED", "NONE", "Opinion", "features", "net_opinions", "opinions", "ways"]
+__all__ = ["MEASURED", "NONE", "Opinion", "Told", "features", "net_opinions", "opinions", "told"]

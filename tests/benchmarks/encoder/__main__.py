@@ -101,10 +101,11 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
     narrations = [text for text in of["texts"] if not text.told]
     keys = [number.key for text in narrations for number in text.numbers]
     judged = np.concatenate(made["judged"])
-    whole = len(names.classes)
-    stored.write(
-        names.classes, names.ways, keys, judged[:, :whole], judged[:, whole : whole + len(names.ways)]
-    )
+    parted, begin = {}, 0
+    for head, of_head in names.of.items():
+        parted[head] = judged[:, begin : begin + len(of_head)]
+        begin += len(of_head)
+    stored.write(names.of, keys, parted)
     click.echo(f"{len(keys)} numbers of {len(narrations)} narrations -> {OUT.name}, {size / 1e6:.1f} MB")
 
 
@@ -113,28 +114,27 @@ def add() -> None:
     import numpy as np
 
     kept = stored.stored()
-    keys, shares, gone = list(kept.keys), [kept.shares], [kept.way_shares]
+    keys, shares = list(kept.keys), {head: [kept.shares(head)] for head in kept.names}
     for labelled in all_of("develop"):
         narration = Narration(list(segments_of(labelled.lines, "c1")))
         own = stored.keys_of(labelled.name, narration)
         if own and not any(key in kept.place for key in own):
             keys += own
-            of_classes, of_ways = encoder.log_shares(narration, [True] * len(own))
-            shares.append(of_classes)
-            gone.append(of_ways)
+            for head, rows in encoder.log_shares(narration, [True] * len(own)).items():
+                shares[head].append(rows)
     click.echo(f"{len(keys) - len(kept.keys)} numbers added")
-    stored.write(kept.classes, kept.ways, keys, np.concatenate(shares), np.concatenate(gone))
+    stored.write(kept.names, keys, {head: np.concatenate(rows) for head, rows in shares.items()})
 
 
 def figures() -> None:
     """Print how good the kept judgements are."""
     kept = stored.stored()
-    classes = Classes(kept.classes)
+    classes = Classes(kept.names["class"])
     of = dict.fromkeys(("quantity", "quantity of a value", "bare", "measured or not"), 0)
     right = dict(of)
     lost, loss, told = 0, 0.0, 0
     for labelled in all_of("develop"):
-        shares = kept.of(labelled.name, Narration(list(segments_of(labelled.lines, "c1"))))
+        shares = kept.of(labelled.name, Narration(list(segments_of(labelled.lines, "c1"))))["class"]
         opinions = classes.opinions(shares)
         for c, opinion, row in zip(cases(labelled), opinions, shares, strict=True):
             if math.isnan(row[0]):

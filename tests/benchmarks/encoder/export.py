@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from dictate.mentions.second_opinion.encoder.model import FILES, HEAD
+from dictate.mentions.second_opinion.encoder.model import FILES, HEAD, HEADS
 from tests.benchmarks.encoder.network import Network, config
 from tests.benchmarks.encoder.train import Names
 
@@ -37,18 +37,28 @@ def write(net: Network, names: Names, vocabulary: Sequence[str], folder: Path) -
             shutil.copyfile(made / name, folder / name)
     np.savez_compressed(
         folder / HEAD,
-        classes=_text(names.classes),
         side_names=_text(names.sides),
         pieces=np.int64(len(vocabulary)),
-        head=_half(net.head.weight).T,
-        bias=_half(net.head.bias),
-        side=_half(net.side.weight).T,
-        ways=_text(names.ways),
-        way_head=_half(net.way.weight).T,
-        way_bias=_half(net.way.bias),
-        way_side=_half(net.side_of_way.weight).T,
+        **{head: _text(names.of[head]) for head in HEADS},
+        head=np.concatenate([_half(layer.weight).T for layer in net.heads()], axis=1),
+        bias=np.concatenate([_half(layer.bias) for layer in net.heads()]),
+        side=_sides(net, names),
     )
     return sum((folder / name).stat().st_size for name in (*FILES, HEAD))
+
+
+def _sides(net: Network, names: Names) -> Any:
+    """Return the weights of what is known of a number, [side, name of all heads]; some heads do not ask for it."""
+    asked = {"class": net.side, "way": net.side_of_way}
+    return np.concatenate(
+        [
+            _half(asked[head].weight).T
+            if head in asked
+            else np.zeros((len(names.sides), len(names.of[head])), np.float16)
+            for head in HEADS
+        ],
+        axis=1,
+    )
 
 
 def _half(weights: Any) -> Any:

@@ -72,6 +72,10 @@ class Network(nn.Module):
         ways = self.way(mean) + self.side_of_way(known)
         return self.head(mean) + self.side(known), ways, self.component(mean), self.point(mean)
 
+    def heads(self) -> tuple[Any, ...]:
+        """Return the layers of the heads in the order of what is returned."""
+        return self.head, self.way, self.component, self.point
+
     def groups(self, rate: float) -> list[dict[str, Any]]:
         """Return the weights in groups for the optimiser, each with its rate and decay."""
         out = []

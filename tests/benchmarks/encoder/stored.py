@@ -19,59 +19,48 @@ from dictate.mentions.spoken_numbers import find_numbers
 
 FILE = Path(__file__).with_name("out_of_fold.npz")
 _KEPT = 6
+"""How many of the likeliest names of each head are kept."""
 _BEFORE, _BEHIND = 4, 3
 _LEAST = 1e-6
+
+Heads = dict[str, Any]
+"""The logarithms of shares by head, [number, name]."""
 
 
 class Stored:
     """The kept shares of the numbers, by what finds a number again."""
 
-    def __init__(
-        self, classes: Sequence[str], ways: Sequence[str], keys: Any, top: Any, logs: Any, gone: Any
-    ) -> None:
-        self.classes, self.ways = list(classes), list(ways)
+    def __init__(self, names: dict[str, list[str]], keys: Any, top: Heads, logs: Heads) -> None:
+        self.names = names
         self.keys = [int(key) for key in keys]
         self.place = {key: i for i, key in enumerate(self.keys)}
-        self._top, self._logs, self._gone = top, logs, gone
+        self._top, self._logs = top, logs
 
-    def of(self, name: str, narration: Narration) -> Any:
-        """Return the logarithms of the shares of every number, [number, class]; nan where it is not found."""
+    def of(self, name: str, narration: Narration) -> Heads:
+        """Return the logarithms of the shares of every number, [number, name]; nan where it is not found."""
         import numpy as np
 
         keys = keys_of(name, narration)
-        out = np.full((len(keys), len(self.classes)), np.nan, dtype="float32")
         found = [n for n, key in enumerate(keys) if key in self.place]
-        out[found] = self._wide([self.place[keys[n]] for n in found])
+        out = {}
+        for head, names in self.names.items():
+            out[head] = np.full((len(keys), len(names)), np.nan, dtype="float32")
+            out[head][found] = self._wide(head, [self.place[keys[n]] for n in found])
         return out
 
-    def ways_of(self, name: str, narration: Narration) -> Any:
-        """Return the logarithms of the shares of the ways of every number, [number, way]; nan as `of`."""
+    def shares(self, head: str) -> Any:
+        """Return the logarithms of the shares of all numbers, [number, name], in the order of the keys."""
+        return self._wide(head, list(range(len(self.keys))))
+
+    def _wide(self, head: str, rows: Sequence[int]) -> Any:
+        """Return the shares of some rows over all names of a head."""
         import numpy as np
 
-        keys = keys_of(name, narration)
-        out = np.full((len(keys), len(self.ways)), np.nan, dtype="float32")
-        found = [n for n, key in enumerate(keys) if key in self.place]
-        out[found] = self._gone[[self.place[keys[n]] for n in found]]
-        return out
-
-    @property
-    def way_shares(self) -> Any:
-        """The logarithms of the shares of the ways of all numbers, in the order of the keys."""
-        return self._gone.astype("float32")
-
-    @property
-    def shares(self) -> Any:
-        """The logarithms of the shares of all numbers, [number, class], in the order of the keys."""
-        return self._wide(list(range(len(self.keys))))
-
-    def _wide(self, rows: Sequence[int]) -> Any:
-        """Return the shares of some rows over all classes."""
-        import numpy as np
-
-        logs = self._logs[rows].astype("float32")
+        logs = self._logs[head][rows].astype("float32")
         left = np.maximum(1 - np.exp(logs).sum(axis=1, keepdims=True), _LEAST)
-        out = np.repeat(np.log(left / (len(self.classes) - _KEPT)), len(self.classes), axis=1)
-        np.put_along_axis(out, self._top[rows].astype(int), logs, axis=1)
+        size = len(self.names[head])
+        out = np.repeat(np.log(left / max(size - logs.shape[1], 1)), size, axis=1)
+        np.put_along_axis(out, self._top[head][rows].astype(int), logs, axis=1)
         return out
 
 
@@ -98,23 +87,17 @@ def _bits(text: str) -> int:
     return zlib.crc32(content) << 32 | zlib.crc32(b"again " + content)
 
 
-def write(
-    classes: Sequence[str], ways: Sequence[str], keys: Sequence[int], log_shares: Any, gone: Any
-) -> None:
-    """Keep the logarithms of the shares, [number, class] and [number, way], of numbers by their keys."""
+def write(names: dict[str, list[str]], keys: Sequence[int], log_shares: Heads) -> None:
+    """Keep the logarithms of the shares, [number, name], of numbers by their keys."""
     import numpy as np
 
-    top = np.argsort(-log_shares, axis=1)[:, :_KEPT].astype(np.uint8)
-    logs = np.take_along_axis(log_shares, top.astype(int), axis=1)
-    np.savez_compressed(
-        FILE,
-        classes=_bytes(classes),
-        ways=_bytes(ways),
-        gone=np.maximum(gone, -30).astype(np.float16),
-        keys=np.array(keys, dtype=np.uint64),
-        top=top,
-        logs=np.maximum(logs, -30).astype(np.float16),
-    )
+    kept: dict[str, Any] = {"keys": np.array(keys, dtype=np.uint64), "heads": _bytes(list(names))}
+    for head, shares in log_shares.items():
+        top = np.argsort(-shares, axis=1)[:, :_KEPT].astype(np.uint8)
+        logs = np.take_along_axis(shares, top.astype(int), axis=1)
+        kept[f"{head} names"] = _bytes(names[head])
+        kept[f"{head} top"], kept[f"{head} logs"] = top, np.maximum(logs, -30).astype(np.float16)
+    np.savez_compressed(FILE, **kept)
 
 
 def _bytes(names: Sequence[str]) -> Any:
@@ -129,8 +112,17 @@ def stored() -> Stored:
     import numpy as np
 
     with np.load(FILE, allow_pickle=False) as data:
-        classes, ways = (bytes(data[name]).decode("utf-8").split("\n") for name in ("classes", "ways"))
-        return Stored(classes, ways, data["keys"], data["top"], data["logs"], data["gone"])
+        heads = _names(data["heads"])
+        return Stored(
+            {head: _names(data[f"{head} names"]) for head in heads},
+            data["keys"],
+            {head: data[f"{head} top"] for head in heads},
+            {head: data[f"{head} logs"] for head in heads},
+        )
+
+
+def _names(content: Any) -> list[str]:
+    return bytes(content).decode("utf-8").split("\n")
 
 
 __all__ = ["FILE", "Stored", "keys_of", "stored", "write"]

@@ -19,6 +19,7 @@ import numpy as np
 import torch
 from torch.nn import functional
 
+from dictate.mentions.second_opinion.encoder.model import HEADS
 from dictate.mentions.second_opinion.encoder.windows import Row, Window, laid_out, windows
 from dictate.mentions.second_opinion.encoder.word_pieces import HIDDEN, WordPieces
 from tests.benchmarks.encoder.data import Text
@@ -48,6 +49,12 @@ class Names:
     components: list[str]
     points: list[str]
     ways: list[str]
+
+    @property
+    def of(self) -> dict[str, list[str]]:
+        """The names of what each head says."""
+        told = (self.classes, self.ways, self.components, self.points)
+        return dict(zip(HEADS, told, strict=True))
 
 
 def names_of(texts: Sequence[Text]) -> Names:
@@ -115,7 +122,7 @@ def judged(net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces
     """
     device = _device()
     net.eval()
-    wide = sum(map(len, (names.classes, names.ways, names.components, names.points)))
+    wide = sum(map(len, names.of.values()))
     out = [np.zeros((len(text.numbers), wide), dtype="float32") for text in texts]
     cut = sorted(_cut(texts, pieces, None), key=lambda piece: len(piece.pieces))
     with torch.no_grad():

@@ -88,7 +88,7 @@ def cases(labelled: Labelled) -> list[Case]:
 
 def unseen(labelled: Labelled) -> Any:
     """Return what an encoder that was not trained on a narration says of its numbers: [number, class]."""
-    return stored().of(labelled.name, Narration(list(segments_of(labelled.lines, "c1"))))
+    return stored().of(labelled.name, Narration(list(segments_of(labelled.lines, "c1"))))["class"]
 
 
 def sentences() -> list[Case]:
@@ -151,7 +151,7 @@ class Trained:
 
     def opinions(self, some: list[Case], by_encoder: Any, weight: float = ENCODER) -> list[Opinion]:
         """Return the opinion on some cases of the net and of the encoder, which says [case, class] of them."""
-        joined = mixed(self.net.classes, self.log_shares(some), stored().classes, by_encoder, weight)
+        joined = mixed(self.net.classes, self.log_shares(some), stored().names["class"], by_encoder, weight)
         return Classes(self.net.classes).opinions(joined)
 
     def write(self, path: Path) -> None:

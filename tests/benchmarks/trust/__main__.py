@@ -22,10 +22,10 @@ import dictate.vocabulary
 from dictate.mentions import doubts, find, second_opinion
 from dictate.mentions.doubts import trust
 from dictate.mentions.doubts.talk import Case
-from dictate.mentions.narration import segments_of
+from dictate.mentions.narration import Narration, segments_of
 from dictate.record.visit import Reading
 from tests.benchmarks.encoder.stored import stored
-from tests.benchmarks.second_opinion.__main__ import Trained, cases, sentences, unseen
+from tests.benchmarks.second_opinion.__main__ import Trained, cases, sentences
 from tests.benchmarks.text.found import Found
 from tests.benchmarks.text.score import assign, overlap, right_value
 from tests.narrations.labels import Labelled, all_of
@@ -58,7 +58,8 @@ def taken() -> list[Taken]:
         net = Trained([c for i, one in enumerate(numbers) if i % FOLDS != fold for c in one] + beside).net
         with patch.object(second_opinion, "trained", lambda net=net: net):
             for i in range(fold, len(labelled), FOLDS):
-                told = (stored().classes, unseen(labelled[i]), None)
+                narration = Narration(list(segments_of(labelled[i].lines, "c1")))
+                told = (stored().names, stored().of(labelled[i].name, narration))
                 with patch.object(second_opinion, "by_encoder", lambda narration, told=told: told):
                     out += _read(i, labelled[i])
     return out

@@ -1,6 +1,6 @@
 """The text encoder of the second opinion: it reads the words in their order, as the net beside it does not.
 
-    log_shares(narration, wanted) -> [number, class], [number, way], logarithms; trained() names them
+    log_shares(narration, wanted) -> {head: [number, name]}, logarithms; trained().names names them
 
 Three layers of a language model that has read very much English, fitted to the labelled narrations. It knows
 words that no label stands beside, and which number a word belongs to.
@@ -20,17 +20,17 @@ from typing import Any
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.refrigerants.named import find_refrigerants
-from dictate.mentions.second_opinion.encoder.model import NO_WAY, known_of, trained
+from dictate.mentions.second_opinion.encoder.model import HEADS, NO_WAY, known_of, trained
 from dictate.mentions.second_opinion.encoder.windows import Row, laid_out
 from dictate.mentions.second_opinion.surroundings import size_of
 from dictate.mentions.spoken_numbers import find_numbers
 
 
-def log_shares(narration: Narration, wanted: Sequence[float]) -> tuple[Any, Any]:
-    """Return the logarithms of the shares for every number of a narration, [number, class] and [number, way].
+def log_shares(narration: Narration, wanted: Sequence[float]) -> dict[str, Any]:
+    """Return the logarithms of the shares for every number of a narration by head, [number, name].
 
-    A way is that of an amount of refrigerant, "charged" or "recovered", or `NO_WAY`.
-
+    A way is that of an amount of refrigerant, "charged" or "recovered", or `NO_WAY`; a component or point is
+    "" where the number is read on none.
     `wanted` says how much somebody wants to know of each number, nought for not at all; the row of a number
     that is in no window that was read is not a number (nan) throughout.
     """
@@ -66,4 +66,4 @@ def known(narration: Narration) -> list[list[str]]:
     ]
 
 
-__all__ = ["NO_WAY", "known", "log_shares", "row_of", "trained"]
+__all__ = ["HEADS", "NO_WAY", "known", "log_shares", "row_of", "trained"]

@@ -1,8 +1,9 @@
 """The trained text encoder: windows of word pieces -> what each number may be.
 
 A transformer of three layers reads a window; the mean of what it says of the pieces of a number, with how
-the number was said and its unit, gives the shares of the classes (those of `net.py`) by one linear layer, and
-by another whether it tells an amount of refrigerant that went in or came out.
+the number was said and its unit, gives by one linear layer the shares of what each head can say: its class
+(those of `net.py`), whether it tells an amount of refrigerant that went in or came out, the component and the
+point it was read on.
 The weights of the layers are signed bytes with one scale a row, and every piece that is read is brought to
 bytes by itself: so what is said of a number does not hang on which windows are read at once.
 """
@@ -23,7 +24,8 @@ from dictate.mentions.second_opinion.encoder.word_pieces import WordPieces
 FILES = ("config.json", "model.bin", "vocabulary.json")
 """The layers as CTranslate2 reads them, and the vocabulary."""
 HEAD = "head.npz"
-"""What is behind the layers: names of the classes and of what is known of a number, and their weights."""
+"""What is behind the layers: the names of what the heads say and of what is known of a number, the weights."""
+HEADS = ("class", "way", "component", "point")
 NO_WAY = "none"
 """The way of a number that tells no amount of refrigerant that was moved."""
 SAID = ("pronoun", "refrigerant", "written")
@@ -47,15 +49,13 @@ class Encoder:
             vocabulary = json.loads(files["vocabulary.json"])
             self.pieces = WordPieces(vocabulary)
             with np.load(io.BytesIO(files[HEAD]), allow_pickle=False) as head:
-                self.classes, side, self.ways = (
-                    bytes(head[name]).decode("utf-8").split("\n")
-                    for name in ("classes", "side_names", "ways")
+                side, *told = (
+                    bytes(head[name]).decode("utf-8").split("\n") for name in ("side_names", *HEADS)
                 )
+                self.names = dict(zip(HEADS, told, strict=True))
                 wanted = int(head["pieces"])
-                # Classes and ways are the columns of one layer.
                 self.head, self.bias, self.side = (
-                    np.concatenate([head[own], head[of_way]], axis=-1).astype("float32")
-                    for own, of_way in (("head", "way_head"), ("bias", "way_bias"), ("side", "way_side"))
+                    head[name].astype("float32") for name in ("head", "bias", "side")
                 )
             # The layers are read from memory, so that a package in a zip file works as well.
             able = ctranslate2.get_supported_compute_types("cpu")
@@ -69,17 +69,16 @@ class Encoder:
         except (KeyError, ValueError, RuntimeError) as error:
             raise _UNFIT from error
         self.columns = {name: i for i, name in enumerate(side)}
-        columns, width = len(self.classes) + len(self.ways), self.head.shape[0]
+        columns, width = sum(map(len, self.names.values())), self.head.shape[0]
         shapes = [x.shape for x in (self.head, self.bias, self.side)]
         fit = shapes == [(width, columns), (columns,), (len(side), columns)]
-        if not fit or NO_WAY not in self.ways or len(vocabulary) != wanted:
+        if not fit or NO_WAY not in self.names["way"] or len(vocabulary) != wanted:
             raise _UNFIT
 
-    def judge(self, row: Row, known: Sequence[Sequence[str]], wanted: Sequence[float]) -> tuple[Any, Any]:
-        """Return the logarithms of the shares, [number, class] and [number, way].
+    def judge(self, row: Row, known: Sequence[Sequence[str]], wanted: Sequence[float]) -> dict[str, Any]:
+        """Return the logarithms of the shares by head, [number, name].
 
         They are not numbers (nan) for what is in no window that was read.
-
         `known` names for each number what is known of it beside its words: `known_of`. `wanted` says how much
         somebody wants to know of it; a window with a wanted number tells of all its numbers, and of very long
         talk the `_MOST` windows are read in which most is wanted.
@@ -98,7 +97,11 @@ class Encoder:
                     scores = said[first:last].mean(axis=0) @ self.head + self.bias
                     columns = [self.columns[name] for name in known[n] if name in self.columns]
                     out[n] = scores + self.side[columns].sum(axis=0)
-        return _as_shares(out[:, : len(self.classes)]), _as_shares(out[:, len(self.classes) :])
+        parted, begin = {}, 0
+        for name, of in self.names.items():
+            parted[name] = _as_shares(out[:, begin : begin + len(of)])
+            begin += len(of)
+        return parted
 
     def _read(self, row: Row, some: Sequence[Window]) -> Any:
         """Return what the layers say of every piece: [window, piece, width]."""
@@ -132,4 +135,4 @@ def trained() -> Encoder:
         raise RecordError("The weights of the text encoder are missing.", "Reinstall the package.") from None
 
 
-__all__ = ["FILES", "HEAD", "NO_WAY", "SAID", "Encoder", "known_of", "trained"]
+__all__ = ["FILES", "HEAD", "HEADS", "NO_WAY", "SAID", "Encoder", "known_of", "trained"]
