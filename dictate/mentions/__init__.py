@@ -36,6 +36,7 @@ def _undisturbed() -> Iterator[None]:
 
 def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.borne_out import bear_out
+    from dictate.mentions.by_all_words import settle_by_all_words
     from dictate.mentions.conclusions import find_conclusions, find_remarks
     from dictate.mentions.corrections.corrector import correct
     from dictate.mentions.doubts import doubt
@@ -86,6 +87,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     tell_stages(narration, mentions)
     mentions.holds = find_holds(narration, mentions)
     settle_points(found, narration.lowers, labels_by_start(narration), find_components(narration))
+    settle_by_all_words(narration, mentions, found.units)
     doubt(narration, mentions)
     leave_out_times(mentions)
     for reading in mentions.readings:

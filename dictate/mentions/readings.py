@@ -27,6 +27,8 @@ from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.roles.cues import relation_of
 from dictate.mentions.roles.roles import Roles
 from dictate.mentions.same_again import repeat_values
+from dictate.mentions.second_opinion import MEASURED, told
+from dictate.mentions.second_opinion.opinion import BETWEEN
 from dictate.mentions.values import Value
 from dictate.mentions.weighing import BORNE_OUT, BY_WORDS, Weighing
 from dictate.mentions.whose.subject import Subject
@@ -48,8 +50,9 @@ from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
-AGREES, SURE, NO_DOUBT = 0.5, 0.9, 0.97
-"""Chances of the second opinion: it bears a value out; it is enough by itself; and without a question.
+AGREES, SURE, NO_DOUBT, ENCODED = 0.5, 0.9, 0.97, 0.9
+"""Chances of the second opinion: it bears a value out; it is enough by itself; and without a question; and those
+of the text encoder that are enough, with a question.
 
 Chosen on narrations that its weights were not trained on.
 """
@@ -196,25 +199,32 @@ class Sentence(Weighing):
 
     def _by_the_words_around(self, v: Value) -> Link | None:
         """Take a bare number that nothing ties to a thing, where the words around it leave little doubt."""
-        opinion = self._opinion(v) if v.bare else None
-        if (
-            opinion is None
-            or v.clock
-            or opinion.best not in BY_WORDS
-            or opinion.of(opinion.best)
-            < (NO_DOUBT if v.value <= _MAY_COUNT and v.value == int(v.value) else SURE)
-        ):
+        quantity, certain = self._sounds_like(v) if v.bare and not v.clock and v.numbers else (None, False)
+        if quantity is None:
             return None
         at = v.end + 2 * (self.words[v.end : v.end + 1] == ["and"])
         if self.words[at : at + 1] in _COPULAS_BEHIND:
             return None  # "two and four are dead": a number of a thing, of which something is told
-        link = self._assume(v, opinion.best, None, "words")
-        if link is not None:
+        link = self._assume(v, quantity, None, "words")
+        if link is not None and not certain:
             heard = self.r.narration.heard(v.start, v.end)
-            what = opinion.best.replace("_", " ")
-            if opinion.of(opinion.best) < NO_DOUBT:
-                link.reasons.append(f"{heard!r} is taken as a {what} {BY_WORDS_ONLY}")
+            link.reasons.append(f"{heard!r} is taken as a {quantity.replace('_', ' ')} {BY_WORDS_ONLY}")
         return link
+
+    def _sounds_like(self, v: Value) -> tuple[str | None, bool]:
+        """Return the quantity that the words around a bare number leave little doubt of, and whether none at all."""
+        opinion = self._opinion(v)
+        count = v.value <= _MAY_COUNT and v.value == int(v.value)
+        if opinion is not None and opinion.best in BY_WORDS:
+            share = opinion.of(opinion.best)
+            if share >= (NO_DOUBT if count else SURE):
+                return opinion.best, share >= NO_DOUBT
+        read = told(self.r.narration, "class").get(v.numbers[0].start)
+        if read is not None and read.share >= ENCODED:
+            quantity, _, meaning = read.best.partition(BETWEEN)
+            if meaning == MEASURED and quantity in BY_WORDS:
+                return quantity, False
+        return None, False
 
     def _loose(self, v: Value, zone: Zone, link: Link) -> str | None:
         """Return a reason to look when nothing close by says what a bare number is a value of."""

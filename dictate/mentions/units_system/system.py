@@ -47,6 +47,10 @@ class UnitSystem:
         """Tell whether a bare number can be a temperature in a machine."""
         return -60 <= value <= (70 if self.name == "metric" else 160)
 
+    def usual(self, quantity: str) -> str:
+        """Return the unit that the system has for a quantity, whatever was said in the visit."""
+        return _SAME.get(quantity) or _UNITS[self.pressure if quantity in NO_DEGREES else self.name][quantity]
+
     def unit_of(self, quantity: str, found: Found, value: Value) -> str:
         """Return the unit of a bare number: the one last said for the quantity, else the system's."""
         if quantity in _SAME:

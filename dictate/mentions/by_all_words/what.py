@@ -1,0 +1,92 @@
+"""Whether a value is a reading of now, and of what quantity, by all the words around it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import cast
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.second_opinion import MEASURED, NONE, Told, told
+from dictate.mentions.second_opinion.opinion import BETWEEN
+from dictate.mentions.units_system import UnitSystem
+from dictate.record import visit as record
+from dictate.record.visit import Candidate, Reading
+from dictate.units import UCUM
+
+_NOT_NOW, _NOW, _NO_VALUE, _OTHER = 0.05, 0.98, 0.9, 0.98
+"""Shares: a reading of now has less; what was thrown out has more; a number that is no value has more; the other
+quantity of a bare number has more."""
+_MAY_BE_NOW = frozenset({"target", "rated", "earlier", "expected"})
+_SWITCHED = frozenset(
+    {"voltage", "current", "resistance", "capacitance", "pressure", "temperature", "superheat", "subcooling"}
+)
+"""The quantities between which a bare number may be switched."""
+
+
+def settle_what(
+    narration: Narration, readings: Sequence[Reading], placed: Mapping[int, int], units: UnitSystem
+) -> list[Reading]:
+    """Return the readings, put right where the words leave no doubt; `placed` gives the number of each."""
+    classes = told(narration, "class")
+    out: list[Reading] = []
+    for i, reading in enumerate(readings):
+        own = classes.get(placed.get(i, -1))
+        if own is None:
+            out.append(reading)
+            continue
+        now = _now(own)
+        if reading.role == MEASURED and now < _NOT_NOW:
+            if own.of(NONE + BETWEEN + NONE) > _NO_VALUE and not reading.retracts:
+                continue
+            _not_now(reading, own)
+        elif reading.role in _MAY_BE_NOW and now > _NOW:
+            _ask(reading, f"taken as a reading of now, because of the words around it, not as {reading.role}")
+            reading.role = "measured"
+        if reading.role == MEASURED and reading.unit_assumed:
+            _other_quantity(reading, own, units)
+        out.append(reading)
+    return out
+
+
+def _now(own: Told) -> float:
+    return sum(
+        share for name, share in zip(own.names, own.shares, strict=True) if name.endswith(BETWEEN + MEASURED)
+    )
+
+
+def _not_now(reading: Reading, own: Told) -> None:
+    """Make a value a target, or one that was taken back, as the likeliest of its meanings is."""
+    meaning = own.best.partition(BETWEEN)[2]
+    if meaning == "retracted":
+        _ask(reading, "the words around it sound like a value that was taken back")
+        reading.role = "retracted"
+    elif meaning == "not now":
+        _ask(reading, "the words around it sound like a value that was not read now: taken as a target")
+        reading.role = "target"
+    else:
+        return
+    reading.stage = None
+
+
+def _other_quantity(reading: Reading, own: Told, units: UnitSystem) -> None:
+    """Take a bare number for a value of another quantity."""
+    quantity, _, meaning = own.best.partition(BETWEEN)
+    if own.share < _OTHER or meaning != MEASURED or quantity == reading.quantity:
+        return
+    if quantity not in _SWITCHED or reading.quantity not in _SWITCHED:
+        return
+    why = f"it may be a {reading.quantity.replace('_', ' ')}"
+    reading.candidates.append(Candidate(value=reading.value, unit=reading.unit, heard=reading.heard, why=why))
+    _ask(reading, f"taken as a {quantity.replace('_', ' ')} because of the words around it")
+    unit = units.usual(quantity)
+    reading.quantity = cast(record.Quantity, quantity)
+    reading.unit, reading.ucum = cast(record.Unit, unit), UCUM.get(unit)
+    reading.reference = "gauge" if quantity == "pressure" else None
+
+
+def _ask(reading: Reading, why: str) -> None:
+    reading.review.append(why)
+    reading.confidence = min(reading.confidence, 0.5)
+
+
+__all__ = ["settle_what"]
