@@ -51,8 +51,8 @@ from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
 AGREES, SURE, NO_DOUBT, ENCODED = 0.5, 0.9, 0.97, 0.9
-"""Chances of the second opinion: it bears a value out; it is enough by itself; and without a question; and those
-of the text encoder that are enough, with a question.
+"""Chances of the second opinion: it bears a value out; it is enough by itself; and without a question; and what
+is enough, with a question, of the text encoder.
 
 Chosen on narrations that its weights were not trained on.
 """
@@ -212,7 +212,7 @@ class Sentence(Weighing):
         return link
 
     def _sounds_like(self, v: Value) -> tuple[str | None, bool]:
-        """Return the quantity that the words around a bare number leave little doubt of, and whether none at all."""
+        """Return the quantity that the words leave little doubt of, and whether they leave none at all."""
         opinion = self._opinion(v)
         count = v.value <= _MAY_COUNT and v.value == int(v.value)
         if opinion is not None and opinion.best in BY_WORDS:

@@ -2,16 +2,15 @@
 
     settle_by_all_words(narration, mentions, units)
 
-The rules of the readers look at what stands beside a value; the text encoder (`second_opinion.told`) reads the
-talk as a whole. Where it is nearly certain, and next to certain that what was taken is wrong, it is followed:
+The rules of the readers look at what stands beside a value; the text encoder (`second_opinion.told`) reads
+the talk as a whole. Where it is nearly certain, and next to certain that what was taken is wrong, it is followed:
 
     where    the component and the point a value was read on
     what     no reading of now but a target or the like, or the other way round; no value at all; another
              quantity of a bare number. Each of these leaves a reason to look at it, and the other reading of
              the words as a candidate.
 
-Its thresholds were chosen on narrations that neither the encoder nor the rules had seen: there it put right six
-for one that it put wrong.
+The thresholds were chosen on narrations that neither the encoder nor the rules had seen.
 """
 
 from __future__ import annotations

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.second_opinion import told
+from dictate.mentions.second_opinion import Told, told
 from dictate.record.visit import Reading
 
 _LIKELY, _UNLIKELY = 0.8, 0.01
-"""Another component or point is taken from the first share on, where what was taken has less than the second."""
+"""Another component or point is taken from the first share on, if what was taken has less than the second."""
 
 
 def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapping[int, int]) -> None:
@@ -26,12 +26,13 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
             reading.component = thing.best or None
             if not thing.best:
                 reading.which = None
-        if _is_other(place.best, place.share, reading.point, place.names, place.of(reading.point or "")):
+        if _is_other(place, reading.point):
             reading.point = place.best or None
 
 
-def _is_other(best: str, share: float, taken: str | None, names: Sequence[str], own: float) -> bool:
-    return share > _LIKELY and best != (taken or "") and (taken or "") in names and own < _UNLIKELY
+def _is_other(read: Told, taken: str | None) -> bool:
+    own = taken or ""
+    return read.share > _LIKELY and read.best != own and own in read.names and read.of(own) < _UNLIKELY
 
 
 __all__ = ["settle_where"]

@@ -11,35 +11,91 @@ from collections.abc import Mapping, Sequence
 
 from dictate.mentions.movements.mass import Mass, same_weight
 from dictate.mentions.movements.talk import Talk
-from dictate.mentions.quantities import mass_of
+from dictate.mentions.quantities import Quantity, mass_of
 from dictate.mentions.second_opinion import Told, told
+from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.record.visit import Amount
 
 BY_WORDS = "no plain phrase told this amount: taken because of all the words around it"
-_TAKEN = 0.9
+_TAKEN = 0.8
 """The share from which an amount is taken that nothing told."""
 _ASKED = 0.02
 """The share below which an amount that was told is asked about.
 
 Both were chosen on narrations that the weights were not trained on."""
+_TAKEN_BACK = 0.1
+"""The share below which an amount right before one that is added was taken back by it."""
+_WEIGHTS = frozenset(("lb", "oz", "g", "kg"))
 _MOVED = ("recovered", "charged")
 
 
 def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
-    """Return the amounts with those that only the words around them tell."""
+    """Return the amounts with those that only the words around them tell, each going the way they tell."""
     left = [a for a in talk.masses if _is_free(a, moved)]
-    if not left:
+    bare = _bare_numbers(talk, moved) if moved or left else []
+    if not left and not bare and not moved:
         return moved
     shares = told(talk.narration, "way")
+    for a in moved:
+        other = next(way for way in _MOVED if way != a.kind)
+        if _share(shares, a, other) >= _TAKEN and _share(shares, a, a.kind) < _ASKED:
+            a.review.append(f"the words around it sound like an amount that was {other}, not {a.kind}")
+            a.kind = other
     out = list(moved)
     for a in left:
         own = {way: _share(shares, a, way) for way in _MOVED}
         way = max(own, key=own.__getitem__)
-        if own[way] < _TAKEN or _told_near(talk, a, way, out):
+        if own[way] < _TAKEN or any(m.kind == way and same_weight(m, a) for m in out):
             continue
         a.kind, a.status, a.trigger = way, "done", a.start
         a.review.append(BY_WORDS)
-        out.append(a)
+        _add(talk, shares, out, a)
+    for number in bare:
+        read = shares.get(number.start)
+        if read is None or read.best not in _MOVED or read.share < _TAKEN:
+            continue
+        a = _in_unit_of_the_visit(talk, number, read.best, out)
+        if a is not None and not any(m.kind == a.kind and same_weight(m, a) for m in out):
+            _add(talk, shares, out, a)
     return sorted(out, key=lambda a: a.start)
+
+
+def _add(talk: Talk, shares: Mapping[int, Told], out: list[Mass], a: Mass) -> None:
+    """Add an amount; one right before it that sounds taken back goes with it as what was retracted."""
+    here = talk.w.sentence_of[a.start]
+    for m in out:
+        apart = here - talk.w.sentence_of[m.start]
+        if m.kind == a.kind and m.end <= a.start and apart <= 1 and _share(shares, m, m.kind) < _TAKEN_BACK:
+            a.retracted.append(Amount(value=m.value, unit=m.unit))
+            out.remove(m)
+            break
+    out.append(a)
+
+
+def _bare_numbers(talk: Talk, moved: Sequence[Mass]) -> list[Number]:
+    """Return the numbers without a unit that are in no amount."""
+    taken = {t for q in talk.quantities for t in range(q.start, q.end)}
+    taken |= {talk.w.tokens[k] for m in moved for k in range(m.start, m.end)}
+    return [
+        x
+        for x in find_numbers(talk.narration)
+        if x.start not in taken
+        and not x.pronoun
+        and x.value > 0
+        and not talk.in_name(talk.w.word_of_token(x.start))
+    ]
+
+
+def _in_unit_of_the_visit(talk: Talk, number: Number, way: str, moved: Sequence[Mass]) -> Mass | None:
+    """Return a bare number as an amount in the unit of the nearest one; None where no amount has a unit."""
+    start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
+    units = [a for a in (*moved, *talk.masses) if a.unit in _WEIGHTS and mass_of(a.q) is not None]
+    if not units:
+        return None
+    near = min(units, key=lambda a: abs(a.start - start))
+    q = Quantity(number.start, number.end, number.value, "", "reading", ((near.unit, 1.0),), (number,))
+    why = f"the unit was not said; {near.unit} is taken from the amount beside it"
+    return Mass(q, start, end, number.value, near.unit, way, "done", start, [BY_WORDS, why])
 
 
 def doubted(shares: Mapping[int, Told], starts: Sequence[int], way: str) -> str | None:
@@ -55,23 +111,15 @@ def doubted(shares: Mapping[int, Told], starts: Sequence[int], way: str) -> str 
 
 def _is_free(a: Mass, moved: Sequence[Mass]) -> bool:
     """Tell whether an amount is a weight that nothing else has taken, and no cylinder's."""
-    if a.kind == "vessel" or mass_of(a.q) is None or not a.q.numbers or not a.value > 0:
+    if a.kind == "vessel" or mass_of(a.q) is None or not a.value > 0:
         return False
-    if a.unit not in {"lb", "oz", "g", "kg"}:
-        return False
+    if a.unit not in _WEIGHTS or (a.kind in _MOVED and a.status == "done"):
+        return False  # that one only says again what another does
     return not any(m is a or (m.start < a.end and a.start < m.end) for m in moved)
 
 
 def _share(shares: Mapping[int, Told], a: Mass, way: str) -> float:
-    return max((shares[n.start].of(way) for n in a.q.numbers if n.start in shares), default=0.0)
-
-
-def _told_near(talk: Talk, a: Mass, way: str, moved: Sequence[Mass]) -> bool:
-    """Tell whether an amount that went the same way was told close by, or is the same."""
-    here = talk.w.sentence_of[a.start]
-    return any(
-        m.kind == way and (same_weight(m, a) or abs(talk.w.sentence_of[m.start] - here) <= 1) for m in moved
-    )
+    return max((shares[t].of(way) for t in range(a.q.start, a.q.end) if t in shares), default=0.0)
 
 
 __all__ = ["BY_WORDS", "doubted", "with_what_sounds_moved"]

@@ -24,7 +24,7 @@ from dictate.mentions.second_opinion.encoder.word_pieces import WordPieces
 FILES = ("config.json", "model.bin", "vocabulary.json")
 """The layers as CTranslate2 reads them, and the vocabulary."""
 HEAD = "head.npz"
-"""What is behind the layers: the names of what the heads say and of what is known of a number, the weights."""
+"""What is behind the layers: what the heads can say, what is known of a number, and the weights."""
 HEADS = ("class", "way", "component", "point")
 NO_WAY = "none"
 """The way of a number that tells no amount of refrigerant that was moved."""
