@@ -51,8 +51,8 @@ from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
 AGREES, SURE, NO_DOUBT, ENCODED = 0.5, 0.9, 0.97, 0.9
-"""Chances of the second opinion: it bears a value out; it is enough by itself; and without a question; and what
-is enough, with a question, of the text encoder.
+"""Chances of the second opinion: it bears a value out; it is enough by itself; and without a question;
+and what is enough, with a question, of the text encoder.
 
 Chosen on narrations that its weights were not trained on.
 """

@@ -3,7 +3,8 @@
     settle_by_all_words(narration, mentions, units)
 
 The rules of the readers look at what stands beside a value; the text encoder (`second_opinion.told`) reads
-the talk as a whole. Where it is nearly certain, and next to certain that what was taken is wrong, it is followed:
+the talk as a whole. Where it is nearly certain, and next to certain that what was taken is wrong, it is
+followed:
 
     where    the component and the point a value was read on
     what     no reading of now but a target or the like, or the other way round; no value at all; another

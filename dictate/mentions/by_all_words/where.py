@@ -20,9 +20,7 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
         if start not in components:
             continue
         thing, place = components[start], points[start]
-        if _is_other(
-            thing.best, thing.share, reading.component, thing.names, thing.of(reading.component or "")
-        ):
+        if _is_other(thing, reading.component):
             reading.component = thing.best or None
             if not thing.best:
                 reading.which = None

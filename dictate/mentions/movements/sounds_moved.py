@@ -54,9 +54,9 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
         read = shares.get(number.start)
         if read is None or read.best not in _MOVED or read.share < _TAKEN:
             continue
-        a = _in_unit_of_the_visit(talk, number, read.best, out)
-        if a is not None and not any(m.kind == a.kind and same_weight(m, a) for m in out):
-            _add(talk, shares, out, a)
+        b = _in_unit_of_the_visit(talk, number, read.best, out)
+        if b is not None and not any(m.kind == b.kind and same_weight(m, b) for m in out):
+            _add(talk, shares, out, b)
     return sorted(out, key=lambda a: a.start)
 
 

@@ -25,8 +25,8 @@ The weights are data, made by `python -m tests.benchmarks.second_opinion --write
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from operator import itemgetter
 from typing import Any
 
 from dictate.mentions.narration import Narration
@@ -76,12 +76,18 @@ def _by_net(narration: Narration) -> tuple[list[str], list[int], Any]:
     return done
 
 
+_A_VISIT = 60
+"""Words and marks from which talk is enough of a visit."""
+
+
 class Told:
     """What the encoder says of one number by one of its heads: the share of each name."""
 
-    def __init__(self, names: Sequence[str], shares: Sequence[float]) -> None:
+    __slots__ = ("best", "names", "share", "shares")
+
+    def __init__(self, names: Sequence[str], shares: Sequence[float], best: int) -> None:
         self.names, self.shares = names, shares
-        self.best, self.share = max(zip(names, shares, strict=True), key=itemgetter(1))
+        self.best, self.share = names[best], shares[best]
 
     def of(self, name: str) -> float:
         """Return the share of a name, 0 for one that the encoder does not know."""
@@ -89,18 +95,24 @@ class Told:
 
 
 def told(narration: Narration, head: str) -> dict[int, Told]:
-    """Return what the encoder says by one of its heads of each number that it read, by its first token."""
+    """Return what the encoder says by one of its heads of each number that it read, by its first token.
+
+    Of a few words it says nothing: it learned from whole visits, and is too sure of a sentence on its own.
+    """
     done: dict[int, Told] | None = narration.found.get(f"told by the encoder: {head}")
+    if done is None and len(narration.tokens) < _A_VISIT:
+        return {}
     if done is None:
         import numpy as np
 
         _, starts, _ = _by_net(narration)
         names, judged = by_encoder(narration)
         rows = np.exp(judged[head])
+        best = rows.argmax(axis=1).tolist() if len(starts) else []
         done = {
-            start: Told(names[head], row.tolist())
-            for start, row in zip(starts, rows, strict=True)
-            if not np.isnan(row[0])
+            start: Told(names[head], row, place)
+            for start, row, place in zip(starts, rows.tolist(), best, strict=True)
+            if not math.isnan(row[0])
         }
         narration.found[f"told by the encoder: {head}"] = done
     return done
