@@ -1,6 +1,8 @@
 """The sentences of the table tests of steps, as visits to learn from beside the narrations.
 
-Many of them say no step though they sound like one, which the narrations have fewer of.
+Many of them say no step though they sound like one, which the narrations have fewer of. The snippets
+(`snippets/`, in the same form) tell the steps in words that neither narrations nor tests have; no test holds the
+readers to them.
 """
 
 from __future__ import annotations
@@ -11,12 +13,13 @@ from pathlib import Path
 
 TABLES = ("steps", "steps_more", "steps_ways", "steps_told", "steps_traps", "steps_scoped")
 HOME = Path(__file__).parents[2] / "mentions" / "cases"
+SNIPPETS = Path(__file__).with_name("snippets")
 
 
 def told() -> Iterator[tuple[str, set[tuple[str, str]]]]:
     """Yield each sentence with its steps and their status."""
-    for name in TABLES:
-        for group in tomllib.loads((HOME / f"{name}.toml").read_text(encoding="utf-8")).values():
+    for path in (*(HOME / f"{name}.toml" for name in TABLES), *sorted(SNIPPETS.glob("*.toml"))):
+        for group in tomllib.loads(path.read_text(encoding="utf-8")).values():
             for text, want in group["cases"]:
                 steps = set()
                 for item in want:
