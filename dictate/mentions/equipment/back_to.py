@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
 
-from dictate.mentions.equipment.machine_words import DETERMINERS
+from dictate.mentions.equipment.machine_words import DETERMINERS, NUMBERS
 from dictate.mentions.equipment.namings import Naming
 from dictate.mentions.narration import lowers
 from dictate.mentions.patterns import NUMBER_WORDS, Words
@@ -33,7 +33,7 @@ def back_to_one(namings: list[Naming], words: Words) -> list[Naming]:
     """Return the namings with those added by which the talk goes back to a machine named before."""
     if len({_machine(n) for n in namings}) < 2:
         return namings
-    out = sorted([*namings, *_by_place(namings, words)], key=lambda n: n.start)
+    out = sorted([*namings, *_by_place(namings, words), *_by_number(namings, words)], key=lambda n: n.start)
     out = sorted([*out, *_by_last_word(out, words)], key=lambda n: n.start)
     out = sorted([*out, *_after_put_off(out, words)], key=lambda n: n.start)
     return sorted([*out, *_by_topic(out, words)], key=lambda n: n.start)
@@ -115,6 +115,22 @@ def _by_place(namings: list[Naming], words: Words) -> Iterator[Naming]:
             k += 1
         if k < end and row[k] in told and k not in taken and told[row[k]].end < k:
             yield _again(told[row[k]], k, k + 1)
+
+
+def _by_number(namings: list[Naming], words: Words) -> Iterator[Naming]:
+    """Yield "Back on 1, ..." where the machines were told apart by their numbers."""
+    row = words.words
+    for i in words.starting({"back"}):
+        if row[i + 1 : i + 2] not in (("on",), ("to",), ("at",)):
+            continue
+        k = i + 2 + (row[i + 2 : i + 3] in (("number",), ("unit",), ("#",)))
+        number = NUMBERS.get(row[k], row[k]) if k < len(row) else ""
+        if not number.isdigit() or row[k + 1 : k + 2] not in ((",",), (".",), (":",), ("again",)):
+            continue
+        before = [n for n in namings if n.start < i]
+        meant = {_machine(n): n for n in before if number in [NUMBERS.get(w, w) for w in n.name.split()]}
+        if len(meant) == 1:
+            yield _again(next(iter(meant.values())), k, k + 1)
 
 
 def _after_put_off(namings: list[Naming], words: Words) -> Iterator[Naming]:

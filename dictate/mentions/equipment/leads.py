@@ -10,6 +10,24 @@ from dictate.vocabulary.load import word_set
 LONGEST_LEAD = 8  # words between a machine and what is said of it
 NEXT = frozenset(("last", "next", "then", "second", "third", "fourth", "finally", "lastly"))
 RACKS = frozenset(("rack", "CO2 rack"))
+_GOES = frozenset(
+    (
+        "down",
+        "up",
+        "over",
+        "off",
+        "out",
+        "across",
+        "round",
+        "then",
+        "from",
+        "went",
+        "moved",
+        "drove",
+        "walked",
+        "on",
+    )
+)
 _SIDES = word_set("sides_of_a_rack", "machine_words")
 
 
@@ -20,6 +38,9 @@ def is_a_side(row: tuple[str, ...], n: Naming) -> bool:
 
 def says_next(row: tuple[str, ...], start: int, i: int) -> bool:
     """Tell whether the sentence up to word i says that the next machine follows: "Second one's the ..."."""
+    if row[start : start + 1] and row[start] in _GOES and "to" in row[start + 1 : start + 3]:
+        # "Down to the kitchen for the blast chiller", "over to the bar for the froster"
+        return row[i - 1] in ("for", "and") and i - start <= LONGEST_LEAD
     if not 0 < i - start <= LONGEST_LEAD or row[i - 1] not in ("is", "'s", "was"):
         return False
     k = start

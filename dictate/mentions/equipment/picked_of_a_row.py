@@ -49,6 +49,16 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
             if meant:
                 out.append(Naming(k, k + 2, meant[-1].kind, meant[-1].name, False))
                 continue
+        if not picked and not before and row[k] in ("case", "cases") and k + 2 < end:
+            numbered = row[k + 1].isdigit() or row[k + 1] in NUMBERS
+            picked = 2 if numbered and row[k + 2] in _OF_A_CASE else 0
+        if picked and not before and row[k] == "case" and any(n.kind.type == "rack" for n in racks):
+            # "Rack A. ... Case 12 is iced up": one of those that the rack feeds
+            if not any(k <= a.start < k + picked + 2 for a in accepted):
+                out.append(
+                    Naming(k, k + picked, Kind("display case", False), " ".join(row[k : k + picked]), False)
+                )
+            continue
         if picked and before:
             name = " ".join(w for w in row[k : k + picked] if w not in ("number", "#", "no"))
             name += " one" if picked == 1 and row[k] in told else ""
@@ -95,7 +105,24 @@ _ROW_OF = {
 }
 
 
+_OF_A_CASE = frozenset(
+    (
+        "discharge",
+        "return",
+        "air",
+        "product",
+        "superheat",
+        "suction",
+        "coil",
+        "fans",
+        "defrost",
+        "temp",
+        "reads",
+        "runs",
+    )
+)
 _FIRST_OR_NEXT = frozenset(("first", "next", "now", "then", "last", "again", ":", ".", ",", "cooler", "unit"))
+_FLOORS = ("upstairs", "downstairs", "outside", "inside")
 _BY = ("by", "at", "near", "in", "for", "outside", "behind")
 _NOT_TOLD = _OPENERS | word_set("tells_none_apart", "machine_words")
 _IN_THE_NEXT = 2  # sentences behind a row in which its machines are told apart
@@ -112,6 +139,8 @@ def _told_of(row_named: Naming, words: Words) -> frozenset[str]:
         if row[j] == "one" and row[j - 1].isalpha() and row[j - 1] not in _NOT_TOLD and len(row[j - 1]) > 2
     }
     for j in range(row_named.end + 1, last - 2):
+        if row[j] == "one" and row[j + 1] in _FLOORS and row[j - 1] not in _SELECTING:
+            told.add(row[j + 1])  # "one upstairs, one downstairs"
         picked = row[j - 1] in _SELECTING  # "first one by the gym": named by its order
         if row[j] in ("one", "other") and not picked and row[j + 1] in _BY and row[j + 2] == "the":
             told |= {w for w in row[j + 3 : j + 4] if w.isalpha() and w not in _NOT_TOLD and len(w) > 2}
