@@ -24,6 +24,7 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
     racks = [n for n in found if n.kind.type in ("rack", "display case", "case")]
     products = {p[-1] for p in phrases("products")}
     out: list[Naming] = []
+    fed: list[Naming] = []
     for start, end in words.sentences:
         before = [n for n in rows if n.start < start]
         before = [n for n in before if not n.kind.weak or n.kind.type == before[0].kind.type]
@@ -53,11 +54,10 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
             numbered = row[k + 1].isdigit() or row[k + 1] in NUMBERS
             picked = 2 if numbered and row[k + 2] in _OF_A_CASE else 0
         if picked and not before and row[k] == "case" and any(n.kind.type == "rack" for n in racks):
-            # "Rack A. ... Case 12 is iced up": one of those that the rack feeds
+            # "Rack A. ... Case 12 is iced up. ... Case 14 ...": those that the rack feeds, one by one
             if not any(k <= a.start < k + picked + 2 for a in accepted):
-                out.append(
-                    Naming(k, k + picked, Kind("display case", False), " ".join(row[k : k + picked]), False)
-                )
+                name = " ".join(row[k : k + picked])
+                fed.append(Naming(k, k + picked, Kind("display case", False), name, False))
             continue
         if picked and before:
             name = " ".join(w for w in row[k : k + picked] if w not in ("number", "#", "no"))
@@ -80,7 +80,7 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
         ):
             # "Dairy first, ...": the case is called by what it holds.
             out.append(Naming(k, k + 2, Kind("display case", False), row[k], False))
-    return out
+    return out + (fed if len({n.name for n in fed}) > 1 else [])
 
 
 def without_rows(namings: list[Naming], words: Words) -> list[Naming]:

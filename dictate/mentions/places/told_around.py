@@ -50,6 +50,7 @@ def told_around(found: Found, words: Sequence[str], components: Sequence[Compone
             _on_the_display(t, words)
     for a, b in pairwise(found.readings):
         _off_the_vent(a, b, words)
+        _cold_air(a, b)
         _through_a_coil(a, b, words)
     for i in range(1, len(found.readings) - 1):
         _other_two(found.readings[i - 1 : i + 2], words)
@@ -74,7 +75,10 @@ def _read_at(
 ) -> None:
     """Read the part at which a voltage was read: "205 volts right at the harvest valve coil"."""
     at = _behind(t, words, _UNITS | {"right", "straight", "still", "there", "only"})
-    if words[at : at + 1] != ["at"]:
+    side = words[at : at + 4]
+    if side[:2] == ["on", "the"] and side[3:] == ["side"] and words[at + 4 : at + 5] == ["of"]:
+        at += 4  # "208 on the line side of the contactor"
+    elif words[at : at + 1] != ["at"]:
         return
     at += 1
     while at < len(words) and words[at] in _ARTICLES:
@@ -211,6 +215,16 @@ def _off_the_vent(a: Taken, b: Taken, words: Sequence[str]) -> None:
         behind = list(words[_behind(b, words) : _behind(b, words) + 2])
         if behind in (["going", "in"], ["coming", "in"], ["going", "back"]):
             two.point = "return"
+
+
+def _cold_air(a: Taken, b: Taken) -> None:
+    """Read "discharge 31, return 40" as the two airs of a case: no discharge line is that cold."""
+    for one, other in ((a.reading, b.reading), (b.reading, a.reading)):
+        if {one.quantity, other.quantity} != {"temperature"} or a.sentence != b.sentence:
+            return
+        cold = one.value is not None and one.value <= _COLD.get(one.unit, -1e9)
+        if one.point == "discharge" and other.point == "return" and cold and one.component is None:
+            one.point = "supply"
 
 
 def _through_a_coil(a: Taken, b: Taken, words: Sequence[str]) -> None:

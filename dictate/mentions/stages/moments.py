@@ -61,7 +61,8 @@ def moment(row: Sequence[str], i: int) -> _Stage | None:
         return None  # "when I came back", "when I opened the stem"
     if comes:
         return "as_left" if word == "after" else "as_found"
-    goes = said in word_list("stage_goes")
+    gone = said == "went" and tuple(row[k + 1 : k + 2]) in ((".",), (",",), (";",), ("and",), ())
+    goes = gone or said in word_list("stage_goes")  # "4 when I went"
     # "when I knocked off", not "when I shut it off" nor "when I took off the panel"
     away = row[k + 1 : k + 2] and row[k + 1] in word_list("stage_goes_behind")
     away = away and not {"the", "a", "my", "that"} & set(row[k + 2 : k + 3]) - {

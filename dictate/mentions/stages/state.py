@@ -19,6 +19,7 @@ from dictate.vocabulary.load import table
 
 Placed = tuple[int, int, Reading]
 _Stage = Literal["as_found", "as_left"]
+_STOPS = ((".",), (",",), (";",), ("and",), ())
 _REACH = 7  # words behind a value in which its state may be told
 _AGAIN = 30  # words from a value to the one that it was brought to
 
@@ -30,6 +31,11 @@ def told_by_state(
 
     `ends` is the end of the value before, so that a state is not taken from another value's clause.
     """
+    if row[end : end + 1] and tuple(row[end + 1 : end + 2]) in _STOPS and end < until:
+        if row[end] in {"clean", "cleaned", "washed"}:
+            return "as_left"  # "420 with the dirty coil and 290 clean"
+        if row[end] in {"dirty", "iced", "plugged", "clogged", "choked"}:
+            return "as_found"
     for i in range(end, min(until, end + _REACH)):
         if row[i] in {";", "but", "then", "and"}:
             break

@@ -17,6 +17,7 @@ from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.stages.contrast import contrasts, runs_again, section_starts
+from dictate.mentions.stages.headings import headings
 from dictate.mentions.stages.moments import began_at, moment, starts_from
 from dictate.mentions.stages.pairs import short_of_what_it_should, was_and_is
 from dictate.mentions.stages.phrases import at_word, by_first, stage_phrases
@@ -80,6 +81,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     ]
     opening_ends = result_first(row, words.sentences) if repaired is not None else 0
     turned = turned_late(row, words.sentences, repairs[-1] if repairs else None)
+    headed = headings(narration, words)
     wrong: _Stage | None = None
     for n, (first, end, reading) in enumerate(placed):
         if reading.role not in _TOLD or reading.stage is not None or reading.quantity in _NEVER:
@@ -125,6 +127,8 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             stage = _in_turn(row, words, sections, repairs, first)
         if stage is None and reading.retracts and n and placed[n - 1][2].role == "retracted":
             stage = wrong  # what puts a value right belongs to where the wrong one was said
+        if stage is None and reading.role == "measured":
+            stage = next((s for a, b, s in headed if a <= first < b), None)
         wrong = stage
         if stage is not None and reading.role == "measured":
             reading.stage = stage

@@ -1,0 +1,45 @@
+"""Headings that tell the stage of what stands under them: "As left. Suction eleven psi. ..."."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import Words
+
+_Stage = Literal["as_found", "as_left"]
+_HEADINGS: dict[tuple[str, ...], _Stage] = {
+    ("as", "found"): "as_found",
+    ("as", "left"): "as_left",
+    ("found",): "as_found",
+    ("left",): "as_left",
+    ("before",): "as_found",
+    ("after",): "as_left",
+    ("on", "arrival"): "as_found",
+    ("on", "leaving"): "as_left",
+    ("now",): "as_left",
+}
+
+
+def headings(narration: Narration, words: Words) -> list[tuple[int, int, _Stage]]:
+    """Return the words that stand under a heading of a stage: "As left. Suction eleven psi. ...".
+
+    A heading is a sentence of its own; it holds up to the end of its paragraph or to the next one.
+    """
+    out: list[tuple[int, int, _Stage]] = []
+    for n, (start, end) in enumerate(words.sentences):
+        if end - start > 3 or end == start:
+            continue
+        stage = _HEADINGS.get(tuple(w for w in words.words[start:end] if w not in {".", ":", ","}))
+        if stage is None:
+            continue
+        segment = narration.tokens[words.tokens[start]].segment
+        last = end
+        for first, until in words.sentences[n + 1 :]:
+            if narration.tokens[words.tokens[first]].segment != segment:
+                break
+            last = until
+        if out:
+            out[-1] = (out[-1][0], min(out[-1][1], start), out[-1][2])
+        out.append((end, last, stage))
+    return out
