@@ -84,7 +84,11 @@ def set_stages(
             here = place(reading.at)
             if reading.retracts:
                 # What puts a value right belongs to where the wrong one was said.
-                wrong = [place(r.at) for r in retracted if r.heard == reading.retracts and place(r.at) < here]
+                wrong = [
+                    place(r.at)
+                    for r in retracted
+                    if r.heard == reading.retracts and place(r.at) < here and r.quantity == reading.quantity
+                ]
                 here = wrong[-1] if wrong else here
             if turned and here < turned[0] and reading.quantity == "superheat" and before == "as_found":
                 if opened is None or opened[1] > turned[0] or here < opened[0]:

@@ -125,7 +125,11 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             stage = "as_found"
         if stage is None:
             stage = _in_turn(row, words, sections, repairs, first)
-        if stage is None and reading.retracts and n and placed[n - 1][2].role == "retracted":
+        said_anew = n and (placed[n - 1][2].role, placed[n - 1][2].quantity) == (
+            "retracted",
+            reading.quantity,
+        )
+        if stage is None and reading.retracts and said_anew:
             stage = wrong  # what puts a value right belongs to where the wrong one was said
         if stage is None and reading.role == "measured":
             stage = next((s for a, b, s in headed if a <= first < b), None)
