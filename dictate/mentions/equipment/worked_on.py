@@ -194,6 +194,9 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         ):
             continue
         if n.kind.weak:
+            if n.kind.type == "case" and opens and (told := _moaned_about(words, n, namings, out)):
+                out.append(Naming(n.start, n.end, told.kind, told.name, False))
+                continue  # "... his dairy case. Case probe nine point five" on a rack
             known = [o for o in out if _related(o.kind.type, n.kind.type)]
             if known:
                 continue
@@ -304,6 +307,15 @@ def introduced_anew(words: Words, n: Naming) -> bool:
     while i > start and (row[i - 1] in DETERMINERS or row[i - 1] in (",", ":")):
         i -= 1
     return words_ending_at(row, i, "next_work", start) > 0
+
+
+def _moaned_about(words: Words, n: Naming, namings: list[Naming], out: list[Naming]) -> Naming | None:
+    """Return the one case that the sentence before only told of, where a rack is worked on."""
+    if not any(o.kind.type in RACKS for o in out):
+        return None
+    number = words.sentence_of[n.start]
+    told = [m for m in namings if m.kind.type == "display case" and words.sentence_of[m.start] == number - 1]
+    return told[0] if len(told) == 1 and not told[0].plural else None
 
 
 def _part_of_one(words: Words, n: Naming, i: int, out: list[Naming]) -> Naming | None:

@@ -47,6 +47,12 @@ def told_electric(found: Found, words: Sequence[str], components: Sequence[Compo
         if r.quantity == "speed" and r.component is None:
             belt = word_list("told_electric_belts") & set(words[max(0, t.start - _BELT_REACH) : t.start])
             r.component = "blower motor" if belt else None
+        if r.quantity == "speed" and r.component == "condenser fan motor":
+            _of_the_belt(t, words, components)
+        if r.quantity == "resistance" and r.component == "compressor":
+            r.component = _motor_checked(t, words, components) or r.component
+        elif r.quantity == "resistance" and r.component == "motor":
+            r.component = _of_a_circuit(t, words, components) or r.component
     for a, b in pairwise(found.readings):
         _the_other_fan(a, b, words)
         _with_its_turns(a, b, components)
@@ -111,6 +117,42 @@ def _heaters(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) 
     if heaters:
         name = heaters[-1].name
         t.reading.component = "defrost heater" if name == "heater" else name
+
+
+def _of_the_belt(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
+    """Take turns for the blower's where a belt was set and no fan is named beside them."""
+    begin = t.start - len(_lead(t, words, 12))
+    named = any(begin <= c.start < t.end + 5 and c.name.endswith("motor") for c in components)
+    if not named and word_list("told_electric_belts") & set(words[max(0, t.start - _BELT_REACH) : t.start]):
+        t.reading.component = "blower motor"
+
+
+def _motor_checked(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> str | None:
+    """Return the motor that the sentence before says was checked: "Checked the fan motor. Common to run"."""
+    begin = t.start
+    stops = 0
+    while begin > 0 and t.start - begin < 45 and stops < 3:
+        begin -= 1
+        if words[begin] in _ENDS:
+            stops += 1
+            if word_list("told_electric_checks") & set(words[begin + 1 : begin + 4]):
+                break
+    head = words[begin + 1 : begin + 4]
+    if not word_list("told_electric_checks") & set(head):
+        return None
+    named = [c for c in components if begin < c.start < t.start]
+    motors = [c for c in named if c.name in word_list("readings_motors") or c.name.endswith("motor")]
+    if not motors or any(c.name == "compressor" for c in named) or motors[0].name == "motor":
+        return None
+    return motors[0].name if len({c.name for c in motors}) == 1 else None
+
+
+def _of_a_circuit(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> str | None:
+    """Return the compressor for "megged the motor" of a circuit, where no pump and no fan is spoken of."""
+    near = [c.name for c in components if t.start - 60 <= c.start < t.start and not c.backdrop]
+    other = any(n.endswith(("pump", "fan motor", "blower motor", "gear motor")) for n in near)
+    said = {"circuit", "compressor", "compressors", "stage"} & set(words[max(0, t.start - 90) : t.start])
+    return "compressor" if said and not other else None
 
 
 def _the_other_fan(a: Taken, b: Taken, words: Sequence[str]) -> None:

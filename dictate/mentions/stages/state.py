@@ -181,7 +181,7 @@ def result_first(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> in
     start, stop = sentences[0]
     said = row[start:stop]
     if (
-        len(said) > 16
+        (len(said) > 16 and (said[0] != "all" or len(said) > 50))  # "All sorted now, it's pulling ..."
         or not word_list("stage_result_opens") & set(said)
         or word_list("stage_no_result") & set(said)
     ):
