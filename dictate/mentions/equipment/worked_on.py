@@ -194,8 +194,8 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         ):
             continue
         if n.kind.weak:
-            if n.kind.type == "case" and opens and (told := _moaned_about(words, n, namings, out)):
-                out.append(Naming(n.start, n.end, told.kind, told.name, False))
+            if n.kind.type == "case" and opens and (only_told := _moaned_about(words, n, namings, out)):
+                out.append(Naming(n.start, n.end, only_told.kind, only_told.name, False))
                 continue  # "... his dairy case. Case probe nine point five" on a rack
             known = [o for o in out if _related(o.kind.type, n.kind.type)]
             if known:
