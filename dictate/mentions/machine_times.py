@@ -253,7 +253,7 @@ def _then_it_ended(words: Sequence[str], first: int, last: int, lead: int, end: 
     """Read "locked rotor for | 4 seconds, then clicks off": the machine ends it, nobody is spoken of."""
     if lead == first or words[lead - 1] not in {"for", "sits", "sat"} or end >= last:
         return False
-    tail = end + 1 if words[end] == "," else end
+    tail = end + 1 if words[end] in {",", "and"} else end
     if words[tail : tail + 1] not in (["then"], ["before"], ["until"], ["till"]):
         return False
     begin = _clause_start(words, first, lead)

@@ -11,6 +11,7 @@ from dictate.mentions.test_stretches import stretch_at, stretch_words
 from dictate.mentions.values import Value
 from dictate.mentions.word_lists import word_list
 
+_LEADS = frozenset(("for", "in", "after", "over", "within", "about", "and", "then", "at"))
 _ROUND = 12  # words between two times of rounds that follow each other
 
 
@@ -22,7 +23,8 @@ class SaidDurations(UnitMeanings):
         before = self.words[max(self.first, v.start - 2) : v.start]
         if self.words[v.start] in {"a", "an"} and v.value == 1:
             ends = numbers_by_end(self.r.narration)
-            if quantity == "duration" and before[-1:] and before[-1].isalpha() and v.start - 1 in ends:
+            led = before[-1] if before else "."
+            if quantity == "duration" and led.isalpha() and led not in _LEADS and v.start - 1 in ends:
                 return True  # "1 teaspoon an hour" is how fast it drips
             if before[-1:] and (before[-1] in {"not", "without", "never"} or before[-1].endswith("n't")):
                 return True
