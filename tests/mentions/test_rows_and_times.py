@@ -26,7 +26,7 @@ MEASURED = [
     ("Ice machine: third batch, twenty minutes, harvest a minute five.", [20, 65 / 60]),
     ("Blast chiller. Ran a cycle with two trays, took eighty four minutes.", [84]),
     ("Changed the defrost heater, took forty minutes.", []),
-    ("Pressure test two fifty for an hour, no drop.", [250, 60]),
+    ("Pressure test two fifty for an hour, no drop.", [250, 1]),
     ("It drips 1 teaspoon an hour.", []),
     ("Locked rotor thirty eight amps for two seconds and then it trips.", [38, 2]),
     ("Windings are one point four all three ways, and better than two hundred meg to ground.", [1.4, 1.4, 1.4, 2e8]),
