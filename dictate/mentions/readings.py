@@ -355,6 +355,7 @@ class Sentence(Weighing):
         factor = amount / v.value if v.value else 1.0
         last = self._near_value(link)
         known = last.value if last is not None else None
+        sure = known if last is not None and not last.review else None
         for other in number.alternatives:
             if len(other.values) != 1:
                 # two numbers said one after the other: only when one number is not possible
@@ -399,14 +400,9 @@ class Sentence(Weighing):
                 continue
             if second and not first:
                 amount, value = value, amount
-            elif (
-                known
-                and last is not None
-                and not last.review
-                and (_alike(value, known) != _alike(amount, known))
-            ):
+            elif sure and _alike(value, sure) != _alike(amount, sure):
                 # The value of the same thing before it tells: "the door fan 1.6, the other one point nine".
-                if _alike(value, known):
+                if _alike(value, sure):
                     amount, value = value, amount
                     v.value = amount / factor  # what goes on from it counts from the value taken
                 continue
