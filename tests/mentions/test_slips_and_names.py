@@ -50,3 +50,14 @@ def test_a_machine_stands_open_for_work(text: str) -> None:
 def test_no_voltage_and_the_nought_of_the_meter_are_one_reading() -> None:
     text = "Main switch off and locked, no voltage on the terminals, I measured 0.0."
     assert [r.value for r in find(list(segments_of([text], "c1"))).readings] == [0]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "The suction line is sweating clear back to the can.",
+        "Swapped the oil float, part number O L F nine.",
+    ],
+)
+def test_words_of_a_meter_in_another_sense(text: str) -> None:
+    assert not find(list(segments_of([text], "c1"))).readings

@@ -41,6 +41,7 @@ _TO_GROUND = re.compile(
     rf"|{_any('values_no')} {_any('values_grounds')}(?! (?:wire|screw|rod|lug|strap|connection|bond))"
     rf"|{_any('values_not')} (?:shorted to |going to )?ground(?:ed)?"
 )
+_ALONG = frozenset({"back", "up", "down", "out", "over", "through", "across", "around", "along"})
 _THREE = re.compile(rf"\b{_any('values_three')}\b")
 _TWO = re.compile(rf"\b{_any('values_two')}\b")
 _AGAIN = re.compile(rf"(?: ,)? (?:and )?{_any('values_open_after_ground')}\b")
@@ -62,6 +63,13 @@ def _clause(narration: Narration, start: int, end: int) -> tuple[int, int]:
     return a, b
 
 
+def _spelled(words: list[str], a: int, b: int) -> bool:
+    """Tell whether the letters of a part number hold "o l": "part number O L F nine"."""
+    led = {"number", "model", "part", "serial"} & set(words[max(0, a - 3) : a])
+    goes_on = words[b : b + 1] and len(words[b]) == 1 and words[b].isalpha()
+    return bool(led) or bool(goes_on and words[b] not in {"a", "i"})
+
+
 def meter_words(narration: Narration) -> list[Value]:
     """Find what a meter said without a number."""
     words = narration.lowers
@@ -81,8 +89,8 @@ def meter_words(narration: Narration) -> list[Value]:
         if found is None:
             continue
         a, b = found
-        if _stops_inside(words, a, b):
-            continue
+        if _stops_inside(words, a, b) or (words[a] == "clear" and words[a + 1] in _ALONG):
+            continue  # "the line sweating clear back to the can"
         clause = _clause(narration, a, b)
         if _ground_is_wiring(words, a, b) or word_list("values_not_metered") & set(words[max(0, a - 2) : a]):
             continue
@@ -133,6 +141,8 @@ def meter_words(narration: Narration) -> list[Value]:
                 continue
         if before is not None and words[a - 1] in {"burnt", "burned"} and "." not in words[before.end : a]:
             continue  # "ohms at open, nothing through it, so it's burned open"
+        if words[a:b] == ["o", "l"] and _spelled(words, a, b):
+            continue
         if is_open(narration, words, a, b):
             out.append(Value(a, b, 0.0, state="open"))
             taken.update(range(a, b))
