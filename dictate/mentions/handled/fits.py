@@ -126,6 +126,9 @@ def is_a_doing(
         and not new
     ):
         return True
+    before = talk.words[hit.start - 1] if hit.start else ""
+    if action == "adjusted" and verb.startswith("calibrat") and before in ("my", "a", "the", "with", "own"):
+        return False  # "with a calibrated probe"
     if action == "adjusted":
         if verb in word_set("setting_verbs"):
             if not any(any(a in n for a in word_set("settable")) and "gasket" not in n for n in names):

@@ -102,7 +102,10 @@ def of_another_pump(words: Words, hit: Hit) -> bool:
 
     What holds, is shut or sits tight needs a vacuum near as well ("the bin switch shut it off").
     """
-    if hit.label not in ("vacuum_held", "vacuum_held?") and not any(
+    if hit.label == "vacuum_held*" and hit.start and words.words[hit.start - 1].endswith("n't"):
+        near = words.words[max(0, hit.start - 60) : hit.end + 45]
+        return not any(w.startswith(VACUUM_SIGNS) for w in near)  # "the pans won't hold"
+    if not hit.label.startswith("vacuum_held") and not any(
         w in ("pump", "pumps") for w in words.words[hit.start : hit.end]
     ):
         return False

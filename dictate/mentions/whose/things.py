@@ -81,6 +81,7 @@ def _lexicon() -> tuple[
 _CHANGED = word_set("changed_like_a_part")
 _ORDINALS = word_set("ordinals")
 _BAD = word_set("failed")
+_PUTS_IN = ("put", "hung", "fitted", "stuck", "installed")
 _CAPACITOR = word_set("capacitor_signs")
 _PORT = word_set("valve_cap_signs")
 
@@ -108,7 +109,11 @@ def _coil_before(words: Words, out: list[Thing], i: int) -> Thing | None:
 
 
 def _is_new(words: Words, i: int) -> bool:
-    return "new" in words.words[max(0, i - 3) : i] or "replacement" in words.words[max(0, i - 3) : i]
+    before = words.words[max(0, i - 3) : i]
+    if "new" in before or "replacement" in before:
+        return True
+    # "I put a heater in": one that was not there goes where one had failed
+    return before[-1:] == ("a",) and any(w in _PUTS_IN for w in before)
 
 
 def _note_bad(words: Words, thing: Thing, bad: dict[str, Thing]) -> None:
