@@ -33,6 +33,7 @@ def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end:
         or _took_all_of_it(words, first, lead)
         or _down_in(words, first, last, lead, end)
         or _from_level_to_level(words, first, lead)
+        or _level_of_a_batch(words, first, lead)
         or _of_a_thing(words, first, lead)
         or _then_it_ended(words, first, last, lead, end)
         or _let_it_end(words, first, lead)
@@ -155,6 +156,8 @@ def _on_and_off(words: Sequence[str], first: int, last: int, start: int, end: in
     ):
         other = "off" if led[0] == "on" else "on"
         around = [*words[max(first, start - 10) : start - 2], *words[end : min(last, end + 4)]]
+        if led[0] == "off" and not {"ran", "runs"}.isdisjoint(around):
+            return True  # "she ran forty seconds, off for about three minutes, ran forty again"
         return other in around and "for" in around
     if end >= last or words[end] not in {"on", "off"}:
         return False
@@ -230,6 +233,30 @@ def _from_level_to_level(words: Sequence[str], first: int, lead: int) -> bool:
     if moved > 1 and said[moved - 1] in {"down", "up"}:
         said, moved = [*said[: moved - 1], *said[moved:]], moved - 1
     return moved > 0 and _is_number(said[moved - 1]) and any(_is_number(w) for w in said[moved + 1 :])
+
+
+def _level_of_a_batch(words: Sequence[str], first: int, lead: int) -> bool:
+    """Read "then a real batch, 72 at the start, three degrees after | 81 minutes": so long a load took."""
+    if lead - 2 <= first or words[lead - 1] not in {"after", "at", "in"}:
+        return False
+    at = lead - 2
+    while at > first and words[at] in {
+        "degrees",
+        "degree",
+        "core",
+        "c",
+        "celsius",
+        "inside",
+        "center",
+        "centre",
+    }:
+        at -= 1
+    if not _is_number(words[at]):
+        return False
+    said = words[max(0, at - 30) : at]
+    if not {"pump", "micron", "microns", "nitrogen", "vacuum"}.isdisjoint(said):
+        return False
+    return not word_list("machine_time_batches").isdisjoint(said)
 
 
 def _of_a_thing(words: Sequence[str], first: int, lead: int) -> bool:

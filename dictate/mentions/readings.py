@@ -88,6 +88,8 @@ class Sentence(Weighing):
                 taken = self._take(value, group, zone, previous)
                 if taken is None:
                     continue
+                if previous is None and len(group) > 2 and value is group[1]:
+                    self.r.found.readings.extend(self._first_of_legs(group[0], group[-1], taken))
                 self._role(taken, roles, values.index(value))
                 for one in self._spread(taken):
                     self.r.found.readings.append(one)
@@ -125,8 +127,8 @@ class Sentence(Weighing):
             link.quantity, link.unit, link.label, link.how = "voltage", "V", None, "carry"
             link.carried = None
         link = self._of_the_next(v, link) or link
-        if link.quantity == "temperature" and self._across_behind(v):
-            link = self._difference_link(v) or link
+        if link.quantity == "temperature":
+            link = self._changes_by(v, link) or link
         self._by_the_tool(v, link)
         self._place(v, group, zone, link, previous)
         first = link

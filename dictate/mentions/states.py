@@ -108,6 +108,22 @@ class States(Places):
         for r, point in zip(rows, ALL_THREE[quantity], strict=True):
             r.point = point
 
+    def _first_of_legs(self, v: Value, last: Value, taken: Taken) -> list[Taken]:
+        """Return the first of a row of legs that may count by itself: "| six, 6.2, six on the legs"."""
+        r = taken.reading
+        behind = self.words[last.end : min(self.last, last.end + 6)]
+        stop = next((i for i, w in enumerate(behind) if w in {".", ";", ","}), len(behind))
+        if not v.bare or v.clock or v.range or not r.value or {"legs", "phases"}.isdisjoint(behind[:stop]):
+            return []
+        if r.quantity not in {"current", "voltage"} or not 0.6 <= v.value / r.value <= 1.6:
+            return []
+        link = self._like(v, taken)
+        if link is None:
+            return []
+        first = r.model_copy(deep=True, update={"value": link.amount, "point": None})
+        first.heard = self.r.narration.heard(v.start, v.end)
+        return [replace(taken, reading=first, value=v, start=v.start, end=v.end)]
+
     def _three_phase(self) -> bool:
         """Tell whether the machine runs on three phases by what was said of it anywhere."""
         known: bool | None = self.r.narration.found.get("three phase")

@@ -64,7 +64,8 @@ class PressuresTold(Compared):
         for t in reversed(self.r.found.readings):
             if start - t.end > _FAR:
                 return None
-            if t.reading.quantity == "pressure" and t.reading.point == point:
+            own = t.reading.point == point or (point == "discharge" and t.reading.point == "liquid")
+            if t.reading.quantity == "pressure" and own:
                 return t
         return None
 

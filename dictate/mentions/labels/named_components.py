@@ -155,7 +155,8 @@ def _other_thing(narration: Narration, name: str, start: int, end: int) -> bool:
     words = narration.lowers
     led = words[start - 1] if start else "."
     if name == "pump":
-        return led in {"heat", "hp"}
+        verb = end - start == 1 and words[end : end + 1] == ["down"]  # "it pumps down to seven pounds"
+        return led in {"heat", "hp"} or verb
     if name == "blower motor":
         tool = {"brush", "brushed", "vacuum", "cordless", "leaf", "rag", "compressed"} & set(
             words[max(0, start - 4) : start]

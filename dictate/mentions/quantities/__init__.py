@@ -36,8 +36,8 @@ from dictate.mentions.quantities.misheard import (
 from dictate.mentions.quantities.quantity import Quantity, mass_of, tidy
 from dictate.mentions.quantities.ranges import with_ranges
 from dictate.mentions.quantities.side_of_zero import below_zero
-from dictate.mentions.quantities.two_units import bare_ounces, bare_seconds, smaller_unit
-from dictate.mentions.quantities.unit_behind import FILLERS, after_fillers, unit_behind
+from dictate.mentions.quantities.two_units import bare_grams, bare_ounces, bare_seconds, smaller_unit
+from dictate.mentions.quantities.unit_behind import FILLERS, after_fillers, inches_unsaid, unit_behind
 from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.unit_words import unit_phrases, unit_words
@@ -84,6 +84,8 @@ def find_quantities(narration: Narration) -> list[Quantity]:
         else:
             phrase = unit_behind(narration, number.end, number)
         if phrase is None:
+            phrase = inches_unsaid(narration, number)
+        if phrase is None:
             continue
         unit = units[phrase.key]
         if (
@@ -126,6 +128,7 @@ def find_quantities(narration: Narration) -> list[Quantity]:
             else:
                 bare_ounces(narration, numbers, n, q, used)
                 bare_seconds(narration, numbers, q, used)
+                bare_grams(narration, numbers, n, q, used)
             # "two pounds and a half"
             half = next((m for m in numbers[n + 1 : n + 2] if m.form == "fraction" and m.value < 1), None)
             if half is not None and not q.parts:

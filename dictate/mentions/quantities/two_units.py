@@ -59,6 +59,24 @@ def bare_ounces(narration: Narration, numbers: Sequence[Number], n: int, q: Quan
     )
 
 
+def bare_grams(narration: Narration, numbers: Sequence[Number], n: int, q: Quantity, used: set[int]) -> None:
+    """Take "one kilo eight hundred" as kilograms and grams; below a hundred grams with a reason to look."""
+    if q.word != "kilogram" or q.parts or not q.value.is_integer() or n + 1 >= len(numbers):
+        return
+    nxt = numbers[n + 1]
+    if nxt.start != q.end or nxt.form != "plain" or nxt.value % 5 or not 50 <= nxt.value < 1000:
+        return
+    after = narration.lowers[nxt.end] if nxt.end < len(narration.lowers) else "."
+    if after not in word_list("quantities_bare_ounces") or unit_behind(narration, nxt.end, nxt):
+        return
+    alone = q.value
+    q.value, q.parts = alone + nxt.value / 1000, (alone, nxt.value)
+    q.numbers, q.end = (*q.numbers, nxt), nxt.end
+    used.add(id(nxt))
+    if nxt.value < 100:
+        q.reasons.append("grams were not said after the second number")
+
+
 _CYCLES = word_list("quantities_cycles")
 """Words of what a machine does by the clock: minutes and seconds of it are said without the seconds."""
 _CYCLE_NEAR = 14

@@ -95,11 +95,33 @@ def unit_behind(narration: Narration, i: int, number: Number | None = None) -> P
 
 def _of_one(narration: Narration, i: int, number: Number | None) -> Phrase | None:
     """Return the unit of a part of one: "point six | of a torr", "0.3 of a bar"."""
-    if number is None or number.form != "decimal" or not 0 < abs(number.value) < 1:
+    if number is None or number.form not in {"decimal", "fraction"} or not 0 < abs(number.value) < 1:
         return None
-    if narration.lowers[i : i + 1] != ["of"] or narration.lowers[i + 1 : i + 2] not in (["a"], ["an"]):
+    if narration.lowers[i : i + 1] != ["of"]:
+        return None
+    if narration.lowers[i + 1 : i + 2] not in (["a"], ["an"]):
+        part = unit_phrases(narration).get(i + 1)  # "two tenths of amp"
+        return part if part is not None and part.key in {"amp", "volt", "ohm", "bar"} else None
+    if number.form != "decimal":
         return None
     return unit_phrases(narration).get(i + 2)
+
+
+def inches_unsaid(narration: Narration, number: Number) -> Phrase | None:
+    """Return the inch of "bridge was an eighth": such parts are of no other unit."""
+    if number.form != "fraction" or not 0 < number.value < 1 or number.value * 32 % 1 or number.written:
+        return None
+    words = narration.lowers
+    behind = words[number.end : number.end + 1]
+    if behind and behind[0] not in {".", ",", ";", "now", "and", "thick", "all", "again"}:
+        return None
+    lead = list(words[max(0, number.start - 4) : number.start])
+    while lead and lead[-1] in {"a", "an", "about", "at", "of", "only", "just", "around"}:
+        lead.pop()
+    if lead[-1:] and lead[-1] in {"is", "was", "'s", "are", "came", "be"}:
+        lead = lead[:-1]
+    named = lead[-1:] and lead[-1] in word_list("length_of")
+    return Phrase(number.end, number.end, "inch") if named else None
 
 
 def _turned(tokens: Sequence[Token], number: Number | None, i: int) -> bool:

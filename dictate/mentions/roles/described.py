@@ -178,6 +178,26 @@ class Described(States):
         gap = self.words[v.end : nxt.start] if nxt is not None else []
         return 1 < len(gap) <= 6 and gap[-2:] in (["set", "for"], ["set", "at"])
 
+    def _part_of_it(self, v: Value, taken: Taken) -> bool:
+        """Tell whether a value is what a part may draw at most: "3.6 of its | 4.1 amps"."""
+        if taken.reading.quantity not in {"current", "power", "speed"}:
+            return False
+        lead = self.words[max(self.first, v.start - 4) : v.start]
+        while lead and lead[-1] in {"rated", "possible", "allowed", "maximum", "max", "full"}:
+            lead.pop()
+        size = (
+            2
+            if lead[-2:] in (["of", "its"], ["of", "her"], ["of", "their"], ["of", "the"], ["out", "of"])
+            else 0
+        )
+        if not size:
+            return False
+        stop = v.start - size
+        while stop > self.first and self.words[stop - 1] in {"amps", "amp", "a", "watts", "out", "rated"}:
+            stop -= 1
+        last = next((w for w in self.values if w.end in (stop, v.start - size)), None)
+        return last is not None and last.value is not None and 0 < last.value <= 1.3 * v.value
+
     def _of_the_rated(self, v: Value, taken: Taken) -> bool:
         """Tell whether a value is worked out of what a plate says: "240 volts 1200 watts, that's 48 ohms"."""
         last = self.r.last(before=v.start)

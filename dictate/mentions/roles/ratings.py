@@ -323,7 +323,7 @@ class Ratings(RatingWords):
             return True
         if self._printed(v) == ("volts" if reading.quantity == "voltage" else "size"):
             return reading.quantity in {"voltage", "capacitance"}
-        if self._describes_a_part(v, taken):
+        if self._describes_a_part(v, taken) or self._part_of_it(v, taken):
             return True
         if v.marking or (reading.quantity == "capacitance" and self._reads_other(v)):
             return True

@@ -112,7 +112,10 @@ class UnitMeanings(BareNumbers):
             ["in"],
         ):
             return False
-        if v.end < self.last and self.words[v.end] not in word_list("readings_meaning"):
+        behind = self.words[v.end : min(self.last, v.end + 5)]
+        if behind[:1] in (["with"], ["on"]) and not {"recovery", "reclaimer", "recoverer"}.isdisjoint(behind):
+            return True  # "drew it to ten inches with the recovery machine"
+        if behind and behind[0] not in word_list("readings_meaning"):
             return False
         near = self.words[max(0, v.start - _DRAWN_OFF) : v.start]
         return any(phrase_at("draws_gas_off", near, i) for i in range(len(near)))
@@ -165,7 +168,7 @@ class UnitMeanings(BareNumbers):
         if phrase_at("ice_a_day", self.words, v.end) or ice_weighed(self.words, self.first, v.start, v.end):
             return "lb"
         front = self.words[max(self.first, v.start - 6) : v.start]
-        if "pumped" in front and front[-1:] == ["to"]:
+        if not {"pumped", "pumps", "pumping"}.isdisjoint(front) and front[-1:] == ["to"]:
             return "psi"
         if self._at_a_switch(front):
             return "psi"

@@ -101,7 +101,8 @@ def _atom(narration: Narration, i: int) -> Atom | None:
         named = before in number_set("designator", "said") | number_set("designator", "lettered") or (
             narration.tokens[i - 1].text == "A" and before[:1].isalpha()
         )
-        if not (letter and named):
+        anew = narration.lowers[i - 1] == "that" and before in number_set("pronoun", "say_anew")
+        if not (letter and named) and not anew:  # "make that point nine" says a value again
             return None
     return Atom(kind, value, i, low)
 

@@ -10,6 +10,7 @@ from dictate.mentions.spoken_numbers.atoms import Atom, Part, number_set, number
 from dictate.mentions.spoken_numbers.cuts import pieces_of
 from dictate.mentions.spoken_numbers.number import Number, Other
 from dictate.mentions.spoken_numbers.segments import best_segments
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})")
@@ -55,6 +56,13 @@ def _opens(tokens: Sequence[Token], i: int) -> bool:
     return tokens[i].space_before or i == 0 or tokens[i - 1].lower in {"(", ","}
 
 
+def _measures(lead: Sequence[Token]) -> bool:
+    """Tell whether a length is told in front of "an eighth.": "the bridge was"."""
+    return lead[-1].lower in {"is", "was", "'s", "about", "at", "of"} and lead[0].lower in word_list(
+        "length_of"
+    )
+
+
 def _single(narration: Narration) -> Iterator[Number]:
     """Yield clock times and ordinals, which are never part of a longer number here."""
     ordinals = table("numbers")["ordinal"]
@@ -76,7 +84,10 @@ def _single(narration: Narration) -> Iterator[Number]:
             part = table("numbers")["fraction"].get(token.lower, 0)
             behind = [t.lower for t in tokens[start + 1 : start + 3]]
             shared = behind[:1] in (["across"], ["inch"]) or behind in (["of", "a"], ["of", "an"])
-            if part >= 8 and before in {"a", "an"} and shared:
+            measured = (
+                behind[:1] in ([], ["."], [","]) and start > 2 and _measures(tokens[start - 3 : start - 1])
+            )
+            if part >= 8 and before in {"a", "an"} and (shared or measured):
                 # "a tenth of a volt", "a tenth across B", "an eighth of an inch"
                 yield Number(start - 1, start + 1, 1 / part, "fraction", False)
                 continue

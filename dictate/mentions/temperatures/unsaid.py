@@ -15,6 +15,7 @@ from dictate.mentions.temperatures.words_behind import (
     STOPS,
     leaving_behind,
     place_behind,
+    rate_behind,
     side_behind,
     weather_out,
 )
@@ -136,6 +137,15 @@ class Temperatures(LiveVolts):
             if t.reading.quantity == "temperature" and t.reading.value is not None
         ]
         return len(levels) >= 2 and abs(abs(levels[-1] - levels[-2]) - v.value) <= 1
+
+    def _changes_by(self, v: Value, link: Link) -> Link | None:
+        """Return a temperature as what lies between two: "8 across", "falling, three degrees every hour"."""
+        if v.quantity is None or not rate_behind(self.words, v.end):
+            return self._difference_link(v) if self._across_behind(v) else None
+        changed = self._assume(v, "temperature_difference", None, "row")
+        if changed is not None:
+            changed.unit_said = link.unit_said
+        return changed
 
     def _temperatures_lately(self, v: Value) -> bool:
         """Tell whether the talk is of temperatures: two were read in this sentence or the two before."""

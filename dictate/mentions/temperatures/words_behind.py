@@ -126,6 +126,20 @@ def _some_place(words: Sequence[str], at: int) -> bool:
     return bool(phrase) and phrase[-1] in nouns and not word_list("readings_cold_places") & set(phrase)
 
 
+_TIME_UNITS = frozenset(("minute", "minutes", "hour", "hours", "second", "seconds", "min", "hr"))
+
+
+def rate_behind(words: Sequence[str], end: int) -> bool:
+    """Tell whether a value is told for each stretch of time: "three degrees | every ten minutes"."""
+    led = words[end : end + 1]
+    if led in (["a"], ["an"]):
+        behind = words[end + 2 : end + 3]  # "five point six degrees | an hour later" is a level
+        return not _TIME_UNITS.isdisjoint(words[end + 1 : end + 2]) and (
+            not behind or behind[0] in STOPS or behind[0] in {"or", "roughly", "now", "all", "still"}
+        )
+    return led in (["every"], ["each"], ["per"]) and not _TIME_UNITS.isdisjoint(words[end + 1 : end + 5])
+
+
 def side_behind(words: Sequence[str], end: int) -> str | None:
     """Return the side that stands behind a value: "in" for going in and on, "out" for coming off."""
     at = end + (words[end : end + 1] in (["degrees"], ["degree"]))

@@ -111,6 +111,8 @@ def meter_words(narration: Narration) -> list[Value]:
             b += len(again[0].split())
             times += 1
         value.end = b
+        if times == 2 and _THREE.match(" ".join(words[b : b + 5]).removeprefix("on ")):
+            times = 3  # "nothing to the shell, OL on all three"
         if times == 3 or (
             times == 1 and (_THREE.search(said) or _THREE.search(tail) or "one of the three" in far)
         ):

@@ -203,6 +203,14 @@ def _meter_or_place(words: list[str], a: int) -> bool:
     return not named.isdisjoint(lead)
 
 
+def _by_a_meter(behind: list[str]) -> bool:
+    """Tell whether a meter is named behind a state: "proved it dead | with my meter"."""
+    if behind[:1] not in (["with"], ["on"], ["by"]):
+        return False
+    named = [w for w in behind[1:] if w not in {"the", "my", "a", "own"}]
+    return bool(named) and named[0] in word_list("values_dead_meters")
+
+
 def _tested_dead(words: list[str], a: int) -> bool:
     """Tell whether a meter, or terminals named with the test, showed a circuit dead once switched off.
 
@@ -212,8 +220,14 @@ def _tested_dead(words: list[str], a: int) -> bool:
     first = a
     while first > 0 and words[first - 1] not in {".", "?", "!"} and a - first < 12:
         first -= 1
-    lead, behind = words[first:a], words[a + 1 : a + 4]
+    lead, behind = words[first:a], words[a + 1 : a + 5]
     tests, places = word_list("values_dead_tests"), word_list("values_dead_at")
+    if _by_a_meter(behind) and tests & set(lead[-6:]) and "if" not in lead and lead[-1:] != ["for"]:
+        after = words[a + 2 : a + 10]
+        after = after[: next((i for i, w in enumerate(after) if w in {".", "?", "!", ";"}), len(after))]
+        if {"nothing", "zero", "0", "nought", "volts"} & set(after):
+            return False  # "proved dead with the tester, nought across the lot": that is the value
+        return bool(word_list("values_dead_off") & set(words[max(0, a - 30) : a]))
     if word_list("values_dead_others") & set(lead[-5:]) or "if" in lead or "for" in lead[-1:]:
         return False
     shown = bool(word_list("values_dead_meters") & set(lead)) and lead[-1:] in (

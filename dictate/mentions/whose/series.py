@@ -230,6 +230,19 @@ class Series:
         # "heater reads 31 and 0.4 meg", "38.2 and over 20 meg to earth"
         return between[:1] == ["and"] and (len(between) > 1 or not 0.2 <= ratio <= 5)
 
+    def _of_its_label(self, v: Value, source: Value) -> bool:
+        """Tell whether a label right before a number speaks of another unit: "head 150, and 121 volts"."""
+        kind = self._kind(source)
+        if kind not in {"voltage", "current"} or "," not in self.words[v.end : source.start]:
+            return False
+        return any(
+            0 <= v.start - x.end <= 1
+            and not x.label.weak
+            and (x.label.quantity or x.label.default)
+            in {"pressure", "temperature", "superheat", "subcooling"}
+            for x in self.labels
+        )
+
     def _share_units(self, group: list[Value]) -> None:
         """Give a unit said once in a list to the members without one."""
         said = [v for v in group if v.quantity is not None]
@@ -260,7 +273,7 @@ class Series:
                         later = self.words[source.end : source.end + 1] in (["later"], ["after"])
                         if tested or later or v.value >= 100:
                             continue  # "down to 470 and 15 minutes after isolating"
-                    if source is right and self._own_ohms(v, source):
+                    if source is right and (self._own_ohms(v, source) or self._of_its_label(v, source)):
                         continue
                     v.quantity = source.quantity
                     v.reasons += []

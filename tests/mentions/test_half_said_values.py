@@ -1,0 +1,62 @@
+"""Values said by halves: units left out of the smaller part, rows that begin with a count, rates, meters named.
+
+Every row is a narration and its readings, and no other; common practice, from memory.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.mentions.case_files import assert_row
+
+ROWS: list[tuple[str, ...]] = [
+    ("Heaters running: six, six point two, six on the three legs.", "6 A|L1", "6.2 A|L2", "6 A|L3"),
+    ("Defrost on: eight, eight point one, eight on the legs.", "8 A|L1", "8.1 A|L2", "8 A|L3"),
+    # a value said again, with its point
+    ("Compressor at point eight of an amp, make that point nine.", "0.8 A|retracted", "0.9 A"),
+    ("Fan draws point five amps, call that point six.", "0.5 A", "0.6 A"),
+    # what a part may draw
+    ("Blower is drawing three point six of its four point one amps.", "3.6 A|measured", "4.1 A|rated"),
+    ("Condenser fan one point one out of one point five amps.", "1.1 A|measured", "1.5 A|rated"),
+    ("Two of its fans pull two amps.", "2 A|measured"),
+    # so much in each stretch of time is a change; an hour later is a level
+    ("Minus eleven Celsius at the probe, falling three degrees every ten minutes.", "-11 degC", "3 delta_degC"),
+    ("Box at forty and dropping two degrees every five minutes.", "40 degF", "2 delta_degF"),
+    # times of the machine
+    ("It was quitting after nine minutes when it's set up for thirty.", "9 min"),
+    ("Compressor was cutting out after four minutes.", "4 min"),
+    ("Short cycling. She ran a bit, off for about three minutes, ran forty again.", "3 min"),
+    ("Blast chiller, a real batch, core probe 72 Celsius at the start, 3 degrees after 81 minutes.", "72 degC", "3 degC", "81 min"),
+    ("Box 38 degrees after twenty minutes.", "38 degF"),
+    # the smaller unit left out
+    ("Plate one kilo eight hundred.", "1.8 kg|rated"),
+    ("Nameplate says one kilo fifty.", "1.05 kg|rated"),
+    ("Bridge was an eighth.", "0.125 in"),
+    ("Ice bridge is three sixteenths now.", "0.1875 in"),
+    ("Fans are two tenths of amp.", "0.2 A"),
+    # pounds and inches of a gauge
+    ("It pumps down to five pounds and shuts off.", "5 psi"),
+    ("Drew it to ten inches with the recovery machine.", "10 inHg"),
+    ("Suction side 60, high side 210, and 118 volts at the outlet.", "60 psi", "210 psi", "118 V"),
+    ("In August the log had two oh two and two ten for the discharges.", "202 psi|earlier", "210 psi|earlier"),
+    (
+        "Gauges had 71 on the suction and 238 on the liquid. Running on it now: 91 and 308. Subcooling 9.",
+        "71 psi|suction", "238 psi|liquid", "91 psi|suction", "308 psi|liquid", "9 delta_degF",
+    ),
+    # a meter named with the state; without one it is the step alone
+    ("I locked the fan disconnect out, proved it dead with my meter.", "0 V"),
+    ("Breaker off, checked the fan leads dead with the meter, and swapped the motor.", "0 V"),
+    ("Isolator off, padlocked, proved dead with the tester, nought across the lot.", "0 V"),
+    ("Isolated and proved dead.",),
+    (
+        "Compressor: C to R 1.1, C to S 3.2, nothing to ground, OL on all three.",
+        "1.1 ohm|common-run", "3.2 ohm|common-start", "open ohm|common-ground", "open ohm|run-ground",
+        "open ohm|start-ground",
+    ),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda r: r[0])
+def test_readings(row: tuple[str, ...]) -> None:
+    """The readings of a row, and no other."""
+    assert_row(row)
