@@ -63,9 +63,10 @@ def set_stages(
         early = {r.stage for r in own if place(r.at) < begun and r.quantity not in _OF_PART and r.stage}
         heavy = any(s.step in _REPAIR and s.component not in _MINOR for s in work)
         if "as_left" in early and (not heavy or "as_found" not in early):
-            if any(r.stage == "as_found" and place(r.at) > last for r in own):
+            late = {r.stage for r in own if place(r.at) > last and r.stage}
+            if late == {"as_found"}:
                 before, after = after, before  # told backwards, and the words say so at both ends
-            elif not _result_first(own, begun):
+            elif late != {"as_found", "as_left"} and not _result_first(own, begun):
                 continue
         running = _running_again(work)
         ended = max(place(s.at) for s in work if s.step in _REPAIR | _LIGHT)

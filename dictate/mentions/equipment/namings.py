@@ -67,7 +67,7 @@ def find_namings(words: Words) -> list[Naming]:
                     continue  # "fridge unit VF 20" on a van
                 if names_none(words, i, end):
                     continue
-                kind = kind_here(words, row[i:end], kind)
+                kind = kind_here(words, row[i:end], kind, i)
                 out.append(Naming(i, end, kind, "", row[end - 1].endswith("s")))
                 i = end - 1
                 break

@@ -12,6 +12,7 @@ _BESIDE = word_set("beside_part_number")
 
 
 _OF_ANYTHING = ("new", "old")
+_AGES = frozenset(("year", "years", "month", "months", "week", "weeks", "yrs", "decade", "decades"))
 _FAR = 25
 
 
@@ -43,11 +44,16 @@ def of_a_new_part(words: Words, i: int, start: int, namings: list[int]) -> bool:
         return False
     if any(w in ("unit", "machine", "its", "it's") for w in row[told[-1].end : i]):
         return False
-    sentence = row[start:i]
     return any(
-        w in ("new", "replacement", "replaced", "installed", "fitted", "swapped", "spare", "old")
-        for w in sentence
+        row[k] in ("new", "replacement", "replaced", "installed", "fitted", "swapped", "spare", "old")
+        and not is_an_age(row, k)
+        for k in range(start, i)
     )
+
+
+def is_an_age(row: tuple[str, ...], k: int) -> bool:
+    """Tell whether "old" at word k only ends an age: "only two years old"."""
+    return k > 0 and row[k] == "old" and row[k - 1] in _AGES
 
 
 def of_a_part(words: Words, i: int, start: int, kind: str | None = None) -> bool:
@@ -67,6 +73,8 @@ def of_a_part(words: Words, i: int, start: int, kind: str | None = None) -> bool
                 continue
             if p[0] in _OF_ANYTHING and not _part_before(words, start, i):
                 continue  # "it's R-22, an old one, model ..."
+            if is_an_age(row, i - len(window) + k):
+                continue
             if not apart and all(w in _BESIDE for w in tail):
                 return True
     return False

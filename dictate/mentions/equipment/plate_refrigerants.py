@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from dictate.mentions.equipment.namings import Naming, counts_several
+from dictate.mentions.equipment.part_numbers import is_an_age
 from dictate.mentions.equipment.plates import spoken_of
 from dictate.mentions.narration import Narration
 from dictate.mentions.parts.designations import read_designation
@@ -41,7 +42,9 @@ def read_refrigerants(
         before = words.words[max(start, i - 4) : i]
         behind = words.words[words.word_of_token(name.end) : words.word_of_token(name.end) + 8]
         if (
-            "old" in words.words[max(start, i - 2) : i]
+            any(
+                words.words[k] == "old" and not is_an_age(words.words, k) for k in range(max(start, i - 2), i)
+            )
             or any(w in ("not", "instead", "or", "isn't", "than") for w in before)
         ) and behind[:1] not in (
             ("system",),
@@ -59,11 +62,11 @@ def read_refrigerants(
             for _, each in entries:
                 if each.type == rows[words.sentence_of[i]] and each.refrigerant is None:
                     each.refrigerant = name.name
-        if any(w in before for w in ("both", "all", "each")):
+        if any(w in before for w in ("both", "all", "each")) or _of_every_one(behind):
             # "Cold room and the freezer room, both R 449A", and "Both 454B." after the two were named.
             here = [k for k, _ in entries if start <= k < i]
             for k, each in entries:
-                if (k in here or (not here and k < i)) and each.refrigerant is None:
+                if (k in here or (not here and k < i) or _of_every_one(behind)) and each.refrigerant is None:
                     each.refrigerant = name.name
         for _, each in entries:
             # "It's 404A too, same as the chiller".
@@ -95,6 +98,35 @@ def read_refrigerants(
                 each.refrigerant = shared_name
 
 
+def _of_every_one(behind: tuple[str, ...]) -> bool:
+    """Tell whether the words behind a refrigerant give it to all machines: "448A both units", "in all of them"."""
+    k = int(behind[:1] in (("in",), ("on",), ("for",), ("across",), (",",)))
+    k += behind[k : k + 1] == ("the",)
+    if behind[k : k + 1] not in (("both",), ("all",), ("each",), ("every",)):
+        return False
+    k += 1
+    while behind[k : k + 1] and behind[k] in ("of", "the", "two", "three", "four"):
+        k += 1
+    after = behind[k : k + 1]
+    return after in ((".",), (",",), ()) or (bool(after) and after[0] in _EVERY_ONE)
+
+
+_EVERY_ONE = frozenset(
+    (
+        "units",
+        "boxes",
+        "machines",
+        "systems",
+        "cases",
+        "them",
+        "one",
+        "unit",
+        "machine",
+        "box",
+        "round",
+        "ones",
+    )
+)
 _OF_GENERAL = {"case": "display case", "display case": "case"}
 
 

@@ -35,12 +35,50 @@ def names_none(words: Words, start: int, end: int) -> bool:
     return False
 
 
-def kind_here(words: Words, said: tuple[str, ...], kind: Kind) -> Kind:
+def kind_here(words: Words, said: tuple[str, ...], kind: Kind, i: int) -> Kind:
     """Return the kind that a name of two kinds has here: "soda machine" with syrup, or with coins."""
     for other, told, never in senses().get(said, senses().get((*said[:-1], said[-1].rstrip("s")), ())):
         if _said(words, told) and not _said(words, never):
             return other
+    if (
+        kind.type == "rooftop unit"
+        and said[-1] in ("unit", "rooftop", "top", "package")
+        and on_a_vehicle(words, i)
+    ):
+        return Kind("transport refrigeration unit", False)
     return kind
+
+
+def on_a_vehicle(words: Words, i: int) -> bool:
+    """Tell whether a unit named at word i is on the roof of a vehicle named right before: "the van, roof unit".
+
+    A vehicle that somebody drives to the job or works from ("off the truck") is none.
+    """
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[i]]
+    if words.sentence_of[i] >= _FIRST_SENTENCES:
+        return False
+    for k in range(max(start, i - _NEAR_ITS_VEHICLE), i):
+        if not any(row[k] in said for said in _VEHICLES.values()):
+            continue
+        before = row[max(start, k - 4) : k]
+        return not {
+            "my",
+            "our",
+            "from",
+            "off",
+            "drove",
+            "parked",
+            "took",
+            "brought",
+            "to",
+            "by",
+            "beside",
+        } & set(before)
+    return False
+
+
+_NEAR_ITS_VEHICLE = 8
 
 
 def _said(words: Words, phrases: tuple[tuple[str, ...], ...]) -> bool:

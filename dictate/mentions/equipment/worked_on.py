@@ -198,6 +198,10 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 out.append(Naming(n.start, n.end, only_told.kind, only_told.name, False))
                 continue  # "... his dairy case. Case probe nine point five" on a rack
             known = [o for o in out if _related(o.kind.type, n.kind.type)]
+            if known and n.kind.type in RACKS and not any(o.kind.type in RACKS for o in out):
+                if introduced_anew(words, n) or (opens and _with_a_plate(words, n)):
+                    out.append(n)  # "Ticket two, the low temp rack itself, ..." after the case
+                    continue
             if known:
                 continue
             if (not introduced and not opens) or n.kind.type == "case":
@@ -306,7 +310,22 @@ def introduced_anew(words: Words, n: Naming) -> bool:
     i = n.start
     while i > start and (row[i - 1] in DETERMINERS or row[i - 1] in (",", ":")):
         i -= 1
-    return words_ending_at(row, i, "next_work", start) > 0
+    if words_ending_at(row, i, "next_work", start) > 0:
+        return True
+    while i > start and (row[i - 1] in DETERMINERS | _OF_RACKS or row[i - 1] in (",", ":")):
+        i -= 1  # "the low temp rack"
+    return n.kind.type in RACKS and words_ending_at(row, i, "next_work", start) > 0
+
+
+def _with_a_plate(words: Words, n: Naming) -> bool:
+    """Tell whether a model or serial number follows in the sentence of a naming."""
+    _, end = words.sentences[words.sentence_of[n.start]]
+    return bool({"model", "serial"} & set(words.words[n.end : end]))
+
+
+_OF_RACKS = frozenset(
+    ("low", "medium", "med", "high", "temp", "temperature", "parallel", "main", "back", "room")
+)
 
 
 def _moaned_about(words: Words, n: Naming, namings: list[Naming], out: list[Naming]) -> Naming | None:

@@ -344,7 +344,12 @@ def _spoken_digits(tokens: tuple[Token, ...], i: int) -> bool:
 
 
 def _spelling(tokens: tuple[Token, ...], i: int) -> bool:
-    return _continues(tokens, i + 1) and (i == 0 or _continues(tokens, i - 1))
+    """Tell whether a name at token i is a letter: among letters and digits, or first behind "serial"."""
+    before = tokens[i - 1].lower if i else ""
+    return _continues(tokens, i + 1) and (i == 0 or _continues(tokens, i - 1) or before in _ANNOUNCES)
+
+
+_ANNOUNCES = frozenset(("serial", "serial's", "model", "model's", "number", "no", "#", "number's"))
 
 
 def _letter_here(tokens: tuple[Token, ...], i: int, inside: bool) -> bool:

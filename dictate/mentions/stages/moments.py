@@ -68,11 +68,27 @@ def moment(row: Sequence[str], i: int) -> _Stage | None:
     away = away and not {"the", "a", "my", "that"} & set(row[k + 2 : k + 3]) - {
         "my" if said == "rolled" else ""
     }
+    if goes and said in _OF_A_THING and not _of_the_job(row[k + 1 : k + 4]):
+        return None  # "before I'd finished my coffee"
     if goes or (said in word_list("stage_goes_with") and away):
         return None if word == "after" else "as_left"
     if said in word_list("stage_worked"):
         return "as_found" if word == "before" else "as_left" if word in {"after", "once"} else None
     return None
+
+
+_OF_A_THING = frozenset(("finished", "closed", "done", "packed", "wrapped", "ended"))
+_THE_JOB = frozenset(
+    ("up", "it", "here", "there", "off", "off.", "out", "everything", "all", "job", "work", "ticket", "call",
+     "repair", "tools", "tool", "gear", "things", "stuff", "lid", "panel", "panels", "door", "van", "truck", "with",
+     "for", "this", "that", "them", "the", ",", ".", ";", "and", "today", "tonight")
+)  # fmt: skip
+
+
+def _of_the_job(behind: Sequence[str]) -> bool:
+    """Tell whether what was finished is the work: nothing, "up", "the job", "my tools" stands behind."""
+    row = [w for w in behind if w not in {"my", "our", "his"}]
+    return not behind or (behind[0] in _THE_JOB) or bool(row and row[0] in _THE_JOB)
 
 
 def starts_from(row: Sequence[str], first: int, end: int, following: int | None) -> bool:
