@@ -18,6 +18,7 @@ _REPAIR = frozenset(
 )
 _CIRCUIT = frozenset({"refrigerant_recovered", "brazed", "evacuated", "charged", "filter_drier_replaced"})
 _OF_CIRCUIT = frozenset({"pressure", "superheat", "subcooling"})
+_LINES = frozenset({"suction", "liquid", "discharge"})  # pipes of the circuit
 _OF_PART = frozenset({"resistance", "capacitance"})  # of a new part, also said before it went in
 _VALVES = frozenset({"expansion valve", "electronic expansion valve", "metering device"})
 _MINOR = frozenset(
@@ -95,7 +96,10 @@ def set_stages(
                 if opened is None or opened[1] > turned[0] or here < opened[0]:
                     reading.stage = "as_found"
                 continue
-            if opened is not None and reading.quantity in _OF_CIRCUIT and before == "as_found":
+            of_circuit = reading.quantity in _OF_CIRCUIT or (
+                reading.quantity == "temperature" and reading.point in _LINES
+            )
+            if opened is not None and of_circuit and before == "as_found":
                 # What the refrigerant shows changes with work on the circuit, not with a belt.
                 if here < opened[0] and _mended_before(work, here):
                     continue  # another part was renewed and the machine ran before the circuit was worked on

@@ -99,7 +99,7 @@ def read_refrigerants(
 
 
 def _of_every_one(behind: tuple[str, ...]) -> bool:
-    """Tell whether the words behind a refrigerant give it to all machines: "448A both units", "in all of them"."""
+    """Tell whether the words behind a refrigerant give it to all machines: "448A both units"."""
     k = int(behind[:1] in (("in",), ("on",), ("for",), ("across",), (",",)))
     k += behind[k : k + 1] == ("the",)
     if behind[k : k + 1] not in (("both",), ("all",), ("each",), ("every",)):

@@ -50,7 +50,7 @@ def kind_here(words: Words, said: tuple[str, ...], kind: Kind, i: int) -> Kind:
 
 
 def on_a_vehicle(words: Words, i: int) -> bool:
-    """Tell whether a unit named at word i is on the roof of a vehicle named right before: "the van, roof unit".
+    """Tell whether a unit named at word i is on a vehicle named right before: "the van, roof unit".
 
     A vehicle that somebody drives to the job or works from ("off the truck") is none.
     """

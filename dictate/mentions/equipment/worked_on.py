@@ -198,10 +198,10 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 out.append(Naming(n.start, n.end, only_told.kind, only_told.name, False))
                 continue  # "... his dairy case. Case probe nine point five" on a rack
             known = [o for o in out if _related(o.kind.type, n.kind.type)]
-            if known and n.kind.type in RACKS and not any(o.kind.type in RACKS for o in out):
-                if introduced_anew(words, n) or (opens and _with_a_plate(words, n)):
-                    out.append(n)  # "Ticket two, the low temp rack itself, ..." after the case
-                    continue
+            first_rack = n.kind.type in RACKS and not any(o.kind.type in RACKS for o in out)
+            if known and first_rack and (introduced_anew(words, n) or (opens and _with_a_plate(words, n))):
+                out.append(n)  # "Ticket two, the low temp rack itself, ..." after the case
+                continue
             if known:
                 continue
             if (not introduced and not opens) or n.kind.type == "case":

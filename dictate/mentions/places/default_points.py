@@ -14,9 +14,11 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from dictate.mentions.labels import ComponentAt, LabelAt
+from dictate.mentions.places.across_filters import across_filters
 from dictate.mentions.places.boxes import has_box
 from dictate.mentions.places.default_grounds import settle_grounds
 from dictate.mentions.places.default_legs import settle_legs
+from dictate.mentions.places.pins_to_ground import settle_pins
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
 from dictate.mentions.places.told_around import told_around
 from dictate.mentions.places.told_electric import told_electric
@@ -57,6 +59,8 @@ def settle_points(
     told_parts(found, words, components)
     told_around(found, words, components)
     told_electric(found, words, components)
+    across_filters(found, words, components)
+    settle_pins(found, words)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None

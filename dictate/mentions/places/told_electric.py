@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from dictate.mentions.labels import ComponentAt
-from dictate.mentions.whose.taken import Found, Taken
+from dictate.mentions.whose.taken import MOTORS, SWITCHGEAR, Found, Taken
 from dictate.mentions.word_lists import word_list
 
 _ENDS = frozenset((".", "?", "!", ";"))
@@ -49,6 +49,8 @@ def told_electric(found: Found, words: Sequence[str], components: Sequence[Compo
             r.component = "blower motor" if belt else None
         if r.quantity == "speed" and r.component == "condenser fan motor":
             _of_the_belt(t, words, components)
+        if r.quantity == "resistance" and r.component in SWITCHGEAR and r.state == "value":
+            r.component = _wound(t, words, components) or r.component
         if r.quantity == "resistance" and r.component == "compressor":
             r.component = _motor_checked(t, words, components) or r.component
         elif r.quantity == "resistance" and r.component == "motor":
@@ -125,6 +127,18 @@ def _of_the_belt(t: Taken, words: Sequence[str], components: Sequence[ComponentA
     named = any(begin <= c.start < t.end + 5 and c.name.endswith("motor") for c in components)
     if not named and word_list("told_electric_belts") & set(words[max(0, t.start - _BELT_REACH) : t.start]):
         t.reading.component = "blower motor"
+
+
+def _wound(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> str | None:
+    """Return the compressor for "windings on number two, one point one" said behind its contactor."""
+    lead = _lead(t, words, 10)
+    if not {"winding", "windings"} & set(lead):
+        return None
+    begin = t.start - len(lead)
+    if any(begin <= c.start < t.start and c.name not in SWITCHGEAR for c in components):
+        return None
+    near = [c.name for c in components if c.start < t.start and c.name in MOTORS]
+    return "compressor" if "compressor" in near or not near else near[-1]
 
 
 def _motor_checked(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> str | None:

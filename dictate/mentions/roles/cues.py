@@ -244,6 +244,8 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
     word = tokens[best.end - 1].lower
     before = tokens[best.start - 1].lower if best.start else ""
     if best.end - best.start == 1:
+        if word == "over" and tokens[best.end].lower in {",", "."}:
+            return "="  # "did it over, two thousand from common"
         if word == "over" and before in {"carried", "all", "left", "turned", "switched", "started", "change"}:
             return "="
         if word == "over" and _of_minutes(narration, end):

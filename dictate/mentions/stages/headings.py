@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Literal
 
 from dictate.mentions.narration import Narration
@@ -21,7 +22,7 @@ _HEADINGS: dict[tuple[str, ...], _Stage] = {
 }
 
 
-def headings(narration: Narration, words: Words) -> list[tuple[int, int, _Stage]]:
+def headings(narration: Narration, words: Words, works: Sequence[int] = ()) -> list[tuple[int, int, _Stage]]:
     """Return the words that stand under a heading of a stage: "As left. Suction eleven psi. ...".
 
     A heading is a sentence of its own; it holds up to the end of its paragraph or to the next one.
@@ -42,4 +43,32 @@ def headings(narration: Narration, words: Words) -> list[tuple[int, int, _Stage]
         if out:
             out[-1] = (out[-1][0], min(out[-1][1], start), out[-1][2])
         out.append((end, last, stage))
+    return out + opened(narration, words, works)
+
+
+def opened(narration: Narration, words: Words, works: Sequence[int]) -> list[tuple[int, int, _Stage]]:
+    """Return the words behind a sentence that opens with "As found" or "On arrival", up to the first work.
+
+    It holds for what follows in its paragraph, not only for its sentence: "As found neither barrel would
+    freeze, product was 44. Gear motor 2.1 amps. Low side 9. Pulled the plug." `works` are the words at which
+    work was told, in order.
+    """
+    out: list[tuple[int, int, _Stage]] = []
+    for n, (start, end) in enumerate(words.sentences):
+        head = tuple(words.words[start : start + 4])
+        if not any(head[: len(p)] == p for p in _OPENS):
+            continue
+        segment = narration.tokens[words.tokens[start]].segment
+        last = end
+        for first, until in words.sentences[n + 1 :]:
+            if narration.tokens[words.tokens[first]].segment != segment or _TURNS & set(
+                words.words[first:until]
+            ):
+                break
+            last = until
+        out.append((start, min([last, *(w for w in works if w > start)]), "as_found"))
     return out
+
+
+_OPENS = (("as", "found"), ("on", "arrival"), ("upon", "arrival"), ("at", "arrival"))
+_TURNS = frozenset(("now", "after", "afterwards", "leaving"))

@@ -78,11 +78,7 @@ def moment(row: Sequence[str], i: int) -> _Stage | None:
 
 
 _OF_A_THING = frozenset(("finished", "closed", "done", "packed", "wrapped", "ended"))
-_THE_JOB = frozenset(
-    ("up", "it", "here", "there", "off", "off.", "out", "everything", "all", "job", "work", "ticket", "call",
-     "repair", "tools", "tool", "gear", "things", "stuff", "lid", "panel", "panels", "door", "van", "truck", "with",
-     "for", "this", "that", "them", "the", ",", ".", ";", "and", "today", "tonight")
-)  # fmt: skip
+_THE_JOB = word_list("stage_the_job") | {",", ".", ";"}
 
 
 def _of_the_job(behind: Sequence[str]) -> bool:

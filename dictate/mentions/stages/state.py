@@ -13,6 +13,7 @@ from functools import cache
 from typing import Literal
 
 from dictate.mentions.patterns import Words
+from dictate.mentions.stages.phrases import stage_phrases
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Reading
 from dictate.vocabulary.load import table
@@ -180,6 +181,9 @@ def result_first(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> in
         return 0
     start, stop = sentences[0]
     said = row[start:stop]
+    opens = tuple(said[:12])
+    if any(opens[k : k + len(p)] == p for p in stage_phrases("end_first") for k in range(5)):
+        return _turn(row, sentences[1:8])  # "Starting at the end: it's heating"
     if (
         (len(said) > 16 and (said[0] != "all" or len(said) > 50))  # "All sorted now, it's pulling ..."
         or not word_list("stage_result_opens") & set(said)
@@ -188,7 +192,12 @@ def result_first(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> in
         return 0
     if not {"'s", "is", "are", "'re", "they're", "we're", "all", "runs", "now"} & set(said[:5]):
         return 0
-    for begin, end in sentences[1:8]:
+    return _turn(row, sentences[1:8])
+
+
+def _turn(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> int:
+    """Return the word at which the talk turns from the result to the story, 0 where it does not."""
+    for begin, end in sentences:
         head = tuple(row[begin : min(end, begin + 6)])
         if any(head[: len(p)] == p for p in _turns()):
             return begin

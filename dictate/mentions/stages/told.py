@@ -81,7 +81,12 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     ]
     opening_ends = result_first(row, words.sentences) if repaired is not None else 0
     turned = turned_late(row, words.sentences, repairs[-1] if repairs else None)
-    headed = headings(narration, words)
+    works = sorted(
+        _word(narration, words, s.at.segment, s.at.first_word)
+        for s in mentions.steps
+        if s.status == "done" and s.step in _REPAIR | {"power_isolated", "refrigerant_recovered"}
+    )
+    headed = headings(narration, words, works)
     wrong: _Stage | None = None
     for n, (first, end, reading) in enumerate(placed):
         if reading.role not in _TOLD or reading.stage is not None or reading.quantity in _NEVER:

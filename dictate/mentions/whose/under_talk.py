@@ -13,6 +13,8 @@ from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import ELECTRICAL, MOTORS, SMALL, SWITCHGEAR, Link, Taken, Zone
 from dictate.mentions.word_lists import phrase_at, word_list
 
+_LEAST_OF_A_FAN = 1.5  # ohms from common to run
+
 
 class UnderTalk(RunningAmps):
     """Which part a value is of that names none."""
@@ -386,7 +388,7 @@ class UnderTalk(RunningAmps):
                 return last.reading.component  # the windings of one motor go on
             if c.name == "compressor" and v.start - c.end < 90:
                 return c.name
-            if near is None and v.start - c.end < 30:
+            if near is None and v.start - c.end < 30 and not self._too_low_for_a_fan(v, c):
                 if self._heads(c):
                     return c.name
                 near = c
@@ -396,6 +398,16 @@ class UnderTalk(RunningAmps):
             return near.name
         # "Windings, left 61 ohms" where only the fans were spoken of
         return self._only_motor(v.start) or default
+
+    def _too_low_for_a_fan(self, v: Value, c: ComponentAt) -> bool:
+        """Tell whether windings are a compressor's by their ohms: a fan named in a sentence before has more.
+
+        Fans of fractional horsepower read some ohms to some hundred, hermetic compressors tenths to a few
+        (common practice).
+        """
+        if v.state != "value" or v.ground or not 0 < v.value < _LEAST_OF_A_FAN or c.start >= self.first:
+            return False
+        return c.name.endswith("fan motor")
 
     def _heads(self, c: ComponentAt) -> bool:
         """Tell whether a component heads what follows: "Fan motor: ...", "Fan motor by itself, ..."."""
