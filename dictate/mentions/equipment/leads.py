@@ -28,6 +28,7 @@ _GOES = frozenset(
         "on",
     )
 )
+_FOR_A_BOX = (("for",), ("on",), ("of",), ("serving",), ("feeding",))
 _SIDES = word_set("sides_of_a_rack", "machine_words")
 
 
@@ -57,7 +58,10 @@ def stands_for_its_box(words: Words, n: Naming, i: int, out: list[Naming]) -> bo
     start, _ = words.sentences[words.sentence_of[n.start]]
     if words.sentence_of[n.start] > 1 or out[-1].start < start or len({o.name for o in out}) > 1:
         return False
-    return row[i - 1] in ("for", "on", "of", "serving", "feeding") and i - out[-1].end <= LONGEST_LEAD
+    if i - out[-1].end > LONGEST_LEAD:
+        return False
+    lead = row[out[-1].end : i]
+    return lead[-1:] in _FOR_A_BOX or any(lead[-len(p) :] == p for p in phrases("serves"))
 
 
 def left_alone(lead: tuple[str, ...]) -> bool:

@@ -245,9 +245,13 @@ def _follows_found(
     fixed: bool,
 ) -> _Stage | None:
     """Read what is set against a found value of the same kind: "44 before, 38 after an hour"."""
-    before = next((r for f, _, r in reversed(earlier) if f < first and r.quantity == reading.quantity), None)
+    behind, before = next(
+        ((e, r) for f, e, r in reversed(earlier) if f < first and r.quantity == reading.quantity), (0, None)
+    )
     if before is None or before.stage != "as_found":
         return None
+    if _is_now(row[behind:first]) and (before.point or "box") == (reading.point or "box"):
+        return "as_left"  # "was forty-nine when I got here and it's thirty-nine at noon"
     if row[end : end + 1] in (("after",), ("afterwards",), ("now",), ("later",)):
         return "as_left"
     if not fixed:
@@ -258,6 +262,22 @@ def _follows_found(
         at_word(row, i, "moved") for i in range(max(start, k - 3), k)
     )
     return "as_left" if moved else None
+
+
+def _is_now(gap: tuple[str, ...]) -> bool:
+    """Tell whether what was found is set against what it is: "when I got here and it's ..."."""
+    if gap[-2:] not in (("it", "'s"), ("it", "is"), ("she", "'s"), ("he", "'s"), ("they", "are")) and gap[
+        -1:
+    ] not in (
+        ("it's",),
+        ("she's",),
+        ("he's",),
+    ):
+        return False
+    told = any(
+        moment(gap, i) == "as_found" or at_word(gap, i, "found_after") for i in range(min(2, len(gap)))
+    )
+    return told and not {".", ";"} & set(gap)
 
 
 _WANTED = frozenset(
