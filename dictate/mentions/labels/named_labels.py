@@ -109,6 +109,14 @@ def _placed(words: list[str], at: LabelAt) -> LabelAt:
             return LabelAt(at.start, at.end + 1, replace(at.label, point="box"))
     elif words[at.end - 1] == "glycol" and words[at.end : at.end + 1] in _PROBE_BOTTLES:
         return LabelAt(at.start, at.end + 1, replace(at.label, point="product"))
+    elif point == "ambient" and words[at.end - 1] == "air" and words[at.end : at.end + 2] in _IN_THERE:
+        if word_list("labels_cold_rooms") & set(words):
+            return LabelAt(at.start, at.end + 2, replace(at.label, point="box"))
+    elif (
+        point == "ambient" and words[at.end - 1] == "in" and words[at.end : at.end + 1] in (["there"], ["it"])
+    ):
+        if word_list("labels_cold_rooms") & set(words):
+            return LabelAt(at.start, at.end + 1, replace(at.label, point="box"))
     elif point == "ambient" and words[at.end - 1] == "in" and words[at.end : at.end + 1] == ["the"]:
         rest = words[at.end + 1 : at.end + 3]
         cold = word_list("labels_cold_rooms") | word_list("labels_cold_spaces")
@@ -177,6 +185,7 @@ def _another(words: list[str], i: int) -> bool:
     return words[i] == "glycol" and words[i + 1 : i + 2] in _PROBE_BOTTLES
 
 
+_IN_THERE = (["in", "there"], ["in", "it"])
 _PROBE_BOTTLES = tuple(
     [w] for w in ("bottle", "vial", "simulator", "buffer", "jar", "pot", "probe", "bottles")
 )

@@ -15,7 +15,7 @@ from dictate.mentions.labels import ComponentAt
 from dictate.mentions.whose.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
 
-_THINGS = frozenset(("water filter", "strainer", "oil filter", "suction filter"))
+_THINGS = frozenset(("water filter", "strainer", "oil filter", "filter drier"))
 _SIDES = (
     ("in", "front", "of"), ("in", "front"), ("ahead", "of"), ("ahead",), ("upstream", "of"), ("upstream",),
     ("before",), ("behind",), ("downstream", "of"), ("downstream",), ("after",), ("past",),
@@ -42,10 +42,17 @@ def across_filters(found: Found, words: Sequence[str], components: Sequence[Comp
         thing = _thing(t, before, previous, words, components)
         if thing is None:
             continue
-        if t.reading.quantity != "pressure" and not _like(t, previous, words):
+        if thing == "filter drier":  # where the temperature drops that tells of a plugged one
+            if t.reading.quantity != "temperature":
+                continue
+        elif t.reading.quantity != "pressure" and not _like(t, previous, words):
             continue
         t.reading.component, t.reading.which = thing, None
-        if t.reading.point in {"suction", "discharge", "ambient", "liquid"}:
+        if thing == "filter drier":
+            t.reading.point = (
+                "liquid" if t.reading.point in {"ambient", "outlet", "inlet"} else t.reading.point
+            )
+        elif t.reading.point in {"suction", "discharge", "ambient", "liquid"}:
             t.reading.point = None
         previous = (t, thing)
 

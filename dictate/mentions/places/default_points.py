@@ -21,6 +21,7 @@ from dictate.mentions.places.default_legs import settle_legs
 from dictate.mentions.places.pins_to_ground import settle_pins
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
 from dictate.mentions.places.told_around import told_around
+from dictate.mentions.places.told_behind import told_behind
 from dictate.mentions.places.told_electric import told_electric
 from dictate.mentions.places.told_frames import told_frames
 from dictate.mentions.places.told_parts import told_parts
@@ -59,6 +60,7 @@ def settle_points(
     told_parts(found, words, components)
     told_around(found, words, components)
     told_electric(found, words, components)
+    told_behind(found, words)
     across_filters(found, words, components)
     settle_pins(found, words)
     for i, t in enumerate(found.readings):

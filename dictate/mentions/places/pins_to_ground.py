@@ -48,6 +48,7 @@ def settle_pins(found: Found, words: Sequence[str]) -> None:
         pin, before = _pin(t, words, begin)
         if pin is not None and t.reading.point in {None, "ground", *_TERMINALS, *_PAIRED}:
             _put(t, f"{pin}-ground")
+            t.reading.component = t.reading.component or "compressor"  # whose pins have these names
 
 
 def _last_ground(lead: Sequence[str]) -> int | None:

@@ -1,0 +1,136 @@
+"""Places that a name shortly before or behind a value tells, and differences that add up.
+
+    told_behind(found, words)
+
+Ohms of "the coil sensor" are of the coil, a temperature "out of the closest register" is of the supply air,
+pressures at which a pump-down "cuts out" and "cuts back in" are the low pressure switch's, and volts that are
+"lost" are a difference where the two values before them say so by their own difference.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dictate.mentions.whose.taken import Found, Taken
+from dictate.mentions.word_lists import word_list
+
+_ENDS = frozenset((".", "?", "!", ";"))
+_SENSOR_REACH = 45
+_SENSORS = frozenset(
+    ("sensor", "sensors", "probe", "probes", "thermistor", "thermistors", "bulb", "ntc", "rtd")
+)
+_OF_A_SENSOR = {
+    "coil": "coil", "evap": "coil", "evaporator": "coil", "defrost": "coil", "fin": "coil",
+    "box": "box", "room": "box", "cabinet": "box", "case": "box", "space": "box",
+    "return": "return", "supply": "supply", "suction": "suction", "liquid": "liquid",
+    "discharge": "discharge",
+    "outdoor": "ambient", "ambient": "ambient", "outside": "ambient",
+}  # fmt: skip
+_OUTLETS = frozenset(
+    (
+        "register",
+        "registers",
+        "vent",
+        "vents",
+        "grille",
+        "grilles",
+        "grill",
+        "diffuser",
+        "diffusers",
+        "louver",
+    )
+)
+_UNPLACED = frozenset((None, "ambient", "outlet", "inlet"))
+_LOST = frozenset(("lose", "losing", "lost", "loses", "dropping", "drops", "drop", "dropped"))
+
+
+def told_behind(found: Found, words: Sequence[str]) -> None:
+    """Set the points, parts and differences that names around values tell, in place."""
+    known = set(words)
+    sensors, outlets = bool(_SENSORS & known), bool(_OUTLETS & known)
+    pumped = "down" in known and bool({"pump", "pumps", "pumped", "pumpdown"} & known)
+    lost = bool(_LOST & known)
+    if not (sensors or outlets or pumped or lost):
+        return
+    for i, t in enumerate(found.readings):
+        r = t.reading
+        if sensors and r.quantity == "resistance" and r.component == "temperature sensor":
+            r.point = _sensor(t, words) or r.point
+        elif outlets and r.quantity == "temperature" and r.point in _UNPLACED:
+            r.point = _outlet(t, words) or r.point
+        elif pumped and r.quantity == "pressure" and r.component is None and _cuts(t, words):
+            r.component, r.point = "low pressure switch", r.point or "suction"
+        elif lost and r.quantity == "voltage" and not r.derived and i >= 2:
+            r.derived = _is_lost(t, found.readings[i - 2 : i], words)
+
+
+def _lead(t: Taken, words: Sequence[str], size: int) -> list[str]:
+    """Return the words in front of a value in its sentence."""
+    lead = list(words[max(0, t.start - size) : t.start])
+    return lead[max((i for i, w in enumerate(lead) if w in _ENDS), default=-1) + 1 :]
+
+
+def _sensor(t: Taken, words: Sequence[str]) -> str | None:
+    """Return the place of the sensor that was named last: "I pulled the coil sensor ... 21.4"."""
+    for k in range(t.start - 1, max(0, t.start - _SENSOR_REACH), -1):
+        if words[k] in _SENSORS:
+            for j in (k - 1, k - 2):  # "coil sensor", "return air sensor"
+                if words[j] in _OF_A_SENSOR:
+                    return _OF_A_SENSOR[words[j]]
+                if words[j] == "air" and words[j - 1] not in _OF_A_SENSOR:
+                    return "box"
+                if words[j] not in {"air", "temp", "temperature", "line"}:
+                    break
+    return None
+
+
+def _outlet(t: Taken, words: Sequence[str]) -> str | None:
+    """Return supply, or return, for what was read at a register, a vent or a grille."""
+    behind: list[str] = []
+    for w in words[t.end : t.end + 8]:
+        if w in _ENDS or w == ",":
+            break
+        behind.append(w)
+    lead = _lead(t, words, 6)
+    if "," in lead:
+        lead = lead[len(lead) - lead[::-1].index(",") :]
+    for said in (behind, lead):
+        if _OUTLETS & set(said):
+            return "return" if "return" in said else "supply"
+    return None
+
+
+def _cuts(t: Taken, words: Sequence[str]) -> bool:
+    """Tell whether a pump-down is switched at a pressure: "pumps down to seven and cuts back in at 22"."""
+    lead = _lead(t, words, 14)
+    said = " ".join(lead[-5:])
+    at = lead[-1:] == ["at"] and any(
+        x in said
+        for x in (
+            "cuts in",
+            "cut in",
+            "cuts back in",
+            "cuts out",
+            "cut out",
+            "back in",
+            "kicks off",
+            "back on",
+        )
+    )
+    near = words[max(0, t.start - 25) : t.start]
+    pumped = {"pump", "pumps", "pumped", "pumping", "pumpdown"} & set(near)
+    return at and bool(pumped) and not word_list("told_parts_high") & set(near)
+
+
+def _is_lost(t: Taken, before: Sequence[Taken], words: Sequence[str]) -> bool:
+    """Tell whether volts told as lost are the difference of the two voltages before them."""
+    r = t.reading
+    if not _LOST & set(_lead(t, words, 5)) or r.value is None:
+        return False
+    one, two = (x.reading for x in before)
+    if one.quantity != "voltage" or two.quantity != "voltage" or one.value is None or two.value is None:
+        return False
+    return abs(abs(one.value - two.value) - r.value) <= 0.05 * max(one.value, two.value) ** 0.5
+
+
+__all__ = ["told_behind"]
