@@ -130,7 +130,8 @@ def _is_lost(t: Taken, before: Sequence[Taken], words: Sequence[str]) -> bool:
     one, two = (x.reading for x in before)
     if one.quantity != "voltage" or two.quantity != "voltage" or one.value is None or two.value is None:
         return False
-    return abs(abs(one.value - two.value) - r.value) <= 0.05 * max(one.value, two.value) ** 0.5
+    off = abs(abs(one.value - two.value) - r.value)
+    return off <= max(0.05, 0.005 * max(one.value, two.value))
 
 
 __all__ = ["told_behind"]
