@@ -273,7 +273,12 @@ def _all_found(readings: Sequence[Reading], tested: set[str]) -> None:
 
 def _renewed(reading: Reading, work: Sequence[Step]) -> Place | None:
     """Return where the measured part itself was replaced; None when it was not, or more than once."""
-    if reading.component is None or reading.quantity not in ("resistance", "capacitance", "current"):
+    lost = reading.quantity == "voltage" and reading.component == "contactor" and (reading.value or 0) < 60
+    if reading.component is None or not (
+        lost or reading.quantity in ("resistance", "capacitance", "current")
+    ):
+        return None  # `lost`: volts over closed contacts are those of the old ones or of the new ones
+    if lost and reading.point == "coil":
         return None
     own = [s for s in work if s.step == "part_replaced" and s.component == reading.component]
     return place(own[0].at) if len(own) == 1 else None

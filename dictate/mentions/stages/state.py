@@ -198,10 +198,15 @@ def result_first(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> in
 def _turn(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> int:
     """Return the word at which the talk turns from the result to the story, 0 where it does not."""
     for begin, end in sentences:
-        head = tuple(row[begin : min(end, begin + 6)])
-        if any(head[: len(p)] == p for p in _turns()):
+        if turns(row[:end], begin):
             return begin
     return 0
+
+
+def turns(row: Sequence[str], begin: int) -> bool:
+    """Tell whether the sentence at word `begin` turns from the result to the story: "What had gone"."""
+    head = tuple(row[begin : begin + 6])
+    return any(head[: len(p)] == p for p in _turns())
 
 
 def turned_late(row: Sequence[str], sentences: Sequence[tuple[int, int]], worked: int | None) -> range:

@@ -28,6 +28,7 @@ from dictate.mentions.stages.state import (
     second_round,
     told_by_state,
     turned_late,
+    turns,
 )
 from dictate.mentions.stages.which_part import which_part
 from dictate.mentions.word_lists import word_list
@@ -87,6 +88,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         if s.status == "done" and s.step in _REPAIR | {"power_isolated", "refrigerant_recovered"}
     )
     headed = headings(narration, words, works)
+    story_until = next((w for w in works if w >= opening_ends), 0) if opening_ends else 0
     wrong: _Stage | None = None
     for n, (first, end, reading) in enumerate(placed):
         if reading.role not in _TOLD or reading.stage is not None or reading.quantity in _NEVER:
@@ -125,7 +127,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         if stage is None and start > 0:
             # "Left it in emergency heat. Supply with the strips alone one oh two."
             opening, _ = words.sentences[words.sentence_of[start - 1]]
-            stage = "as_left" if at_word(row, opening, "left_it") else None
+            stage = "as_left" if at_word(row, opening, "left_it") and not turns(row, start) else None
         if stage is None and first in turned and reading.role == "measured":
             stage = "as_found"
         if stage is None:
@@ -138,6 +140,8 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             stage = wrong  # what puts a value right belongs to where the wrong one was said
         if stage is None and reading.role == "measured":
             stage = next((s for a, b, s in headed if a <= first < b), None)
+            if stage is None and opening_ends <= first < story_until:
+                stage = "as_found"  # the story behind a result told first, up to its first work
         wrong = stage
         if stage is not None and reading.role == "measured":
             reading.stage = stage
