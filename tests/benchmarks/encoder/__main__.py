@@ -88,14 +88,7 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
     from tests.benchmarks.encoder.network import Network
 
     names = of["names"]
-    net = Network(
-        of["base"],
-        len(names.classes),
-        len(names.sides),
-        len(names.components),
-        len(names.points),
-        len(names.ways),
-    )
+    net = Network(of["base"], len(names.sides), [len(told) for told in names.of.values()])
     net.load_state_dict({name: torch.from_numpy(values) for name, values in made["weights"].items()})
     size = export.write(net, names, of["vocabulary"], OUT)
     narrations = [text for text in of["texts"] if not text.told]

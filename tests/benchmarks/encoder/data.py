@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 import re
 import tomllib
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from itertools import pairwise
 from pathlib import Path
@@ -27,6 +27,8 @@ from tests.benchmarks.second_opinion.__main__ import cases
 from tests.benchmarks.second_opinion.told import HOME, TABLES, judged
 from tests.narrations.labels import Labelled, all_of
 
+WHERE = ("component", "point", "stage", "role")
+"""What the labels of narrations tell of a number beside its class."""
 SNIPPETS = Path(__file__).with_name("snippets")
 TIMES = 2
 """How often a table test is learned from in each round."""
@@ -36,7 +38,7 @@ _WAYS = {"+": "charged", "-": "recovered"}
 
 @dataclass
 class Number:
-    """One number: its tokens [start, end), what is known of it, its class, the component of its label, its way.
+    """One number: its tokens [start, end), what is known of it, its class, `WHERE`, its way.
 
     The class is None where the text does not tell it.
     """
@@ -51,8 +53,7 @@ class Number:
     """Whether it must stay what it is: a pronoun, or the name of a refrigerant."""
     known: list[str]
     target: str | None
-    component: str | None
-    point: str | None
+    where: dict[str, str | None]
     way: str
     key: int
 
@@ -84,7 +85,8 @@ def _labelled(labelled: Labelled) -> Text:
     offsets = [0]
     for segment in narration.segments:
         offsets.append(offsets[-1] + len(segment.words))
-    components, points, ways = [], [], []
+    where: dict[str, list[str | None]] = {key: [] for key in WHERE}
+    ways = []
     moved = [(m.first, m.last, m.get("value"), m.get("direction")) for m in labelled.movements]
     numbers = find_numbers(narration)
     spans = [
@@ -102,12 +104,14 @@ def _labelled(labelled: Labelled) -> Text:
         rows.sort(
             key=lambda r: (r.get("value") is None or abs(r.get("value") - x.value) > 1e-6, r.last - r.first)
         )
-        named, at = (rows[0].options(key) if rows else None for key in ("component", "point"))
-        components.append((named[0] or "") if named else None)
-        points.append((at[0] or "") if at else None)
+        for key, told in where.items():
+            options = rows[0].options(key) if rows else None
+            if rows and options is None and key == "role":
+                options = [MEASURED]
+            told.append((options[0] or "") if options else None)
         ways.append(NO_WAY if rows else way_of((first, last, x.value), spans, moved))
     targets = [c.quantity + BETWEEN + c.meaning for c in cases(labelled)]
-    return _text(labelled.name, narration, targets, components, points, ways, times=1, told=False)
+    return _text(labelled.name, narration, targets, where, ways, times=1, told=False)
 
 
 def _tables() -> list[Text]:
@@ -119,7 +123,7 @@ def _tables() -> list[Text]:
                 narration, numbers = found
                 targets = [quantity + BETWEEN + meaning for _, quantity, meaning in numbers]
                 ways = _ways_taken(narration)
-                out.append(_text(f"{name} {i}", narration, targets, *_nowhere(targets), ways, TIMES))
+                out.append(_text(f"{name} {i}", narration, targets, {}, ways, TIMES))
     return out
 
 
@@ -131,7 +135,7 @@ def _moved() -> list[Text]:
             ways = _ways_taken(narration)
             targets = [None if way == NO_WAY else f"movement{BETWEEN}movement" for way in ways]
             if ways:
-                out.append(_text(f"{path.stem} {i}", narration, targets, *_nowhere(targets), ways, TIMES))
+                out.append(_text(f"{path.stem} {i}", narration, targets, {}, ways, TIMES))
     return out
 
 
@@ -175,13 +179,8 @@ def _snippets(known: Collection[str | None]) -> list[Text]:
                 target = _class_of(kind)
                 targets.append(None if target not in known or (of_movements and kind is None) else target)
             if ways:
-                out.append(_text(f"{path.stem} {i}", narration, targets, *_nowhere(targets), ways, times=1))
+                out.append(_text(f"{path.stem} {i}", narration, targets, {}, ways, times=1))
     return out
-
-
-def _nowhere(targets: Sequence[str | None]) -> tuple[list[None], list[None]]:
-    """Return no components and no points: only narrations tell them."""
-    return [None] * len(targets), [None] * len(targets)
 
 
 def _class_of(kind: str | None) -> str:
@@ -248,8 +247,7 @@ def _text(
     name: str,
     narration: Narration,
     targets: Sequence[str | None],
-    components: Sequence[str | None],
-    points: Sequence[str | None],
+    where: Mapping[str, Sequence[str | None]],
     ways: Sequence[str],
     times: int,
     told: bool = True,
@@ -257,11 +255,14 @@ def _text(
     numbers = [
         Number(
             x.start, x.end, x.value, x.form, size_of(x), x.written,
-            x.pronoun or "refrigerant" in what, what, target, component, point, way, key,
+            x.pronoun or "refrigerant" in what, what, target,
+            {name: told[i] for name, told in where.items()}, way, key,
         )
-        for x, what, target, component, point, way, key in zip(
-            find_numbers(narration), known(narration), targets, components, points, ways,
-            keys_of(name, narration), strict=True,
+        for i, (x, what, target, way, key) in enumerate(
+            zip(
+                find_numbers(narration), known(narration), targets, ways, keys_of(name, narration),
+                strict=True,
+            )
         )
     ]  # fmt: skip
     ends = [end for _, end in narration.sentences]

@@ -40,19 +40,17 @@ def config(pieces: int) -> BertConfig:
 class Network(nn.Module):
     """Layers and heads: of each number its class, which way its amount went, where it was read."""
 
-    def __init__(
-        self, base: Mapping[str, Any], classes: int, sides: int, components: int, points: int, ways: int
-    ) -> None:
+    def __init__(self, base: Mapping[str, Any], sides: int, heads: Sequence[int]) -> None:
         super().__init__()
         self.layers = BertModel(
             config(len(base["embeddings.word_embeddings.weight"])), add_pooling_layer=False
         )
         self.layers.load_state_dict(_fitting(base), strict=False)
         self.drop = nn.Dropout(_DROPPED)
+        classes, ways, *where = heads
         self.head = nn.Linear(WIDTH, classes)
         self.side = nn.Linear(sides, classes, bias=False)
-        self.component = nn.Linear(WIDTH, components)
-        self.point = nn.Linear(WIDTH, points)
+        self.where = nn.ModuleList(nn.Linear(WIDTH, size) for size in where)
         self.way = nn.Linear(WIDTH, ways)
         self.side_of_way = nn.Linear(sides, ways, bias=False)
         nn.init.zeros_(self.side.weight)
@@ -60,8 +58,8 @@ class Network(nn.Module):
 
     def forward(
         self, pieces: Any, types: Any, mask: Any, where: Any, first: Any, last: Any, known: Any
-    ) -> tuple[Any, Any, Any, Any]:
-        """Return the scores of the classes, ways, components and points of numbers, [number, class] and so on.
+    ) -> tuple[Any, ...]:
+        """Return the scores of the classes, the ways, and of each further head, [number, class] and so on.
 
         `pieces`, `types` and `mask` are [window, piece]; a number stands in the window `where` at the pieces
         [first, last); `known` is [number, side], 1 for what is known of it.
@@ -70,11 +68,11 @@ class Network(nn.Module):
         sums = nn.functional.pad(read.last_hidden_state.float().cumsum(1), (0, 0, 1, 0))
         mean = self.drop((sums[where, last] - sums[where, first]) / (last - first).unsqueeze(1))
         ways = self.way(mean) + self.side_of_way(known)
-        return self.head(mean) + self.side(known), ways, self.component(mean), self.point(mean)
+        return self.head(mean) + self.side(known), ways, *(head(mean) for head in self.where)
 
     def heads(self) -> tuple[Any, ...]:
         """Return the layers of the heads in the order of what is returned."""
-        return self.head, self.way, self.component, self.point
+        return self.head, self.way, *self.where
 
     def groups(self, rate: float) -> list[dict[str, Any]]:
         """Return the weights in groups for the optimiser, each with its rate and decay."""

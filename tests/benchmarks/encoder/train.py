@@ -19,10 +19,9 @@ import numpy as np
 import torch
 from torch.nn import functional
 
-from dictate.mentions.second_opinion.encoder.model import HEADS
 from dictate.mentions.second_opinion.encoder.windows import Row, Window, laid_out, windows
 from dictate.mentions.second_opinion.encoder.word_pieces import HIDDEN, WordPieces
-from tests.benchmarks.encoder.data import Text
+from tests.benchmarks.encoder.data import WHERE, Text
 from tests.benchmarks.encoder.network import Network, sides_of
 from tests.benchmarks.encoder.vary import varied
 
@@ -34,7 +33,7 @@ _SHORTEST, _WIDEST = 124, 254
 _HIDDEN = 0.03
 """The share of pieces that are hidden, so that a word that is unknown later does no harm."""
 _WHERE = 0.15
-"""How much the components count beside the classes, and as much the points."""
+"""How much each of `data.WHERE` counts beside the classes."""
 _WAY = 0.5
 """How much the ways of the amounts of refrigerant count beside the classes."""
 _WARM, _NORM = 0.08, 1.0
@@ -42,33 +41,35 @@ _WARM, _NORM = 0.08, 1.0
 
 @dataclass
 class Names:
-    """The names of classes, of what is known of numbers, and of components, in the order of their weights."""
+    """The names of classes, of what is known of numbers, of ways and `WHERE`, in the order of their weights."""
 
     classes: list[str]
     sides: list[str]
-    components: list[str]
-    points: list[str]
     ways: list[str]
+    where: dict[str, list[str]]
 
     @property
     def of(self) -> dict[str, list[str]]:
         """The names of what each head says."""
-        told = (self.classes, self.ways, self.components, self.points)
-        return dict(zip(HEADS, told, strict=True))
+        return {"class": self.classes, "way": self.ways, **self.where}
 
 
 def names_of(texts: Sequence[Text]) -> Names:
     """Return the names for a set of texts."""
     numbers = [number for text in texts for number in text.numbers]
     sides = Counter(name for number in numbers for name in number.known)
-    components = Counter(number.component for number in numbers if number.component is not None)
-    points = Counter(number.point for number in numbers if number.point is not None)
+    where = {
+        name: Counter(told for number in numbers if (told := number.where.get(name)) is not None)
+        for name in WHERE
+    }
     return Names(
         sorted({number.target for number in numbers if number.target is not None}),
         sorted(name for name, times in sides.items() if times >= LEAST),
-        sorted(name for name, times in components.items() if times >= LEAST),
-        sorted(name for name, times in points.items() if times >= LEAST),
         sorted({number.way for number in numbers}),
+        {
+            name: sorted(value for value, times in counted.items() if times >= LEAST)
+            for name, counted in where.items()
+        },
     )
 
 
@@ -90,9 +91,7 @@ def trained(
     torch.manual_seed(seed)
     random = Random(seed)
     some = [text for text in texts for _ in range(text.times)]
-    net = Network(
-        base, len(names.classes), len(names.sides), len(names.components), len(names.points), len(names.ways)
-    ).to(device)
+    net = Network(base, len(names.sides), [len(of) for of in names.of.values()]).to(device)
     groups = net.groups(RATE)
     rates = [group["lr"] for group in groups]
     optimiser = torch.optim.AdamW(groups, betas=(0.9, 0.98))
@@ -118,7 +117,7 @@ def trained(
 def judged(net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces) -> list[Any]:
     """Return for each text the logarithms of the shares of its numbers: [number, heads].
 
-    The heads are classes, ways, components, points.
+    The heads are those of `Names.of`, in their order.
     """
     device = _device()
     net.eval()
@@ -188,12 +187,13 @@ def _tensors(
     device: str,
     pieces: WordPieces,
     random: Random | None,
-) -> tuple[tuple[Any, ...], Any, Any, Any, Any]:
-    """Return what the net asks for, the classes, ways, components and points of numbers (-100: none of these)."""
+) -> tuple[tuple[Any, ...], list[Any]]:
+    """Return what the net asks for, and what each head should say of the numbers (-100: nothing is known)."""
     width = max(len(piece.pieces) for piece in batch)
     ids, types, mask = (np.zeros((len(batch), width), dtype=np.int64) for _ in range(3))
     hidden = pieces.number[HIDDEN]
-    where, first, last, known, classes, ways, components, points = [], [], [], [], [], [], [], []
+    where, first, last, known = [], [], [], []
+    wanted: dict[str, list[int]] = {head: [] for head in names.of}
     for i, piece in enumerate(batch):
         size = len(piece.pieces)
         ids[i, :size], types[i, :size], mask[i, :size] = piece.pieces, piece.types, 1
@@ -207,36 +207,31 @@ def _tensors(
             first.append(start)
             last.append(end)
             known.append(number.known)
-            classes.append(names.classes.index(number.target) if number.target is not None else -100)
-            ways.append(names.ways.index(number.way))
-            named = number.component in names.components
-            components.append(names.components.index(number.component or "") if named else -100)
-            named = number.point in names.points
-            points.append(names.points.index(number.point or "") if named else -100)
+            for head, told in {"class": number.target, "way": number.way, **number.where}.items():
+                wanted[head].append(names.of[head].index(told) if told in names.of[head] else -100)
+            for head in names.where.keys() - number.where.keys():
+                wanted[head].append(-100)
 
     def tensor(values: Any) -> Any:
         return torch.as_tensor(np.asarray(values)).to(device)
 
     asked = (tensor(x) for x in (ids, types, mask, where, first, last, sides_of(known, names.sides)))
-    return tuple(asked), tensor(classes), tensor(ways), tensor(components), tensor(points)
+    return tuple(asked), [tensor(wanted[head]) for head in names.of]
 
 
-def _loss(net: Network, of: tuple[tuple[Any, ...], Any, Any, Any, Any]) -> Any:
-    asked, classes, ways, components, points = of
+def _loss(net: Network, of: tuple[tuple[Any, ...], list[Any]]) -> Any:
+    asked, wanted = of
     device = asked[0].device.type
     with torch.autocast(device, torch.bfloat16, enabled=device == "cuda"):
-        scores, gone, things, places = net(*asked)
-        again, gone_again, _, _ = net(*asked)
-    scores, again = scores.float(), again.float()
-    missed = _WAY / 2 * sum(functional.cross_entropy(x.float(), ways) for x in (gone, gone_again))
-    if bool((classes >= 0).any()):
-        missed = (
-            missed
-            + (functional.cross_entropy(scores, classes) + functional.cross_entropy(again, classes)) / 2
-        )
-    for where, wanted in ((things, components), (places, points)):
-        if bool((wanted >= 0).any()):
-            missed = missed + _WHERE * functional.cross_entropy(where.float(), wanted)
+        first, second = net(*asked), net(*asked)
+    missed: Any = 0.0
+    for i, told in enumerate(wanted):
+        if not bool((told >= 0).any()):
+            continue
+        # What counts most is held to its label in both passes.
+        passes, weight = ((first, second), (1.0, _WAY)[i] / 2) if i < 2 else ((first,), _WHERE)
+        missed = missed + weight * sum(functional.cross_entropy(said[i].float(), told) for said in passes)
+    scores, again = first[0].float(), second[0].float()
     one, other = scores.log_softmax(1), again.log_softmax(1)
     apart = functional.kl_div(one, other, log_target=True, reduction="batchmean")
     apart = apart + functional.kl_div(other, one, log_target=True, reduction="batchmean")

@@ -25,7 +25,7 @@ FILES = ("config.json", "model.bin", "vocabulary.json")
 """The layers as CTranslate2 reads them, and the vocabulary."""
 HEAD = "head.npz"
 """What is behind the layers: what the heads can say, what is known of a number, and the weights."""
-HEADS = ("class", "way", "component", "point")
+HEADS = ("class", "way", "component", "point", "stage", "role")
 NO_WAY = "none"
 """The way of a number that tells no amount of refrigerant that was moved."""
 SAID = ("pronoun", "refrigerant", "written")
