@@ -6,7 +6,7 @@ The rules of the readers look at what stands beside a value; the text encoder (`
 the talk as a whole. Where it is nearly certain, and next to certain that what was taken is wrong, it is
 followed:
 
-    where    the component and the point a value was read on
+    where    the component and the point a value was read on, and whether before or after the work
     what     no reading of now but a target or the like, or the other way round; no value at all; another
              quantity of a bare number. Each of these leaves a reason to look at it, and the other reading of
              the words as a candidate.
@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from dictate.mentions.by_all_words.numbers import numbers_of
 from dictate.mentions.by_all_words.what import settle_what
-from dictate.mentions.by_all_words.where import settle_where
+from dictate.mentions.by_all_words.where import settle_when, settle_where
 from dictate.mentions.narration import Narration
 from dictate.mentions.units_system import UnitSystem
 from dictate.record.mentions import Mentions
@@ -28,6 +28,7 @@ def settle_by_all_words(narration: Narration, mentions: Mentions, units: UnitSys
     """Put readings right in place where all the words around them leave no doubt."""
     placed = numbers_of(narration, mentions.readings)
     settle_where(narration, mentions.readings, placed)
+    settle_when(narration, mentions.readings, placed)
     mentions.readings = settle_what(narration, mentions.readings, placed, units)
 
 
