@@ -64,10 +64,10 @@ def set_stages(
         early = {r.stage for r in own if place(r.at) < begun and r.quantity not in _OF_PART and r.stage}
         heavy = any(s.step in _REPAIR and s.component not in _MINOR for s in work)
         if "as_left" in early and (not heavy or "as_found" not in early):
-            late = {r.stage for r in own if place(r.at) > last and r.stage}
-            if late == {"as_found"}:
+            late = [r for r in own if place(r.at) > last]
+            if any(r.stage == "as_found" and not _set_against(r, late) for r in late):
                 before, after = after, before  # told backwards, and the words say so at both ends
-            elif late != {"as_found", "as_left"} and not _result_first(own, begun):
+            elif not any(r.stage == "as_found" for r in late) and not _result_first(own, begun):
                 continue
         running = _running_again(work)
         ended = max(place(s.at) for s in work if s.step in _REPAIR | _LIGHT)
@@ -134,6 +134,17 @@ def set_stages(
                 reading.stage = after  # type: ignore[assignment]
             elif here < first:
                 reading.stage = before  # type: ignore[assignment]
+
+
+def _set_against(reading: Reading, others: Sequence[Reading]) -> bool:
+    """Tell whether a found value is only set against how it was left: "11 when I came, one when I went"."""
+    k = next(i for i, r in enumerate(others) if r is reading)
+    near = others[max(0, k - 2) : k + 3]
+    return any(r.stage == "as_left" and (r.quantity, r.point, r.component) == _what(reading) for r in near)
+
+
+def _what(reading: Reading) -> tuple[str, str | None, str | None]:
+    return reading.quantity, reading.point, reading.component
 
 
 def _charged_where_weighed(

@@ -32,14 +32,18 @@ def settle_pins(found: Found, words: Sequence[str]) -> None:
         return
     ground = False
     before = 0
-    for t in sorted((t for t in found.readings if t.reading.quantity == "resistance"), key=lambda t: t.start):
+    for t in sorted(found.readings, key=lambda t: t.start):
+        if t.reading.quantity != "resistance":
+            if t.reading.quantity in {"voltage", "current", "capacitance"}:
+                ground, before = False, t.end  # "zero on both legs to ground" is no talk of insulation
+            continue
         begin = max(before, t.start - _REACH)
         lead = words[begin : t.start]
         if begin > before:
             ground = False
         last = _last_ground(lead)
         if last is not None:
-            ground = True
+            ground = not {"winding", "windings"} & set(lead[last:])
         if _pair_said(lead[-6:]) and (last is None or last < len(lead) - 6):
             ground = False
         before = t.end
@@ -80,6 +84,8 @@ def _pin(t: Taken, words: Sequence[str], begin: int) -> tuple[str | None, int]:
     lead = words[max(begin, t.start - _BESIDE) : t.start]
     stops = [k for k, w in enumerate(lead) if w in {".", ";"}]
     named = [_TERMINALS[w] for w in lead[stops[-1] + 1 if stops else 0 :] if w in _TERMINALS]
+    if {"both", "across"} & {*words[t.end : t.end + 2], *lead[-2:]}:
+        return None, t.end
     k = t.end
     while k < len(words) and k - t.end < 2 and words[k] in {"ohm", "ohms", "meg", "megs", "megohms", "k"}:
         k += 1

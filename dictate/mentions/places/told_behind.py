@@ -57,7 +57,7 @@ def told_behind(found: Found, words: Sequence[str]) -> None:
         if sensors and r.quantity == "resistance" and r.component == "temperature sensor":
             r.point = _sensor(t, words) or r.point
         elif outlets and r.quantity == "temperature" and r.point in _UNPLACED:
-            r.point = _outlet(t, words) or r.point
+            r.point = _outlet(t, words, _next(found, i)) or r.point
         elif pumped and r.quantity == "pressure" and r.component is None and _cuts(t, words):
             r.component, r.point = "low pressure switch", r.point or "suction"
         elif lost and r.quantity == "voltage" and not r.derived and i >= 2:
@@ -73,7 +73,7 @@ def _lead(t: Taken, words: Sequence[str], size: int) -> list[str]:
 def _sensor(t: Taken, words: Sequence[str]) -> str | None:
     """Return the place of the sensor that was named last: "I pulled the coil sensor ... 21.4"."""
     for k in range(t.start - 1, max(0, t.start - _SENSOR_REACH), -1):
-        if words[k] in _SENSORS:
+        if words[k] in _SENSORS or (words[k] == "one" and t.start - k <= 5 and words[k - 1] in _OF_A_SENSOR):
             for j in (k - 1, k - 2):  # "coil sensor", "return air sensor"
                 if words[j] in _OF_A_SENSOR:
                     return _OF_A_SENSOR[words[j]]
@@ -84,10 +84,17 @@ def _sensor(t: Taken, words: Sequence[str]) -> str | None:
     return None
 
 
-def _outlet(t: Taken, words: Sequence[str]) -> str | None:
+def _next(found: Found, i: int) -> int:
+    """Return the word at which the value behind the i-th one begins."""
+    return min(
+        (x.start for x in found.readings[i + 1 : i + 4] if x.start > found.readings[i].start), default=10**9
+    )
+
+
+def _outlet(t: Taken, words: Sequence[str], until: int) -> str | None:
     """Return supply, or return, for what was read at a register, a vent or a grille."""
     behind: list[str] = []
-    for w in words[t.end : t.end + 8]:
+    for w in words[t.end : min(t.end + 8, until)]:
         if w in _ENDS or w == ",":
             break
         behind.append(w)
