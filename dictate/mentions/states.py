@@ -336,7 +336,9 @@ class States(Places):
         if not points:
             return self._copies(taken, counted)
         if taken.value.state == "zero":
-            sides: tuple[str | None, ...] = self._both_legs(taken.value) or (None,) * len(points)
+            across = tuple(p for p in points if p == "L1-L2")
+            sides: tuple[str | None, ...] = self._both_legs(taken.value)
+            sides = (sides or (None,) * (len(points) - len(across))) + across
             return [
                 replace(taken, reading=taken.reading.model_copy(deep=True, update={"point": p}))
                 for p in sides

@@ -43,6 +43,25 @@ ROWS: list[tuple[str, ...]] = [
         "Gauges had 71 on the suction and 238 on the liquid. Running on it now: 91 and 308. Subcooling 9.",
         "71 psi|suction", "238 psi|liquid", "91 psi|suction", "308 psi|liquid", "9 delta_degF",
     ),
+    # ends of a filter, speeds, a level met in a time
+    (
+        "58 psi in front of the filter and 21 behind. Changed the cartridge. 57 before it, 52 after.",
+        "58 psi", "21 psi", "57 psi", "52 psi",
+    ),
+    (
+        "Water was 2.8 bar ahead of the strainer, 0.6 behind it. Cleaned it. 2.8 before the strainer, 2.6 after.",
+        "2.8 bar", "0.6 bar", "2.8 bar", "2.6 bar",
+    ),
+    ("Blower made 900 RPM where the tag has 1075. Fixed it, it's turning ten sixty.", "900 rpm", "1075 rpm|rated", "1060 rpm"),
+    ("Fan should do better, it's turning 840.", "840 rpm"),
+    ("Left barrel hit 27 degrees in 35 minutes and the right one 28.", "27 degF", "35 min", "28 degF"),
+    ("First freeze left 9 minutes, right one took 8 and a half.", "9 min", "8.5 min"),
+    # legs of a supply that is off are dead, whatever "nothing to ground" is of windings
+    ("Killed the breaker, put the meter on the board, both legs to ground and to each other, and had nothing.", "0 V|L1", "0 V|L2", "0 V|L1-L2"),
+    ("Disconnect pulled. Meter leg to leg and each leg to ground, nothing.", "0 V", "0 V|L1-L2"),
+    ("Breaker off. Checked leg to ground on all three legs, nothing.", "0 V|L1", "0 V|L2", "0 V|L3"),
+    # so much less than the plate is no plate
+    ("Recovered five pounds, that's two pounds short of the plate.",),
     # a meter named with the state; without one it is the step alone
     ("I locked the fan disconnect out, proved it dead with my meter.", "0 V"),
     ("Breaker off, checked the fan leads dead with the meter, and swapped the motor.", "0 V"),

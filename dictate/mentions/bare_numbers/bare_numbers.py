@@ -17,6 +17,7 @@ from dictate.mentions.bare_numbers.rows_headed import RowsHeaded
 from dictate.mentions.bare_numbers.saturations import Saturations
 from dictate.mentions.bare_numbers.settings import Settings
 from dictate.mentions.bare_numbers.sides_told import SidesTold
+from dictate.mentions.bare_numbers.speeds_told import SpeedsTold
 from dictate.mentions.bare_numbers.told_times import ToldTimes
 from dictate.mentions.bare_numbers.warmth_talk import WarmthTalk
 from dictate.mentions.bare_numbers.winding_list import WindingList
@@ -44,6 +45,7 @@ class BareNumbers(
     WindingList,
     ToldTimes,
     SidesTold,
+    SpeedsTold,
     RowsHeaded,
     Frames,
     PressuresTold,
@@ -112,6 +114,7 @@ class BareNumbers(
             or self._sensor_row(v)
             or self._headed_amps(v)
             or self._pressure_told(v)
+            or self._turning_at(v)
             or self._on_volts(v)
             or self._warmth_shown(v)
             or self._placed_in_list(v, group)

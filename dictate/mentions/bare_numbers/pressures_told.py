@@ -26,7 +26,7 @@ class PressuresTold(Compared):
         """Return the pressure that a bare number is, by its pair, the other side or an empty system."""
         if not v.bare or v.clock or v.range or v.marking:
             return None
-        return self._pair_again(v) or self._the_other(v) or self._left_empty(v)
+        return self._pair_again(v) or self._the_other(v) or self._left_empty(v) or self._by_a_strainer(v)
 
     def _pair_again(self, v: Value) -> Link | None:
         """Read "she's at | 128 and | 350 now" where suction and discharge were told like that before."""
@@ -87,6 +87,27 @@ class PressuresTold(Compared):
         if link is not None:
             link.point, link.label, link.how = point, None, "row"
         return link
+
+    def _by_a_strainer(self, v: Value) -> Link | None:
+        """Read "57 before the filter, 52 after" as pressures where both ends were told before."""
+        side = self.words[v.end : v.end + 2]
+        size = 1 if side[:1] and side[0] in word_list("pressures_told_ends") else 0
+        if not size or v.value <= 0:
+            return None
+        behind = self.words[v.end + 1 : min(self.last, v.end + 5)]
+        closed = not behind or behind[0] in _STOPS | {"and", "it", "of", "the"}
+        if not closed:
+            return None
+        for t in reversed(self.r.found.readings):
+            if v.start - t.end > 2 * _FAR:
+                break
+            if t.reading.quantity != "pressure" or not t.reading.value:
+                continue
+            told = t.value.quantity is not None or t.sentence == self.number
+            ends = {*self.r.narration.lowers[t.end : t.end + 3]} & word_list("pressures_told_ends")
+            if told and ends and 0.2 <= v.value / t.reading.value <= 5:
+                return self._like(v, t)
+        return None
 
     def _left_empty(self, v: Value) -> Link | None:
         """Read "stopped when she sat at | zero" behind a recovery as the pressure that was left."""

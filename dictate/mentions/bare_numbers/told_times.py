@@ -50,6 +50,9 @@ class ToldTimes(Compared):
             return None
         last = self.r.last("duration", before=v.start, within=_FAR)
         if last is not None:
+            level = self._level_again(v, last)
+            if level is not None:
+                return self._like(v, level)
             again = self._time_again(v, last) or self._more_exactly(v, last)
             if again is not None:
                 return again
@@ -73,6 +76,18 @@ class ToldTimes(Compared):
             elif t.reading.value and 0.4 <= v.value / t.reading.value <= 2.5:
                 return self._same_time(v, t)
         return None
+
+    def _level_again(self, v: Value, last: Taken) -> Taken | None:
+        """Return the level that another one's goes on from: "27 degrees in 35 minutes, right | 28"."""
+        level = self.r.last("temperature", before=last.start, within=6)
+        if level is None or level.sentence != self.number or level.reading.value is None:
+            return None
+        if self.words[last.start - 1 : last.start] not in (["in"], ["after"], ["within"]):
+            return None
+        if not (self._names_another(v, last) or self._led_by_another(v, last)):
+            return None
+        nearer = abs(v.value - level.reading.value) < abs(v.value - (last.reading.value or 0.0))
+        return level if nearer else None
 
     def _more_exactly(self, v: Value, last: Taken) -> Link | None:
         """Read "eighteen minutes, well, | eighteen twenty" as the same time with its seconds."""

@@ -248,6 +248,8 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
             return "="  # "did it over, two thousand from common"
         if word == "over" and before in {"carried", "all", "left", "turned", "switched", "started", "change"}:
             return "="
+        if word == "over" and best.end < start and tokens[best.end].lower == ",":
+            return "="  # "did it over, two thousand from common"
         if word == "over" and _of_minutes(narration, end):
             return "="  # "held at 395 over fifteen minutes"
         if word == "near" and start - best.end > 0:

@@ -178,6 +178,10 @@ class Described(States):
         gap = self.words[v.end : nxt.start] if nxt is not None else []
         return 1 < len(gap) <= 6 and gap[-2:] in (["set", "for"], ["set", "at"])
 
+    def _off_the_plate(self, v: Value) -> bool:
+        """Tell whether an amount is how far another is from the plate's: "a pound | short of the plate"."""
+        return " ".join(self.words[v.end : v.end + 2]) in word_list("ratings_off_the_plate")
+
     def _part_of_it(self, v: Value, taken: Taken) -> bool:
         """Tell whether a value is what a part may draw at most: "3.6 of its | 4.1 amps"."""
         if taken.reading.quantity not in {"current", "power", "speed"}:

@@ -61,6 +61,8 @@ class Ratings(RatingWords):
         led = cue is not None and cue.where == "before"  # "I figure it's 45 in an hour"
         if role == "expected" and not led and v.start in levels_of(self.r.narration):
             role, cue = "measured", None  # "39.5 in the morning" was read then
+        if role == "rated" and reading.quantity == "mass" and self._off_the_plate(v):
+            role, reading.derived = "measured", True
         if v.state == "zero" and role == "rated":
             role = "measured"  # no plate says "nothing"
         if role == "target" and cue is not None and self._put_on_test(cue, reading, v):

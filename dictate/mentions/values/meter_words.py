@@ -100,6 +100,8 @@ def meter_words(narration: Narration) -> list[Value]:
         if _dead_test(words, a, b):
             value = Value(a, b, 0.0, state="zero")
             value.points = ("ground",) * (2 if _TWO.search(said) or _TWO.search(tail) else 1)
+            if any(p in said for p in ("to each other", "leg to leg", "line to line", "phase to phase")):
+                value.points += ("L1-L2",)
             out.append(value)
             taken.update(range(a, b))
             continue
@@ -222,6 +224,12 @@ def _counted(words: list[str], first: int, a: int, b: int) -> int:
     return 0
 
 
+def _legs_named(said: list[str]) -> bool:
+    """Tell whether the legs of a supply were tried: "leg to leg and each leg to ground", "L1 to ground"."""
+    legs = word_list("states_legs") | {"l1", "l2", "l3"}
+    return any(w in legs and said[i + 1 : i + 2] == ["to"] for i, w in enumerate(said))
+
+
 def _dead_test(words: list[str], a: int, b: int) -> bool:
     """Tell whether "nothing to ground" was said of volts: the proof that a circuit is dead."""
     first = a
@@ -232,6 +240,11 @@ def _dead_test(words: list[str], a: int, b: int) -> bool:
         return False
     if _PAIR.search(" ".join(words[max(0, a - 16) : a])):
         return False  # "run to start 11.5 nothing to the shell"
+    far = words[max(0, a - 30) : a]
+    if not word_list("values_ohms_talk").isdisjoint(far):
+        return False
+    if _legs_named(words[first:b]) and not word_list("values_dead_off").isdisjoint(far):
+        return True
     meter = {"voltmeter", "volts", "voltage", "tester"} & set(words[b : b + 4])
     return bool(meter or word_list("values_dead_test") & before)
 
