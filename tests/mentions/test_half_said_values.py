@@ -62,6 +62,17 @@ ROWS: list[tuple[str, ...]] = [
     ("Breaker off. Checked leg to ground on all three legs, nothing.", "0 V|L1", "0 V|L2", "0 V|L3"),
     # so much less than the plate is no plate
     ("Recovered five pounds, that's two pounds short of the plate.",),
+    # volts lost across contacts, read again once these were changed; a pause while a pressure stands
+    (
+        "Voltage drop was 0.3 on pole one and 5 on pole two. Changed the contactor, now 0.1 and 0.2.",
+        "0.3 V|L1", "5 V|L2", "0.1 V|voltage|L1", "0.2 V|voltage|L2",
+    ),
+    (
+        "Drop across the contacts 0.2 volts and 3 volts. Changed it, now 0.5 and 0.6 amps on the fans.",
+        "0.2 V", "3 V", "0.5 A", "0.6 A",
+    ),
+    ("Pressurized to 250, shut the bottle, came back from lunch 45 minutes later, 250.", "250 psi", "45 min", "250 psi"),
+    ("Drove 45 minutes, 250 psi on arrival.", "250 psi"),
     # a meter named with the state; without one it is the step alone
     ("I locked the fan disconnect out, proved it dead with my meter.", "0 V"),
     ("Breaker off, checked the fan leads dead with the meter, and swapped the motor.", "0 V"),

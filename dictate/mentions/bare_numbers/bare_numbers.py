@@ -8,6 +8,7 @@ from __future__ import annotations
 from enum import Enum
 from typing import Final, Literal
 
+from dictate.mentions.bare_numbers.drops_again import DropsAgain
 from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
 from dictate.mentions.bare_numbers.frames import Frames
 from dictate.mentions.bare_numbers.in_a_test import InATest
@@ -46,6 +47,7 @@ class BareNumbers(
     ToldTimes,
     SidesTold,
     SpeedsTold,
+    DropsAgain,
     RowsHeaded,
     Frames,
     PressuresTold,
@@ -115,6 +117,7 @@ class BareNumbers(
             or self._headed_amps(v)
             or self._pressure_told(v)
             or self._turning_at(v)
+            or self._lost_again(v, group)
             or self._on_volts(v)
             or self._warmth_shown(v)
             or self._placed_in_list(v, group)

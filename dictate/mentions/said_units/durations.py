@@ -61,7 +61,16 @@ class SaidDurations(UnitMeanings):
         ):
             return True
         near = self.words[max(self.first, v.start - 6) : min(self.last, v.end + 5)]
-        if word_list("readings_machine_time") & set(near) and not named:
+        spent = word_list("readings_machine_time") & set(near)
+        # In a test that stands under pressure a pause is the test: "back from lunch 45 minutes later, 250".
+        stood = self.words[v.end : v.end + 1] == ["later"] and spent <= {
+            "lunch",
+            "drive",
+            "drove",
+            "driving",
+            "away",
+        }
+        if spent and not named and not (stood and mode in {"vacuum", "pressure_test"}):
             return False
         if (
             {"sit", "cool"} & set(near)
