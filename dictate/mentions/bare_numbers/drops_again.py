@@ -1,4 +1,4 @@
-"""Volts lost across contacts, read again without their unit: "new contactor in, and now it's | 0.1 and | 0.1".
+"""Volts lost across contacts, read again without their unit: "new contactor in, now it's | 0.1 and | 0.1".
 
 A link of the chain of classes that read one sentence.
 """
@@ -54,6 +54,8 @@ class DropsAgain(Compared):
             )
             if not small or (not rows and start - t.end > _FAR) or (rows and rows[0].start - t.end > 12):
                 break
+            if rows and len({r.component, rows[0].reading.component} - {None}) == 2:
+                break  # "25.8 on the secondary. Contactor was another story, 0.2 across the first pole"
             rows.insert(0, t)
         return rows
 
