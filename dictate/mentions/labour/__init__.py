@@ -49,7 +49,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
     clocks = [
         c
         for c in finder.working_times()
-        if c.cued or finder.scopes.ours(c.start) or finder.said_of_us(c.start)
+        if c.cued or finder.scopes.ours(c.start) or finder.said_of_us(c.start) or finder.on_a_sheet(c.start)
     ]
     durations = finder.durations()
     _halves(clocks)

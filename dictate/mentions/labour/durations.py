@@ -11,6 +11,7 @@ from dictate.mentions.labour.counted_in import (
     value_between,
 )
 from dictate.mentions.labour.day_sums import hours_by_days
+from dictate.mentions.labour.of_the_visit import called_by_its_hours, on_a_sheet
 from dictate.mentions.labour.pairs import complete_pairs, told_spans
 from dictate.mentions.labour.working_clocks import WorkingClocks
 from dictate.mentions.machine_times import timed_by_event
@@ -47,6 +48,10 @@ class WorkingTimes(WorkingClocks):
             return False
         between = self.row[clock.end : last]
         return len(between) <= 6 and any(w in ("no", "well", "sorry", "rather", "mean") for w in between)
+
+    def on_a_sheet(self, i: int) -> bool:
+        """Tell whether a sheet of hours is what tells the time at word i: "invoice says two hours"."""
+        return on_a_sheet(self.row[self.scopes.sentence(i)[0] : i])
 
     def durations(self) -> list[LabourMention]:
         """Return the durations of work, travel and breaks."""
@@ -100,7 +105,9 @@ class WorkingTimes(WorkingClocks):
                 kind = "work" if people_near(self, start) else None
             if kind == "work" and shared:
                 reasons.append("said of each of several people: man-hours may be meant")
-            if kind is None or not self.scopes.ours(start):
+            if kind is None:
+                continue
+            if not self.scopes.ours(start) and not self.on_a_sheet(start):
                 continue
             if (
                 kind == "work"
@@ -342,6 +349,10 @@ class WorkingTimes(WorkingClocks):
                 return "work"  # "took the best part of three hours", "done in an hour and a half"
             if summed[-2:] in ((",", "so"), (",", "call")):
                 return "work"
+        if not minutes and called_by_its_hours(near_before, self.row[end - 1], near_after, late):
+            return "work"
+        if not minutes and late and counted and on_a_sheet(self.row[s0:start]):
+            return "work"  # "invoice says two hours, ..."
         if any(near_before[k : k + 3] == ("put", "me", "down") for k in range(len(near_before))):
             return "work"
         if "minimum" in near_before:

@@ -159,6 +159,7 @@ def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
                 last += 1
             if not known and said and _ours(finder, first, clock.start) and _ours(finder, span.end, last):
                 clock.kind, span.kind = "start", "end"
+                clock.cued = span.cued = True
                 out += [clock, span]
             i = span.end
     return out

@@ -196,8 +196,31 @@ def of_the_test(talk: Talk, value: float, start: int, end: int, s0: int, s1: int
         moved = stretch_words("charges") & set(talk.words[gas[0] : start])
         return not moved and not any(s0 <= n < s1 for n in named)
     first, last = talk.w.tokens[s0], talk.w.tokens[start]
-    tested = any(
+    if (stretch_words("charges") | word_set("stage_out")) & set(talk.words[s0:start]):
+        return False
+    said = talk.words[max(0, s0 - _JUST) : s0]
+    if stands_a_while(talk, value, end, s1) and not stretch_words("charges") & set(said):
+        return True
+    return any(
         x.kind == "pressure_test" and x.start <= last and x.end > first
         for x in find_stretches(talk.narration)
     )
-    return tested and not stretch_words("charges") & set(talk.words[s0:start])
+
+
+_JUST = 5
+"""Words at the end of the sentence before that can still say what the amount is ("Charged it.")."""
+_STOOD = 7
+"""Words behind a test pressure in which its time, or the same pressure again, is told."""
+_TESTED = 90.0
+"""Pounds from which an amount that only stands for a time is a test pressure, not a cylinder of gas."""
+
+
+def stands_a_while(talk: Talk, value: float, end: int, s1: int) -> bool:
+    """Tell whether many pounds are left standing: "three hundred pounds, thirty minutes, no drop"."""
+    rest = talk.words[end : min(s1 + 2, end + _STOOD)]
+    if value < _TESTED or phrase_length(rest, "after_in") or phrase_length(rest, "after_out"):
+        return False
+    timed = any(w in word_set("test_times") for w in rest)
+    held = any(w in word_set("test_stood") for w in rest)
+    same = any(n.value == value for n in talk.numbers_in(end, end + len(rest)))
+    return timed or held or same

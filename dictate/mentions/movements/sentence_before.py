@@ -7,8 +7,9 @@ from dictate.mentions.movements.surroundings import vessel_in
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_status
 from dictate.mentions.movements.vocabulary import phrases
-from dictate.mentions.patterns import NUMBER_WORDS
+from dictate.mentions.patterns import NUMBER_WORDS, Hit
 from dictate.mentions.quantities import find_quantities, mass_of
+from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
 FAR = 30  # words between an amount alone in its sentence and the work that it belongs to
@@ -49,6 +50,7 @@ def by_sentence_before(talk: Talk, start: int, s0: int) -> tuple[str, str | None
             and (h.verb is not None or talk.words[h.start : h.start + 2] == ("recovery", "machine"))
             and h.label in ("recovered", "charged")
             and talk.words[h.start : h.end] not in (("took",), ("put",), ("i", "got"))
+            and not places_a_part(talk, h, p1)
         ]
         if last:
             talk.far = back > 1
@@ -56,6 +58,19 @@ def by_sentence_before(talk: Talk, start: int, s0: int) -> tuple[str, str | None
                 return "charged", "done", back_at  # "Everything that was taken out went back in. ..."
             return last[-1].label, trigger_status(talk, last[-1]), last[-1].start
     return one_more_portion(talk, start, s0)
+
+
+def places_a_part(talk: Talk, hit: Hit, p1: int) -> bool:
+    """Tell whether a verb of placing has a part for its object: "put a bi-flow drier in the liquid line"."""
+    row = talk.words[hit.start : hit.end]
+    if row[0] not in word_set("placing_verbs"):
+        return False
+    first = hit.start + 1
+    last = hit.end if len(row) > 2 else min(p1, hit.end + 6)
+    for k in range(first, last):
+        if talk.in_name(k) or (talk.words[k] in word_set("gas_words") and talk.words[k + 1] != "line"):
+            return False  # "put liquid in the receiver"; "in the liquid line" is a place
+    return any(first <= t.start < last for t in things_of(talk.w))
 
 
 def went_back(talk: Talk, first: int, last: int) -> int | None:

@@ -13,6 +13,7 @@ from itertools import combinations
 
 from dictate.mentions.movements.bare_pairs import pounds_and_ounces
 from dictate.mentions.movements.mass import Mass, how_far_apart, put_right
+from dictate.mentions.movements.surroundings import phrase_length
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.quantities import mass_of
 from dictate.mentions.spoken_numbers import Number, find_numbers
@@ -63,7 +64,9 @@ def with_totals(talk: Talk, moved: list[Mass]) -> list[Mass]:
         elif giving:
             whole = giving[-1]
             whole.value, whole.unit, whole.start, whole.end = value, unit, giving[0].start, end
-            whole.review, whole.candidates = [*giving[0].review, *_misheard(giving, value, unit)], []
+            # A sum that comes out bears out the unit of a part that had none.
+            doubts = [r for r in giving[0].review if not r.startswith("the unit was not said")]
+            whole.review, whole.candidates = [*doubts, *_misheard(giving, value, unit)], []
             out = [m for m in out if m is whole or all(m is not p for p in giving)]
         elif own is not None or len(parts) > 1:
             why = f"a total of {value:g} {unit} was said, which the amounts before it do not give"
@@ -93,17 +96,20 @@ def called_totals(talk: Talk) -> list[tuple[int, int, bool]]:
     for start, end in sorted(spans, key=lambda s: (s[0], -s[1])):
         if out and start < out[-1][1]:
             continue
-        behind, before = talk.words[end : end + 3], talk.words[max(0, start - 3) : start]
+        behind, before = talk.words[end : end + 6], talk.words[max(0, start - 3) : start]
+        if behind[:1] and behind[0] in word_set("totals_even"):
+            behind = behind[1:]  # "eighteen even all told"
         if (
             (behind[:1] and behind[0] in word_set("totals_behind"))
-            or behind[:2] in (("all", "told"), ("in", "all"), ("in", "total"), ("all", "in"), ("all", "up"))
-            or behind[:3] == ("all", "in", "all")
+            or phrase_length(behind, "totals_behind")
             or (
                 any(w in word_set("totals_before") for w in before[-2:])
                 and behind[:1] not in (("more",), ("each",))
             )
         ):
             out.append((start, end, True))
+        elif phrase_length(behind, "totals_of_several") and start not in of_others:
+            out.append((start, end, False))  # "eleven and three and a half, fourteen and a half in the two"
         elif before[-1:] == (",",) and any((m.start, m.end) == (start, end) for m in talk.masses):
             out.append((start, end, False))  # "four ounces and then two, six ounces"
         elif before[-1:] and before[-1] in word_set("sums_before") and start not in of_others:
