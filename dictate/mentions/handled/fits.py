@@ -30,6 +30,16 @@ def is_a_doing(
         w in word_set("modes") for w in talk.words[hit.start + 3 : hit.start + 5]
     ):
         return False  # "put it in manual defrost"
+    if (
+        action == "installed"
+        and not new
+        and not passive
+        and things
+        and talk.words[things[0].end - 1] in word_set("held_to_measure")
+        and talk.words[last : last + 1] not in (("back",), ("it",))
+        and "back" not in talk.words[hit.start : last]
+    ):
+        return False  # "I put the probe in a tub of cheese": the technician's own
     if verb in ("stuck", "hung", "caught") and not passive and hit.start and talk.words[hit.start - 1] in BE:
         return False  # "that was stuck in the receiver"
     if action == "installed" and verb in ("dropped", "drops") and not new:

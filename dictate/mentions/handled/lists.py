@@ -109,5 +109,8 @@ def same_for_another(talk: Talk) -> None:
         tail = talk.words[thing.end : min(end, thing.end + 3)]
         too = bool(tail) and (tail[0] in ("too", "also") or tail[:2] in (("as", "well"), ("the", "same")))
         at_it = "at" in talk.words[start:k] and "while" in talk.words[start:k]
+        at_it = at_it and (
+            not tail or tail[0] in (",", ".", ";", "and", "as")
+        )  # not "..., glass was flashing"
         if too or at_it or (opened and tail[:1] in (("too",), ("also",))):
             talk.out.append(Handled(last.action, "done", [thing], start, thing.end, None, last.new))

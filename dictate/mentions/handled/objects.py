@@ -6,6 +6,7 @@ from dictate.mentions.handled.rows import (
     behind_apposition,
     behind_exchange,
     is_mark,
+    letters_of_a_mark,
     like_the_old_one,
     more_follows,
     only_a_size,
@@ -59,6 +60,8 @@ def objects_behind(
             k = last = thing.end
             expecting = False
             continue
+        if word == "of" and not things and talk.words[k - 1] == "out" and action == "removed":
+            break  # "pulled out of the wall socket": where it was
         if word == "," and things and not expecting and action in ("replaced", "installed"):
             joiner = behind_apposition(talk, k, end)
             if joiner is not None:
@@ -71,7 +74,10 @@ def objects_behind(
                 k2 < end
                 and k2 - k < 7
                 and (
-                    talk.words[k2] in NUMBER_WORDS or talk.words[k2][0].isdigit() or talk.words[k2] in RATINGS
+                    talk.words[k2] in NUMBER_WORDS
+                    or talk.words[k2][0].isdigit()
+                    or talk.words[k2] in RATINGS
+                    or letters_of_a_mark(talk, k2)
                 )
             ):
                 k2 += 1
@@ -131,6 +137,7 @@ def objects_behind(
             and (word in NUMBER_WORDS or word[0].isdigit())
             and word not in ("point", "half", "quarter", "one")
             and talk.words[i - 1] not in ("set", "added", "add")
+            and "back" not in talk.words[i - 2 : k]  # "put back the fourteen and a half": an amount
             and only_numbers(talk, k, end)
         ):
             pronoun = new = True  # "put in a thirty five seven five, four forty"

@@ -76,8 +76,12 @@ def _kept_dry(talk: Talk, thing: Thing, verb: int) -> bool:
 def only_a_place(talk: Talk, thing: Thing) -> bool:
     """Tell whether the thing is only a place ("at the compressor", "through the condenser")."""
     j = thing.start - 1
-    if j >= 0 and talk.words[j] in DETERMINERS:
+    while j >= 0 and (
+        talk.words[j] in DETERMINERS or talk.words[j] in ("full", "whole", "complete", "entire")
+    ):
         j -= 1
+    if j >= 0 and talk.words[j] == "than":
+        return True  # "seven dollars less than the full valve"
     return j >= 0 and talk.words[j] in ("at", "across", "to", "near", "behind", "under", "by")
 
 

@@ -165,6 +165,15 @@ def only_numbers(talk: Talk, k: int, end: int) -> bool:
     return True
 
 
+def letters_of_a_mark(talk: Talk, k: int) -> bool:
+    """Tell whether word k is the letters before the digits of a part's mark: "one accumulator, ACC 310"."""
+    word, behind = talk.words[k], talk.words[k + 1 : k + 2]
+    short = (
+        word.isalpha() and len(word) <= 4 and word not in ("and", "with", "the", "a", "for", "in", "on", "at")
+    )
+    return is_mark(word) or (short and bool(behind) and behind[0][:1].isdigit())
+
+
 def is_mark(word: str) -> bool:
     """Tell whether a word is written like the mark of a part: letters, then digits, and no refrigerant."""
     return (

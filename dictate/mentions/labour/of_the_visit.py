@@ -21,7 +21,8 @@ def on_a_sheet(lead: tuple[str, ...]) -> bool:
 def called_by_its_hours(lead: tuple[str, ...], unit: str, rest: tuple[str, ...], late: bool) -> bool:
     """Tell whether a visit is called by its hours: "that made it a six hour day".
 
-    "A four hour job" alone may be an estimate; it has to be told of this visit, or stand where one is summed up.
+    "A four hour job" alone may be an estimate; it has to be told of this visit, or stand
+    where one is summed up.
     """
     if unit != "hour" or rest[:1] == () or rest[0] not in word_set("called_by_its_hours", "labour"):
         return False
