@@ -11,6 +11,7 @@ sentences are read once, here.
     came_with             parts that are "new too" beside another
     run_on                rows of new parts that run on behind numbers and sizes
     refused               parts that were offered and refused
+    put_off               work not done that is put off to another day
     which_coil            which coil was cleaned, where only "the coil" is said
     lists                 lists of parts, and what is the same for another part
 """
@@ -25,6 +26,7 @@ from dictate.mentions.handled.new_ones import got_one, it_fitted
 from dictate.mentions.handled.new_or_back import stood_before
 from dictate.mentions.handled.new_parts import without_verb
 from dictate.mentions.handled.ordered import still_ordered
+from dictate.mentions.handled.put_off import is_a_rule, put_off
 from dictate.mentions.handled.refused import refused
 from dictate.mentions.handled.run_on import by_size, run_on
 from dictate.mentions.handled.talk import Talk
@@ -75,6 +77,8 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += still_ordered(talk)
     talk.out += to_bring(talk)
     talk.out += refused(talk)
+    talk.out += put_off(talk)
+    talk.out = [h for h in talk.out if not is_a_rule(talk, h)]
     for h in talk.out:
         if h.action == "cleaned":
             coil_told(talk, h)

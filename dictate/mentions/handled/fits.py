@@ -147,11 +147,18 @@ def is_a_doing(
                 return False
             if verb in ("set", "setting") and after[:1] in (("aside",), ("on",), ("in",), ("down",)):
                 return False
-            if verb == "reset" and not any(
-                any(a in n for a in ("control", "timer", "thermostat", "defrost board", "board"))
-                for n in names
+            if (
+                verb == "reset"
+                and not any(
+                    any(a in n for a in ("control", "timer", "thermostat", "defrost board", "board"))
+                    for n in names
+                )
+                and not (
+                    after[:1] == ("to",)
+                    and set(talk.words[last : min(end, last + 5)]) & word_set("set_to_do")
+                )
             ):
-                return False
+                return False  # "reset the overload"; not "reset that switch to go out at fifteen"
             if (
                 verb in ("raised", "raise", "raising")
                 and not any("set" in w for w in talk.words[hit.start : min(last + 4, end)])

@@ -109,14 +109,17 @@ def is_object(talk: Talk, thing: Thing, start: int) -> bool:
     return k >= start and talk.scopes.kind(k) == "past" and talk.words[k] not in BE
 
 
+_SPEAKER = ("i", "we", "i'll", "we'll", "i'd", "we'd", "i've", "we've")
+
+
 def part_in_front(talk: Talk, verb: int, start: int) -> Thing | None:
     """Return the part that stands before its own clause ("the contactor I will swap in the spring")."""
     k = verb - 1
-    while k > start and talk.words[k] not in ("i", "we", "i'll", "we'll") and verb - k < 5:
+    while k > start and talk.words[k] not in _SPEAKER and verb - k < 5:
         if not (talk.words[k] in word_set("before_fronted_verb") or talk.words[k] in flat_adverbs()):
             return None
         k -= 1
-    if k <= start or talk.words[k] not in ("i", "we", "i'll", "we'll"):
+    if k <= start or talk.words[k] not in _SPEAKER:
         return None
     j = k - 1
     while j > start and (

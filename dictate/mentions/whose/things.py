@@ -80,6 +80,9 @@ def _lexicon() -> tuple[
 
 _CHANGED = word_set("changed_like_a_part")
 _ORDINALS = word_set("ordinals")
+_BEFORE_A_SEASON = word_set("before_a_season")
+_WOUND = word_set("said_of_a_winding")
+_BEFORE_A_COIL = word_set("before_an_a_coil")
 _BAD = word_set("failed")
 _PUTS_IN = ("put", "hung", "fitted", "stuck", "installed")
 _CAPACITOR = word_set("capacitor_signs")
@@ -95,7 +98,8 @@ def _coil_before(words: Words, out: list[Thing], i: int) -> Thing | None:
             return thing
     row = words.words
     first = next((k + 1 for k in range(i - 1, max(0, i - 4) - 1, -1) if row[k] in (",", ".")), max(0, i - 4))
-    if not any(w in _CHANGED for w in (*row[first:i], *row[i + 1 : i + 2])):
+    wound = any(w in _WOUND for w in row[i + 1 : i + 7])
+    if not wound and not any(w in _CHANGED for w in (*row[first:i], *row[i + 1 : i + 2])):
         return None
     if any(w in _BRAZED for w in row[max(0, i - 60) : i + 60]):
         return next((t for t in reversed(out) if i - t.start < 300 and t.part.endswith(" coil")), None)
@@ -324,9 +328,17 @@ def things_of(words: Words) -> list[Thing]:
             i += 1
             continue
         length, name = hit
+        if name == "spring" and length == 1 and i and words.words[i - 1] in _BEFORE_A_SEASON:
+            i += 1
+            continue
         if name == "hose" and length == 1 and words.words[i - 1] not in word_set("hoses_of_the_kit"):
             owned = _bare("hose", i, recent, words)
             name = owned.name if owned is not None else name
+        if words.words[i : i + length] == ("a", "coil") and (
+            i == 0 or words.words[i - 1] not in _BEFORE_A_COIL
+        ):
+            i += 1
+            continue  # "I had a coil in the truck"; the one of this shape is "the A coil"
         if length == 1 and name in article and (i == 0 or words.words[i - 1] not in _ARTICLES):
             i += 1
             continue
