@@ -25,7 +25,6 @@ The weights are data, made by `python -m tests.benchmarks.second_opinion --write
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -107,12 +106,12 @@ def told(narration: Narration, head: str) -> dict[int, Told]:
 
         _, starts, _ = _by_net(narration)
         names, judged = by_encoder(narration)
-        rows = np.exp(judged[head])
-        best = rows.argmax(axis=1).tolist() if len(starts) else []
+        read = np.flatnonzero(~np.isnan(judged[head][:, 0])) if starts else np.zeros(0, dtype=int)
+        rows = np.exp(judged[head][read])
+        best = rows.argmax(axis=1).tolist() if len(read) else []
         done = {
-            start: Told(names[head], row, place)
-            for start, row, place in zip(starts, rows.tolist(), best, strict=True)
-            if not math.isnan(row[0])
+            starts[n]: Told(names[head], row, place)
+            for n, row, place in zip(read.tolist(), rows.tolist(), best, strict=True)
         }
         narration.found[f"told by the encoder: {head}"] = done
     return done
