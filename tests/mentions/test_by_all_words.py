@@ -1,0 +1,216 @@
+"""What the text encoder's opinion changes, and that nothing is changed without a reason to look at the value."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from dictate.mentions import find
+from dictate.mentions.by_all_words import what, where
+from dictate.mentions.by_all_words.numbers import numbers_of
+from dictate.mentions.movements import sounds_moved
+from dictate.mentions.movements.sounds_moved import BY_WORDS
+from dictate.mentions.narration import Narration, segments_of
+from dictate.mentions.second_opinion import Told, encoder, told
+from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.units_system import UnitSystem
+from dictate.record.mentions import Mentions
+from dictate.record.visit import Reading
+
+US = UnitSystem("us", True)
+
+
+def mentions_of(text: str) -> tuple[Narration, Mentions]:
+    segments = list(segments_of([text], "c1"))
+    return Narration(segments), find(segments)
+
+
+def saying(heads: dict[str, dict[float, dict[str, float]]]) -> Any:
+    """Return an encoder that says of each number, by its value, what it is told to say: {head: {value: shares}}."""
+
+    def of(narration: Narration, head: str) -> dict[int, Told]:
+        out = {}
+        for x in find_numbers(narration):
+            shares = heads.get(head, {}).get(x.value)
+            if shares:
+                best = max(range(len(shares)), key=list(shares.values()).__getitem__)
+                out[x.start] = Told(list(shares), list(shares.values()), best)
+        return out
+
+    return of
+
+
+def test_a_component_and_a_point_are_put_right_only_against_what_is_unlikely(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    narration, mentions = mentions_of("Compressor 7.1 amps. Box 38 degrees.")
+    placed = numbers_of(narration, mentions.readings)
+    for share, own, wanted in (
+        (0.95, 0.001, "condenser fan motor"),
+        (0.95, 0.03, "compressor"),
+        (0.7, 0.001, "compressor"),
+    ):
+        heads = {
+            "component": {7.1: {"compressor": own, "condenser fan motor": share}},
+            "point": {7.1: {"": 1.0}},
+        }
+        monkeypatch.setattr(where, "told", saying(heads))
+        readings = [r.model_copy() for r in mentions.readings]
+        where.settle_where(narration, readings, placed)
+        assert readings[0].component == wanted
+        assert (readings[1].component, readings[1].point) == (None, "box")
+
+
+def test_a_value_told_of_three_legs_keeps_its_places() -> None:
+    narration, mentions = mentions_of("Contactor: 208 volts on all three legs.")
+    assert len(mentions.readings) == 3
+    assert numbers_of(narration, mentions.readings) == {}
+
+
+@pytest.mark.parametrize(
+    ("number", "unit", "value"),
+    [("32.5 K ohms", "ohm", 32500), ("two hours", "h", 2), ("38 degrees", "degF", 38)],
+)
+def test_the_number_of_a_reading_is_found_in_its_words(number: str, unit: str, value: float) -> None:
+    narration, mentions = mentions_of(f"Number 4 sensor on the box reads {number}.")
+    placed = numbers_of(narration, mentions.readings)
+    starts = {x.start: x for x in find_numbers(narration)}
+    for i, start in placed.items():
+        own = starts[start].value
+        assert mentions.readings[i].value in (own, own * 1000, own * 60)
+
+
+@pytest.mark.parametrize(
+    ("shares", "role", "left"),
+    [
+        ({"temperature|measured": 0.01, "temperature|not now": 0.99}, "target", 2),
+        ({"temperature|measured": 0.01, "temperature|retracted": 0.99}, "retracted", 2),
+        ({"temperature|measured": 0.02, "none|none": 0.98}, None, 1),
+        ({"temperature|measured": 0.3, "temperature|not now": 0.7}, "measured", 2),
+        ({"temperature|measured": 0.99, "temperature|not now": 0.01}, "measured", 2),
+    ],
+)
+def test_a_value_is_no_reading_of_now_where_the_words_leave_no_doubt(
+    monkeypatch: pytest.MonkeyPatch, shares: dict[str, float], role: str | None, left: int
+) -> None:
+    narration, mentions = mentions_of("Head 240 psi. Box 38 degrees.")
+    monkeypatch.setattr(what, "told", saying({"class": {38.0: shares}}))
+    placed = numbers_of(narration, mentions.readings)
+    out = what.settle_what(narration, mentions.readings, placed, US)
+    assert len(out) == left
+    boxes = [r for r in out if r.quantity == "temperature"]
+    assert [r.role for r in boxes] == ([] if role is None else [role])
+    for r in boxes:
+        assert bool(r.review) == (role != "measured")
+        assert r.stage is None or role == "measured"
+
+
+def test_what_was_thrown_out_comes_back_with_a_reason(monkeypatch: pytest.MonkeyPatch) -> None:
+    narration, mentions = mentions_of("Box is set for 38 degrees.")
+    assert [r.role for r in mentions.readings] == ["target"]
+    monkeypatch.setattr(what, "told", saying({"class": {38.0: {"temperature|measured": 0.995}}}))
+    placed = numbers_of(narration, mentions.readings)
+    (reading,) = what.settle_what(narration, mentions.readings, placed, US)
+    assert reading.role == "measured"
+    assert "not as target" in reading.review[0]
+
+
+def test_a_bare_number_of_another_quantity_keeps_the_first_as_a_candidate(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    narration, mentions = mentions_of("Suction 38. Head 240.")
+    monkeypatch.setattr(what, "told", saying({"class": {38.0: {"temperature|measured": 0.995}}}))
+    placed = numbers_of(narration, mentions.readings)
+    first: Reading = what.settle_what(narration, mentions.readings, placed, US)[0]
+    assert (first.quantity, first.unit, first.reference) == ("temperature", "degF", None)
+    assert [(c.value, c.unit) for c in first.candidates] == [(38.0, "psi")]
+    assert first.review
+
+
+def test_a_unit_that_was_said_is_never_overruled(monkeypatch: pytest.MonkeyPatch) -> None:
+    narration, mentions = mentions_of("Suction 38 psi. Head 240 psi.")
+    monkeypatch.setattr(what, "told", saying({"class": {38.0: {"temperature|measured": 0.999}}}))
+    placed = numbers_of(narration, mentions.readings)
+    first = what.settle_what(narration, mentions.readings, placed, US)[0]
+    assert (first.quantity, first.unit, first.review) == ("pressure", "psi", [])
+
+
+def test_a_stage_is_told_where_nothing_else_tells_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    narration, mentions = mentions_of("Box 38 degrees, head 240 psi.")
+    for reading in mentions.readings:
+        reading.stage = None
+    heads = {"stage": {38.0: {"as_found": 0.97, "as_left": 0.03}, 240.0: {"as_found": 0.9, "as_left": 0.1}}}
+    monkeypatch.setattr(where, "told", saying(heads))
+    where.settle_when(narration, mentions.readings, numbers_of(narration, mentions.readings))
+    assert [r.stage for r in mentions.readings] == ["as_found", None]
+
+
+def moved(monkeypatch: pytest.MonkeyPatch, text: str, heads: dict[float, dict[str, float]]) -> list[str]:
+    monkeypatch.setattr(sounds_moved, "told", saying({"way": heads}))
+    return [
+        f"{m.direction} {m.value:g} {m.unit}{'?' if m.review else ''}"
+        + "".join(f" not {a.value:g}" for a in m.retracted)
+        for m in find(list(segments_of([text], "c1"))).movements
+    ]
+
+
+IN = {"charged": 0.95, "none": 0.04, "recovered": 0.01}
+OUT = {"charged": 0.01, "none": 0.04, "recovered": 0.95}
+NONE = {"charged": 0.001, "none": 0.998, "recovered": 0.001}
+
+
+@pytest.mark.parametrize(
+    ("text", "heads", "wanted"),
+    [
+        # Nothing tells what became of it: it is taken by the words around it, with a reason.
+        ("The other four ounces, slowly.", {4.0: IN}, ["charged 4 oz?"]),
+        ("The other four ounces, slowly.", {4.0: {"charged": 0.7, "none": 0.3, "recovered": 0.0}}, []),
+        # A verb told it, and the words around it do not speak against it.
+        ("Weighed in two pounds.", {2.0: IN}, ["charged 2 lb"]),
+        ("Weighed in two pounds.", {2.0: {"charged": 0.1, "none": 0.9, "recovered": 0.0}}, ["charged 2 lb"]),
+        # The other way round is taken only where that is next to certain.
+        ("Weighed in two pounds.", {2.0: OUT}, ["recovered 2 lb?"]),
+        # A number without a unit is of the unit of the amount beside it; without one it stays out.
+        (
+            "Weighed in two pounds. Gave it another point nine.",
+            {2.0: IN, 0.9: IN},
+            ["charged 2 lb", "charged 0.9 lb?"],
+        ),
+        ("Gave it another point nine.", {0.9: IN}, []),
+        # The same amount said again is no second one.
+        ("Weighed in two pounds. Two pounds, done.", {2.0: IN}, ["charged 2 lb"]),
+        # What sounds taken back goes with what stands in its place.
+        (
+            "Recovered six ounces. The display has five point two ounces on it.",
+            {6.0: NONE, 5.2: OUT},
+            ["recovered 5.2 oz? not 6"],
+        ),
+    ],
+)
+def test_amounts_by_the_words_around_them(
+    monkeypatch: pytest.MonkeyPatch, text: str, heads: dict[float, dict[str, float]], wanted: list[str]
+) -> None:
+    assert moved(monkeypatch, text, heads) == wanted
+
+
+def test_the_weights_of_a_bottle_are_no_amounts(monkeypatch: pytest.MonkeyPatch) -> None:
+    text = "Recovered the charge, cylinder was 22 pounds before and 25.5 pounds after."
+    assert moved(monkeypatch, text, {22.0: OUT, 25.5: OUT}) == ["recovered 3.5 lb"]
+
+
+def test_what_was_added_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sounds_moved, "told", saying({"way": {4.0: IN}}))
+    (movement,) = find(list(segments_of(["The other four ounces, slowly."], "c1"))).movements
+    assert BY_WORDS in movement.review
+
+
+def test_of_a_few_words_nothing_is_said() -> None:
+    assert told(Narration.from_text("Box 38 degrees."), "class") == {}
+    visit = Narration.from_text("Walk-in cooler, box at 38 degrees when I got here and nothing iced. " * 6)
+    assert {x.start for x in find_numbers(visit)} == set(told(visit, "class"))
+    for head in encoder.HEADS:
+        for read in told(visit, head).values():
+            assert sum(read.shares) == pytest.approx(1, abs=1e-3)
+            assert read.share == max(read.shares) == read.of(read.best)
+    assert told(visit, "class")[next(iter(told(visit, "class")))].of("no such class") == 0.0
