@@ -1,8 +1,8 @@
 """Amounts by all the words around them: what no verb told is taken, what sounds like none is asked about.
 
 The text encoder (`second_opinion.told`) judges for each number whether it tells an amount that went in or
-came out. It overrules nothing that was told: an amount that it is nearly certain of is added where nothing
-else was taken, with a reason; an amount that it does not take for one gets a reason.
+came out. An amount that it is nearly certain of is added where nothing else was taken, and one that surely
+went the other way is turned, both with a reason; an amount that it does not take for one gets a reason.
 """
 
 from __future__ import annotations

@@ -8,11 +8,11 @@
 They err in other ways than the grammar of the readers does, and in other ways than each other. The net
 knows no order, no scope and no rule, only which words, names of things, units and sizes of numbers stood
 near the values of the labelled narrations (`tests/narrations/develop`). The text encoder reads the words in
-their order and knows much English, but no trade beyond those narrations. The opinion is the mean of both.
-The readers ask the net alone: so the encoder has no part in what it judges. The opinion overrules nothing
-that was said: where a value was tied to nothing beside it, it is asked whether the words around look like
-one of that kind; where a number was carried on to what it cannot be, or was left out, and the words leave
-little doubt, it is taken with a reason to look at it.
+their order and knows much English, but no trade beyond those narrations and marked snippets. The opinion is
+the mean of both. The readers' rules ask the net alone; the encoder judges what they took: what it doubts a
+person is asked about, and where it is nearly certain against them it is followed (`by_all_words/`,
+`movements/sounds_moved.py`, and `readings.py` for a bare number that nothing took), with a reason to look at
+the value. No unit that was said is overruled.
 
     surroundings    what stands around each number: the features of the net
     net             the trained weights of the net (weights.npz), and what they say

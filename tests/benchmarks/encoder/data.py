@@ -229,9 +229,9 @@ def way_of(number: Span, numbers: Sequence[Span], moved: Sequence[tuple[int, int
     return NO_WAY
 
 
-def _amounts(numbers: Sequence[Span], amount: float | None) -> list[Sequence[Span]]:
+def _amounts(numbers: Sequence[Span], amount: float | None) -> list[tuple[Span, ...]]:
     """Return the numbers that make an amount, alone or two together: pounds and ounces, kilos and grams."""
-    alone = [(n,) for n in numbers if _equal(n[2], amount)]
+    alone: list[tuple[Span, ...]] = [(n,) for n in numbers if _equal(n[2], amount)]
     return alone or [
         (a, b)
         for a, b in pairwise(numbers)
