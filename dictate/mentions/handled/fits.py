@@ -140,6 +140,10 @@ def is_a_doing(
     if action == "adjusted" and verb.startswith("calibrat") and before in ("my", "a", "the", "with", "own"):
         return False  # "with a calibrated probe"
     if action == "adjusted":
+        if verb.startswith(("open", "clos")) and not any(
+            any(a in n for a in word_set("opened_by_turns")) for n in names
+        ):
+            return False  # "opened it half a turn" is said of what has a stem
         if verb in word_set("setting_verbs"):
             if not any(any(a in n for a in word_set("settable")) and "gasket" not in n for n in names):
                 return False
