@@ -16,6 +16,7 @@ from dictate.record.visit import (
     Part,
     Reading,
     Remark,
+    Stage,
     Step,
 )
 
@@ -38,6 +39,18 @@ class HoldMention:
 
     minutes: float | None
     result: str | None  # "held", "failed"
+    at: At
+
+
+@dataclass
+class StageMention:
+    """Whether the value at these words is as found or as left, by all the words around it.
+
+    `certain` where it stands against what the order of the repair says.
+    """
+
+    stage: Stage
+    certain: bool
     at: At
 
 
@@ -66,5 +79,6 @@ class Mentions:
     labour: list[LabourMention] = field(default_factory=list)
     visit: list[VisitMention] = field(default_factory=list)
     holds: list[HoldMention] = field(default_factory=list)
+    stages: list[StageMention] = field(default_factory=list)
     units: str = "us"
     units_assumed: bool = True

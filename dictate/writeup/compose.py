@@ -28,7 +28,7 @@ from dictate.record.visit import (
 from dictate.units import UCUM
 from dictate.writeup.machines import Machines
 from dictate.writeup.order import place
-from dictate.writeup.stages import set_stages
+from dictate.writeup.stages import set_stages, stages_by_words
 from dictate.writeup.tests_of import tests_of
 from dictate.writeup.working_time import labour_of
 
@@ -62,9 +62,9 @@ def compose(
     record.tests = tests_of(record.readings, record.steps, mentions.holds)
     for number, test in enumerate(record.tests, start=1):
         test.id = f"t{number}"
-    set_stages(
-        record.readings, record.steps, {r for t in record.tests for r in t.readings}, record.refrigerant
-    )
+    tested = {r for t in record.tests for r in t.readings}
+    set_stages(record.readings, record.steps, tested, record.refrigerant)
+    stages_by_words(record.readings, mentions.stages, tested)
     _run_checks(record)
     _refrigerants(record, machines)
     complaints = [r.text for r in record.remarks if r.kind == "complaint"]

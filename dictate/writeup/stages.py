@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
+from dictate.record.mentions import StageMention
 from dictate.record.visit import Movement, Reading, Step
 from dictate.writeup.order import Place, place
 
@@ -145,6 +146,32 @@ def _set_against(reading: Reading, others: Sequence[Reading]) -> bool:
 
 def _what(reading: Reading) -> tuple[str, str | None, str | None]:
     return reading.quantity, reading.point, reading.component
+
+
+def stages_by_words(readings: Sequence[Reading], told: Sequence[StageMention], tested: set[str]) -> None:
+    """Fill the stages that are open by the words around the values, and put right what they say for certain.
+
+    The order of the repair is asked first: a stage that was guessed early would turn that of all the others.
+    """
+    by_words = {(t.at.segment, t.at.first_word, t.at.last_word): t for t in told}
+    for reading in readings:
+        heard = by_words.get((reading.at.segment, reading.at.first_word, reading.at.last_word))
+        if heard is None or reading.role != "measured" or reading.id in tested:
+            continue
+        if reading.stage is None or (heard.certain and not _again_later(reading, readings)):
+            reading.stage = heard.stage
+
+
+def _again_later(reading: Reading, readings: Sequence[Reading]) -> bool:
+    """Tell whether the same thing was read again later and left so: then the first was not."""
+    what = (reading.equipment, reading.quantity, reading.component, reading.point)
+    return any(
+        r.stage == "as_left"
+        and r.role == "measured"
+        and (r.equipment, r.quantity, r.component, r.point) == what
+        and place(r.at) > place(reading.at)
+        for r in readings
+    )
 
 
 def _charged_where_weighed(

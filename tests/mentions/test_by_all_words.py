@@ -17,6 +17,7 @@ from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.units_system import UnitSystem
 from dictate.record.mentions import Mentions
 from dictate.record.visit import Reading
+from dictate.writeup.stages import stages_by_words
 
 US = UnitSystem("us", True)
 
@@ -136,14 +137,29 @@ def test_a_unit_that_was_said_is_never_overruled(monkeypatch: pytest.MonkeyPatch
     assert (first.quantity, first.unit, first.review) == ("pressure", "psi", [])
 
 
-def test_a_stage_is_told_where_nothing_else_tells_it(monkeypatch: pytest.MonkeyPatch) -> None:
-    narration, mentions = mentions_of("Box 38 degrees, head 240 psi.")
-    for reading in mentions.readings:
-        reading.stage = None
-    heads = {"stage": {38.0: {"as_found": 0.97, "as_left": 0.03}, 240.0: {"as_found": 0.9, "as_left": 0.1}}}
+def test_a_stage_is_told_by_the_words_around_a_value(monkeypatch: pytest.MonkeyPatch) -> None:
+    narration, mentions = mentions_of("Box 38 degrees, head 240 psi, suction 60 psi.")
+    heads = {
+        "stage": {
+            38.0: {"as_found": 0.99, "as_left": 0.01},
+            240.0: {"as_found": 0.1, "as_left": 0.9},
+            60.0: {"as_found": 0.6, "as_left": 0.4},
+        }
+    }
     monkeypatch.setattr(where, "told", saying(heads))
-    where.settle_when(narration, mentions.readings, numbers_of(narration, mentions.readings))
-    assert [r.stage for r in mentions.readings] == ["as_found", None]
+    placed = numbers_of(narration, mentions.readings)
+    told_of = where.stages_told(narration, mentions.readings, placed)
+    assert [(t.stage, t.certain) for t in told_of] == [("as_found", True), ("as_left", False)]
+    readings = [
+        r.model_copy(update={"stage": "as_left", "id": f"r{i}"}) for i, r in enumerate(mentions.readings)
+    ]
+    readings[1].stage = readings[2].stage = None
+    stages_by_words(readings, told_of, set())
+    assert [r.stage for r in readings] == ["as_found", "as_left", None]
+    # What belongs to a test has no stage of its own.
+    readings[1].stage = None
+    stages_by_words(readings, told_of, {"r1"})
+    assert readings[1].stage is None
 
 
 def moved(monkeypatch: pytest.MonkeyPatch, text: str, heads: dict[float, dict[str, float]]) -> list[str]:

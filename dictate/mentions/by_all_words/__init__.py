@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from dictate.mentions.by_all_words.numbers import numbers_of
 from dictate.mentions.by_all_words.what import settle_what
-from dictate.mentions.by_all_words.where import settle_when, settle_where
+from dictate.mentions.by_all_words.where import settle_where, stages_told
 from dictate.mentions.narration import Narration
 from dictate.mentions.units_system import UnitSystem
 from dictate.record.mentions import Mentions
@@ -28,7 +28,7 @@ def settle_by_all_words(narration: Narration, mentions: Mentions, units: UnitSys
     """Put readings right in place where all the words around them leave no doubt."""
     placed = numbers_of(narration, mentions.readings)
     settle_where(narration, mentions.readings, placed)
-    settle_when(narration, mentions.readings, placed)
+    mentions.stages = stages_told(narration, mentions.readings, placed)
     mentions.readings = settle_what(narration, mentions.readings, placed, units)
 
 

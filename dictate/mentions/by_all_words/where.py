@@ -7,13 +7,16 @@ from typing import cast
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.second_opinion import MEASURED, Told, told
+from dictate.mentions.test_stretches import find_stretches, stretch_at
+from dictate.record.mentions import StageMention
 from dictate.record.visit import Reading, Stage
 
 _LIKELY, _UNLIKELY = 0.8, 0.01
 """Another component or point is taken from the first share on, if what was taken has less than the second."""
 
-_TOLD, _OTHER_STAGE = 0.95, 0.98
-"""The shares from which a stage is told that nothing else tells, and another one than was told."""
+_TOLD, _CERTAIN = 0.8, 0.98
+"""The shares from which a stage is told where nothing else tells it, and against the order of the work."""
+_OF_TESTS = frozenset({"pressure", "vacuum", "duration"})
 _NO_STAGE = frozenset({"vacuum", "mass", "length", "level"})
 """What is not of the machine before or after the work."""
 
@@ -21,10 +24,13 @@ _NO_STAGE = frozenset({"vacuum", "mass", "length", "level"})
 def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapping[int, int]) -> None:
     """Put the component and the point of readings right; `placed` gives the number of each."""
     components, points = told(narration, "component"), told(narration, "point")
+    tests = find_stretches(narration)
     for i, start in placed.items():
         reading = readings[i]
         if start not in components:
             continue
+        if reading.quantity in _OF_TESTS and stretch_at(tests, start) is not None:
+            continue  # no label says where the level of a test was read: nothing was learned of them
         thing, place = components[start], points[start]
         if _is_other(thing, reading.component):
             reading.component = thing.best or None
@@ -34,15 +40,19 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
             reading.point = place.best or None
 
 
-def settle_when(narration: Narration, readings: Sequence[Reading], placed: Mapping[int, int]) -> None:
-    """Tell whether measured values are of the machine as found or as left."""
+def stages_told(
+    narration: Narration, readings: Sequence[Reading], placed: Mapping[int, int]
+) -> list[StageMention]:
+    """Return which measured values are of the machine as found and which as left."""
     stages = told(narration, "stage")
-    for i, start in placed.items():
-        reading, read = readings[i], stages.get(start)
-        if read is None or reading.role != MEASURED or reading.quantity in _NO_STAGE:
-            continue
-        if read.share > (_TOLD if reading.stage is None else _OTHER_STAGE):
-            reading.stage = cast(Stage, read.best)
+    return [
+        StageMention(cast(Stage, read.best), read.share > _CERTAIN, readings[i].at)
+        for i, start in placed.items()
+        if (read := stages.get(start)) is not None
+        and read.share > _TOLD
+        and readings[i].role == MEASURED
+        and readings[i].quantity not in _NO_STAGE
+    ]
 
 
 def _is_other(read: Told, taken: str | None) -> bool:
@@ -50,4 +60,4 @@ def _is_other(read: Told, taken: str | None) -> bool:
     return read.share > _LIKELY and read.best != own and own in read.names and read.of(own) < _UNLIKELY
 
 
-__all__ = ["settle_when", "settle_where"]
+__all__ = ["settle_where", "stages_told"]
