@@ -141,7 +141,7 @@ def test_a_stage_is_told_by_the_words_around_a_value(monkeypatch: pytest.MonkeyP
     narration, mentions = mentions_of("Box 38 degrees, head 240 psi, suction 60 psi.")
     heads = {
         "stage": {
-            38.0: {"as_found": 0.99, "as_left": 0.01},
+            38.0: {"as_found": 0.9995, "as_left": 0.0005},
             240.0: {"as_found": 0.1, "as_left": 0.9},
             60.0: {"as_found": 0.6, "as_left": 0.4},
         }
@@ -230,3 +230,29 @@ def test_of_a_few_words_nothing_is_said() -> None:
             assert sum(read.shares) == pytest.approx(1, abs=1e-3)
             assert read.share == max(read.shares) == read.of(read.best)
     assert told(visit, "class")[next(iter(told(visit, "class")))].of("no such class") == 0.0
+
+
+def test_a_point_is_told_of_electrical_values_only_where_it_is_certain(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    narration, mentions = mentions_of("Compressor windings 1.3 and 1.4 ohms. Air at 38 degrees.")
+    heads = {
+        "component": {x: {"": 1.0} for x in (1.3, 1.4, 38.0)},
+        "point": {
+            1.3: {"common-run": 0.95, "": 0.0},
+            1.4: {"run-start": 0.99, "": 0.0},
+            38.0: {"box": 0.85, "": 0.0},
+        },
+    }
+    monkeypatch.setattr(where, "told", saying(heads))
+    readings = [r.model_copy(update={"point": None}) for r in mentions.readings]
+    where.settle_where(narration, readings, numbers_of(narration, readings))
+    assert [r.point for r in readings] == [None, "run-start", "box"]
+
+
+def test_amps_far_from_those_of_the_same_part_are_asked_about() -> None:
+    text = "Evaporator fan draws 0.12 amps. Evaporator fan {}."
+    for said, asked in (("4.1", True), ("0.13", False), ("0.9", False)):
+        last = mentions_of(text.format(said))[1].readings[-1]
+        assert (last.quantity, last.component) == ("current", "evaporator fan motor")
+        assert any("of the same part" in why for why in last.review) == asked

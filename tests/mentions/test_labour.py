@@ -34,3 +34,16 @@ def test_clock_and_duration_that_do_not_agree_are_flagged() -> None:
     labour = labour_of(find_labour(Narration.from_text("Nine to eleven. Four hours labor.")))
     assert labour is not None
     assert labour.review
+
+
+@pytest.mark.parametrize(
+    ("text", "end"),
+    [
+        ("High side left one forty, right two twenty. In at one, out at four forty.", "16:40"),
+        ("Left barrel left one forty, right one sixty.", None),
+        ("Capped it, left one forty.", "13:40"),
+    ],
+)
+def test_a_left_side_is_no_leaving(text: str, end: str | None) -> None:
+    times = [m.clock for m in find_labour(Narration.from_text(text)) if m.kind == "end"]
+    assert times == ([end] if end else [])

@@ -14,7 +14,9 @@ from dictate.record.visit import Reading, Stage
 _LIKELY, _UNLIKELY = 0.8, 0.01
 """Another component or point is taken from the first share on, if what was taken has less than the second."""
 
-_TOLD, _CERTAIN = 0.8, 0.98
+_NEEDED = {"temperature": 0.8, "pressure": 0.8, "voltage": 0.98, "current": 0.98, "resistance": 0.98}
+"""The shares from which a point is told where none was taken: no label says that a value has none."""
+_TOLD, _CERTAIN = 0.8, 0.999
 """The shares from which a stage is told where nothing else tells it, and against the order of the work."""
 _OF_TESTS = frozenset({"pressure", "vacuum", "duration"})
 _NO_STAGE = frozenset({"vacuum", "mass", "length", "level"})
@@ -36,7 +38,9 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
             reading.component = thing.best or None
             if not thing.best:
                 reading.which = None
-        if _is_other(place, reading.point):
+        if _is_other(place, reading.point) and (
+            reading.point is not None or place.share > _NEEDED.get(reading.quantity, 1.0)
+        ):
             reading.point = place.best or None
 
 

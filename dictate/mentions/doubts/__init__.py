@@ -30,6 +30,8 @@ value is likely enough to be wrong.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.cues import pause_in_a_list
 from dictate.mentions.corrections.mistakes import find_mistakes, words_of_correction
@@ -88,6 +90,7 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         if cases:
             cases[-1].following = case
         cases.append(case)
+    _take_over(cases)
     moved = [s for m in mentions.movements if m.value is not None and (s := talk.span(m.at))]
     for case in cases:
         r = case.reading
@@ -109,6 +112,19 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
                 m.review.append(why)
                 m.confidence = min(m.confidence, 0.5)
     doubt_labour(mentions)
+
+
+def _take_over(cases: Sequence[Case]) -> None:
+    """Give what puts a value right the doubts about what that value was of: it is of the same."""
+    for i, case in enumerate(cases):
+        r = case.reading
+        if r.retracts is None or not r.unit_assumed or r.role != "measured":
+            continue
+        for other in reversed(cases[:i]):
+            o = other.reading
+            if o.role == "retracted" and o.heard == r.retracts and o.quantity == r.quantity:
+                r.review += [why for why in o.review if soft_kind(why) and why not in r.review]
+                break
 
 
 def _ask(case: Case) -> None:

@@ -35,6 +35,7 @@ from dictate.mentions.doubts.neighbours import (
     same_number,
     shared_unit,
     side_told_warm,
+    unlike_itself,
 )
 from dictate.mentions.doubts.other_times import asked, hearsay, other_time
 from dictate.mentions.doubts.other_words import (
@@ -56,7 +57,7 @@ from dictate.mentions.doubts.talk import Case
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
     unusual, saturated, pressure_order, celsius, small_pressure,
     nominal_voltage, split_ounces, size_marking, name_or_count, bare_zero, difference_behind, supply_of_what,
-    other_words, ambiguous_words, side_told_warm,
+    other_words, ambiguous_words, side_told_warm, unlike_itself,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
     other_end, left_label, difference, wanted,
     asked, describes, control_setting, plate_like, respectively, other_time, hearsay, uncorrected,
@@ -77,7 +78,7 @@ CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wante
 CERTAIN = frozenset(
     {unusual, saturated, pressure_order, celsius, small_pressure, nominal_voltage, split_ounces, size_marking,
      supply_of_what, restarted, other_form, spoken_against, uncorrected, hearsay, shared_unit, other_end,
-     side_told_warm, name_or_count, below_where, on_a_pipe, of_the_old_one, of_a_capacitor,
+     side_told_warm, unlike_itself, name_or_count, below_where, on_a_pipe, of_the_old_one, of_a_capacitor,
      one_put_right, unlike_pair, other_time, plate_like}
 )  # fmt: skip
 """The looks whose doubt is a reason by itself.

@@ -35,6 +35,22 @@ def shared_unit(c: Case) -> str | None:
     return None
 
 
+_FAR = 12
+"""A motor that starts draws five to eight times what it draws when it runs (common practice)."""
+
+
+def unlike_itself(c: Case) -> str | None:
+    """Doubt bare amps very far from those said of the same part: "0.12 of an amp ... down to 4.1"."""
+    r = c.reading
+    if r.quantity != "current" or not r.unit_assumed or not r.value or r.component is None:
+        return None
+    for o in c.talk.mentions.readings:
+        same = (o.quantity, o.component, o.which, o.role) == ("current", r.component, r.which, "measured")
+        if same and not o.unit_assumed and o.value and not 1 / _FAR <= r.value / o.value <= _FAR:
+            return f"it is far from the {o.value:g} A that were said of the same part"
+    return None
+
+
 def same_number(c: Case) -> str | None:
     """Doubt a bare number that was said with another unit before ("21.5 degrees first, 21.5 last")."""
     r = c.reading

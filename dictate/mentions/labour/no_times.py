@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from dictate.mentions.labour.time_words import TimeWords
 
 _PINS = frozenset(("one", "two", "three", "1", "2", "3"))
+_SIDES = frozenset(("right", "side", "barrel", "head", "suction", "hopper", "coil", "fan", "bank"))
+"""Words beside which what is "left" is a side of the machine."""
 _UP_TO = 12
 _EARLIEST = 6  # no visit is said to begin at 'four hundred'
 
@@ -23,6 +25,11 @@ def no_time_of_day(row: tuple[str, ...], clock: Clock) -> bool:
     hundred hours").
     """
     before = row[clock.start - 1] if clock.start else ""
+    if before == "left" and _SIDES & {
+        *row[max(0, clock.start - 5) : clock.start - 1],
+        *row[clock.end : clock.end + 7],
+    }:
+        return True  # "high side left one forty, right two twenty"
     if row[clock.end - 1] == "hundred" and 0 < clock.hour < _EARLIEST:
         return row[clock.end : clock.end + 1] != ("hours",) and row[clock.start] not in ("oh", "zero")
     if not clock.bare:
