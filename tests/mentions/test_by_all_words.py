@@ -232,22 +232,16 @@ def test_of_a_few_words_nothing_is_said() -> None:
     assert told(visit, "class")[next(iter(told(visit, "class")))].of("no such class") == 0.0
 
 
-def test_a_point_is_told_of_electrical_values_only_where_it_is_certain(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    narration, mentions = mentions_of("Compressor windings 1.3 and 1.4 ohms. Air at 38 degrees.")
+def test_nothing_is_filled_in_where_a_value_may_have_no_place(monkeypatch: pytest.MonkeyPatch) -> None:
+    narration, mentions = mentions_of("It draws 6.8 amps. Air at 38 degrees. Superheat 9.")
     heads = {
-        "component": {x: {"": 1.0} for x in (1.3, 1.4, 38.0)},
-        "point": {
-            1.3: {"common-run": 0.95, "": 0.0},
-            1.4: {"run-start": 0.99, "": 0.0},
-            38.0: {"box": 0.85, "": 0.0},
-        },
+        "component": {x: {"compressor": 0.9, "": 0.0} for x in (6.8, 38.0, 9.0)},
+        "point": {6.8: {"L1": 0.99, "": 0.0}, 38.0: {"box": 0.99, "": 0.0}, 9.0: {"suction": 0.99, "": 0.0}},
     }
     monkeypatch.setattr(where, "told", saying(heads))
-    readings = [r.model_copy(update={"point": None}) for r in mentions.readings]
+    readings = [r.model_copy(update={"point": None, "component": None}) for r in mentions.readings]
     where.settle_where(narration, readings, numbers_of(narration, readings))
-    assert [r.point for r in readings] == [None, "run-start", "box"]
+    assert [(r.component, r.point) for r in readings] == [("compressor", None), (None, "box"), (None, None)]
 
 
 def test_amps_far_from_those_of_the_same_part_are_asked_about() -> None:

@@ -14,8 +14,15 @@ from dictate.record.visit import Reading, Stage
 _LIKELY, _UNLIKELY = 0.8, 0.01
 """Another component or point is taken from the first share on, if what was taken has less than the second."""
 
-_NEEDED = {"temperature": 0.8, "pressure": 0.8, "voltage": 0.98, "current": 0.98, "resistance": 0.98}
-"""The shares from which a point is told where none was taken: no label says that a value has none."""
+_THING = {
+    "voltage": 0.8, "current": 0.8, "resistance": 0.8, "capacitance": 0.8, "power": 0.8, "temperature": 0.95,
+    "pressure": 0.95, "duration": 0.95, "speed": 0.8,
+}  # fmt: skip
+_POINT = {"temperature": 0.8, "pressure": 0.8, "voltage": 0.98, "resistance": 0.98}
+"""The shares from which a component and a point are told where none was taken, by quantity.
+
+Hardly a label says that a value has none, so that little was learned of that: amps would all be of a leg.
+"""
 _TOLD, _CERTAIN = 0.8, 0.999
 """The shares from which a stage is told where nothing else tells it, and against the order of the work."""
 _OF_TESTS = frozenset({"pressure", "vacuum", "duration"})
@@ -34,13 +41,13 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
         if reading.quantity in _OF_TESTS and stretch_at(tests, start) is not None:
             continue  # no label says where the level of a test was read: nothing was learned of them
         thing, place = components[start], points[start]
-        if _is_other(thing, reading.component):
+        if _is_other(thing, reading.component) and _enough(
+            reading.component, thing, _THING.get(reading.quantity)
+        ):
             reading.component = thing.best or None
             if not thing.best:
                 reading.which = None
-        if _is_other(place, reading.point) and (
-            reading.point is not None or place.share > _NEEDED.get(reading.quantity, 1.0)
-        ):
+        if _is_other(place, reading.point) and _enough(reading.point, place, _POINT.get(reading.quantity)):
             reading.point = place.best or None
 
 
@@ -57,6 +64,11 @@ def stages_told(
         and readings[i].role == MEASURED
         and readings[i].quantity not in _NO_STAGE
     ]
+
+
+def _enough(taken: str | None, read: Told, least: float | None) -> bool:
+    """Tell whether what is read may be told where nothing was taken."""
+    return taken is not None or (least is not None and read.share > least)
 
 
 def _is_other(read: Told, taken: str | None) -> bool:

@@ -32,8 +32,8 @@ SAID = ("pronoun", "refrigerant", "written")
 _AT_ONCE = 4
 """Windows that are read at once, of about the same length: more are no faster."""
 _THREADS = 2
-_MOST = 8
-"""Windows of one visit that are read: some 1,400 words, where an ordinary visit has 300. With all of them
+_MOST = 6
+"""Windows of one visit that are read: some 1,000 words, where an ordinary visit has 300. With all of them
 read an hour of talk would take half as long again."""
 _UNFIT = RecordError("The weights of the text encoder do not fit together.", "Reinstall the package.")
 
