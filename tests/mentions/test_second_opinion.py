@@ -109,8 +109,9 @@ def test_a_number_is_judged_alike_whatever_is_read_beside_it() -> None:
         alone = of.judge(row, known, [window.begin <= n < window.end for n in range(len(known))])
         here = slice(window.begin, window.end)
         for head, shares in alone.items():
-            # Bytes are rounded; a head that is torn between two names shows it more than one that is sure.
-            assert np.exp(shares[here]) == pytest.approx(np.exp(whole[head][here]), abs=2e-2)
+            # Bytes are rounded; the heads that are often torn between many names show it more.
+            most = 2e-2 if head in {"component", "point", "role"} else 1e-3
+            assert np.exp(shares[here]) == pytest.approx(np.exp(whole[head][here]), abs=most)
             assert np.isnan(np.delete(shares, here, axis=0)).all() or len(windows(row)) == 1
 
 

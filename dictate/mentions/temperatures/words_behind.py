@@ -6,34 +6,14 @@ Each function looks at the lower-case words of a narration from the token behind
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
 
 from dictate.mentions.patterns import NUMBER_WORDS
-from dictate.mentions.word_lists import word_list
+from dictate.mentions.word_lists import phrase_at, word_list
 
 STOPS = frozenset((",", ".", ";", "?", "!", ":", "and", "but", "so", "then", "with"))
 _BETWEEN = frozenset(("right", "now", "still", "even", "today", "degrees", "degree"))
 _FIRST = tuple([w] for w in ("when", "by", "before", "as"))
 _OPENINGS = ("when i ", "when we ", "by the time ", "before i ", "before we ", "as i ", "as we ")
-
-
-@cache
-def _phrases(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
-    """Return the phrases of a list by their first word, the longest first."""
-    out: dict[str, list[tuple[str, ...]]] = {}
-    for phrase in sorted((tuple(p.split()) for p in word_list(name)), key=len, reverse=True):
-        out.setdefault(phrase[0], []).append(phrase)
-    return {first: tuple(rows) for first, rows in out.items()}
-
-
-def _said(words: Sequence[str], at: int, name: str) -> int:
-    """Return how many words of a list's phrase stand at a place, 0 when none does."""
-    if at >= len(words):
-        return 0
-    for phrase in _phrases(name).get(words[at], ()):
-        if tuple(words[at : at + len(phrase)]) == phrase:
-            return len(phrase)
-    return 0
 
 
 def place_behind(words: Sequence[str], end: int) -> str | None:
@@ -42,12 +22,12 @@ def place_behind(words: Sequence[str], end: int) -> str | None:
     while at < len(words) and at - end < 3 and words[at] in _BETWEEN:
         at += 1
     for point, name in (("ambient", "readings_places_around"), ("box", "readings_places_inside")):
-        size = _said(words, at, name)
+        size = phrase_at(name, words, at)
         if size:
             rest = words[at + size : at + size + 1]
             if not rest or rest[0] in STOPS or rest[0] in word_list("readings_goes_on_behind"):
                 return point
-            if point == "ambient" and _said(words, at + size, name):
+            if point == "ambient" and phrase_at(name, words, at + size):
                 return point  # "ninety-four in the shade out there"
     return "ambient" if _some_place(words, at) else None
 
@@ -144,7 +124,7 @@ def side_behind(words: Sequence[str], end: int) -> str | None:
     """Return the side that stands behind a value: "in" for going in and on, "out" for coming off."""
     at = end + (words[end : end + 1] in (["degrees"], ["degree"]))
     for side, name in (("in", "readings_goes_in"), ("out", "readings_comes_off")):
-        size = _said(words, at, name)
+        size = phrase_at(name, words, at)
         if size:
             rest = words[at + size : at + size + 1]
             if not rest or rest[0] in STOPS or rest[0] in {"before", "after", "now", "which", "at"}:

@@ -12,7 +12,7 @@ import re
 import tomllib
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import asdict, dataclass
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from pathlib import Path
 
 from dictate.mentions import find
@@ -82,34 +82,21 @@ def texts() -> list[Text]:
 
 def _labelled(labelled: Labelled) -> Text:
     narration = Narration(list(segments_of(labelled.lines, "c1")))
-    offsets = [0]
-    for segment in narration.segments:
-        offsets.append(offsets[-1] + len(segment.words))
     where: dict[str, list[str | None]] = {key: [] for key in WHERE}
     ways = []
     moved = [(m.first, m.last, m.get("value"), m.get("direction")) for m in labelled.movements]
-    numbers = find_numbers(narration)
-    spans = [
-        (
-            *(offsets[narration.tokens[t].segment] + narration.tokens[t].word for t in (x.start, x.end - 1)),
-            x.value,
-        )
-        for x in numbers
-    ]
-    for x in numbers:
-        first, last = (
-            offsets[narration.tokens[t].segment] + narration.tokens[t].word for t in (x.start, x.end - 1)
-        )
+    spans = _spans(narration)
+    for first, last, value in spans:
         rows = [r for r in labelled.readings if r.first <= last and first <= r.last]
         rows.sort(
-            key=lambda r: (r.get("value") is None or abs(r.get("value") - x.value) > 1e-6, r.last - r.first)
+            key=lambda r: (r.get("value") is None or abs(r.get("value") - value) > 1e-6, r.last - r.first)
         )
         for key, told in where.items():
             options = rows[0].options(key) if rows else None
             if rows and options is None and key == "role":
                 options = [MEASURED]
             told.append((options[0] or "") if options else None)
-        ways.append(NO_WAY if rows else way_of((first, last, x.value), spans, moved))
+        ways.append(NO_WAY if rows else way_of((first, last, value), spans, moved))
     targets = [c.quantity + BETWEEN + c.meaning for c in cases(labelled)]
     return _text(labelled.name, narration, targets, where, ways, times=1, told=False)
 
@@ -141,26 +128,34 @@ def _moved() -> list[Text]:
 
 def _ways_taken(narration: Narration) -> list[str]:
     """Return the way of every number as the readers take it, which the tests hold them to."""
-    offsets = [0]
-    for segment in narration.segments:
-        offsets.append(offsets[-1] + len(segment.words))
-
-    def word(segment: int | None, own: int | None) -> int:
-        return offsets[segment or 0] + (own or 0)
-
+    offsets = _offsets(narration)
     moved = [
-        (word(m.at.segment, m.at.first_word), word(m.at.segment, m.at.last_word), m.value, m.direction)
+        (
+            offsets[m.at.segment] + (m.at.first_word or 0),
+            offsets[m.at.segment] + (m.at.last_word or 0),
+            m.value,
+            m.direction,
+        )
         for m in find(narration.segments).movements
         if m.at.segment is not None
     ]
-    spans = [
-        (
-            *(word(narration.tokens[t].segment, narration.tokens[t].word) for t in (x.start, x.end - 1)),
-            x.value,
-        )
-        for x in find_numbers(narration)
-    ]
+    spans = _spans(narration)
     return [way_of(span, spans, moved) for span in spans]
+
+
+def _offsets(narration: Narration) -> list[int]:
+    """Return how many words of the narration stand before each segment."""
+    return [0, *accumulate(len(segment.words) for segment in narration.segments)]
+
+
+def _spans(narration: Narration) -> list[Span]:
+    """Return the first and the last word of every number, and its value."""
+    offsets = _offsets(narration)
+
+    def word(token: int) -> int:
+        return offsets[narration.tokens[token].segment] + narration.tokens[token].word
+
+    return [(word(x.start), word(x.end - 1), x.value) for x in find_numbers(narration)]
 
 
 def _snippets(known: Collection[str | None]) -> list[Text]:
