@@ -5,8 +5,9 @@ from __future__ import annotations
 from bisect import bisect_left
 
 from dictate.mentions.corrections.correction_words import STOPS
-from dictate.mentions.corrections.cues import SMALL
+from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.made_values import MakesValues
+from dictate.mentions.whose.taken import Taken
 
 
 class Adopts(MakesValues):
@@ -21,7 +22,7 @@ class Adopts(MakesValues):
             old = next((t for t in reversed(self.taken) if t.end <= cue.start), None)
             if old is None or cue.start - old.end > 12 or old.reading.role == "retracted":
                 continue
-            if not cue.strong and self.words[old.end : cue.start] != [","]:
+            if not cue.strong and self.words[old.end : cue.start] != [","] and not self._place_then(old, cue):
                 continue
             if self._unheard(old.end, cue.start):
                 continue
@@ -42,6 +43,13 @@ class Adopts(MakesValues):
                 self.loose.remove(new)
                 self.taken.append(made)
                 self.taken.sort(key=lambda t: t.start)
+
+    def _place_then(self, old: Taken, cue: Cue) -> bool:
+        """Tell whether only the place of a value stands before the cue: "210 on the strip, no, 110"."""
+        before = self.words[old.end : cue.start]
+        if len(before) > 7 or before[-1:] != [","] or "," in before[:-1] or STOPS & set(before):
+            return False
+        return before[0] in {"on", "at", "in", "across", "off"} and self.words[cue.end : cue.end + 1] == [","]
 
     def _adopt_before(self) -> None:
         """Take the number in front of a cue for what was taken back: "two thirteen, no, fourteen volts"."""

@@ -6,7 +6,7 @@ from bisect import bisect_left
 from operator import attrgetter
 
 from dictate.mentions.corrections.alike import alike
-from dictate.mentions.corrections.correction_words import STOPS
+from dictate.mentions.corrections.correction_words import STOPS, correction_words
 from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.made_values import MakesValues
 from dictate.mentions.corrections.no_corrections import NoCorrections
@@ -25,7 +25,7 @@ class Between(MakesValues, NoCorrections):
     def _between(self, old: Taken, new: Taken) -> Cue | None:
         """Return the cue between two values when the words around it say nothing else."""
         for cue in self.cues:
-            if cue.start < old.end or cue.end > new.start:
+            if cue.start < old.end or cue.end > new.start or cue.start in self.behind_used:
                 continue
             before = self.words[old.end : cue.start]
             after = self.words[cue.end : new.start]
@@ -37,7 +37,7 @@ class Between(MakesValues, NoCorrections):
                 continue
             if self._of_no_value(old, cue, new):
                 continue
-            if "." in before[:-1] and not cue.strong:
+            if "." in before[:-1] and not cue.strong and not set(before) <= SMALL | STOPS:
                 continue
             plain = " ".join(self.words[cue.start : cue.end])
             # "three point one amps, no, that's the label, it's pulling two point four"
@@ -45,7 +45,12 @@ class Between(MakesValues, NoCorrections):
                 "self_correction_hedges"
             )
             parted = (before == [","] or hedged) and after[:1] == [","] and plain in {"no", "nope"}
-            alone = before == ["."] and after[:1] in ([","], ["."]) and plain in {"no", "nope"}
+            alone = (
+                before[-1:] == ["."]
+                and set(before) <= SMALL | STOPS
+                and after[:1] in ([","], ["."])
+                and plain in {"no", "nope"}
+            )
             parted = parted or (alone and self._repair_words(cue.end, new.start))
             parted = parted or (plain == "no" and after == [","] and self._place_then_no(before, new))
             lonely = not cue.strong and not (parted and self._one_thing(old, new))
@@ -59,7 +64,9 @@ class Between(MakesValues, NoCorrections):
                     continue
                 if plain in {"wrong", "rather", "more like", "er"} and len(before) > 2:
                     continue
-            if self._something_new(cue.end, new, old):
+            if self._something_new(cue.end, new, old) or self._concludes(cue, plain, before, after):
+                continue
+            if self._tries_again(old, new) or self._mends_words(cue, old, new):
                 continue
             if STOPS & set(before) and not self._opens_sentence(cue):
                 continue
@@ -70,6 +77,56 @@ class Between(MakesValues, NoCorrections):
                 continue
             return cue
         return None
+
+    def _concludes(self, cue: Cue, plain: str, before: list[str], after: list[str]) -> bool:
+        """Tell whether the cue puts right a name, and what follows is reckoned.
+
+        As in "79 in and 41 out at the drier I mean, so that's 38 across it".
+        """
+        if plain not in {"i mean", "i meant", "i should say", "sorry", "rather"}:
+            return False
+        lead = [w for w in after if w != ","][:1]
+        named = [w for w in before if w not in SMALL and w not in STOPS]
+        if after[:1] not in ([","], ["."]) or lead not in (["so"], ["which"], ["makes"]) or not named:
+            return False
+        self.back.done.append((cue.start, cue.end))
+        return True
+
+    def _tries_again(self, old: Taken, new: Taken) -> bool:
+        """Tell whether the two are of two tries, each of which read what it read.
+
+        As in "first try it hung up at 900, hose was loose, my fault. Second go got to 390".
+        """
+        tries = correction_words("taken_for", "looks") | {"attempt", "pull", "run", "shot"}
+
+        def counted(a: int, b: int, order: frozenset[str]) -> bool:
+            return any(self.words[k] in order and self.words[k + 1] in tries for k in range(max(0, a), b - 1))
+
+        first = counted(old.start - 8, old.start, frozenset({"first", "initial"}))
+        return first and counted(old.end, new.start, frozenset({"second", "next", "third"}))
+
+    def _mends_words(self, cue: Cue, old: Taken, new: Taken) -> bool:
+        """Tell whether a word is put right, and no value: "turned it in an eighth, sorry, out an eighth, 9".
+
+        What stands in front of the cue and behind it ends alike and is not the same, or the value behind
+        is one of now.
+        """
+        front = self.words[old.end : cue.start]
+        parted = "," in front[:-1] or len(set(front) - SMALL) >= 3
+        while front and front[-1] in STOPS | {","}:
+            front = front[:-1]
+        lead = self.words[cue.end : new.start]
+        while lead and lead[0] in STOPS | {","}:
+            lead = lead[1:]
+        stop = next((k for k, w in enumerate(lead) if w in STOPS | {","}), None)
+        if stop is None or stop < 1 or not front:
+            return False
+        now = parted and self.words[new.end : new.end + 1] == ["now"]
+        alike_ends = lead[stop - 1] == front[-1] and stop >= 2 and front[-1] not in SMALL
+        if not now and not (alike_ends and front[-stop:] != lead[:stop]):
+            return False
+        self.back.done.append((cue.start, cue.end))
+        return True
 
     def _place_then_no(self, before: list[str], new: Taken) -> bool:
         """Tell whether only the place of a value stands before a "no": "40 on the coil outlet, no, 30"."""
@@ -193,7 +250,12 @@ class Between(MakesValues, NoCorrections):
             return None  # the third of a list: nothing tells which one is meant
         at = new.end + (self.words[new.end : new.end + 1] == [","])
         stop = self.behind.get(at)
-        if stop is not None and any(stop <= t.start <= stop + 3 for t in self.taken[j + 1 : j + 2]):
+        ended = self.words[stop : stop + 1] in (["."], []) if stop is not None else False
+        if (
+            stop is not None
+            and not ended
+            and any(stop <= t.start <= stop + 3 for t in self.taken[j + 1 : j + 2])
+        ):
             return None  # "says 5, the meter reads 2.3, excuse me, 2.8": the next one is the repair
         if at in self.behind:
             return Cue(at, self.behind[at], True)

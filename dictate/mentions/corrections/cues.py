@@ -78,6 +78,8 @@ class Corrections:
         self.cues += [Cue(m.start, m.end, True, not m.clear, True) for m in self.mistakes if m.cue]
         self.cues.sort(key=lambda c: (c.start, -c.end))
         self.behind = {p.start: p.end for p in _behind().find(narration)}
+        self.behind_used: set[int] = set()
+        """Where a cue begins that stood behind a repair, and puts nothing else right."""
         self.loose: list[Value] = []
         self.back = Back(narration, self.taken)
 

@@ -9,6 +9,7 @@ from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.replaced import Replaces
 from dictate.mentions.plausible import fits
 from dictate.mentions.whose.taken import DIFFERENCES, Taken
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 
@@ -53,6 +54,8 @@ class Neighbours(Between, Replaces):
                     new.reading.component = old.reading.component
                 continue
             self._replace(old, new, cue)
+            if cue.start >= new.end:
+                self.behind_used.add(cue.start)
 
     def _same_place(self, i: int, old: Taken, new: Taken, cue: Cue) -> Taken:
         """Return the value that "Correction. Common to start, fifty two." is of: it names its place anew."""
@@ -201,7 +204,8 @@ class Neighbours(Between, Replaces):
             if broken and a and a % 10 == 0 and a <= b < a + 10 and not new.value.range and new.value.bare:
                 self._replace(old, new)  # "suction twenty... twenty six"
                 continue
-            if not {"uh", "um", "er"} & set(between) or not set(between) <= {"uh", "um", "er", ","}:
+            pauses = word_list("self_correction_breaks")
+            if not pauses & set(between) or not set(between) <= pauses | {","}:
                 continue
             same = (
                 old.reading.quantity == new.reading.quantity

@@ -26,7 +26,8 @@ class NoCorrections(Corrections):
     def _judges(self, old: Taken, new: Taken, cue: Cue) -> bool:
         """Tell whether a value is only set against what it should be: "not right, the book wants 10"."""
         judged = {"right", "wrong", "rubbish", "nonsense"} & set(self.words[cue.start : cue.end])
-        if judged and self.words[cue.end : cue.end + 1] in (["for"], ["on"]):
+        instrument = self.words[cue.end - 1] in correction_words("mistake", "wrong")
+        if judged and not instrument and self.words[cue.end : cue.end + 1] in (["for"], ["on"]):
             return True  # "that can't be right for this gas, needs to be 45"
         if old.reading.role != "measured" or new.reading.role not in _JUDGED:
             return False

@@ -15,6 +15,10 @@ from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.whose.taken import Taken
 
 
+_OTHER = ([], ["to"], ["that"], ["it"], ["its"], ["it's"], ["about"], ["not"], [","], ["."], ["and"])
+"""What tells that somebody was told more than a number."""
+
+
 class Recalls:
     """Words in which an earlier value is spoken of again: "I had told you 54 on the return"."""
 
@@ -58,15 +62,31 @@ class Recalls:
     def _of_saying(self, j: int) -> bool:
         following = self.words[j + 1 : j + 2]
         if self.words[j] == "told":
-            return following in (["you"], ["ya"]) or self.words[j + 1 : j + 3] in (
-                ["the", "office"],
-                ["the", "desk"],
-            )
+            return following in (["you"], ["ya"]) or self._a_number_to_somebody(j + 1)
         if self.words[j] in {"gave", "given"}:
-            return following in (["you"], ["ya"], ["as"]) or "as" in self.words[j + 1 : j + 5]
+            return (
+                following in (["you"], ["ya"], ["as"])
+                or "as" in self.words[j + 1 : j + 5]
+                or self._a_number_to_somebody(j + 1)
+            )
         if self.words[j] == "called":
             return following in (["out"], ["it"], ["that"], ["off"])
         return following != ["to"]
+
+    def _a_number_to_somebody(self, at: int) -> bool:
+        """Tell whether somebody was told a number and no more: "I told the cook six point six"."""
+        words = self.words
+        if words[at : at + 3][:2] in (["the", "office"], ["the", "desk"]):
+            return True
+        if words[at : at + 1] and words[at] in {"him", "her", "them", "everyone", "everybody"}:
+            stop = at + 1
+        elif words[at : at + 1] and words[at] in {"the", "my", "our", "their", "your", "his"}:
+            stop = at + 4
+        else:
+            return False
+        starts = {x.start for x in find_numbers(self.n) if not x.pronoun}
+        first = next((k for k in range(at + 1, stop + 1) if k in starts or words[k : k + 1] in _OTHER), None)
+        return first in starts
 
 
 class RecalledValues(TakesOver):
@@ -167,7 +187,7 @@ class RecalledValues(TakesOver):
             t
             for t in self.taken
             if t.end <= before
-            and t.reading.role != "retracted"
+            and t.reading.role not in {"retracted", "earlier"}
             and same_number(t, first)
             and (t.reading.quantity == first.reading.quantity or not first.said_unit)
         ]

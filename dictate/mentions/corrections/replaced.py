@@ -130,7 +130,8 @@ class Replaces(Corrections):
             joined = whole - whole % 10**width + said
         elif not float(whole).is_integer() and 0 < said < 1 and number.places and whole > 1:
             # "nought point six five" was said whole
-            if self.words[number.start] in {"nought", "naught", "zero", "oh", "o"}:
+            first = self.words[number.start]
+            if first in {"nought", "naught", "zero", "oh", "o"} or first.startswith("0"):
                 return
             joined = float(int(whole)) + said
         if joined is None or joined == said:
