@@ -346,11 +346,14 @@ def _listed(words: Sequence[str], i: int, *, every: bool = True) -> Several | No
         i -= 1
         while i >= 0 and words[i] in {"are", "were", ",", "read", "at", "is"}:
             i -= 1
+        if (first := _first_of_them(words, i)) is not None:
+            return first
     names: list[str] = []
     ranged = False
     k = i
     while k >= 0 and (name := _name(words[k])) is not None:
         names.insert(0, name)
+        k -= k > 0 and words[k - 1].isalpha() and words[k - 1] in _named_alike(words, i)  # "fan one, fan two"
         link = words[k - 1] if k else ""
         if link in {"to", "through", "thru"} and k > 1 and _name(words[k - 2]) is not None:
             ranged = True
@@ -362,6 +365,19 @@ def _listed(words: Sequence[str], i: int, *, every: bool = True) -> Several | No
     if ranged and len(names) == 2:
         names = [str(n) for n in range(int(names[0]), int(names[1]) + 1)]
     return Several(len(names), None, tuple(names)) if 2 <= len(names) <= 12 else None
+
+
+def _first_of_them(words: Sequence[str], i: int) -> Several | None:
+    """Read "the first three were | all", "the top two are | all" as that many."""
+    if i < 1 or words[i - 1] not in _set("placed"):
+        return None
+    count = _counts().get(words[i], 0)
+    return Several(count) if 2 <= count <= 12 else None
+
+
+def _named_alike(words: Sequence[str], i: int) -> tuple[str, ...]:
+    """Return the noun in front of the last name, where each name has it: "fan one, fan two and fan three"."""
+    return (words[i - 1],) if i > 0 and words[i - 1] not in {"and", "to", "through", "thru"} else ()
 
 
 def _name(word: str) -> str | None:

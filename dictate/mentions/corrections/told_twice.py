@@ -38,7 +38,7 @@ def once_each(taken: list[Taken], words: Sequence[str]) -> list[Taken]:
             continue
         if _is_value_of(one, two, gap, words):
             _same_place(two[0], one[0])
-            added += [_copy(two[0], t) for t in one[1:]]
+            added += [_copy(two[0], t) for t in one[1:]] if len(two) == 1 else []
             gone.update(id(t) for t in one)
         elif _shown_behind(one, two, gap, words):
             for first, second in zip(one, two, strict=True):
@@ -56,7 +56,7 @@ def once_each(taken: list[Taken], words: Sequence[str]) -> list[Taken]:
 def _is_value_of(one: list[Taken], two: list[Taken], gap: Sequence[str], words: Sequence[str]) -> bool:
     """Tell whether the second is the value that the first meant: "clear to earth, above 200 megohms"."""
     first, second = one[0], two[0]
-    if not (_open(first) and _ground(first) and _insulation(second) and len(two) == 1):
+    if not (_open(first) and _ground(first) and _insulation(second) and len(two) in {1, len(one)}):
         return False
     return _quiet(gap, "told_twice_above") and _ended(words, second)
 

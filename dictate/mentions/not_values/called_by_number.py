@@ -88,6 +88,7 @@ def _find(narration: Narration) -> dict[int, str]:
             or _shown(narration, m)
             or _said_again(narration, m, mentions)
             or _alike(narration, m, mentions)
+            or _counted_on(narration, m, mentions)
         ):
             names.setdefault(m.noun, set()).add(m.value)
     out = _rows(narration, mentions, names)
@@ -307,6 +308,21 @@ def _alike(narration: Narration, m: _Mention, mentions: list[_Mention]) -> bool:
         for x in mentions
         if x.number.end < len(words)
     )
+
+
+def _counted_on(narration: Narration, m: _Mention, mentions: list[_Mention]) -> bool:
+    """Tell whether the noun comes again at once with the next number: "fan 1, fan 2 and fan 3 all at"."""
+    if m.plural or m.value > 12:
+        return False
+    words = narration.lowers
+    for x in mentions:
+        if x.noun != m.noun or x.plural or abs(x.value - m.value) != 1:
+            continue
+        first, second = sorted((m, x), key=lambda y: y.at)
+        gap = words[first.number.end : second.at]
+        if second.value > first.value and 1 <= len(gap) <= 2 and set(gap) <= {",", "and", "&"}:
+            return True
+    return False
 
 
 def _heads(narration: Narration, m: _Mention) -> bool:

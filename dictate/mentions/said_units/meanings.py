@@ -11,6 +11,8 @@ from dictate.mentions.word_lists import phrase_at, word_list
 
 _DRAWN_OFF = 26
 """Words within which gas that was drawn off is still under talk."""
+_AMOUNTS = frozenset(("pound", "ounce", "kilogram", "kilo", "gram"))
+"""Units of an amount of refrigerant."""
 
 
 class UnitMeanings(BareNumbers):
@@ -117,8 +119,20 @@ class UnitMeanings(BareNumbers):
             return True  # "drew it to ten inches with the recovery machine"
         if behind and behind[0] not in word_list("readings_meaning"):
             return False
+        return self._drawn_off(v)
+
+    def _drawn_off(self, v: Value) -> bool:
+        """Tell whether gas was drawn off just before: told so, or an amount of it and "down to" behind it."""
         near = self.words[max(0, v.start - _DRAWN_OFF) : v.start]
-        return any(phrase_at("draws_gas_off", near, i) for i in range(len(near)))
+        if any(phrase_at("draws_gas_off", near, i) for i in range(len(near))):
+            return True
+        if near[-2:] != ["down", "to"]:
+            return False
+        amount = next((w for w in reversed(self.values) if w.end <= v.start - 2), None)
+        if amount is None or amount.quantity is None or amount.quantity.word not in _AMOUNTS:
+            return False
+        between = self.words[amount.end : v.start - 2]
+        return len(between) <= 6 and word_list("drawn_off_between").issuperset(between)
 
     def _of_air(self, v: Value, labels: list[LabelAt]) -> bool:
         """Tell whether inches are those of air: "external static 0.8 inches, half an inch without filter"."""
@@ -224,6 +238,8 @@ class UnitMeanings(BareNumbers):
 
     def _on_a_gauge(self, v: Value, front: list[str]) -> bool:
         """Tell whether pounds are what a gauge shows: "three pounds standing", "CO2 is 75 pounds"."""
+        if v.value == 0 and front[-2:] in (["down", "to"], ["was", "at"]):
+            return True  # "got 17 ounces out, down to zero pounds": nobody moves none
         if not word_list("readings_pounds").isdisjoint(front):
             return False
         behind = self.words[v.end : min(self.last, v.end + 3)]
@@ -233,12 +249,7 @@ class UnitMeanings(BareNumbers):
         cut = max((i for i, w in enumerate(lead) if w in {",", ";", "."}), default=-1)
         if not word_list("gauge_before").isdisjoint(lead[cut + 1 :]):
             return True
-        near = self.words[max(0, v.start - _DRAWN_OFF) : v.start]
-        return (
-            v.value == 0
-            and lead[-1:] == ["to"]
-            and any(phrase_at("draws_gas_off", near, i) for i in range(len(near)))
-        )
+        return v.value == 0 and lead[-1:] in (["to"], ["until"]) and self._drawn_off(v)
 
     def _at_a_switch(self, front: list[str]) -> bool:
         """Tell whether pounds are where a pressure control acts: "the cut-in at fifteen, out at five"."""
