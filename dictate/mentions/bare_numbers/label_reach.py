@@ -11,6 +11,9 @@ from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import ELECTRICAL, Taken, Zone, mains
 from dictate.mentions.word_lists import word_list
 
+_WARM_LIQUID = {False: 40, True: 15}
+"""From how many degrees a number far below the head pressure is the liquid's, US and metric."""
+
 
 class LabelReach(Compared):
     """Tells which labels can be those of a bare number."""
@@ -52,6 +55,11 @@ class LabelReach(Compared):
             head = self.r.last_head()
             if head is not None and v.value > 1.3 * head:
                 return "temperature"  # liquid stands at no higher pressure than the head
+            here = [t.reading.value or 0.0 for t in self.r.found.readings[-3:] if t.sentence == self.number
+                    and t.reading.quantity == "pressure"]  # fmt: skip
+            head = max([head or 0.0, *here])  # the sides of "49 suction, 222 head" are settled later
+            if _WARM_LIQUID[self._metric()] <= v.value < 0.6 * head:
+                return "temperature"  # nor far below it
         if quantity == "pressure" and "temperature" in label.label.only and self._row_of_warmth(v, label):
             return "temperature"
         if (

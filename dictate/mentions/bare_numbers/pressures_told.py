@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.roles.compared import Compared
+from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import Link, Taken
 from dictate.mentions.word_lists import word_list
@@ -89,14 +90,8 @@ class PressuresTold(Compared):
         return link
 
     def _by_a_strainer(self, v: Value) -> Link | None:
-        """Read "57 before the filter, 52 after" as pressures where both ends were told before."""
-        side = self.words[v.end : v.end + 2]
-        size = 1 if side[:1] and side[0] in word_list("pressures_told_ends") else 0
-        if not size or v.value <= 0:
-            return None
-        behind = self.words[v.end + 1 : min(self.last, v.end + 5)]
-        closed = not behind or behind[0] in _STOPS | {"and", "it", "of", "the"}
-        if not closed:
+        """Read "57 before the filter, 52 after", "filter before 2.7" as pressures, both ends told before."""
+        if v.value <= 0 or not (self._end_behind(v) or self._end_in_front(v)):
             return None
         for t in reversed(self.r.found.readings):
             if v.start - t.end > 2 * _FAR:
@@ -104,10 +99,34 @@ class PressuresTold(Compared):
             if t.reading.quantity != "pressure" or not t.reading.value:
                 continue
             told = t.value.quantity is not None or t.sentence == self.number
-            ends = {*self.r.narration.lowers[t.end : t.end + 3]} & word_list("pressures_told_ends")
+            row = self.r.narration.lowers
+            ends = {*row[t.end : t.end + 3], *row[max(0, t.start - 7) : t.start]}
+            ends &= word_list("pressures_told_ends")
             if told and ends and 0.2 <= v.value / t.reading.value <= 5:
+                tell_outright(self.r.narration, v.start)
                 return self._like(v, t)
         return None
+
+    def _end_behind(self, v: Value) -> bool:
+        """Tell whether an end stands behind a number: "52 after the filter", "2.3 in front"."""
+        k = v.end + (self.words[v.end : v.end + 1] in (["in"], ["on"]))
+        if not self.words[k : k + 1] or self.words[k] not in word_list("pressures_told_ends"):
+            return False
+        behind = self.words[k + 1 : min(self.last, k + 5)]
+        return not behind or behind[0] in _STOPS | {"and", "it", "of", "the"}
+
+    def _end_in_front(self, v: Value) -> bool:
+        """Tell whether an end and nothing else stands in front: "strainer before 2.7, after | 2.5"."""
+        i = v.start - 1
+        while i > self.first and self.words[i] in {"is", "was", "'s", "it", "the", "strainer", "filter", "now", ":"}:
+            i -= 1
+        if self.words[i] not in word_list("pressures_told_ends"):
+            return False
+        lead = self.words[i - 1] if i > self.first else "."
+        if lead not in _STOPS | {"and", "filter", "strainer", "filters", "in"}:
+            return False
+        behind = self.words[v.end : v.end + 1]
+        return not behind or behind[0] in _STOPS | {"and", "now", "bar", "psi"}
 
     def _left_empty(self, v: Value) -> Link | None:
         """Read "stopped when she sat at | zero" behind a recovery as the pressure that was left."""

@@ -29,6 +29,8 @@ _SMALL, _LARGE = 26, 99
 
 _OWN = frozenset(("box", "product", "display", "suction", "head", "air", "return", "supply", "superheat"))
 """What a thing called by a number has a value of."""
+_PRESSURES = frozenset(("suction", "bar", "psi", "low", "superheat", "subcooling", "pressures", "kpa", "subcool"))
+"""What shows that a head is a pressure and no part of a machine."""
 _LEVEL_SAID = frozenset(
     ("is", "was", "s", "of", "now", "and", "or", "to", "after", "before", "in", "on", "at")
 )
@@ -166,6 +168,8 @@ def _shown(narration: Narration, m: _Mention) -> bool:
     kind = _kind(m.noun)
     if kind == "never":
         return True
+    if m.noun == "head" and _PRESSURES & set(narration.lowers[max(0, m.at - 12) : m.number.end + 8]):
+        return False  # "suction 0.7 bar, head 11, 2.1 amps"
     if m.plural or m.value > _LARGE:
         # Nothing is as warm as "trailer 4471".
         return kind == "warm" and not m.plural and m.value > 150 and m.number.written
