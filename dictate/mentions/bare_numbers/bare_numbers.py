@@ -17,6 +17,7 @@ from dictate.mentions.bare_numbers.pressures_told import PressuresTold
 from dictate.mentions.bare_numbers.rows_headed import RowsHeaded
 from dictate.mentions.bare_numbers.saturations import Saturations
 from dictate.mentions.bare_numbers.settings import Settings
+from dictate.mentions.bare_numbers.shown_again import ShownAgain
 from dictate.mentions.bare_numbers.sides_told import SidesTold
 from dictate.mentions.bare_numbers.speeds_told import SpeedsTold
 from dictate.mentions.bare_numbers.told_times import ToldTimes
@@ -51,6 +52,7 @@ class BareNumbers(
     RowsHeaded,
     Frames,
     PressuresTold,
+    ShownAgain,
     Saturations,
     LabelReach,
 ):
@@ -116,6 +118,7 @@ class BareNumbers(
             or self._sensor_row(v)
             or self._headed_amps(v)
             or self._pressure_told(v)
+            or self._shown_again(v)
             or self._turning_at(v)
             or self._lost_again(v, group)
             or self._on_volts(v)
