@@ -32,6 +32,7 @@ class Frames(Compared):
             or self._warm_gas(v)
             or self._same_number(v)
             or self._right_figure(v)
+            or self._to_be_exact(v)
             or self._windings_then_earth(v)
             or self._torr_goes_on(v)
         )
@@ -143,6 +144,28 @@ class Frames(Compared):
             return None
         alike = [t for t in self.r.found.readings if t.value.state == "value" and t.value.value == last.value]
         return self._as_it_was(v, alike[0]) if alike else None
+
+    def _to_be_exact(self, v: Value) -> Link | None:
+        """Read "zero meg, well, the display said | 0.02", "24 volts, well, | 26.2 to be exact" as the same again."""
+        at = self.values.index(v) if v in self.values else 0
+        if at == 0:
+            return None
+        before = self.values[at - 1]
+        between = self.words[before.end : v.start]
+        if not 2 <= len(between) <= 9 or not word_list("exactly_between").issuperset(between):
+            return None
+        small = before.value == 0 and 0 < v.value < 1 and not {"display", "screen", "readout"}.isdisjoint(between)
+        if not small and word_list("exactly_marks").isdisjoint([*between, *self.words[v.end : v.end + 4]]):
+            return None
+        last = self.r.found.readings[-1] if self.r.found.readings else None
+        if last is None or last.value is not before or last.reading.role != "measured":
+            return None
+        if last.reading.quantity in {"duration", "mass"} or last.value.state != "value":
+            return None
+        small = before.value == 0 and 0 < v.value < 1
+        if not small and not (before.value and 0.6 <= v.value / before.value <= 1.6):
+            return None
+        return self._as_it_was(v, last)
 
     def _windings_then_earth(self, v: Value) -> Link | None:
         """Read "Comp two, | 1.1, | 1.1, | 1.2, and earth, 150 meg" as ohms of its windings."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import ice_weighed
+from dictate.mentions.quantities import FILLERS
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import DIFFERENCES, Link, Taken, Zone
 from dictate.mentions.word_lists import phrase_at, word_list
@@ -75,6 +76,8 @@ class UnitMeanings(BareNumbers):
             sensors = frozenset(("temperature sensor",))
             if first is None and self.r.component_before(v.start, "resistance", 30, able=sensors) is not None:
                 return "ohm"  # "I pulled the sensor. In ice water it ought to be ten K."
+            if first in {None, "temperature"} and self._of_a_wire(v):
+                return "ohm"  # "the coil itself is 1.2 K"
             comps = self._comps(zone)
             beside = [c for c in comps if c.end <= v.start and v.start - c.end <= 3]
             if first is None and beside and "resistance" in beside[0].component.measures:
@@ -104,6 +107,16 @@ class UnitMeanings(BareNumbers):
         if word == "second" and v.numbers and v.numbers[0].form == "ordinal":
             return None
         return q.means[0][0] if q.means else None
+
+    def _of_a_wire(self, v: Value) -> bool:
+        """Tell whether what stands in front of "1.2 K" is a winding or a probe: nothing of it is so cold or warm."""
+        i = v.start - 1
+        while i >= self.first and self.words[i] in word_list("wire_reads"):
+            i -= 1
+        if i < self.first or self.words[i] not in word_list("wires") or v.value <= 0:
+            return False
+        led = self.words[max(self.first, i - 4) : i]
+        return word_list("wire_not").isdisjoint(led)
 
     def _emptied_to(self, v: Value) -> bool:
         """Tell whether inches are how far gas was drawn off: "got it all out of her, down to ten inches"."""
@@ -247,9 +260,25 @@ class UnitMeanings(BareNumbers):
             return True
         lead = self.words[max(self.first, v.start - 9) : v.start]
         cut = max((i for i, w in enumerate(lead) if w in {",", ";", "."}), default=-1)
+        if self._sits_at(v, lead[cut + 1 :]):
+            return True
         if not word_list("gauge_before").isdisjoint(lead[cut + 1 :]):
             return True
         return v.value == 0 and lead[-1:] in (["to"], ["until"]) and self._drawn_off(v)
+
+    def _sits_at(self, v: Value, clause: list[str]) -> bool:
+        """Tell whether pounds are where it runs: "now it's 41 pounds, the line is 26 degrees, superheat 8"."""
+        said = [w for w in clause if w not in FILLERS]
+        if not said or not word_list("sits_at").issuperset(said) or v.value < 1:
+            return False
+        behind = self.words[v.end : min(self.last, v.end + 14)]
+        if behind[:1] and behind[0] not in {",", "and", ".", ";", "now", "with"}:
+            return False
+        if not word_list("sits_beside").isdisjoint(behind):
+            return True
+        last = self.r.last("pressure", before=v.start, within=60)
+        level = last.reading.value if last is not None and last.reading.unit == "psi" else None
+        return bool(level) and "now" in said and 0.4 <= v.value / (level or 1.0) <= 2.5
 
     def _at_a_switch(self, front: list[str]) -> bool:
         """Tell whether pounds are where a pressure control acts: "the cut-in at fifteen, out at five"."""

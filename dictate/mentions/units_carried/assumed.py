@@ -153,6 +153,8 @@ class AssumedUnits(WhoseWords):
             factor = (last.reading.value or 0.0) / said if scaled else 1.0
         else:
             factor = next((f for u, f in q.means if u == last.reading.unit), 1.0)
+        if said == 0 and q is not None and 0 < v.value < 1:
+            return tidy(v.value * factor)  # "zero meg, well, the display said 0.02"
         if factor == 1.0 or said <= 0 or not 0.03 <= v.value / said <= 30:
             return v.value
         return tidy(v.value * factor)
