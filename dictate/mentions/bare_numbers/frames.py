@@ -154,7 +154,9 @@ class Frames(Compared):
         between = self.words[before.end : v.start]
         if not 2 <= len(between) <= 9 or not word_list("exactly_between").issuperset(between):
             return None
-        small = before.value == 0 and 0 < v.value < 1 and not {"display", "screen", "readout"}.isdisjoint(between)
+        small = (
+            before.value == 0 and 0 < v.value < 1 and not {"display", "screen", "readout"}.isdisjoint(between)
+        )
         if not small and word_list("exactly_marks").isdisjoint([*between, *self.words[v.end : v.end + 4]]):
             return None
         last = self.r.found.readings[-1] if self.r.found.readings else None

@@ -118,7 +118,17 @@ class PressuresTold(Compared):
     def _end_in_front(self, v: Value) -> bool:
         """Tell whether an end and nothing else stands in front: "strainer before 2.7, after | 2.5"."""
         i = v.start - 1
-        while i > self.first and self.words[i] in {"is", "was", "'s", "it", "the", "strainer", "filter", "now", ":"}:
+        while i > self.first and self.words[i] in {
+            "is",
+            "was",
+            "'s",
+            "it",
+            "the",
+            "strainer",
+            "filter",
+            "now",
+            ":",
+        }:
             i -= 1
         if self.words[i] not in word_list("pressures_told_ends"):
             return False

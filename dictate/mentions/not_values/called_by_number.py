@@ -29,7 +29,9 @@ _SMALL, _LARGE = 26, 99
 
 _OWN = frozenset(("box", "product", "display", "suction", "head", "air", "return", "supply", "superheat"))
 """What a thing called by a number has a value of."""
-_PRESSURES = frozenset(("suction", "bar", "psi", "low", "superheat", "subcooling", "pressures", "kpa", "subcool"))
+_PRESSURES = frozenset(
+    ("suction", "bar", "psi", "low", "superheat", "subcooling", "pressures", "kpa", "subcool")
+)
 """What shows that a head is a pressure and no part of a machine."""
 _LEVEL_SAID = frozenset(
     ("is", "was", "s", "of", "now", "and", "or", "to", "after", "before", "in", "on", "at")
