@@ -9,6 +9,8 @@ sentences are read once, here.
     ordered               parts that are ordered and still to come
     to_bring              parts that the technician will come back with
     came_with             parts that are "new too" beside another
+    exchanged             parts told of in pairs, by the old one, or by where they are now
+    left_undone           parts that were left, and those that wait for another trip
     run_on                rows of new parts that run on behind numbers and sizes
     refused               parts that were offered and refused
     put_off               work not done that is put off to another day
@@ -20,6 +22,8 @@ from __future__ import annotations
 
 from dictate.mentions.handled.came_with import came_with
 from dictate.mentions.handled.doing import Handled
+from dictate.mentions.handled.exchanged import exchanged
+from dictate.mentions.handled.left_undone import left_undone
 from dictate.mentions.handled.lists import from_lists, same_for_another
 from dictate.mentions.handled.named_work import told_by_frames
 from dictate.mentions.handled.new_ones import got_one, it_fitted
@@ -72,11 +76,13 @@ def _all_doings(talk: Talk) -> list[Handled]:
     if "new" in talk.words:
         talk.out += came_with(talk)
     talk.out += it_fitted(talk)
+    talk.out += exchanged(talk)
     talk.out += by_size(talk)
     talk.out += run_on(talk)
     talk.out += still_ordered(talk)
     talk.out += to_bring(talk)
     talk.out += refused(talk)
+    talk.out += left_undone(talk)
     talk.out += put_off(talk)
     talk.out = [h for h in talk.out if not is_a_rule(talk, h)]
     for h in talk.out:

@@ -31,7 +31,8 @@ def came_with(talk: Talk) -> list[Handled]:
             if not any(t.start in covered for t in made.things):
                 out.append(made)
             continue
-        if not any(h.start < i and here - talk.w.sentence_of[h.start] <= REACH for h in done):
+        also = talk.words[i - 1] == "also" and talk.words[i - 2] in ("'s", "is", "are")
+        if not also and not any(h.start < i and here - talk.w.sentence_of[h.start] <= REACH for h in done):
             continue
         if not talk.scopes.ours(i) or talk.scopes.conditional(i) or talk.scopes.framed(i):
             continue

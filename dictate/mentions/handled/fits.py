@@ -20,6 +20,13 @@ def of_the_pump(talk: Talk, i: int) -> bool:
     )
 
 
+def _blows_by_itself(talk: Talk, hit: Hit) -> bool:
+    """Tell whether what blows, drains or clears is the machine itself ("coil's blowing on one side")."""
+    if not talk.words[hit.start].startswith(("blow", "drain", "clear", "soak", "sweat")):
+        return False
+    return hit.start > 0 and talk.words[hit.start - 1] in ("'s", "is", "was", "are", "were", "isn't", "still")
+
+
 def is_a_doing(
     talk: Talk, action: str, hit: Hit, things: list[Thing], new: bool, last: int, passive: bool
 ) -> bool:
@@ -40,6 +47,15 @@ def is_a_doing(
         and "back" not in talk.words[hit.start : last]
     ):
         return False  # "I put the probe in a tub of cheese": the technician's own
+    if (
+        action == "installed"
+        and things
+        and talk.words[last : last + 1] in (("in",), ("into",), ("inside",))
+        and any(w in word_set("baths") for w in talk.words[last + 1 : last + 6])
+    ):
+        return False  # "unplugged it, stuck it in an ice bath"
+    if action == "cleaned" and talk.scopes.kind(hit.start) == "ing" and _blows_by_itself(talk, hit):
+        return False  # "the coil's blowing on one side only"
     if verb in ("stuck", "hung", "caught") and not passive and hit.start and talk.words[hit.start - 1] in BE:
         return False  # "that was stuck in the receiver"
     if action == "installed" and verb in ("dropped", "drops") and not new:
@@ -153,10 +169,7 @@ def is_a_doing(
                 return False
             if (
                 verb == "reset"
-                and not any(
-                    any(a in n for a in ("control", "timer", "thermostat", "defrost board", "board"))
-                    for n in names
-                )
+                and not any(any(a in n for a in ("timer", "defrost timer")) for n in names)
                 and not (
                     after[:1] == ("to",)
                     and set(talk.words[last : min(end, last + 5)]) & word_set("set_to_do")

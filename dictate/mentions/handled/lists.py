@@ -14,11 +14,17 @@ def from_lists(talk: Talk) -> list[Handled]:
     """Read "Parts used: one contactor, two capacitors"."""
     out: list[Handled] = []
     alone = False
+    listing = False
     for start, end in talk.w.sentences:
         k = start
         while k < end and talk.words[k] in ("so", "and", "the", "for", ",", "my", "i", "we"):
             k += 1
         headed, alone = alone, False
+        if listing and not headed and _goes_on(talk, start, end):
+            headed = True  # "Parts. A contactor for the ... A crankcase heater, the old one was open."
+        listing = False
+        if (first := _after_head(talk, start, end)) is not None:
+            k, headed = first, True  # "So what got hung: two heaters, ..."
         if asked_what_was_changed(talk, start):
             headed = True
         if (
@@ -45,6 +51,7 @@ def from_lists(talk: Talk) -> list[Handled]:
                 k += talk.words[k] == "one"
                 things, _, last, _, _ = objects_behind(talk, k, end, "replaced")
                 things = handled_parts(things)
+                listing = bool(things)
                 if things and not talk.scopes.framed(k) and talk.scopes.noun(k, last) == "done":
                     out.append(Handled("replaced", "done", things, k, last, None, True))
             continue
@@ -114,3 +121,33 @@ def same_for_another(talk: Talk) -> None:
         )  # not "..., glass was flashing"
         if too or at_it or (opened and tail[:1] in (("too",), ("also",))):
             talk.out.append(Handled(last.action, "done", [thing], start, thing.end, None, last.new))
+
+
+def _goes_on(talk: Talk, start: int, end: int) -> bool:
+    """Tell whether a list of parts goes on in the next sentence: an article or a count, and a part."""
+    k = start
+    while k < end and talk.words[k] in ("and", "plus", "also", "then", ","):
+        k += 1
+    article = talk.words[k] in ("a", "an", "another", "new") or talk.words[k] in NUMBER_WORDS
+    joined = k > start and talk.words[k] == "the"
+    if not (article or joined or talk.words[k][0].isdigit()):
+        return False
+    thing = next((t for t in talk.things if k < t.start < min(end, k + 8)), None)
+    if thing is None:
+        return False
+    return not any(talk.scopes.kind(j) in ("past", "third", "base") for j in range(k, thing.start))
+
+
+def _after_head(talk: Talk, start: int, end: int) -> int | None:
+    """Return the word behind the colon of "what got hung:", "what went in today:", if a sentence opens so."""
+    colon = next((k for k in range(start + 1, min(end, start + 9)) if talk.words[k] == ":"), None)
+    if colon is None or "what" not in talk.words[start : start + 3]:
+        return None
+    told = talk.words[start:colon]
+    if any(w in ("not", "didn't", "still", "never", "needs", "need", "should", "if") for w in told):
+        return None
+    for k in range(start, colon):
+        form = talk.scopes.forms.get(talk.words[k])
+        if form is not None and form.kind == "past" and form.verb in word_set("heads_a_list_of_parts"):
+            return colon + 1
+    return None

@@ -157,9 +157,10 @@ def _in_its_place(talk: Talk, i: int) -> Handled | None:
 
     "Compressor on." alone tells that it runs; a mark or a price behind a motor tells of a new one.
     """
-    thing = talk.thing_over(i - 1)
+    is_in = talk.words[i] == "in" and talk.words[i - 1] in ("'s", "is", "are")  # "seal's in, number 4407"
+    thing = talk.thing_over(i - 2 if is_in else i - 1)
     start, end = talk.scopes.sentence(i)
-    if thing is None or thing.end != i or thing.generic or not handled_parts([thing]):
+    if thing is None or thing.end != i - is_in or thing.generic or not handled_parts([thing]):
         return None
     if any(w not in word_set("before_part_in_place") for w in talk.words[start : thing.start]):
         return None

@@ -28,10 +28,14 @@ def named_as_any(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int)
         return False
     if talk.words[first.start] in word_set("put_on_to_test"):
         return False  # "put a clamp on it"
-    if any(t.generic for t in things):
+    if any(t.generic for t in things[:2]):
         return closes_in(talk.words[last : min(last + 2, end)])  # "put a relay in it"
     if talk.words[hit.start] not in word_set("needs_new"):
         return True
+    if first.part in part_words("added") and talk.words[last : last + 1] in (("on",), ("in",), ("at",)):
+        return True  # "put an access valve on the process tube"
+    if first.name == "fuse" and any(w in ("amp", "amps") for w in head):
+        return True  # "put a 3 amp fuse in the R leg"
     if "in" in talk.words[hit.start + 1 : hit.end]:
         return True
     after = talk.words[last : min(last + 2, end)]

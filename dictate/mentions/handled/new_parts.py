@@ -72,6 +72,7 @@ def without_verb(talk: Talk) -> list[Handled]:
             and fitting is None
             and not the_new
             and before not in word_set("before_new_part")
+            and not (before in ("came", "went") and first < i)
             and not before.isdigit()
         ):
             continue

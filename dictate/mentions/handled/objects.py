@@ -5,12 +5,16 @@ from __future__ import annotations
 from dictate.mentions.handled.rows import (
     behind_apposition,
     behind_exchange,
+    behind_what_is_not,
     is_mark,
     letters_of_a_mark,
     like_the_old_one,
     more_follows,
     only_a_size,
     only_numbers,
+    points_at,
+    rated_part_behind,
+    rating_alone,
     sized_one,
     tells_why,
 )
@@ -22,6 +26,11 @@ from dictate.vocabulary.load import word_set
 
 PRONOUNS = word_set("pronouns")
 NO_NOUN = word_set("no_nouns")
+
+
+def _indefinite(talk: Talk, i: int, k: int) -> bool:
+    """Tell whether an article or a verb stands right before word k, where the objects begin at word i."""
+    return k == i or talk.words[k - 1] in ("a", "an", "another")
 
 
 def objects_behind(
@@ -40,7 +49,13 @@ def objects_behind(
         thing = talk.thing_from(k)
         if thing is not None and things and only_a_size(talk, thing):
             break  # "a new drier, three eighths flare"; "a contactor, 24 volt coil"
-        if thing is not None and not things and talk.words[thing.end : thing.end + 1] == ("one",):
+        if (
+            thing is not None
+            and not things
+            and talk.words[thing.end : thing.end + 1] == ("one",)
+            and talk.words[thing.end + 1 : thing.end + 2]
+            and talk.words[thing.end + 1] not in word_set("counted_by_one")
+        ):
             pronoun = new = True  # "brazed in a fifteen gram copper one"
             last = thing.end + 1
             break
@@ -121,6 +136,16 @@ def objects_behind(
         ):
             k += 1
             continue
+        if word in ("that", "this", "those", "these") and things and expecting and points_at(talk, k, end):
+            k += 1  # "the switch and that fan motor"
+            continue
+        if word == "not" and things:
+            behind = behind_what_is_not(talk, k, end)
+            if behind is None:
+                break
+            k = behind  # "a shaft seal kit, not the whole compressor, O-rings"
+            expecting = True
+            continue
         if (
             word in ("both", "all")
             and not things
@@ -161,6 +186,11 @@ def objects_behind(
             pronoun = True
             last = k + 1
             break
+        rated = None if things or np or action not in ("installed", "replaced") else rating_alone(talk, k, end)
+        if rated is not None and (new or _indefinite(talk, i, k)):
+            pronoun = new = True  # "put in a two hundred watt where the old one was a one fifty"
+            last = rated
+            break
         sized = not things and (word in NUMBER_WORDS or word[0].isdigit())
         if sized and (size_end := sized_one(talk, k, end)) is not None:
             pronoun = new = True  # "put a one quarter inch one in"
@@ -177,6 +207,7 @@ def objects_behind(
                     talk.words[k + 1] in word_set("counted_by_one")
                     or talk.words[k + 1] in ("new", "replacement", "spare", "fresh")
                     or talk.thing_from(k + 1) is not None
+                    or rated_part_behind(talk, k + 1, end)
                 )
             )
             and (word != "that" or k + 1 >= end or talk.words[k + 1] in word_set("behind_that_for_a_part"))
@@ -196,7 +227,7 @@ def objects_behind(
             and not things
             and not np
             and (talk.words[k + 1] in NUMBER_WORDS or talk.words[k + 1].isdigit())
-            and talk.words[k + 2] in (",", ".", "and", "out", "with")
+            and talk.words[k + 2] in word_set("behind_part_number")
         ):
             pronoun = True  # "changed number four"
             last = k + 2

@@ -30,7 +30,10 @@ def still_ordered(talk: Talk) -> list[Handled]:
         if talk.words[end - 1] == "?" or talk.scopes.conditional(i) or not talk.scopes.ours(i):
             continue
         around = talk.words[start:end]
-        if any(w in word_set("order_arrived") for w in around) or any(
+        arrived = any(
+            w in word_set("order_arrived") and around[k - 1 : k] != ("be",) for k, w in enumerate(around)
+        )  # "it'll be here Wednesday" is still to come
+        if arrived or any(
             w in ("not", "no", "didn't", "won't", "never", "don't", "out", "in")
             for w in talk.words[max(start, i - 2) : i]
             if word != "order" or w != "on"

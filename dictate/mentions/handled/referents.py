@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 
-from dictate.mentions.handled.rows import only_numbers
+from dictate.mentions.handled.rows import only_a_size, only_numbers
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import ADJUSTABLE, DETERMINERS, part_words
 from dictate.mentions.patterns import NUMBER_WORDS, Hit
@@ -18,6 +18,9 @@ def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
     The last one named before the verb that can be handled.
     """
     sentence = talk.w.sentence_of[verb]
+    told = _told_by_pronoun(talk, verb)
+    if told is not None and action in ("replaced", "installed"):
+        return told
     reach = 4 if action in ("cleaned", "replaced", "installed") else 2
     k = bisect_left(talk.starts, verb) - 1
     while k >= 0:
@@ -31,6 +34,9 @@ def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
         )
         usual = failed or thing.name not in part_words("no_part")
         usual = usual or (thing.name == "fuse" and action == "replaced")
+        if talk.words[thing.start] == "coil" and only_a_size(talk, thing):
+            k -= 1
+            continue
         if not thing.modifier and usual and not only_a_place(talk, thing):
             if (
                 thing.name in part_words("piece_of_another")
@@ -67,6 +73,68 @@ def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
     return None
 
 
+def _told_by_pronoun(talk: Talk, verb: int) -> Thing | None:
+    """Return the part that a pronoun of the doing before stood for, where no part was named since.
+
+    "Changed number three for a new one. Measured it before I fitted it": still number three.
+    """
+    last = talk.out[-1] if talk.out else None
+    if last is None or not last.pronoun or not last.things or last.action not in ("replaced", "installed"):
+        return None
+    if not last.start < verb or talk.w.sentence_of[verb] - talk.w.sentence_of[last.start] > 1:
+        return None
+    named = talk.things[bisect_left(talk.starts, last.end) : bisect_left(talk.starts, verb)]
+    return last.things[-1] if not [t for t in named if t.name not in part_words("no_part")] else None
+
+
+def rated_part(talk: Talk, verb: int, k: int, last: int) -> Thing | None:
+    """Return the part that a rating at words [k, last) stands for: "a twelve watt" is no harness, but a motor."""
+    while last < len(talk.words) and talk.words[last] in word_set("rates_a_part"):
+        last += 1
+    ends = next((e for w, e in _RATED if any(x in w for x in talk.words[k:last])), None)
+    if ends is None:
+        return None
+    for thing in reversed(talk.things[: bisect_left(talk.starts, verb)]):
+        if talk.w.sentence_of[verb] - talk.w.sentence_of[thing.start] > 8:
+            return None
+        if thing.name.endswith(ends) and thing.name not in part_words("no_part"):
+            return thing
+    return None
+
+
+_RATED = (
+    (("watt", "watts", "watter"), ("motor", "heater", "element", "lamp", "bulb", "light bulb", "wire", "fan")),
+    (("horse", "horsepower", "hp"), ("motor", "pump", "compressor", "fan")),
+    (("va",), ("transformer",)),
+    (("mike", "mikes", "mfd", "microfarad", "microfarads", "uf"), ("capacitor",)),
+    (("pole",), ("contactor", "relay", "breaker", "disconnect switch")),
+    (("amp",), ("fuse", "contactor", "breaker", "relay", "disconnect switch")),
+)
+
+
+def numbered_part(talk: Talk, verb: int, k: int) -> Thing | None:
+    """Return the part that "number three" at word k stands for: one of a row told of before by its numbers."""
+    if talk.words[k : k + 1] != ("number",):
+        return None
+    for thing in reversed(talk.things[: bisect_left(talk.starts, verb)]):
+        if talk.w.sentence_of[verb] - talk.w.sentence_of[thing.start] > 12:
+            return None
+        if thing.name in part_words("no_part") or thing.modifier:
+            continue
+        behind = talk.words[thing.end : thing.end + 2]
+        named = behind[:1] == ("number",) or (
+            behind[:1] != () and behind[0] in _COUNTS and behind[1:2] not in (("point",), ("hundred",))
+        )
+        before = talk.words[max(0, thing.start - 3) : thing.start]
+        counted = thing.plural and any(w in _COUNTS or w in ("four", "five", "six") for w in before)
+        if named or counted or any(w in word_set("ordinals") for w in before):
+            return thing
+    return None
+
+
+_COUNTS = ("one", "two", "three", "1", "2", "3", "4", "5", "four", "five", "six")
+
+
 def _kept_dry(talk: Talk, thing: Thing, verb: int) -> bool:
     """Tell whether the thing is electrical and the verb one of water ("rinsed it twice")."""
     electrical = thing.name.endswith("motor") or thing.name in word_set("kept_dry")
@@ -82,7 +150,7 @@ def only_a_place(talk: Talk, thing: Thing) -> bool:
         j -= 1
     if j >= 0 and talk.words[j] == "than":
         return True  # "seven dollars less than the full valve"
-    return j >= 0 and talk.words[j] in ("at", "across", "to", "near", "behind", "under", "by")
+    return j >= 0 and talk.words[j] in ("at", "across", "to", "near", "behind", "under", "by", "into", "onto")
 
 
 def capacitor_rated(talk: Talk, verb: int) -> Thing | None:

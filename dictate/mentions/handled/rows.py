@@ -24,6 +24,9 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
                 and after not in ("now", "still")
             )
         word = talk.words[k]
+        if word in ("that", "this", "those", "these") and points_at(talk, k, end):
+            k += 1
+            continue
         if word in (".", ";", "?", "but", "i", "we", "it", "then", "they") or word in part_words("stop"):
             return False
         if word in (",",) or (word == "and" and steps):
@@ -44,6 +47,56 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
         steps += 1
         k += 1
     return False
+
+
+def points_at(talk: Talk, k: int, end: int) -> bool:
+    """Tell whether "that", "those" at word k points at a part named right behind it ("that fan motor")."""
+    for j in (k + 1, k + 2):
+        thing = talk.thing_from(j) if j < end else None
+        if thing is not None:
+            return thing.end >= end or talk.words[thing.end] in word_set("after_pointed_part")
+    return False
+
+
+def behind_what_is_not(talk: Talk, k: int, end: int) -> int | None:
+    """Return the word behind the comma that ends "not the whole compressor,", if a part is denied at word k."""
+    for j in range(k + 1, min(end, k + 6)):
+        thing = talk.thing_from(j)
+        if thing is not None:
+            return thing.end + 1 if talk.words[thing.end : thing.end + 1] == (",",) else None
+    return None
+
+
+def rated_part_behind(talk: Talk, k: int, end: int) -> bool:
+    """Tell whether a rating and the part that it is of stand at word k ("one 9 watt motor")."""
+    j = k
+    while j < min(end, k + 6) and (
+        talk.words[j] in NUMBER_WORDS
+        or talk.words[j][0].isdigit()
+        or (talk.words[j] in RATINGS and talk.words[j] != "and")
+        or talk.words[j] in word_set("rates_a_part")
+    ):
+        j += 1
+    return j > k and j < end and talk.thing_from(j) is not None
+
+
+def rating_alone(talk: Talk, k: int, end: int) -> int | None:
+    """Return the word behind a rating that stands for the part itself ("a two hundred watt", "a 40 amp 2 pole")."""
+    j = k
+    rated = counted = False
+    while j < min(end, k + 10):
+        word = talk.words[j]
+        if word in NUMBER_WORDS or word[0].isdigit():
+            counted = True
+        elif word in word_set("rates_a_part"):
+            rated = True
+        elif not (counted and word in RATINGS and word not in ("and", "long")):
+            break
+        j += 1
+    if not (counted and rated) or talk.thing_over(j) is not None:
+        return None
+    behind = talk.words[j] if j < end else "."
+    return j if behind in word_set("behind_rating_alone") else None
 
 
 def sized_one(talk: Talk, k: int, end: int) -> int | None:
@@ -85,6 +138,8 @@ def behind_exchange(talk: Talk, k: int, end: int) -> int | None:
     for j in range(k + 2, min(end, k + 8)):
         if talk.words[j] in ("one", "ones") and talk.words[j + 1 : j + 2] in (("and",), (",",), (".",)):
             return j + 1
+        if j == k + 2 and (rated := rating_alone(talk, j, end)) is not None:
+            return rated
         if talk.words[j] in (",", "and", "."):
             return None
     return None
@@ -100,7 +155,7 @@ def behind_apposition(talk: Talk, k: int, end: int) -> int | None:
         first = j + 1
         j = first
         numbered = False
-        while j < end and talk.words[j] not in (",", ".", "and", ";") and j - first < 9:
+        while j < end and talk.words[j] not in (",", ".", "and", ";", "plus") and j - first < 11:
             word = talk.words[j]
             if word == "part" or (word in ("number", "serial", "pn", "model") and j == first):
                 numbered = True
@@ -114,12 +169,13 @@ def behind_apposition(talk: Talk, k: int, end: int) -> int | None:
             if not (plain or numbered):
                 return None
             j += 1
-        if j == first or j >= end or talk.words[j] not in (",", "and"):
+        if j == first or j >= end or talk.words[j] not in (",", "and", "plus"):
             return None
         behind = j + 1
-        if talk.words[j] == "," and talk.words[behind : behind + 1] == ("and",):
+        if talk.words[j] == "," and talk.words[behind : behind + 1] in (("and",), ("plus",)):
             j, behind = behind, behind + 1
-        if talk.words[behind : behind + 1] and talk.words[behind] in word_set("opens_next_part"):
+        opens = talk.words[behind : behind + 1] and talk.words[behind] in word_set("opens_next_part")
+        if opens or (talk.words[j] != "," and talk.thing_from(behind) is not None):
             return j if more_follows(talk, behind, end) else None
     return None
 
@@ -147,6 +203,11 @@ def only_a_size(talk: Talk, thing: Thing) -> bool:
             before in NUMBER_WORDS or before[:1].isdigit() or before in ("eighths", "half", "quarter", "inch")
         )
     behind = talk.words[thing.end : thing.end + 3]
+    if thing.name == "orifice":  # "new valve, orifice number four"
+        return bool(behind) and (behind[0] in ("number", "size") or behind[0] in NUMBER_WORDS)
+    if talk.words[thing.start] == "coil" and (before in NUMBER_WORDS or before[:1].isdigit()):
+        counted = talk.words[thing.start - 2] == "number" if thing.start > 1 else False
+        return not counted and not thing.plural  # "three pole, one twenty coil"
     volts = (
         any(w in ("volt", "volts", "v", "vac") for w in behind)
         and bool(behind)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.fits import is_a_doing
@@ -12,15 +13,18 @@ from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.referents import (
     capacitor_rated,
     named_in_row_before,
+    numbered_part,
     other_one,
     part_left_out,
     part_meant,
+    rated_part,
 )
 from dictate.mentions.handled.rows import behind_apposition
 from dictate.mentions.handled.subjects import has_no_object, is_passive, part_in_front, subjects_before
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.patterns import NUMBER_WORDS, Hit
+from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
 
@@ -47,6 +51,23 @@ def to_be_put_in(talk: Talk, verb: int, start: int, action: str) -> bool:
         return False
     told = talk.words[max(start, verb - 5) : verb]
     return any(w in ("it", "it'll", "they'll", "they", "that", "that'll", "and", "those") for w in told)
+
+
+def both_capacitors(talk: Talk, things: list[Thing]) -> list[Thing]:
+    """Return the parts with "both caps" told as the start and the run capacitor, where both were told of."""
+    out = []
+    for thing in things:
+        out.append(thing)
+        if not (thing.plural and thing.name.endswith("capacitor") and talk.words[thing.start - 1] == "both"):
+            continue
+        if talk.words[thing.start] not in ("caps", "capacitors"):
+            continue
+        told = {t.name for t in talk.things if t.start < thing.start and thing.start - t.start < 300}
+        pair = {"start capacitor", "run capacitor"}
+        if pair <= told:
+            out[-1] = replace(thing, name="start capacitor", part="start capacitor", plural=False)
+            out.append(replace(thing, name="run capacitor", part="run capacitor", plural=False))
+    return out
 
 
 def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
@@ -138,6 +159,10 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         )  # "... ones replaced, 16 watt motors"
     if not things and pronoun:
         referent = capacitor_rated(talk, verb) if new else None
+        if referent is None and new:
+            referent = rated_part(talk, verb, hit.end, last)
+        if referent is None and last >= 2:
+            referent = numbered_part(talk, verb, last - 2)
         if referent is None and not counts_something(talk, last - 1):
             referent = part_meant(talk, verb, action)
         if referent is not None:
@@ -266,6 +291,7 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     ):
         new = True  # "installed the board that was on order"
     things = as_corrected(talk, things, max(last, hit.end))
+    things = both_capacitors(talk, things)
     if not things and unknown is None:
         return None
     if (

@@ -261,6 +261,8 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
         k = i + n
         while k < len(row) and row[k] in word_set("before_part_number"):
             k += 1
+        if row[k : k + 1] == ("a",) and row[k - 1] in ("'s", "is") and len(row[k + 1 : k + 2]) and len(row[k + 1]) == 1:
+            k += 1  # "part's a C sixty dash one twenty": an article
         made = read_designation(narration, words.tokens[k]) if k < len(row) else None
         if made is None or not any(c.isdigit() for c in made.text):
             i += n
@@ -371,6 +373,7 @@ def is_part_number(narration: Narration, text: str, words: Words, k: int, end_to
     letters = sum(c.isalpha() for c in text)
     digits = sum(c.isdigit() for c in text)
     in_groups = sure and "-" in text and digits >= 5  # "number 88-1406"
+    in_groups = in_groups or (sure and not letters and digits >= 4 and words.words[k - 1] == "number")
     if not digits or not (letters or in_groups) or (letters + digits < 3 and not sure):
         return False
     first = narration.tokens[words.tokens[k]]
