@@ -78,7 +78,7 @@ def find_equipment(narration: Narration) -> list[Equipment]:
                 ),
             )
         )
-    read_plates(narration, words, entries, {n.start: n.end for n in found})
+    read_plates(narration, words, entries, {n.start: n.end for n in (*found, *namings)})
     read_refrigerants(narration, words, entries, found, supply)
     if all(e.type is None for _, e in entries):
         _told_by_its_cycle(narration, words, entries)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.equipment.machine_words import phrases
+from dictate.mentions.equipment.machine_words import DETERMINERS, phrases, words_ending_at
 from dictate.mentions.equipment.namings import Naming
 from dictate.mentions.patterns import Words
 from dictate.vocabulary.load import word_set
@@ -62,6 +62,51 @@ def stands_for_its_box(words: Words, n: Naming, i: int, out: list[Naming]) -> bo
         return False
     lead = row[out[-1].end : i]
     return lead[-1:] in _FOR_A_BOX or any(lead[-len(p) :] == p for p in phrases("serves"))
+
+
+def one_that_runs(words: Words, n: Naming, rows: list[Naming]) -> Naming | None:
+    """Return the condensing unit of several that a box is named for: "left one runs the beer cooler"."""
+    row = words.words
+    units = [r for r in rows if r.kind.type == "condensing unit" and r.start < n.start]
+    if not units or n.plural:
+        return None
+    start, _ = words.sentences[words.sentence_of[n.start]]
+    i = n.start
+    while i > start and row[i - 1] in DETERMINERS:
+        i -= 1
+    length = words_ending_at(row, i, "serves", start)
+    k = i - length - 1
+    if not length or k <= start or row[k] not in ("one", "unit"):
+        return None
+    picked = row[k - 1]
+    if picked not in word_set("selecting", "machine_words"):
+        return None
+    return Naming(n.start, n.end, units[-1].kind, f"{picked} condensing unit", False)
+
+
+def only_talked_of(words: Words, n: Naming, out: list[Naming]) -> bool:
+    """Tell whether a machine is only one that somebody wants looked at, or quoted, some other day."""
+    row = words.words
+    start, end = words.sentences[words.sentence_of[n.start]]
+    if any(o.kind.type == n.kind.type for o in out) or {"model", "serial"} & set(row[start:end]):
+        return False
+    wanted = any(w in _WANTS for w in row[start : n.start])
+    behind = row[n.end : end]
+    seen_to = any(behind[k : k + len(p)] == p for p in _SEEN_TO for k in range(len(behind)))
+    return (wanted and seen_to) or (seen_to and not _QUOTED.isdisjoint(behind))
+
+
+_WANTS = frozenset(("wants", "want", "asked", "asks", "asking", "wanted", "likes", "like"))
+_SEEN_TO = (
+    ("looked", "at"),
+    ("quoted",),
+    ("priced",),
+    ("checked",),
+    ("serviced",),
+    ("done", "too"),
+    ("quote",),
+)
+_QUOTED = frozenset(("quote", "quoted", "estimate", "price"))
 
 
 def left_alone(lead: tuple[str, ...]) -> bool:

@@ -8,6 +8,7 @@ from dictate.mentions.equipment.machine_words import NUMBERS, Kind, machine_lexi
 from dictate.mentions.equipment.senses import (
     kind_here,
     names_none,
+    picked_one,
     split_alone,
     unit_of_a_vehicle,
     vehicle_of,
@@ -18,6 +19,13 @@ from dictate.vocabulary.load import word_set
 _CARS = {"van": "van", "truck": "truck", "lorry": "truck", "trailer": "trailer"}
 _AFTER_NUMBER = word_set("after_number", "machine_words")
 _NO_MACHINE = frozenset(tuple(p.split()) for p in word_set("no_machine", "machine_words"))
+_COLDER = {
+    "reach-in cooler": "reach-in freezer",
+    "walk-in cooler": "walk-in freezer",
+    "under-counter refrigerator": "under-counter freezer",
+    "prep table": "under-counter freezer",
+}
+_FREEZERS = (("freezer",), ("freezers",))
 _COUNTED = word_set("counted", "machine_words")
 _THEM = (("them",), ("'em",), ("em",), ("those",))
 _ALSO_BEGIN = frozenset(
@@ -68,6 +76,8 @@ def find_namings(words: Words) -> list[Naming]:
                 if names_none(words, i, end):
                     continue
                 kind = kind_here(words, row[i:end], kind, i)
+                if kind.type in _COLDER and row[end : end + 1] in _FREEZERS:
+                    kind, end = Kind(_COLDER[kind.type], False), end + 1  # "single door upright freezer"
                 out.append(Naming(i, end, kind, "", row[end - 1].endswith("s")))
                 i = end - 1
                 break
@@ -90,6 +100,20 @@ def find_namings(words: Words) -> list[Naming]:
     return out
 
 
+def _told_in_turn(namings: list[Naming], words: Words) -> None:
+    """Put the order into the names of machines of one kind that are told by it: "Second one is the ..."."""
+    turns: dict[str, list[tuple[Naming, str]]] = {}
+    for n in namings:
+        start, _ = words.sentences[words.sentence_of[n.start]]
+        turn = picked_one(words.words, start, n.start)
+        if turn and not n.plural and not n.kind.room:
+            turns.setdefault(n.kind.type, []).append((n, turn))
+    for told in turns.values():
+        if len({turn for _, turn in told}) > 1:
+            for n, turn in told:
+                n.name = n.name if turn in n.name.split() else f"{turn} {n.name}"
+
+
 def name_them(namings: list[Naming], words: Words) -> None:
     """Give each naming its name, and a vehicle's unit the vehicle's kind."""
     row = words.words
@@ -97,6 +121,8 @@ def name_them(namings: list[Naming], words: Words) -> None:
         _name(n, words)
         if n.number:
             n.name = f"{n.name} {n.number}"
+    _told_in_turn(namings, words)
+    for n in namings:
         if n.kind.type == "transport refrigeration unit":
             # The vehicle that the unit is on tells what it is called.
             vehicle = next((v for v in ("van", "truck", "trailer") if v in row), None) or vehicle_of(words)

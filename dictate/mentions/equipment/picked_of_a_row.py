@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dictate.mentions.equipment.machine_words import NUMBERS, Kind, phrases
 from dictate.mentions.equipment.namings import Naming, counts_several
+from dictate.mentions.equipment.unknown_kinds import GENERAL
 from dictate.mentions.patterns import NUMBER_WORDS, Words
+from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
 _OPENERS = word_set("openers", "machine_words")
@@ -32,14 +34,17 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
         cases = any(n.start < start for n in racks)
         if not before and not cases:
             continue
+        heads = frozenset(row[n.end - 1].removesuffix("s") for n in before[-1:])
         k = start
-        while k < end and k - start < 5 and row[k] in _OPENERS and not _picks(words, k, end):
+        while k < end and k - start < 5 and row[k] in _OPENERS and not _picks(words, k, end, heads):
             k += 1
-        picked = _picks(words, k, end) if k < end else 0
+        picked = _picks(words, k, end, heads) if k < end else 0
+        if picked and before and row[k] in _SELECTING and _of_counted_parts(words, start, row[k], before[-1]):
+            continue
         if not picked and before and k + 1 < end:
             picked = _by_number(words, k, end, told)
-            if not picked and row[k] in told and row[k + 1] in _FIRST_OR_NEXT:
-                picked = 1  # "Closet first" after "the server closet one and the lab one"
+            if not picked and row[k] in told:
+                picked = _by_its_place(row, k)
         if not picked and before and row[k + 1 : k + 2] == ("one",) and row[k].isalpha():
             _, last = words.sentences[words.sentence_of[before[-1].start]]
             known = row[before[-1].end : last]
@@ -55,17 +60,26 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
             picked = 2 if numbered and row[k + 2] in _OF_A_CASE else 0
         if picked and not before and row[k] == "case" and any(n.kind.type == "rack" for n in racks):
             # "Rack A. ... Case 12 is iced up. ... Case 14 ...": those that the rack feeds, one by one
-            if not any(k <= a.start < k + picked + 2 for a in accepted):
-                name = " ".join(row[k : k + picked])
+            near = any(row[k + picked : k + picked + len(p)] == p for p in phrases("near_by"))
+            if not near and not any(k <= a.start < k + picked + 2 for a in accepted):
+                same = [
+                    a
+                    for a in accepted
+                    if row[a.end : a.end + 1] == (",",)
+                    and row[a.end + 1 : a.end + 1 + picked] == row[k : k + picked]
+                ]  # "the dairy case, case 12"
+                name = same[0].name if same else " ".join(row[k : k + picked])
                 fed.append(Naming(k, k + picked, Kind("display case", False), name, False))
             continue
         if picked and before:
             name = " ".join(w for w in row[k : k + picked] if w not in ("number", "#", "no"))
             name += " one" if picked == 1 and row[k] in told else ""
             kind = before[-1].kind
-            if any(a.start in range(k, k + picked + 4) and not a.kind.weak for a in found):
+            if any(
+                a.start in range(k, k + picked + 4) and not a.kind.weak and not a.kind.room for a in found
+            ):
                 continue  # "second one, the vaccine fridge"
-            if any(k <= a.start < k + picked + 2 for a in accepted):
+            if any(k <= a.start < k + picked + 2 and not a.kind.room for a in accepted):
                 continue
             out.append(Naming(k, k + picked, kind, f"{name} {kind.type}", False))
         elif before and before[-1].kind.type == "walk-in cooler" and row[k + 1 : k + 2] == ("room",):
@@ -80,7 +94,8 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
         ):
             # "Dairy first, ...": the case is called by what it holds.
             out.append(Naming(k, k + 2, Kind("display case", False), row[k], False))
-    return out + (fed if len({n.name for n in fed}) > 1 else [])
+    called = {a.name for a in accepted}
+    return out + (fed if len({n.name for n in fed}) > 1 or any(n.name in called for n in fed) else [])
 
 
 def without_rows(namings: list[Naming], words: Words) -> list[Naming]:
@@ -90,7 +105,11 @@ def without_rows(namings: list[Naming], words: Words) -> list[Naming]:
         several = n.plural and counts_several(words, n)
         kinds = {n.kind.type, *_ROW_OF.get(n.kind.type, ())}
         later = {
-            m.name for m in namings[i + 1 :] if m.kind.type in kinds and not m.plural and m.name != n.name
+            m.name
+            for m in namings[i + 1 :]
+            if (m.kind.type in kinds or (n.kind.type in GENERAL and m.kind.type.endswith(n.kind.type)))
+            and not m.plural
+            and m.name != n.name
         }
         if several and len(later) > 1:
             continue
@@ -145,12 +164,35 @@ def _told_of(row_named: Naming, words: Words) -> frozenset[str]:
         if row[j] in ("one", "other") and not picked and row[j + 1] in _BY and row[j + 2] == "the":
             told |= {w for w in row[j + 3 : j + 4] if w.isalpha() and w not in _NOT_TOLD and len(w) > 2}
     here = words.sentences[number][1]
+    told |= _several_places(row, row_named.end, last)
     numbers = {
         f"number {NUMBERS.get(row[j + 1], row[j + 1])}"
         for j in range(row_named.end, here - 1)
         if row[j] in ("number", "#") and (row[j + 1].isdigit() or row[j + 1] in NUMBERS)
     }
     return frozenset(told | numbers if len(numbers) > 1 else told)
+
+
+def _several_places(row: tuple[str, ...], start: int, end: int) -> set[str]:
+    """Return the places of a list: "the meeting room and the server room", "the bar, the lab and ..."."""
+    told: list[str] = []
+    last = start
+    for j in range(start, end - 1):
+        if row[j] != "the" or row[j + 1] in _NOT_TOLD or not row[j + 1].isalpha():
+            continue
+        stop = (
+            j + 2
+            if row[j + 1] in _PLACE_NOUNS
+            else j + 3
+            if row[j + 2 : j + 3] and row[j + 2] in _PLACE_NOUNS
+            else 0
+        )
+        if stop and row[stop : stop + 1] and row[stop] in (",", "and", "."):
+            if told and any(w not in (",", "and") for w in row[last:j]):
+                break
+            told.append(row[j + 1])
+            last = stop
+    return set(told) if len(told) > 1 else set()
 
 
 def _by_number(words: Words, k: int, end: int, told: frozenset[str]) -> int:
@@ -165,11 +207,50 @@ def _by_number(words: Words, k: int, end: int, told: frozenset[str]) -> int:
     return 2 if plate or f"number {number}" in told else 0
 
 
-def _picks(words: Words, k: int, end: int) -> int:
-    """Return how many words at word k pick one of several: "left one", "unit number two", "room 112"."""
+def _of_counted_parts(words: Words, start: int, picked: str, counted: Naming) -> bool:
+    """Tell whether a pick is of parts counted right before: "Two fans on that coil. Front one's 1.1 amps"."""
     row = words.words
-    if row[k] in _SELECTING and row[k + 1 : k + 2] and row[k + 1] in _ONE_OF_THEM:
-        return 2 if row[k + 1] != "'s" else 1
+    number = words.sentence_of[counted.start]
+    last = words.sentences[min(number + _IN_THE_NEXT, len(words.sentences) - 1)][1]
+    if picked in row[counted.start : last]:
+        return False
+    first, _ = words.sentences[max(number + 1, words.sentence_of[start] - 2)]
+    return any(
+        first <= t.start < start
+        and t.plural
+        and any(w in _COUNTS for w in row[max(0, t.start - 3) : t.start])
+        for t in things_of(words)
+    )
+
+
+_COUNTS = word_set("counted", "machine_words")
+
+
+def _by_its_place(row: tuple[str, ...], k: int) -> int:
+    """Return 1 where the place at word k picks its machine: "Closet first", "Meeting room one's first"."""
+    j = k + 1
+    j += row[j : j + 1] != () and row[j] in _PLACE_NOUNS
+    j += row[j : j + 1] in (("one",), ("unit",), ("split",))
+    return int(row[j : j + 1] != () and row[j] in _FIRST_OR_NEXT | (_IS_IT if j > k + 1 else frozenset()))
+
+
+_IS_IT = frozenset(("'s", "is", "was"))
+_PLACE_NOUNS = word_set("place_nouns", "machine_words")
+
+
+def _picks(words: Words, k: int, end: int, heads: frozenset[str]) -> int:
+    """Return how many words at word k pick one of several: "left one", "unit number two", "room 112".
+
+    `heads` is what the machines were counted as: "First table" after "three prep tables".
+    """
+    row = words.words
+    if row[k] in _SELECTING and row[k + 1 : k + 2]:
+        hand = row[k + 1] == "hand" or row[k + 1 : k + 3] == ("-", "hand")
+        j = k + 1 + (hand and (1 if row[k + 1] == "hand" else 2))
+        if row[j : j + 1] and (row[j] in _ONE_OF_THEM or row[j] in heads):
+            return j - k + (row[j] != "'s")
+        if heads and row[j : j + 2] in (("is", "model"), ("is", "serial"), ("is", "a"), ("is", "an")):
+            return j - k  # "Left is model CU 10"
     if row[k] not in ("unit", "machine", "room", "case", "system"):
         return 0
     j = k + 1

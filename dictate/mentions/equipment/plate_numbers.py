@@ -18,7 +18,7 @@ _TO_SERIAL = word_set("to_serial", "machine_words")
 def first_of_number(words: Words, k: int, namings: dict[int, int]) -> int:
     """Return the word where the number announced right before word k begins."""
     row = words.words
-    k = _past_its_place(row, k)
+    k = _past_its_place(words, k)
     between = {w for p in phrases("between") for w in p}
     steps = 0
     while k < len(row) and steps < 7:
@@ -51,20 +51,23 @@ def first_of_number(words: Words, k: int, namings: dict[int, int]) -> int:
     return k
 
 
-def _past_its_place(row: tuple[str, ...], k: int) -> int:
+def _past_its_place(words: Words, k: int) -> int:
     """Return the word behind the place of a plate: "serial number on the coil", "stamped on the frame"."""
+    row = words.words
     j = k + (row[k : k + 1] == ("stamped",))
     if row[j : j + 1] and row[j] in _ON_A_PLACE and row[j + 1 : j + 2] and row[j + 1] in DETERMINERS:
         for n in range(j + 2, min(len(row), j + 5)):
             word = row[n]
             if word == "one" and row[n - 1] in word_set("selecting", "machine_words"):
                 continue  # "the model on the middle one"
-            if n > j + 2 and (any(c.isdigit() for c in word) or word in NUMBER_WORDS or len(word) == 1):
+            if (word,) in _IS:
+                return n
+            said = words.narration.tokens[words.tokens[n]].text
+            letters = len(word) == 1 or (len(said) <= 4 and said.isupper())
+            if n > j + 2 and (letters or any(c.isdigit() for c in word) or word in NUMBER_WORDS):
                 return n if word.isalnum() else k
             if not word.isalpha() or word in word_set("parts_with_plates", "machine_words"):
                 break
-            if (word,) in _IS:
-                return n
     return k
 
 
@@ -163,9 +166,11 @@ def model_before_serial(narration: Narration, words: Words, i: int, start: int) 
     k = i
     while k > start and i - k < 7 and words.words[k - 1] in _TO_SERIAL:
         k -= 1
-    if k in (start, i):
+    if k == start:
         return None
     made = _ending_at(narration, words, k, start, letters_first=True)
+    if made is not None and k == i:  # "it's BC 5 serial 0 9 2": nothing between, so two letters at least
+        made = made if len(made.text) > 2 and made.text[:2].isalpha() else None
     if made is None or not made.text[0].isalpha() or len(made.text) > 14:
         return None
     return made

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from dictate.mentions.equipment.leads import RACKS
 from dictate.mentions.equipment.namings import Naming, counts_several
 from dictate.mentions.equipment.part_numbers import is_an_age
 from dictate.mentions.equipment.plates import spoken_of
@@ -45,7 +46,7 @@ def read_refrigerants(
             any(
                 words.words[k] == "old" and not is_an_age(words.words, k) for k in range(max(start, i - 2), i)
             )
-            or any(w in ("not", "instead", "or", "isn't", "than") for w in before)
+            or any(w in ("not", "instead", "or", "isn't", "than") for w in _clause(before))
         ) and behind[:1] not in (
             ("system",),
             ("unit",),
@@ -65,8 +66,11 @@ def read_refrigerants(
         if any(w in before for w in ("both", "all", "each")) or _of_every_one(behind):
             # "Cold room and the freezer room, both R 449A", and "Both 454B." after the two were named.
             here = [k for k, _ in entries if start <= k < i]
+            first = all(k > i for k, _ in entries)  # "three on the roof, all of 'em 410A": named later
             for k, each in entries:
-                if (k in here or (not here and k < i) or _of_every_one(behind)) and each.refrigerant is None:
+                if (
+                    k in here or (not here and k < i) or first or _of_every_one(behind)
+                ) and each.refrigerant is None:
                     each.refrigerant = name.name
         for _, each in entries:
             # "It's 404A too, same as the chiller".
@@ -91,11 +95,25 @@ def read_refrigerants(
                 target.review.extend(r for r in name.reasons if r not in target.review)
 
     _same_gas(words, entries)
+    if len({n.name for n in names}) == 1:
+        racks = [e for _, e in entries if e.type in RACKS]
+        cases = [e for _, e in entries if e.type in _OF_GENERAL]
+        gases = {e.refrigerant for e in (*racks, *cases) if e.refrigerant}
+        order = [e for _, e in sorted(entries, key=lambda x: x[0]) if e in racks or e in cases]
+        if racks and cases and len(gases) == 1 and order[0] in racks:
+            for each in (*racks, *cases):  # what runs in the rack runs in the cases on it
+                each.refrigerant = each.refrigerant or next(iter(gases))
     for shared_name, kind in shared if len({s for s, _ in shared}) == 1 else ():
         # "3 cases on one pack, R404A": it is every one's.
         for _, each in entries:
             if each.refrigerant is None and each.type in (kind, _OF_GENERAL.get(kind)):
                 each.refrigerant = shared_name
+
+
+def _clause(before: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the words behind the last comma: "serial not readable, R410A" denies the serial number."""
+    last = max((k for k, w in enumerate(before) if w == ","), default=-1)
+    return before[last + 1 :]
 
 
 def _of_every_one(behind: tuple[str, ...]) -> bool:

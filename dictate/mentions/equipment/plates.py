@@ -85,6 +85,8 @@ def _give(
 ) -> None:
     """Put a number announced at word i into the machine that is spoken of."""
     row = words.words
+    if field == "serial" and any(n.start == made.start for n in find_refrigerants(narration)):
+        return  # "serial not readable, R four ten A"
     start, _ = words.sentences[words.sentence_of[i]]
     target = spoken_of(entries, i)
     if target is None:
@@ -140,7 +142,14 @@ def _weakly_named(
         if target is None or target.model is not None:
             continue
         start, _ = words.sentences[words.sentence_of[i]]
-        if any(t.start < i and not t.modifier for t in things_of(words) if start <= t.start):
+        if any(
+            t.start < i
+            and not t.modifier
+            and t.name != "condensing unit"
+            and not any(b <= t.start and t.end <= namings[b] for b in namings)
+            for t in things_of(words)
+            if start <= t.start
+        ):
             continue
         k = first_of_number(words, i + n, namings)
         token = narration.tokens[words.tokens[k]].text if k < len(row) else ""
@@ -185,6 +194,7 @@ def _both(narration: Narration, words: Words, entries: list[tuple[int, Equipment
 
 
 _CUES = word_set("number_taken_back")
+_ONLY_WITH_OTHERS = frozenset((",", "on", "that", "i", "make", "er"))  # they take nothing back by themselves
 
 
 def _corrected(narration: Narration, made: Designation) -> Designation:
@@ -197,7 +207,9 @@ def _corrected(narration: Narration, made: Designation) -> Designation:
         k += 1
     if not cues or k >= len(tokens):
         return made
+    if _ONLY_WITH_OTHERS.issuperset(t.lower for t in tokens[made.end : k]):
+        return made  # "serial 092214 on R290": nothing was taken back
     again = read_designation(narration, k)
-    return (
-        again if again is not None and any(c.isdigit() for c in again.text) and len(again.text) >= 3 else made
-    )
+    if again is None or not any(c.isdigit() for c in again.text) or len(again.text) < 3:
+        return made
+    return made if _of_refrigerant(again.text) else again

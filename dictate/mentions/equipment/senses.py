@@ -28,6 +28,10 @@ def names_none(words: Words, start: int, end: int) -> bool:
     before = row[start - 1] if start else ""
     if said == ("walk", "in"):
         return before in _WALKERS  # "I walk in, the thermometer says ..."
+    if said == ("reach", "in"):
+        name = words.narration.tokens[words.tokens[end + 1]].text if end + 2 < len(row) else ""
+        calls = row[end : end + 1] == (",",) and name.istitle() and len(name) > 1 and row[end + 2] == ","
+        return before in _WALKERS or (calls and words.sentence_of[start] >= _FIRST_SENTENCES)
     if said == ("fan", "coil"):
         # "It's the four fan coil": the air cooler of a cold room, by its fans.
         counted = before in _FANS_OF_A_COIL or (before.isdigit() and before != "1")
@@ -97,11 +101,16 @@ def split_alone(words: Words, i: int) -> bool:
     start, _ = words.sentences[words.sentence_of[i]]
     if "split" not in row[i]:
         return False
-    if words.sentence_of[i] >= _FIRST_SENTENCES and not _told_as_next(row, start, i):
+    picked = picked_one(row, start, i)
+    if words.sentence_of[i] >= _FIRST_SENTENCES and not picked and not _told_as_next(row, start, i):
         return False
     before = row[i - 1] if i > start else ""
     behind = row[i + 1] if i + 1 < len(row) else "."
-    if behind not in _BEHIND_A_SPLIT:
+    if before in _OF_TEMPERATURES:
+        return False
+    if picked:
+        return behind in _BEHIND_A_SPLIT
+    if behind not in _BEHIND_A_SPLIT and not (words.sentence_of[i] == 0 and behind in _BEHIND_ITS_NAME):
         return False
     if row[i] == "splits":
         return before in DETERMINERS or before in NUMBERS or before.isdigit() or before in _BEFORE_A_SPLIT
@@ -112,6 +121,21 @@ def split_alone(words: Words, i: int) -> bool:
     )
 
 
+def picked_one(row: tuple[str, ...], start: int, i: int) -> str:
+    """Return the order by which a sentence picks the machine at word i: "Second one is the ATM split"."""
+    lead = row[start:i]
+    k = 0
+    while lead[k : k + 1] and lead[k] in ("the", "and", "then", "so", "now", "okay", ",", "right"):
+        k += 1
+    if not lead[k : k + 1] or lead[k] not in _IN_TURN_WORDS or len(lead) - k > _LONGEST_PICK:
+        return ""
+    turn = lead[k]
+    k += 1 + (lead[k + 1 : k + 2] in (("one",), ("unit",), ("machine",), ("job",), ("call",)))
+    if lead[k : k + 1] not in (("is",), ("'s",), ("was",), (",",), (":",)):
+        return ""
+    return turn if all(w.isalpha() and w not in NUMBER_WORDS for w in lead[k + 1 :]) else ""
+
+
 def _told_as_next(row: tuple[str, ...], start: int, i: int) -> bool:
     """Tell whether a sentence begins with the next machine in turn: "Number three, office split"."""
     lead = row[start:i]
@@ -119,6 +143,14 @@ def _told_as_next(row: tuple[str, ...], start: int, i: int) -> bool:
     return counted and len(lead) <= 6 and set(lead) <= _IN_TURN | _BEFORE_A_SPLIT | set(NUMBERS)
 
 
+_IN_TURN_WORDS = frozenset(("first", "second", "third", "fourth", "fifth", "next", "other", "last"))
+_LONGEST_PICK = 9
+_OF_TEMPERATURES = frozenset(
+    ("temperature", "temp", "air", "delta", "return", "supply", "degree", "degrees", "coil", "kelvin", "side")
+)
+_BEHIND_ITS_NAME = frozenset(
+    ("the", "keeps", "trips", "has", "leaking", "dripping", "freezing", "went", "stopped")
+)
 _IN_TURN = frozenset(
     ("number", "next", "last", "second", "third", "then", ",", "the", "one", "is", "up", "'s", "2", "3", "4")
 )

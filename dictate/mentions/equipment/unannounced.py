@@ -75,7 +75,7 @@ def _beside(
     last = words.sentences[min(len(words.sentences) - 1, words.sentence_of[k] + 1)][1]
     for j in range(k, min(last, limit) - 1):
         if j in ends:
-            at = j
+            at = j + (row[j] in ("'s", "is"))
         elif row[j + 1] in ("a", "an") and (row[j] in ("is", "'s") and _of_machine(words, j, ends)):
             at = j + 2
         else:

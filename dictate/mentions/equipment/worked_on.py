@@ -9,6 +9,8 @@ from dictate.mentions.equipment.leads import (
     chosen_of_several,
     is_a_side,
     left_alone,
+    one_that_runs,
+    only_talked_of,
     says_next,
     stands_for_its_box,
 )
@@ -22,11 +24,13 @@ from dictate.mentions.equipment.machine_words import (
     words_ending_at,
 )
 from dictate.mentions.equipment.namings import Naming, counts_several
+from dictate.mentions.equipment.senses import picked_one
 from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.mentions.tense import Scopes
 from dictate.vocabulary.load import table, word_set
 
 _STANDS = (("is",), ("'s",), ("was",), ("sits",), ("holds",), ("reads",), ("shows",), ("runs",), ("had",))
+_WAYS = frozenset(("up", "down", "over", "back", "out", "across", "on"))
 _STANDS_FOR = frozenset(("for", "of", "serving", "feeding", "to", "at", "near", "by"))
 _IN_ROWS = frozenset(("walk-in cooler", "condensing unit"))
 _FED_BY = frozenset(("rack", "condensing unit", "air handler", "furnace"))
@@ -43,6 +47,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
     out: list[Naming] = []
     rows = [n for n in namings if n.plural and counts_several(words, n)]
     also: dict[str, Naming] = {}  # other kinds by which a machine was called in the same breath
+    run_by: dict[str, Naming] = {}  # the box that one of several condensing units runs, by its last word
     served: set[tuple[str, ...]] = set()  # what a machine serves ("feeds the produce cooler"), and its noun
     for n in namings:
         start, _ = words.sentences[words.sentence_of[n.start]]
@@ -50,6 +55,14 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             same_one = also[n.kind.type]  # "the ice machine, that's a flaker ... Flaker."
             out.append(Naming(n.start, n.end, same_one.kind, same_one.name, False, short=True))
             continue
+        if (unit := one_that_runs(words, n, rows)) is not None:
+            run_by[row[n.end - 1]] = unit
+            continue  # "left one runs the beer cooler, right one runs the freezer"
+        runs = next((run_by[w] for w in row[n.start : n.end] if w in run_by), None)
+        if runs is not None and not n.plural:
+            if n.start - start <= 3:
+                out.append(Naming(n.start, n.end, runs.kind, runs.name, False))
+            continue  # "The freezer unit. Runs, but ..."
         general = _of_a_row(n, rows, words, out) or _case_again(n, namings, words)
         if general is not None:
             n.kind = general
@@ -72,6 +85,13 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         # naming.
         place = words_ending_at(row, i, "place", start)
         moved = row[i - 1] == "to" and i - 2 >= start and row[i - 2] in MOVES
+        moved = moved or (
+            bool(out)
+            and row[i - 1] == "to"
+            and i - 3 >= start
+            and row[i - 2] in _WAYS
+            and row[i - 3] in MOVES
+        )
         introduced = words_ending_at(row, i, "introduces", start)
         for j in (far, *range(i + 1, n.start + 1)):
             # "It's the ...", ", second the ...": what introduces it has the article or the number in it.
@@ -80,7 +100,9 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 j == far or j - length == start or row[j - length - 1] in (",", ":", "and", "then", "so")
             ):
                 introduced = max(introduced, length)
-        if not introduced and says_next(row, start, i if i < n.start else far):
+        if not introduced and (
+            says_next(row, start, i if i < n.start else far) or picked_one(row, start, n.start)
+        ):
             introduced = 1  # "next one along is the upright fridge", "third up is the bagged ice freezer"
         chosen = bool(out) and i - 3 >= start and chosen_of_several(row[i - 3 : i])
         if introduced > place or chosen:
@@ -89,6 +111,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             introduced = 0
         opens = far == start or i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
         opens = opens or (row[far - 1] in (",", ":") and far - start <= 4)
+        opens = opens or (not out and words.sentence_of[i] == 0 and row[i - 1] in (",", ":"))
         if out and place and row[i - place : i] in _SERVES and words.sentence_of[i] <= 1:
             served |= {row[n.end - 1 : n.end], row[n.start : n.end]}
         if stands_for_its_box(words, n, i, out):
@@ -111,9 +134,15 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue
         if scopes.reported(start, n.start) and out:
             continue
+        if out and not introduced and only_talked_of(words, n, out):
+            continue  # "He wants his prep table looked at too, separate quote"
         if out and left_alone(row[max(start, i - LONGEST_LEAD) : i]):
             continue  # "I did not look at the ice machine"
-        on_it = chosen or (i > start and row[i - 1] in ("at", "on", "back"))
+        if out and row[i - 1] == "and" and i < n.start and not n.plural and _says_a_value(row, n.end):
+            chosen = True  # "the cooler is thirty nine and the freezer eleven"
+        on_it = (
+            chosen or (moved and row[i - 2] in _WAYS) or (i > start and row[i - 1] in ("at", "on", "back"))
+        )
         if out and start <= out[-1].start and i - out[-1].end <= 1 and row[out[-1].end] == ",":
             continue  # "larder fridge, back bar": where it stands
         told = (
@@ -140,6 +169,8 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         fed = n.plural and n.kind.type in ("display case", "case") and any(o.kind.type in RACKS for o in out)
         if fed and not introduced and not counts_several(words, n):
             continue  # "Dairy cases back at three degrees": what the rack cools
+        if _listed_by_its_warmth(words, n, out) and not introduced:
+            continue  # "Meat case is at forty-four, produce forty-three"
         if out and not introduced and _only_near(words, n):
             continue  # "the ice machine next door"
         late = n.kind.type in _FED_BY and n.kind.weak and out == [] and words.sentence_of[i] > 2
@@ -328,6 +359,25 @@ _OF_RACKS = frozenset(
 )
 
 
+def _listed_by_its_warmth(words: Words, n: Naming, out: list[Naming]) -> bool:
+    """Tell whether a case is one of a list that only says how warm the cases of a rack are."""
+    row = words.words
+    if n.kind.type not in ("display case", "case") or not any(o.kind.type in RACKS for o in out):
+        return False
+    _, end = words.sentences[words.sentence_of[n.start]]
+    products = {p[-1] for p in phrases("products")}
+    if not _says_a_value(row, n.end):
+        return False
+    return any(row[k] in products and _says_a_value(row, k + 1) for k in range(n.end + 2, end - 1))
+
+
+def _says_a_value(row: tuple[str, ...], k: int) -> bool:
+    """Tell whether a number stands right behind word k, or behind "is", "at" and their like."""
+    while row[k : k + 1] in (*_STANDS, ("at",)):
+        k += 1
+    return bool(row[k : k + 1]) and (row[k] in NUMBER_WORDS or row[k][:1].isdigit())
+
+
 def _moaned_about(words: Words, n: Naming, namings: list[Naming], out: list[Naming]) -> Naming | None:
     """Return the one case that the sentence before only told of, where a rack is worked on."""
     if not any(o.kind.type in RACKS for o in out):
@@ -360,7 +410,7 @@ def _only_near(words: Words, n: Naming) -> bool:
     _, end = words.sentences[words.sentence_of[n.start]]
     if {"model", "serial"} & set(row[n.end : end]):
         return False  # "the upright freezer next to it is 404A, serial 20-1176"
-    return any(row[n.end : n.end + len(p)] == p for p in phrases("near_by"))
+    return any(row[k : k + len(p)] == p for p in phrases("near_by") for k in (n.end, n.last))
 
 
 def _described(known: str, again: str) -> bool:

@@ -93,6 +93,8 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         after = tokens[i + 1].lower if i + 1 < len(tokens) else ""
         piece: str | None = None
         step = 1
+        if low == "," and out and any(r.start == i + 1 for r in find_refrigerants(narration)):
+            break  # "serial eight oh one one two, four oh seven C"
         if (
             low == ","
             and out
@@ -128,7 +130,7 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
             continue
         if (
             out
-            and _GAS.fullmatch(low)
+            and (low in ("r", "r-") or _GAS.fullmatch(low))
             and any(c.isdigit() for c in "".join(out))
             and any(r.start == i for r in find_refrigerants(narration))
         ):

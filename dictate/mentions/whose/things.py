@@ -17,6 +17,7 @@ from dictate.vocabulary.load import table, word_set
 
 _start = attrgetter("start")
 _ARTICLES = word_set("articles")
+_PUMPS = (("pump",), ("pumps",))
 _BRAZED = ("brazed", "braze", "brazing", "recovered", "soldered", "evacuated")
 _COILED = ("valve", "contactor", "relay", "solenoid")
 
@@ -298,6 +299,9 @@ def things_of(words: Words) -> list[Thing]:
             if key in phrases:
                 hit = (length, phrases[key])
                 break
+        if hit is None and words.words[i] == "heat" and words.words[i + 1 : i + 2] in _PUMPS:
+            i += 2  # the machine, and no pump
+            continue
         if hit is None:
             thing = _bare(words.words[i], i, recent, words)
             if (
