@@ -14,8 +14,19 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.whose.taken import Taken
 
-
-_OTHER = ([], ["to"], ["that"], ["it"], ["its"], ["it's"], ["about"], ["not"], [","], ["."], ["and"])
+_OTHER: tuple[list[str], ...] = (
+    [],
+    ["to"],
+    ["that"],
+    ["it"],
+    ["its"],
+    ["it's"],
+    ["about"],
+    ["not"],
+    [","],
+    ["."],
+    ["and"],
+)
 """What tells that somebody was told more than a number."""
 
 
