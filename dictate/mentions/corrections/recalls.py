@@ -15,17 +15,8 @@ from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.whose.taken import Taken
 
 _OTHER: tuple[list[str], ...] = (
+    *([w] for w in ("to", "that", "it", "its", "it's", "about", "not", "and", ",", ".")),
     [],
-    ["to"],
-    ["that"],
-    ["it"],
-    ["its"],
-    ["it's"],
-    ["about"],
-    ["not"],
-    [","],
-    ["."],
-    ["and"],
 )
 """What tells that somebody was told more than a number."""
 
