@@ -29,6 +29,15 @@ TAKEN_BACK = [
     ("Ambient twenty-four. Head 9.3 bar. One thing, scrap that ambient of 24, I'd copied Friday's. It's 21.",
      [24, 24], [9.3, 21]),
     ("Six point four amps now. I told the cook six point six, it's six point four.", [6.6], [6.4, 6.4]),
+    ("Suction 2.1 bar, so 3.4 bar. No weight, don't write 3.4, the chart is in absolute, it's 2.4 on the gauge.",
+     [3.4, 3.4], [2.1, 2.4]),
+    ("Box was fourteen by my probe. Head 210. Did I say fourteen at the start? It was sixteen.",
+     [14, 14], [210, 16]),
+    ("Did I say 38 on the suction? It's 58.", [38], [58]),
+    ("Freeze time 26 minutes. 22, sorry, I started the watch late.", [26], [22]),
+    ("I'd seen 24 volts at the coil, well, 26.2 to be exact about it, and nothing moving.", [24], [26.2]),
+    ("Two thirty volt, no, scratch that, one fifteen volts, the two thirty was the other box on the shelf.",
+     [230, 230], []),
     # a break in the words, with a reason to look
     ("Compressor ohms 3.1, jeez, 2.1.", [3.1], [2.1]),
 ]  # fmt: skip
@@ -40,6 +49,8 @@ STAYS = [
     ("118 at the left heater, I mean the right heater, and 4.5 amps.", [118, 4.5]),
     # two tries, each read what it read
     ("First attempt it stopped at 800 microns, hose was loose. Second attempt it got to 350.", [800, 350]),
+    ("First try it hung up at 900 microns, gauge hose was loose. Second go got to 390 microns.", [900, 390]),
+    ("The fan pulls 2.1 amps, 2.3 amps. Those were old shaded pole motors.", [2.1, 2.3]),
     ("Box 38 and still coming down, 36 by the time I left.", [38, 36]),
 ]
 

@@ -8,6 +8,7 @@ from dictate.mentions.corrections.correction_words import STOPS
 from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.made_values import MakesValues
 from dictate.mentions.whose.taken import Taken
+from dictate.mentions.word_lists import word_list
 
 
 class Adopts(MakesValues):
@@ -41,6 +42,27 @@ class Adopts(MakesValues):
             made = self._made(old, new)
             if made is not None:
                 self.loose.remove(new)
+                self.taken.append(made)
+                self.taken.sort(key=lambda t: t.start)
+
+    def _adopt_behind(self) -> None:
+        """Take a loose number with a word of regret behind it: "86 minutes. 82, sorry, I started late"."""
+        for v in list(self.loose):
+            if v.quantity is not None:
+                continue
+            at = v.end + (self.words[v.end : v.end + 1] == [","])
+            regret = at > v.end and self.words[at : at + 1] in (["sorry"], ["no"], ["rather"])
+            told = any(m.clear and 0 < m.start - at <= 6 for m in self.mistakes)
+            if not (regret and told) and at not in self.behind:
+                continue
+            old = next((t for t in reversed(self.taken) if t.end <= v.start), None)
+            if old is None or old.reading.role == "retracted" or old.value.state != "value":
+                continue
+            if not set(self.words[old.end : v.start]) <= {",", "."} | word_list("self_correction_paused"):
+                continue
+            made = self._made(old, v)
+            if made is not None and made.reading.value != old.reading.value:
+                self.loose.remove(v)
                 self.taken.append(made)
                 self.taken.sort(key=lambda t: t.start)
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+from dictate.mentions.corrections.correction_words import correction_words
 from dictate.mentions.whose.taken import LOOSE, Taken
 
 
@@ -19,6 +22,19 @@ def alike(a: Taken, b: Taken) -> bool:
 def same_number(a: Taken, b: Taken) -> bool:
     """Tell whether two values were said with the same number."""
     return a.value.state == b.value.state and abs(a.value.value - b.value.value) < 1e-9
+
+
+def tries_again(words: list[str], old: Taken, new: Taken) -> bool:
+    """Tell whether the two are of two tries, each of which read what it read.
+
+    As in "first try it hung up at 900, hose was loose, my fault. Second go got to 390".
+    """
+    looks = correction_words("taken_for", "looks")
+    first, later = correction_words("taken_for", "first_try"), correction_words("taken_for", "later_try")
+    lead, gap = words[max(0, old.start - 8) : old.start], words[old.end : new.start]
+    return any(a in first and b in looks for a, b in pairwise(lead)) and any(
+        a in later and b in looks for a, b in pairwise(gap)
+    )
 
 
 def reason_once(t: Taken, why: str) -> None:

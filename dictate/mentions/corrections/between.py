@@ -5,8 +5,8 @@ from __future__ import annotations
 from bisect import bisect_left
 from operator import attrgetter
 
-from dictate.mentions.corrections.alike import alike
-from dictate.mentions.corrections.correction_words import STOPS, correction_words
+from dictate.mentions.corrections.alike import alike, tries_again
+from dictate.mentions.corrections.correction_words import STOPS
 from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.made_values import MakesValues
 from dictate.mentions.corrections.no_corrections import NoCorrections
@@ -66,7 +66,7 @@ class Between(MakesValues, NoCorrections):
                     continue
             if self._something_new(cue.end, new, old) or self._concludes(cue, plain, before, after):
                 continue
-            if self._tries_again(old, new) or self._mends_words(cue, old, new):
+            if tries_again(self.words, old, new) or self._mends_words(cue, old, new):
                 continue
             if STOPS & set(before) and not self._opens_sentence(cue):
                 continue
@@ -91,19 +91,6 @@ class Between(MakesValues, NoCorrections):
             return False
         self.back.done.append((cue.start, cue.end))
         return True
-
-    def _tries_again(self, old: Taken, new: Taken) -> bool:
-        """Tell whether the two are of two tries, each of which read what it read.
-
-        As in "first try it hung up at 900, hose was loose, my fault. Second go got to 390".
-        """
-        tries = correction_words("taken_for", "looks") | {"attempt", "pull", "run", "shot"}
-
-        def counted(a: int, b: int, order: frozenset[str]) -> bool:
-            return any(self.words[k] in order and self.words[k + 1] in tries for k in range(max(0, a), b - 1))
-
-        first = counted(old.start - 8, old.start, frozenset({"first", "initial"}))
-        return first and counted(old.end, new.start, frozenset({"second", "next", "third"}))
 
     def _mends_words(self, cue: Cue, old: Taken, new: Taken) -> bool:
         """Tell whether a word is put right, and no value: "turned it in an eighth, sorry, out an eighth, 9".
@@ -228,18 +215,30 @@ class Between(MakesValues, NoCorrections):
         As in "eleven, hmm, thirteen degrees, I read the wrong column".
         """
         gap = set(self.words[old.end : new.start])
-        if not gap & word_list("self_correction_paused") or old.reading.quantity != new.reading.quantity:
+        paused = bool(gap & word_list("self_correction_paused"))
+        if not (paused or self._regretted(new, gap)) or old.reading.quantity != new.reading.quantity:
             return None
         for m in self.mistakes:
             if m.clear and new.end <= m.start <= new.end + 8:
                 between = self.words[new.end : m.start]
-                if between.count(",") <= 1 and not STOPS & set(between):
+                if between.count(",") <= 1 + (not paused) and not STOPS & set(between):
                     return Cue(m.start, m.end, True)
         return None
 
+    def _regretted(self, new: Taken, gap: set[str]) -> bool:
+        """Tell whether a bare value is followed by a word of regret: "86 minutes. 82, sorry, I'd ..."."""
+        behind = [w for w in self.words[new.end : new.end + 3] if w != ","]
+        return gap <= {",", "."} and new.value.bare and behind[:1] in (["sorry"], ["no"], ["rather"])
+
+    def _past_place(self, gap: list[str]) -> list[str]:
+        """Return the words between two values without a place behind the first: "24 at the coil, well, 26"."""
+        if gap[:1] and gap[0] in {"at", "on", "in", "across", "off"} and "," in gap[2:6]:
+            return gap[gap.index(",") :]
+        return gap
+
     def _said_behind(self, old: Taken, new: Taken, j: int) -> Cue | None:
         """Return the cue behind the repair: "six point five, nought point six five I should say"."""
-        gap = self.words[old.end : new.start]
+        gap = self._past_place(self.words[old.end : new.start])
         if (
             len(gap) > 10
             or not set(gap) <= SMALL | {",", "hmm", "hm"}

@@ -40,6 +40,7 @@ class _Corrector(Asked, Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, By
         self._other_side()
         self._adopt()
         self._adopt_before()
+        self._adopt_behind()
         self._relabelled()
         self._reckoned_anew()
         self._should_read()

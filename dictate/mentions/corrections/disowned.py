@@ -221,6 +221,8 @@ class _Finder:
                 return None if single else Disowned(i, k + 1, "bad", s.count, s.whole)
             elif w in _word("other"):
                 led = self.words[k - 1] in _word("led")
+                # "those were old shaded pole motors" tells what they were
+                led = led and not (w in _word("describes") and self.words[k - 1] in _word("copulas"))
                 prepared = bool(_word("from") & set(self.words[j:k]))
                 behind = self.words[k + 1 : k + 2] and k + 1 < b
                 if w in _word("bad_alone") and not behind:

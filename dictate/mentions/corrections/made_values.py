@@ -110,4 +110,7 @@ class MakesValues(Corrections):
 
     def _stands_alone(self, v: Value) -> bool:
         """Tell whether the number counts nothing: it ends its clause, or a unit was said."""
-        return v.quantity is not None or self.words[v.end : v.end + 1] in ([","], ["."], [], ["and"], ["?"])
+        at = v.end + (
+            self.words[v.end : v.end + 1] in (["dead"], ["flat"], ["even"], ["exactly"], ["straight"])
+        )
+        return v.quantity is not None or self.words[at : at + 1] in ([","], ["."], [], ["and"], ["?"])

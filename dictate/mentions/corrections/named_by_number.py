@@ -5,7 +5,8 @@ from __future__ import annotations
 from dictate.mentions.corrections.alike import alike, reason_once, same_number
 from dictate.mentions.corrections.correction_words import STOPS, correction_words
 from dictate.mentions.corrections.taking_over import TakesOver
-from dictate.mentions.values import find_values
+from dictate.mentions.values import Value, find_values
+from dictate.mentions.whose.taken import Taken
 
 
 class NumbersNamed(TakesOver):
@@ -15,7 +16,12 @@ class NumbersNamed(TakesOver):
         """Handle "forget the 11.2, that was startup, it runs at 8.4" and "that 260 was wrong, it's 206"."""
         verbs, odd = correction_words("set", "verbs"), correction_words("recall", "at_odds")
         for v in find_values(self.n):
-            if v.state != "value" or self.words[v.start - 1 : v.start] not in (["the"], ["that"], ["my"]):
+            if v.state != "value":
+                continue
+            if self._not_to_be_written(v.start):
+                self._strike(v)
+                continue
+            if self.words[v.start - 1 : v.start] not in (["the"], ["that"], ["my"]):
                 continue
             if self.handled(v.start, v.end):
                 continue
@@ -43,6 +49,7 @@ class NumbersNamed(TakesOver):
                 None,
             )
             if old is None:
+                self._still_struck(v.start, v.value)
                 continue
             here = next((t for t in self.taken if t.start <= v.start < t.end), None)
             new = next(
@@ -61,6 +68,8 @@ class NumbersNamed(TakesOver):
                 for t in (old, here):
                     if t is not None:
                         reason_once(t, "it was said to be not right, and nothing says what is right")
+                if here is not None and not here.said_unit:
+                    self._same_as(here, old)
                 continue
             if here is not None:
                 here.reading.role = "retracted"
@@ -73,6 +82,40 @@ class NumbersNamed(TakesOver):
             new.reading.role = role
             self.repaired.append((old, new))
             self.done.append((v.start - 4, new.start))
+
+    def _not_to_be_written(self, at: int) -> bool:
+        """Tell whether a number stands behind "don't write", "don't put down"."""
+        k = at - 1
+        while k > 0 and self.words[k] in {"down", "in", "it", "as", "that", "the", "at"} and at - k < 4:
+            k -= 1
+        keeps = correction_words("disowned", "keeps") - {"keep", "believe", "trust", "count"}
+        return self.words[k] in keeps and self.words[k - 1] in {"don't", "dont", "not", "never"}
+
+    def _strike(self, v: Value) -> None:
+        """Take back every value just said with the number of "don't write 3.4"."""
+        for t in self.taken:
+            near = t.start <= v.start < t.end or 0 <= v.start - t.end <= 40
+            if near and t.reading.role == "measured" and abs(t.value.value - v.value) < 1e-9:
+                t.reading.role = "retracted"
+                self.done.append((v.start - 3, v.end))
+
+    def _still_struck(self, at: int, value: float) -> None:
+        """Keep a number struck that is spoken of again: "the two thirty was the other box"."""
+        here = next((t for t in self.taken if t.start <= at < t.end), None)
+        if here is None or here.said_unit:
+            return
+        for t in self.taken:
+            struck = t.reading.role == "retracted" and abs(t.value.value - value) < 1e-9
+            if struck and 0 <= at - t.end <= 30:
+                self._same_as(here, t)
+
+    def _same_as(self, here: Taken, old: Taken) -> None:
+        """Take a number that is only spoken of again for what it was, and not for a value of its own."""
+        a, b = old.reading, here.reading
+        b.role = "retracted"
+        b.quantity, b.unit, b.ucum, b.value = a.quantity, a.unit, a.ucum, a.value
+        b.component, b.point = a.component, a.point
+        b.review = [r for r in b.review if "outside of" not in r and "unusual" not in r]
 
     def denials(self) -> None:
         """Handle "looking at my photo the head was twelve, not eleven": eleven was said before."""

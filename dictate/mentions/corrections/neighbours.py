@@ -54,6 +54,7 @@ class Neighbours(Between, Replaces):
                     new.reading.component = old.reading.component
                 continue
             self._replace(old, new, cue)
+            self.back.done += [(m.start, m.end) for m in self.mistakes if old.end <= m.start < new.start]
             if cue.start >= new.end:
                 self.behind_used.add(cue.start)
 

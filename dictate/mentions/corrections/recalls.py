@@ -14,6 +14,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.whose.taken import Taken
 
+_ASKED = (["say"], ["write"], ["call"], ["give"], ["read"], ["put"], ["tell"])
 _OTHER: tuple[list[str], ...] = (
     *([w] for w in ("to", "that", "it", "its", "it's", "about", "not", "and", ",", ".")),
     [],
@@ -42,6 +43,9 @@ class Recalls:
             if word in verbs and (i == 0 or words[i - 1] in STOPS) and words[i + 1 : i + 2] == ["you"]:
                 if self._of_saying(i):
                     yield i, i + 1
+                continue
+            if word == "did" and words[i + 1 : i + 2] == ["i"] and words[i + 2 : i + 3] in _ASKED:
+                yield i, i + 3  # "did I say fourteen at the start? It was sixteen"
                 continue
             if word not in who or words[i - 1 : i] in (["like"], ["as"]):
                 continue

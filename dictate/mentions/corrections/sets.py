@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.corrections.alike import reason_once
+from dictate.mentions.corrections.alike import reason_once, tries_again
 from dictate.mentions.corrections.correction_words import correction_phrases
 from dictate.mentions.corrections.disowned import NEAR, Disowned, find_disowned, pick
 from dictate.mentions.corrections.taking_over import TakesOver
@@ -78,6 +78,8 @@ class ValuesInSets(TakesOver):
             found: list[tuple[Taken, Taken]] = []
             for t in reversed(before):
                 again = next((n for n in reversed(rest) if self._again(t, n)), None)
+                if again is not None and how == "misled" and tries_again(self.words, t, again):
+                    continue
                 if again is not None and (not out or t.sentence >= out[-1].sentence - 1):
                     out.append(t)
                     rest.remove(again)
