@@ -146,7 +146,7 @@ class Frames(Compared):
         return self._as_it_was(v, alike[0]) if alike else None
 
     def _to_be_exact(self, v: Value) -> Link | None:
-        """Read "zero meg, well, the display said | 0.02", "24 volts, well, | 26.2 to be exact" as the same again."""
+        """Read "zero meg, well, the display said | 0.02", "well, | 26.2 to be exact" as the same again."""
         at = self.values.index(v) if v in self.values else 0
         if at == 0:
             return None

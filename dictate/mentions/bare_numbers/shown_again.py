@@ -1,8 +1,8 @@
 """Flows and shares of glycol, read again without their unit once something was done about them.
 
-"Flow meter had nine gallons a minute. Strainer rinsed, and now she's doing | seventeen", "eighteen percent, so I put
-three gallons in. It reads | thirty-four now". Nothing else is read on such a meter, and the clause names nothing
-but "it". A link of the chain of classes that read one sentence.
+"Flow meter had nine gallons a minute. Strainer rinsed, and now she's doing | seventeen", "eighteen percent, so I
+put three gallons in. It reads | thirty-four now". Nothing else is read on such a meter, and the clause names
+nothing but "it". A link of the chain of classes that read one sentence.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ class ShownAgain(Compared):
     """Tells a bare number that a meter of its own showed again."""
 
     def _shown_again(self, v: Value) -> Link | None:
-        """Read "and now she's doing | seventeen" as the flow that was read before, which nothing came after."""
+        """Read "and now she's doing | seventeen" as the flow that was read last."""
         if not v.bare or v.clock or v.range or v.value <= 0:
             return None
         last = self._metered_before(v)

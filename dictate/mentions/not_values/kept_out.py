@@ -15,6 +15,7 @@ from dictate.mentions.not_values.counts import (
 )
 from dictate.mentions.not_values.day_times import is_clock, until_a_time
 from dictate.mentions.not_values.identities import identity_spans
+from dictate.mentions.not_values.log_times import log_times
 from dictate.mentions.not_values.meter_scales import is_scale
 from dictate.mentions.not_values.named_things import (
     is_price,
@@ -43,6 +44,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
     named = {t for s, e in identity_spans(narration) for t in range(s, e)}
     units = unit_phrases(narration)
     called = called_by_number(narration)
+    logged = log_times(narration)
     out: dict[int, str] = {}
     for number in find_numbers(narration):
         start, end = number.start, number.end
@@ -62,7 +64,8 @@ def kept_out(narration: Narration) -> dict[int, str]:
         elif number.pronoun and before != "between":
             out[start] = "pronoun"
         elif (
-            dotted_time(narration, number)
+            start in logged
+            or dotted_time(narration, number)
             or surely_time(narration, number)
             or minutes_behind_hours(narration, number)
         ):

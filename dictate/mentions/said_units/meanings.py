@@ -109,7 +109,7 @@ class UnitMeanings(BareNumbers):
         return q.means[0][0] if q.means else None
 
     def _of_a_wire(self, v: Value) -> bool:
-        """Tell whether what stands in front of "1.2 K" is a winding or a probe: nothing of it is so cold or warm."""
+        """Tell whether what stands in front of "1.2 K" is a winding or a probe, of which ohms are read."""
         i = v.start - 1
         while i >= self.first and self.words[i] in word_list("wire_reads"):
             i -= 1
@@ -267,7 +267,7 @@ class UnitMeanings(BareNumbers):
         return v.value == 0 and lead[-1:] in (["to"], ["until"]) and self._drawn_off(v)
 
     def _sits_at(self, v: Value, clause: list[str]) -> bool:
-        """Tell whether pounds are where it runs: "now it's 41 pounds, the line is 26 degrees, superheat 8"."""
+        """Tell whether pounds are where it runs: "now it's 41 pounds, the line is 26 degrees"."""
         said = [w for w in clause if w not in FILLERS]
         if not said or not word_list("sits_at").issuperset(said) or v.value < 1:
             return False
