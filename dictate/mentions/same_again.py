@@ -85,6 +85,11 @@ def repeat_values(subject: Subject) -> None:
             continue
         if any(t.start < end and t.end > begin for t in subject.found.readings):
             continue
+        if words[phrase.end : phrase.end + 1] == [","] and any(
+            t.start == phrase.end + 1 and t.reading.state == "open" == reading.state and not t.value.ground
+            for t in subject.found.readings
+        ):
+            continue  # "T1 to T3 the same, OL": the value is said
         copy = reading.model_copy(
             deep=True,
             update={

@@ -41,6 +41,12 @@ class Saturations(Compared):
     def _named_behind_it(self, v: Value) -> Link | None:
         """Read "high side is | 105 saturated", "gives me | 25 dew"."""
         i = v.end + (self.words[v.end : v.end + 1] in (["degrees"], ["degree"]))
+        if self._on_a_chart(v, i):
+            link = self._assume(v, "temperature", None, "row")
+            if link is not None:
+                link.point = self._side_before(v)
+            return link
+        i += self.words[i : i + 1] in (["at"], ["on"])
         if self.words[i : i + 1] == [] or self.words[i] not in word_list("saturations_behind"):
             return None
         i += 1 + (self.words[i + 1 : i + 2] in (["point"], ["temp"], ["temperature"]))
@@ -50,6 +56,18 @@ class Saturations(Compared):
         if link is not None:
             link.point = self._side_before(v)
         return link
+
+    def _on_a_chart(self, v: Value, i: int) -> bool:
+        """Read "suction was twenty pounds, | fifteen below on the chart" as what the chart gives for it."""
+        behind = [w for w in self.words[i : min(self.last, i + 6)] if w not in word_list("chart_between")]
+        if self.words[i : i + 1] not in (["on"], ["by"], ["off"], ["per"]) or not behind:
+            return False
+        if behind[0] not in word_list("charts") or not self.r.system.fits_temperature(v.value):
+            return False
+        last = self.r.last("pressure", before=v.start, within=16)
+        if last is None or last.reading.role != "measured" or self.number - last.sentence > 1:
+            return False
+        return not self._is_pressure_again(v, last)
 
     def _side_before(self, v: Value) -> str:
         """Return the saturation of the side that was named last, where the value can be one of that side."""

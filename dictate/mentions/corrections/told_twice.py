@@ -24,6 +24,7 @@ from dictate.mentions.word_lists import word_list
 _INSULATION = 50_000.0
 """Ohms; what is called clear of ground is above (common practice: a megohm)."""
 _NEAR = 9
+_FAR = 40
 
 
 def once_each(taken: list[Taken], words: Sequence[str]) -> list[Taken]:
@@ -46,6 +47,7 @@ def once_each(taken: list[Taken], words: Sequence[str]) -> list[Taken]:
             gone.update(id(t) for t in one)
         elif _says_again(one[0], two, gap, words):
             gone.update(id(t) for t in two)
+    gone.update(_summed_up(taken, words))
     if not gone:
         return taken
     kept = [t for t in taken if id(t) not in gone] + added
@@ -91,6 +93,24 @@ def _says_again(first: Taken, two: list[Taken], gap: Sequence[str], words: Seque
         meant = not word_list("told_twice_means").isdisjoint(words[first.end : second.end])
         return meant and _quiet(gap, "told_twice_so")
     return False
+
+
+def _summed_up(taken: list[Taken], words: Sequence[str]) -> list[int]:
+    """Return the open circuits that only say what was read: "OL ..., so one winding's | open"."""
+    out: list[int] = []
+    last: Taken | None = None
+    for t in taken:
+        if not _open(t) or not _now(t):
+            continue
+        lead = words[max(0, t.start - 6) : t.start]
+        cut = max((i for i, w in enumerate(lead) if w in {".", "?", "!", ";", ","}), default=-1)
+        lead = lead[cut + 1 :]
+        told = last is not None and t.start - last.end <= _FAR and last.reading.point != "ground"
+        if told and lead[:1] == ["so"] and _quiet(lead, "told_twice_sum") and not t.value.ground:
+            out.append(id(t))
+            continue
+        last = t
+    return out
 
 
 def _rows(taken: list[Taken]) -> list[list[Taken]]:

@@ -10,6 +10,7 @@ from dictate.mentions.doubts.evidence import by_itself, evidence, goes_on, of_te
 from dictate.mentions.doubts.talk import CUTS, DIFFERENCES, Case, plain_unit, word_set
 from dictate.mentions.machine_times import timed_by_event
 from dictate.mentions.told_outright import is_told_outright
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 
@@ -63,6 +64,8 @@ def other_words(c: Case) -> str | None:
         return None
     if r.quantity == "voltage" and by_itself(c):
         return None
+    if r.value == 0 and r.quantity == "current" and not word_list("values_draws").isdisjoint(c.before(1)):
+        return None  # "fan 3 takes nothing at all"
     own, other, what = evidence(c)
     if what.startswith("across") and r.quantity in DIFFERENCES:
         return None

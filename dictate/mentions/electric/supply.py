@@ -26,6 +26,8 @@ class SupplyVolts(Markings):
 
         As in "one twenty at the plug", "plug's got one nineteen".
         """
+        if v.bare and v.value == 0 and not v.clock:
+            return self._nought_at(v)
         if not v.bare or not mains(v.value) or v.clock:
             return None
         if v.value < 95:
@@ -57,6 +59,22 @@ class SupplyVolts(Markings):
         if link is not None and not whose and here & {"plug", "socket", "wall", "outlet", "receptacle"}:
             link.component = "receptacle"
         return link
+
+    def _nought_at(self, v: Value) -> Link | None:
+        """Read "line voltage 229, across the fan terminals | 0" as no volts there."""
+        last = self.r.last(before=v.start, within=16)
+        if last is None or last.sentence != self.number or last.reading.quantity != "voltage":
+            return None
+        lead = self.words[max(last.end, v.start - 7) : v.start]
+        while lead and lead[-1] in COPULAS:
+            lead.pop()
+        if (
+            not {"across", "at", "on"} & set(lead)
+            or lead[-1:] == []
+            or lead[-1] not in word_list("values_dead_at")
+        ):
+            return None
+        return self._assume(v, "voltage", None, "row")
 
     def _vehicle_volts(self, v: Value) -> Link | None:
         """Take the volts of a vehicle at a plug or a part: "no amps, twelve six on the plug"."""

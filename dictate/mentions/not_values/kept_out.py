@@ -94,6 +94,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
             before in excluding("before")
             and not (before == "no" and denies_a_value(narration, start))
             and not (before in _SMALL_NAMES and too_big_for_a_name(number))
+            and not (number.value == 0 and before in word_list("values_dead_at"))
             and not label_before(narration, start)
         ):
             out[start] = "name"

@@ -2,11 +2,14 @@
 
     log_times(narration) -> first tokens of the numbers that are such times
 
-Said without their o'clock they have the shape of microns or of pounds. So a row of them is wanted, each later than the
-one before, where a pump or a pressure that stands is spoken of, and a value beside each that is of another size.
+Said without their o'clock they have the shape of microns or of pounds. So a row of them is wanted, each later
+than the one before, where a pump or a pressure that stands is spoken of, and a value beside each that is of
+another size.
 """
 
 from __future__ import annotations
+
+from itertools import pairwise
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_start
@@ -43,7 +46,7 @@ def _find(narration: Narration) -> frozenset[int]:
         elif _of_a_time(n) and (_heads(narration, n) or _opens(words, n)):
             times.append((n, int(n.value) // 100 * 60 + int(n.value) % 100, True))
     out: set[int] = set()
-    for (one, first, bare), (two, second, other) in zip(times, times[1:], strict=False):
+    for (one, first, bare), (two, second, other) in pairwise(times):
         later = (second - first) % 720
         if two.start - one.end <= _REACH and 5 <= later <= _LONGEST:
             out |= {n.start for n, loose in ((one, bare), (two, other)) if loose}

@@ -194,11 +194,13 @@ class UnitMeanings(BareNumbers):
             return "lb"
         if phrase_at("ice_a_day", self.words, v.end) or ice_weighed(self.words, self.first, v.start, v.end):
             return "lb"
-        front = self.words[max(self.first, v.start - 6) : v.start]
+        front = self.words[max(self.first, v.start - 7) : v.start]
         if not {"pumped", "pumps", "pumping"}.isdisjoint(front) and front[-1:] == ["to"]:
             return "psi"
         if self._at_a_switch(front):
             return "psi"
+        if {"drop", "across"} <= set(front) or self.words[v.end : v.end + 1] == ["drop"]:
+            return "psi"  # "drop across it today is one pound"
         side = self.words[v.end : v.end + 1]
         if side in (["suction"], ["head"], ["discharge"]) and not word_list("readings_pounds") & set(front):
             return "psi"  # "eleven pounds suction"

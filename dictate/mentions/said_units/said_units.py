@@ -252,6 +252,12 @@ class SaidUnits(SaidDurations):
             return
         if wanted == "temperature" and link.quantity in {"resistance", "concentration"}:
             return  # "the product spike gave 32.5 K", "240 ppm in the incoming": of a sensor, of water
+        if (
+            wanted == "voltage"
+            and link.quantity == "pressure"
+            and "across" in self.words[nearest.start : nearest.end]
+        ):
+            return  # "drop across it today is one pound"
         if wanted == "duration" and link.quantity in {"pressure", "mass", "temperature"}:
             return  # "end of freeze eleven pounds suction": of that time
         if 0 <= gap <= 3 and not any(link.quantity in c.component.measures for c in comps):

@@ -91,6 +91,8 @@ def meter_words(narration: Narration) -> list[Value]:
         a, b = found
         if _stops_inside(words, a, b) or (words[a] == "clear" and words[a + 1] in _ALONG):
             continue  # "the line sweating clear back to the can"
+        if words[b - 1] in {"zero", "nothing", "nought"} and words[b : b + 1] in (["across"], ["between"]):
+            continue  # "zero volts both legs to ground and | zero across"
         clause = _clause(narration, a, b)
         if _ground_is_wiring(words, a, b) or word_list("values_not_metered") & set(words[max(0, a - 2) : a]):
             continue
@@ -155,7 +157,7 @@ def meter_words(narration: Narration) -> list[Value]:
         if found is None or not taken.isdisjoint(range(*found)):
             continue
         a, b = found
-        gone = words[b : b + 1] in (["through"], ["thru"], ["going"])
+        gone = words[b : b + 1] in (["through"], ["thru"], ["going"]) or words[b : b + 2] == ["on", "it"]
         if any(
             v.state == "open"
             and (0 <= a - v.end <= 3 if gone else 0 <= a - v.end <= 1)

@@ -83,6 +83,19 @@ def _of_leaks(words: list[str], a: int, b: int) -> bool:
     return bool(said) and word_list("values_leak_ends").isdisjoint([*near[said[-1] :], *behind])
 
 
+def _between_legs(after: list[str]) -> bool:
+    """Tell whether "no voltage | leg to leg", "| phase to phase", "| line to line" follows."""
+    return (
+        after[1:2] == ["to"]
+        and bool(after[2:3])
+        and after[0] in _LEGS
+        and after[2] in _LEGS | {"ground", "earth"}
+    )
+
+
+_LEGS = frozenset(("leg", "line", "phase", "hot", "pole", "live", "neutral", "l1", "l2", "l3"))
+
+
 def _nothing_done(words: list[str], b: int) -> bool:
     """Tell whether a sentence says that nothing was done: "nothing on the refrigerant side was opened"."""
     for i in range(b, min(b + 9, len(words) - 1)):
@@ -123,8 +136,26 @@ def _electric_test(words: list[str], a: int) -> bool:
     return bool({"voltage", "volts", "power", "meter", "metered", "tester", "dead", "voltmeter"} & near)
 
 
+_METERS_SHOW = frozenset(("meter", "display", "screen", "reads", "says", "shows", "tester"))
+_METER_IDLES = frozenset(
+    ("just", "sits", "sitting", "sat", "there", "on", "at", "still", "stays", "display", "screen", "tester")
+)
+
+
 def _opens_behind(words: list[str], b: int) -> bool:
     """Tell whether "it don't read nothing, | wide open" says itself that the circuit is open."""
+    shown = words[b : b + 12]
+    shown = shown[: next((i for i, w in enumerate(shown) if w in {".", "?", "!", ";", "and"}), len(shown))]
+    if shown[:1] in ([","], ["-"]) and not _METERS_SHOW.isdisjoint(shown):
+        rest = [
+            w for w in shown if not word_list("told_twice_meter").issuperset((w,)) and w not in _METER_IDLES
+        ]
+        if rest[:1] in (["ol"], ["infinity"], ["infinite"]) or rest[:2] in (
+            ["o", "l"],
+            ["over", "range"],
+            ["over", "limit"],
+        ):
+            return True  # "T2 to T3, nothing, meter just sits there on OL"
     rest = [w for w in words[b : b + 4] if w not in {",", "-", "it", "is", "'s", "it's", "just", "at", "all"}]
     return rest[:2] in (["wide", "open"], ["dead", "open"], ["open", "circuit"], ["o", "l"]) or (
         rest[:1] in (["open"], ["ol"], ["infinite"], ["infinity"]) and words[b : b + 1] in ([","], ["-"])
@@ -228,19 +259,44 @@ def _tested_dead(words: list[str], a: int) -> bool:
         if {"nothing", "zero", "0", "nought", "volts"} & set(after):
             return False  # "proved dead with the tester, nought across the lot": that is the value
         return bool(word_list("values_dead_off") & set(words[max(0, a - 30) : a]))
-    if word_list("values_dead_others") & set(lead[-5:]) or "if" in lead or "for" in lead[-1:]:
-        return False
+    others = word_list("values_dead_others")
+    near = [
+        w
+        for w, after in zip(lead[-5:], [*lead[-4:], ""], strict=False)
+        if not (w in others and after in places)
+    ]
+    if others & set(near) or "if" in lead or "for" in lead[-1:]:
+        return False  # "the pump lugs" are no pump
     shown = bool(word_list("values_dead_meters") & set(lead)) and lead[-1:] in (
         ["says"], ["said"], ["reads"], ["'s"], ["is"], ["tester"], ["meter"], ["shows"], ["showed"], ["read"],
     )  # fmt: skip
     three = _on_every_one([*behind, *words[a + 4 : a + 6]])
-    at = bool(places & set(lead[-4:])) and lead[-1:] in ([","], ["'s"], ["is"], ["and"], ["were"], ["are"])
-    tested = bool(tests & set(lead[-8:]))
+    at = bool(places & set(lead[-4:])) and lead[-1:] in (
+        [","], ["'s"], ["is"], ["and"], ["were"], ["are"], ["was"], ["showed"], ["came"],
+    )  # fmt: skip
+    tested = bool(tests & set(lead[-8:])) or _meter_put_on(lead)
+    # "metered the lugs | dead"
+    at = at or (
+        lead[-2:-1] in (["the"], ["its"], ["my"])
+        and lead[-1] in places
+        and lead[-3:-2] in (["metered"], ["tested"], ["checked"], ["proved"], ["verified"])
+    )
     named = lead[:-1] if lead[-1:] and lead[-1] in tests else lead
     counted = named[-1:] != [] and named[-1] in places and bool(_EACH & set(named[-4:-1]))
     return (shown or (tested and (three or at or counted))) and bool(
         word_list("values_dead_off") & set(words[max(0, a - 30) : a])
     )
+
+
+def _meter_put_on(lead: list[str]) -> bool:
+    """Tell whether a meter was put on something: "put my meter on the pump lugs and she was | dead"."""
+    at = next((i for i, w in enumerate(lead) if w in word_list("values_dead_meters")), None)
+    if at is None:
+        return False
+    put = not {"put", "stuck", "had", "hung", "clipped", "stick", "with"}.isdisjoint(
+        lead[max(0, at - 3) : at]
+    )
+    return put and lead[at + 1 : at + 2] in (["on"], ["across"], ["to"])
 
 
 def _nought_behind(words: list[str], b: int) -> bool:
@@ -300,6 +356,7 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             )
         return (
             place_after
+            or (_between_legs(after) and word_list("values_ohms_talk").isdisjoint(words[max(0, a - 10) : a]))
             or (_metered_dead(words, a, b) and _meter_or_place(words, a))
             or bool({"at", "on", "across"} & set(near))
             or any(0 <= a - p.end <= 3 for p in find_points(narration) if p.kind != "winding")
@@ -334,6 +391,12 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return False  # no gas came out of it
     if last in word_list("values_draws") and nxt in {".", ",", ";", "and", "but", "at", "now"}:
         return True  # "the right fan isn't turning and draws nothing"
+    if (
+        last in word_list("values_draws")
+        and _amps_told(words, a)
+        and nxt not in {"but", "to", "else", "more", "like"}
+    ):
+        return True  # "fan 2 pulls 2.2 fan 3 takes nothing at all its overload is out"
     told = last in {"says", "said", "was"} and place_after and nxt in {"between", "across", "to"}
     told = told or (
         last in {"says", "said"}

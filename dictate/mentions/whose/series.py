@@ -261,6 +261,8 @@ class Series:
                 if source is not None and source.quantity is not None:
                     if self._kind(source) == "pressure" and self._warmth_of_test(v, source.value):
                         continue  # "twenty-four bar, fourteen and a half"
+                    if self._kind(source) == "pressure" and v.value < -1 and source.word == "bar":
+                        continue  # "1.4 bar, minus 12": no gauge goes so low
                     if self._kind(source) == "temperature" and self._goes_on_test(v):
                         continue  # "still thirty point one and twenty two degrees"
                     if (
