@@ -1,8 +1,8 @@
 """Flows and shares of glycol, read again without their unit once something was done about them.
 
-"Flow meter had nine gallons a minute. Strainer rinsed, and now she's doing | seventeen", "eighteen percent, so
-I put three gallons in. It reads | thirty-four now". Nothing else is read on such a meter, and the clause names
-nothing but "it". A link of the chain of classes that read one sentence.
+"Flow meter had nine gallons a minute. Strainer rinsed, and now she's doing | seventeen", "eighteen percent,
+so I put three gallons in. It reads | thirty-four now". Nothing else is read on such a meter, and the clause
+names nothing but "it". A link of the chain of classes that read one sentence.
 """
 
 from __future__ import annotations
