@@ -23,6 +23,9 @@ from dictate.mentions.narration import Narration
 from dictate.record.base import At
 from dictate.record.mentions import LabourMention, Mentions
 
+_FIRST = 3  # sentences in which a call at night is told
+_STARTS = (("start",), ("arrival",))
+_ENDS = (("end",), ("finish",), ("stop",), ("departure",))
 _EARLY = "morning or evening was not said"
 
 
@@ -52,7 +55,11 @@ def find_labour(narration: Narration) -> list[LabourMention]:
         if c.cued or finder.scopes.ours(c.start) or finder.said_of_us(c.start) or finder.on_a_sheet(c.start)
     ]
     durations = finder.durations()
-    _halves(clocks)
+    clocks = _labelled(finder, clocks)
+    first = finder.row[: finder.w.sentences[min(_FIRST, len(finder.w.sentences)) - 1][1]] if clocks else ()
+    begun = phrases_by_first("in_the_night")
+    night = any(first[k : k + len(p)] == p for k, w in enumerate(first) for p in begun.get(w, ()))
+    _halves(clocks, night)
     _evenings(finder, clocks, [d.hours for d in durations if d.kind == "work" and d.hours])
     out: list[tuple[int, LabourMention]] = []
     for c in clocks:
@@ -79,6 +86,21 @@ def find_labour(narration: Narration) -> list[LabourMention]:
         index = bisect_left(finder.w.tokens, place, key=said_at)
         out.append((index if index < len(finder.w.tokens) else 0, d))
     return [m for _, m in sorted(out, key=lambda x: x[0])]
+
+
+def _labelled(finder: WorkingTimes, clocks: list[Clock]) -> list[Clock]:
+    """Leave out the starts beside the one that is called so at the head of a sentence ("Start 11:05.")."""
+    for kind, label in (("start", _STARTS), ("end", _ENDS)):
+        told = [
+            c
+            for c in clocks
+            if c.kind == kind
+            and finder.row[c.start - 1 : c.start] in label
+            and finder.w.sentences[finder.w.sentence_of[c.start]][0] == c.start - 1
+        ]
+        if len(told) == 1:
+            clocks = [c for c in clocks if c.kind != kind or c is told[0]]
+    return clocks
 
 
 def _reasons(finder: WorkingTimes, clock: Clock, clocks: list[Clock]) -> list[str]:
@@ -138,7 +160,7 @@ _LONGEST_VISIT = 12.0  # hours; a start said without its half is then rather of 
 _AT_NIGHT = phrases_by_first("night_visits")
 
 
-def _halves(clocks: list[Clock]) -> None:
+def _halves(clocks: list[Clock], by_night: bool) -> None:
     """Set the half of the day: a start between six and twelve is the morning, an end lies after the start."""
     start: Clock | None = None
     for c in clocks:
@@ -153,7 +175,7 @@ def _halves(clocks: list[Clock]) -> None:
                     c.hour += 12
                 if c.minutes <= start.minutes and start.hour >= 18:
                     c.hour = hour  # "ten pm to one fifteen": over midnight
-            elif 1 <= c.hour <= 6:
+            elif 1 <= c.hour <= 6 and not by_night:
                 c.hour += 12
     # "Left at four ... I had got there at one": the end was said first.
     ends = [c for c in clocks if c.kind == "end"]

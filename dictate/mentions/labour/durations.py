@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-from dictate.mentions.labour.clock_times import Clock, minute_at, phrase_length, phrases_by_first
+from dictate.mentions.labour.clock_times import (
+    Clock,
+    clock_at,
+    may_begin,
+    minute_at,
+    phrase_length,
+    phrases_by_first,
+)
 from dictate.mentions.labour.counted_in import (
     called,
     driving_counted_in,
@@ -12,7 +19,7 @@ from dictate.mentions.labour.counted_in import (
 )
 from dictate.mentions.labour.day_sums import hours_by_days
 from dictate.mentions.labour.of_the_visit import called_by_its_hours, on_a_sheet
-from dictate.mentions.labour.pairs import complete_pairs, told_spans
+from dictate.mentions.labour.pairs import by_the_clock, complete_pairs, told_spans
 from dictate.mentions.labour.working_clocks import WorkingClocks
 from dictate.mentions.machine_times import timed_by_event
 from dictate.mentions.patterns import NUMBER_WORDS
@@ -26,6 +33,9 @@ _ENDING = 4  # sentences in which a visit is summed up
 _UNSAID = frozenset(("hour", "hours", "labor", "labour", "man", "mans", "man-"))
 _LABELS = word_set("labels", "labour")
 _OF_LABELS = word_set("of_labels", "labour")
+_MEALS = frozenset(("lunch", "dinner", "break", "breakfast", "smoko"))
+_BEFORE_ITS_TIMES = frozenset(("from", "was", "at", ":", ",", "between", "time", "break", "is", "-"))
+_LONGEST_BREAK_MIN = 120
 _SUMMING_UP = word_set("summing_up", "labour")
 
 
@@ -40,7 +50,8 @@ class WorkingTimes(WorkingClocks):
             last = spans[-1].start
             read = [c for c in read if not self.said_over(c, last)]
             read = sorted([*read, *spans], key=lambda c: c.start)
-        return complete_pairs(self, read)
+        self.read = by_the_clock(self, complete_pairs(self, read))
+        return self.read
 
     def said_over(self, clock: Clock, last: int) -> bool:
         """Tell whether a span behind says a time over: "ten to twelve, well, ten past ten to ..."."""
@@ -61,6 +72,7 @@ class WorkingTimes(WorkingClocks):
         each: int | None = None
         out += self.unsaid_hours()
         out += self.bare_sums()
+        out += self.breaks_by_the_clock()
         days, by_days = hours_by_days(self)
         out += days
         out += called(self, [*out, *days])
@@ -252,6 +264,39 @@ class WorkingTimes(WorkingClocks):
         nxt = self.row[k] if k < len(self.row) else "."
         return (minute[0], k) if nxt in word_set("after_minutes") else (0, i)
 
+    def off_the_clock(self, start: int) -> bool:
+        """Tell whether the duration at word `start` is taken off the start and the end said before it."""
+        k = start
+        first, _ = self.scopes.sentence(start)
+        while k > first and start - k < 4 and self.row[k - 1] in word_set("beside_less", "labour"):
+            k -= 1
+        if k <= first or self.row[k - 1] not in word_set("less", "labour"):
+            return False
+        number = self.w.sentence_of[start]
+        near = {c.kind for c in self.read if c.end <= k and 0 <= number - self.w.sentence_of[c.start] <= 1}
+        return {"start", "end"} <= near
+
+    def breaks_by_the_clock(self) -> list[LabourMention]:
+        """Read "Lunch 12 to 12:30": a break told by its two times."""
+        out: list[LabourMention] = []
+        for i in self.w.starting(_MEALS):
+            k = i + 1
+            while k < len(self.row) and k - i <= 3 and self.row[k] in _BEFORE_ITS_TIMES:
+                k += 1
+            first = clock_at(self.row, k) if k < len(self.row) and may_begin(self.row[k]) else None
+            if first is None or not self.plausible(first):
+                continue
+            then = self.span_after(first, self.scopes.sentence(i)[1])
+            if then is None or not self.plausible(then):
+                continue
+            minutes = (then.minutes - first.minutes) % 720
+            if not 0 < minutes <= _LONGEST_BREAK_MIN:
+                continue
+            s, e = self.w.span(i, then.end)
+            at, heard = self.narration.at(s, e), self.narration.heard(s, e)
+            out.append(LabourMention("break", None, round(minutes / 60, 4), at, heard))
+        return out
+
     def duration_kind(self, start: int, end: int, minutes: bool) -> str | None:
         """Return "work", "travel" or "break" for a duration of work; None for a time of the machine."""
         s0, s1 = self.scopes.sentence(start)
@@ -277,6 +322,8 @@ class WorkingTimes(WorkingClocks):
             return None
         if near_after == ("work",) or near_after == ("labour",) or near_after == ("labor",):
             return "work"
+        if self.off_the_clock(start):
+            return "break"  # "In at eight, out at one fifteen, less half an hour for the supply house"
         if has("travel", near) and "no" not in near_after:  # "ran two hours with no trip"
             return "travel"
         late = self.w.sentence_of[start] >= len(self.w.sentences) - 3

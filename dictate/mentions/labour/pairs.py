@@ -8,6 +8,8 @@ start and the end. A span in such words ("all up nine o'clock to half past one")
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from dictate.mentions.labour.clock_times import Clock, clock_at, may_begin, minutes_to, opens_span
 from dictate.mentions.labour.no_times import left_standing
 from dictate.mentions.labour.working_clocks import WorkingClocks
@@ -51,7 +53,7 @@ def _times(finder: WorkingClocks, start: int, end: int) -> list[Clock]:
         before = finder.row[i - 1] if i > start else ""
         if clock is None or i == start or before in _CUTS or before in leads:
             clock = minutes_to(finder.row, i) or clock
-        if clock is None or not finder.plausible(clock):
+        if clock is None or not finder.plausible(clock) or finder.sets_off(clock, start, end):
             i += 1
             continue
         if clock.bare and before not in leads:
@@ -105,6 +107,44 @@ def complete_pairs(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
                     clock.kind, clock.cued = wanted, True
                     return sorted([*read, clock], key=lambda c: c.start)
     return read
+
+
+def by_the_clock(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
+    """Return the start and the end of a visit told by the clock: "Nine o'clock, ... Nine fifteen. ...".
+
+    Four sentences and more begin with a time, each later than the one before; the first opens the telling,
+    and the last is a going ("Twelve even, gone").
+    """
+    if any(c.kind == "start" for c in read) and any(c.kind == "end" for c in read):
+        return read
+    told: list[Clock] = []
+    for start, end in finder.w.sentences:
+        clock = clock_at(finder.row, start) if may_begin(finder.row[start]) else None
+        if clock is None:
+            continue
+        stop = clock.end + (finder.row[clock.end : clock.end + 1] in _EXACTLY)
+        named = stop > clock.end or not clock.bare
+        if named and stop < end and finder.row[stop] in (",", ".", ":") and finder.plausible(clock):
+            told.append(clock)
+    rising = all(0 < (b.minutes - a.minutes) % 720 < 360 for a, b in pairwise(told))
+    if len(told) < _BY_THE_CLOCK or not rising:
+        return read
+    out = list(read)
+    if not any(c.kind == "start" for c in read) and finder.w.sentence_of[told[0].start] < _FIRST:
+        told[0].kind, told[0].cued = "start", True
+        out.append(told[0])
+    last = told[-1]
+    number = finder.w.sentence_of[last.start]
+    behind = finder.row[last.end : finder.w.sentences[number][1]]
+    going = not word_set("going", "labour").isdisjoint(behind[:4])
+    if not any(c.kind == "end" for c in read) and number >= len(finder.w.sentences) - _LAST and going:
+        last.kind, last.cued = "end", True
+        out.append(last)
+    return sorted(out, key=lambda c: c.start)
+
+
+_BY_THE_CLOCK = 4
+_EXACTLY = (("even",), ("sharp",), ("flat",), ("exactly",))
 
 
 def _told(finder: WorkingClocks, times: list[Clock], n: int, start: int) -> tuple[bool, str | None, int]:

@@ -39,8 +39,23 @@ _NEAR = 9
 _BEFORE_A_TIME = ("at", "about", "around", ",", "by", "just")
 _TO_A_PLACE = 18
 _SHORTEST_VISIT_MIN = 15
+_ARRIVES = frozenset(
+    (verb, place)
+    for verb in ("got", "was", "here", "there", "on", "came")
+    for place in ("there", "here", "to", "site", "at", "by", "in")
+)
 _LONGEST_TIME = 5  # words: "a quarter past nine"
 _TAKEN_BACK = word_set("time_taken_back")
+_SIGNING = {
+    p: kind for kind, name in (("start", "signing_in"), ("end", "signing_out")) for p in labour_phrases(name)
+}
+_PLACES = frozenset(
+    ("store", "shop", "restaurant", "kitchen", "school", "plant", "case", "cooler", "freezer")
+)
+_SITES = frozenset(
+    ("site", "job", "building", "customer", "place", "deli", "bar", "hotel", "hospital", "church")
+)
+_LEFT_THE = (("left", "the"), ("left", "that"), ("left", "their"))
 _OF_ITSELF = word_set("of_itself", "labour")
 _WORKING = word_set("who_works", "labour")
 
@@ -237,6 +252,19 @@ class TimeWords:
 
         A coming with a place between it and the time.
         """
+        for k in range(max(start, i - _NEAR), i - 2):
+            kind = _SIGNING.get(self.row[k : k + 2])
+            between = self.row[k + 2 : i]
+            if (
+                kind is not None
+                and between[0] in ("at", "with", "by")
+                and not any(w in (".", ",") or w in NUMBER_WORDS or w[:1].isdigit() for w in between)
+            ):
+                return kind  # "signed in at security eleven oh five"
+        for k in range(max(start, i - _LONGEST_TIME), i - 3):
+            who = self.row[k - 1] in word_set("tells_of_himself", "labour") if k > start else True
+            if who and self.row[k : k + 2] in _LEFT_THE and self.row[i - 1] in _BEFORE_A_TIME:
+                return "end" if self.row[k + 2] in _PLACES | _SITES else None
         for k in range(max(start, i - _TO_A_PLACE), i - 2):
             if self.row[k : k + 2] not in labour_phrases("comings"):
                 continue
@@ -250,7 +278,10 @@ class TimeWords:
                 w in (".", "it", "i") or w in NUMBER_WORDS or w[:1].isdigit() for w in between
             ):
                 return None
-            if self.of_itself(max(start, k - 3), k, 2) or (i - k <= _NEAR and self.of_itself(k + 2, i)):
+            place = next((j for j in range(k + 2, i) if self.row[j] in _PLACES), i)
+            if self.of_itself(max(start, k - 3), k, 2) or (
+                i - k <= _NEAR and (self.of_itself(k + 2, place) or self.of_itself(place + 1, i))
+            ):
                 return None
             hour = clock_at(self.row, i)
             led = ("at", "about", "around", "by") if hour is None or hour.bare else _BEFORE_A_TIME
@@ -272,6 +303,20 @@ class TimeWords:
             if any(said in rest for said in table("labour")[f"{kind}_behind"]):
                 return kind
         return None
+
+    def sets_off(self, clock: Clock, start: int, end: int) -> bool:
+        """Tell whether a going is the drive to the job: "left the shop at 1:40, got there ..."."""
+        lead = self.row[max(start, clock.start - 7) : clock.start]
+        cut = max((k for k, w in enumerate(lead) if w in (",", ";", "and")), default=-1)
+        lead = lead[cut + 1 :]
+        going = next((k for k, w in enumerate(lead) if w in word_set("going_off", "labour")), None)
+        if going is None or word_set("sets_off_from", "labour").isdisjoint(lead[going:]):
+            return False
+        behind = self.row[clock.end : end]
+        return any(
+            behind[k : k + 2] in _ARRIVES or behind[k] in ("arrived", "arrive", "onsite")
+            for k in range(len(behind))
+        )
 
     def retracts(self, first: int, last: int) -> bool:
         """Tell whether the words between two clock times take the first back."""

@@ -30,6 +30,16 @@ _SPAN_WORDS = (("to",), ("till",), ("until",), ("through",), ("-",))
 _SHORT = 6  # words of a sentence that is nothing but two hours
 _ENDING = 4
 _ONE_TIME = "it may be one time of day, minutes before the hour"
+_AND_WE = (
+    (",", "i'm"),
+    (",", "i"),
+    (",", "we"),
+    (",", "we're"),
+    (",", "here"),
+    (",", "at"),
+    (",", "on"),
+    (",", "just"),
+)
 _AT_ONCE = (("at",), ("on",), ("in",), (",",))
 
 
@@ -51,6 +61,7 @@ class WorkingClocks(TimeWords):
                 continue
             led = (
                 self.row[i - 1] in _LEADS
+                or (self.row[i - 1] == "," and self.row[i - 2] in ("left", "arrived", "finished"))
                 or self.ends(i, "end", start)
                 or self.ends(i, "start", start)
                 or self.ends(i, "to", start)
@@ -77,7 +88,7 @@ class WorkingClocks(TimeWords):
             if cue is None and (cue := self.reached(i, start)) is not None:
                 clock.cued = True  # "landed out to the cold room at twenty past eight": nobody else is named
             cue = cue or (None if clock.bare else self.cue_behind(clock.end, end))
-            if self.is_standing(i, start):
+            if self.is_standing(i, start) or (cue == "end" and self.sets_off(clock, start, end)):
                 cue = None
             if cue is None and self.row[max(start, i - 2) : i] == ("it", "'s"):
                 # "I started one fifteen and it's five till three"
@@ -87,10 +98,12 @@ class WorkingClocks(TimeWords):
             if (
                 cue is None
                 and i == 0
-                and ":" in self.row[0]
+                and (
+                    ":" in self.row[0] or (not clock.bare and self.row[clock.end : clock.end + 2] in _AND_WE)
+                )
                 and self.row[clock.end : clock.end + 1] in _AT_ONCE
             ):
-                cue = "start"  # "7:40 at the dairy, ..."
+                cue = "start"  # "7:40 at the dairy, ...", "Nine o'clock, I'm at the taproom"
             if self.row[i - 1] == "from" and not clock.exact and _RUN_TOGETHER.fullmatch(self.row[i]):
                 # "head went from 140 to 290"
                 who = self.row[max(start, i - 5) : i - 1]
