@@ -91,6 +91,9 @@ def _all_doings(talk: Talk) -> list[Handled]:
         done = h.action == "installed" and h.status == "done" and h.new and h.things
         if done and all(stood_before(talk, t, h) for t in h.things):
             h.action = "replaced"
+        added = h.verb is not None and talk.words[h.verb].startswith("add")
+        if h.action == "installed" and not added and all(t.name == "filter drier" for t in h.things):
+            h.action = "replaced"  # a circuit has its drier already
     talk.out.sort(key=lambda h: h.start)
     same_for_another(talk)
     talk.out.sort(key=lambda h: h.start)

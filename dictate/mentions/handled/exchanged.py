@@ -11,7 +11,7 @@ from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.named_work import failed_before
 from dictate.mentions.handled.new_ones import put_off
 from dictate.mentions.handled.objects import objects_behind
-from dictate.mentions.handled.referents import other_one, part_meant
+from dictate.mentions.handled.referents import other_one, part_meant, rated_part
 from dictate.mentions.handled.subjects import subjects_before
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
@@ -38,6 +38,8 @@ def exchanged(talk: Talk) -> list[Handled]:
             made = _off_the_truck(talk, i)
         elif word == "getting" and talk.words[i + 1 : i + 2] in (("a",), ("an",), ("new",)):
             made = _getting_one(talk, i)
+        elif word == "what" and talk.words[i + 1 : i + 2] and talk.words[i + 1] in word_set("puts_in_who"):
+            made = _what_goes_in(talk, i)
         elif word == "old" and i > 2:
             made = _old_one_told(talk, i)
         if made is not None and not any(t.start in covered for t in made.things if t.start >= made.start):
@@ -182,3 +184,25 @@ def _old_one_told(talk: Talk, i: int) -> Handled | None:
     if not (row or counted) or talk.scopes.noun(thing.start, thing.end) != "done":
         return None
     return _done(talk, [thing], thing.start, thing.end)
+
+
+def _what_goes_in(talk: Talk, i: int) -> Handled | None:
+    """Read "what I'm putting in is two of the nine watt ones": told while it is done, or behind it."""
+    _, end = talk.scopes.sentence(i)
+    k = i + 2
+    form = talk.scopes.forms.get(talk.words[k]) if k < end else None
+    if form is None or form.kind == "base" or form.verb not in word_set("puts_new_one_in"):
+        return None
+    k += 1
+    if talk.words[k : k + 1] in (("in",), ("on",)):
+        k += 1
+    if talk.words[k : k + 1] not in (("is",), ("was",), ("are",), ("were",), ("'s",)):
+        return None
+    things, _, last, _, _ = objects_behind(talk, k + 1, end, "replaced")
+    if things:
+        return _done(talk, things, i, last)
+    stop = next((j for j in range(k + 1, end) if talk.words[j] in (",", ".")), end)
+    if not any(w in ("one", "ones") for w in talk.words[k + 1 : stop]):
+        return None
+    meant = rated_part(talk, i, k + 1, stop) or part_meant(talk, i, "replaced")
+    return _done(talk, [meant], i, stop, pronoun=True) if meant is not None else None

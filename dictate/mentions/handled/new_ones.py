@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.objects import objects_behind
-from dictate.mentions.handled.referents import part_meant
+from dictate.mentions.handled.referents import part_meant, put_in_last
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.patterns import NUMBER_WORDS
@@ -70,7 +70,7 @@ def new_one(talk: Talk, i: int) -> Handled | None:
         good = (does or measured or after[0] in word_set("tells_of_new_one")) and not put_off(talk, i, end)
     if not good or talk.scopes.framed(i) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
         return None
-    thing = part_meant(talk, i, "replaced")
+    thing = put_in_last(talk, i) or part_meant(talk, i, "replaced")
     if thing is None or thing.name in ("terminal", "wire"):
         return None
     things = [thing]
@@ -237,6 +237,8 @@ def got_one(talk: Talk) -> list[Handled]:
             continue
         if word == "got":
             status = talk.scopes.verb(i)
+            if status is None and talk.words[j] == "she" and not talk.scopes.framed(i):
+                status = "done"  # "since she was open she got a drier too": the machine
         else:
             told = talk.words[start:i] + talk.words[last:end]
             status = "planned" if any(w in word_set("times_to_come") for w in told) else None

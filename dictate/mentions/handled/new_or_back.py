@@ -26,16 +26,16 @@ def named_as_any(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int)
         return False
     if any(t.name in part_words("no_part") and t.name not in part_words("switchgear") for t in things):
         return False
+    if first.part in part_words("added") and talk.words[last : last + 1] in (("on",), ("in",), ("at",)):
+        return True  # "put an access valve on the process tube"
+    if first.name == "fuse" and any(w in ("amp", "amps") for w in head):
+        return True  # "put a 3 amp fuse in the R leg"
     if talk.words[first.start] in word_set("put_on_to_test"):
         return False  # "put a clamp on it"
     if any(t.generic for t in things[:2]):
         return closes_in(talk.words[last : min(last + 2, end)])  # "put a relay in it"
     if talk.words[hit.start] not in word_set("needs_new"):
         return True
-    if first.part in part_words("added") and talk.words[last : last + 1] in (("on",), ("in",), ("at",)):
-        return True  # "put an access valve on the process tube"
-    if first.name == "fuse" and any(w in ("amp", "amps") for w in head):
-        return True  # "put a 3 amp fuse in the R leg"
     if "in" in talk.words[hit.start + 1 : hit.end]:
         return True
     after = talk.words[last : min(last + 2, end)]
@@ -55,6 +55,13 @@ def closes_in(after: tuple[str, ...]) -> bool:
         ("there",),
         ("place",),
         ("instead",),
+        ("while",),
+        ("too",),
+        ("as",),
+        ("since",),
+        ("because",),
+        ("also",),
+        ("today",),
         ("with",),
         ("for",),
         ("on",),

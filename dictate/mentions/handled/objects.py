@@ -191,6 +191,19 @@ def objects_behind(
             pronoun = new = True  # "put in a two hundred watt where the old one was a one fifty"
             last = rated
             break
+        if (
+            not things
+            and not np
+            and action in ("installed", "replaced")
+            and talk.words[k - 1] in ("a", "an")
+            and talk.words[k + 1 : k + 2] == ("one",)
+            and word.isalpha()
+            and talk.words[k + 2 : k + 3]
+            and talk.words[k + 2] in word_set("behind_rating_alone")
+        ):
+            pronoun = new = True  # "put in a replaceable one"
+            last = k + 2
+            break
         sized = not things and (word in NUMBER_WORDS or word[0].isdigit())
         if sized and (size_end := sized_one(talk, k, end)) is not None:
             pronoun = new = True  # "put a one quarter inch one in"
@@ -237,7 +250,9 @@ def objects_behind(
             behind = talk.words[k + 1] if k + 1 < end else ""
             alone = word == "another" and behind in (",", ".", "from", "off", "and")
             alone = alone or (word == "new" and k == i and behind in (",", ".", ";"))  # "fitted new"
-            if k + 1 < end and (alone or talk.words[k + 1] in ("one", "ones")):
+            counts = talk.words[k + 1 : k + 2] == ("one",) and talk.words[k + 2 : k + 3] != ()
+            counts = counts and talk.words[k + 2] in word_set("counted_by_one")  # "new one inch filter"
+            if k + 1 < end and (alone or (talk.words[k + 1] in ("one", "ones") and not counts)):
                 pronoun = True
                 last = k + 1 if word == "new" and alone else k + 2
                 break

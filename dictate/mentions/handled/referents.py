@@ -87,6 +87,15 @@ def _told_by_pronoun(talk: Talk, verb: int) -> Thing | None:
     return last.things[-1] if not [t for t in named if t.name not in part_words("no_part")] else None
 
 
+def put_in_last(talk: Talk, i: int) -> Thing | None:
+    """Return the part put in by the doing told last, in this sentence or the one before word i."""
+    for h in reversed(talk.out):
+        if h.start >= i or h.action != "replaced" or h.status != "done" or not h.things or not h.new:
+            continue
+        return h.things[-1] if talk.w.sentence_of[i] - talk.w.sentence_of[h.start] <= 1 else None
+    return None
+
+
 def rated_part(talk: Talk, verb: int, k: int, last: int) -> Thing | None:
     """Return the part that a rating at words [k, last) stands for: "a twelve watt" is no harness, but a motor."""
     while last < len(talk.words) and talk.words[last] in word_set("rates_a_part"):
@@ -117,7 +126,7 @@ def numbered_part(talk: Talk, verb: int, k: int) -> Thing | None:
     if talk.words[k : k + 1] != ("number",):
         return None
     for thing in reversed(talk.things[: bisect_left(talk.starts, verb)]):
-        if talk.w.sentence_of[verb] - talk.w.sentence_of[thing.start] > 12:
+        if talk.w.sentence_of[verb] - talk.w.sentence_of[thing.start] > 25:
             return None
         if thing.name in part_words("no_part") or thing.modifier:
             continue
@@ -127,7 +136,7 @@ def numbered_part(talk: Talk, verb: int, k: int) -> Thing | None:
         )
         before = talk.words[max(0, thing.start - 3) : thing.start]
         counted = thing.plural and any(w in _COUNTS or w in ("four", "five", "six") for w in before)
-        if named or counted or any(w in word_set("ordinals") for w in before):
+        if named or counted or (before and before[-1] in word_set("ordinals")):
             return thing
     return None
 

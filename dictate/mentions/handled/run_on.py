@@ -24,7 +24,7 @@ def run_on(talk: Talk) -> list[Handled]:
     out: list[Handled] = []
     covered = {t.start for h in talk.out for t in h.things}
     for h in talk.out:
-        if h.action not in ("replaced", "installed") or not h.new or h.pronoun or not h.things:
+        if h.action not in ("replaced", "installed") or not h.new or not h.things:
             continue
         if h.status not in ("done", "planned"):
             continue

@@ -272,6 +272,8 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
         for thing in things:
             if thing.start >= i:
                 break
+            if thing.name == "orifice" and not any(p.name == "orifice" for p in parts):
+                continue  # "new valve, orifice number four, part number ..."
             if here - words.sentence_of[thing.start] <= 1 and not (last and _comes_along(row, last, thing)):
                 last = thing
         owner = None

@@ -55,7 +55,7 @@ def is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
         + " "
         + " ".join(words.words[hit.start : hit.end])
     )
-    text = text.replace("no vacuum", "").replace("no brazing", "").replace("brazed nothing", "")
+    text = text.replace("heat pump", "").replace("no vacuum", "").replace("no brazing", "").replace("brazed nothing", "")
     if any(w in word_set("washing") for w in words.words[first:last]):
         text = text.replace(" vacuumed", "")
     if hit.label in ("vacuum_held", "evacuated"):
@@ -109,8 +109,13 @@ def of_another_pump(words: Words, hit: Hit) -> bool:
         w in ("pump", "pumps") for w in words.words[hit.start : hit.end]
     ):
         return False
-    near = words.words[max(0, hit.start - 60) : hit.end + 45]
-    if hit.label == "vacuum_held" and not any(w.startswith((*VACUUM_SIGNS, "pump", "pull")) for w in near):
+    first = max(0, hit.start - 60)
+    near = words.words[first : hit.end + 45]
+    if hit.label == "vacuum_held" and not any(
+        w.startswith((*VACUUM_SIGNS, "pump", "pull"))
+        and not (w in ("pump", "pumps") and words.words[first + k - 1] in ("heat", "water", "condensate"))
+        for k, w in enumerate(near)
+    ):
         return True
     return any(w in word_set("other_pump_signs") for w in near) and not any(
         w.startswith(VACUUM_SIGNS) for w in near

@@ -85,6 +85,8 @@ _BEFORE_A_SEASON = word_set("before_a_season")
 _WOUND = word_set("said_of_a_winding")
 _BEFORE_A_COIL = word_set("before_an_a_coil")
 _BAD = word_set("failed")
+_CALLED_BAD = word_set("called_bad")
+_GOOD = word_set("found_good")
 _PUTS_IN = ("put", "hung", "fitted", "stuck", "installed")
 _CAPACITOR = word_set("capacitor_signs")
 _PORT = word_set("valve_cap_signs")
@@ -117,8 +119,21 @@ def _is_new(words: Words, i: int) -> bool:
     before = words.words[max(0, i - 3) : i]
     if "new" in before or "replacement" in before:
         return True
+    if before[-1:] and before[-1] in _CALLED_BAD:
+        return True  # "swapped the dead heater"
     # "I put a heater in": one that was not there goes where one had failed
     return before[-1:] == ("a",) and any(w in _PUTS_IN for w in before)
+
+
+def _found_good(words: Words, out: list[Thing], name: str) -> bool:
+    """Tell whether the part of this name told of last was found to be good ("drain heater is 290, that's fine")."""
+    thing = next((t for t in reversed(out) if t.name == name), None)
+    if thing is None:
+        return False
+    told = words.words[thing.end : thing.end + 10]
+    stop = next((k for k, w in enumerate(told) if w in (".", ";", "but", "and")), len(told))
+    told = told[:stop]
+    return any(w in _GOOD for w in told) and not any(w in _BAD or w in ("not", "isn't", "no") for w in told)
 
 
 def _note_bad(words: Words, thing: Thing, bad: dict[str, Thing]) -> None:
@@ -201,7 +216,7 @@ def _meant(
             if whose is not None and "," not in said[: said.index(whose)]:
                 return f"{whose} fan motor"
         evaporator = max(
-            (k for k, w in enumerate(earlier) if w in word_set("cold_side_signs")),
+            (k for k, w in enumerate(earlier) if w in word_set("cold_side_signs") and not _of_a_unit(earlier, k)),
             default=-1,
         )
         condenser = max(
@@ -213,6 +228,13 @@ def _meant(
         if condenser > evaporator:
             return "condenser fan motor"
     return max(exact, key=lambda f: recent[f]) if exact else name
+
+
+def _of_a_unit(row: tuple[str, ...], k: int) -> bool:
+    """Tell whether a cold sign only says for what a condensing unit is ("... unit for the flower cooler")."""
+    if row[k] not in ("cooler", "freezer", "case", "box"):
+        return False
+    return row[k + 1 : k + 2] == ("unit",) or any(w.startswith("condens") for w in row[max(0, k - 6) : k])
 
 
 def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | None:
@@ -371,7 +393,10 @@ def things_of(words: Words) -> list[Thing]:
                 name = "gasket"
                 thing = replace(thing, name=name, part=name)
         if name in generic:
-            best = _meant(name, families[name], recent, words, i, ordered)
+            family = families[name]
+            if _is_new(words, i) and len([f for f in family if f in recent]) > 1:
+                family = frozenset(f for f in family if not _found_good(words, out, f)) or family
+            best = _meant(name, family, recent, words, i, ordered)
             if name in bad and _is_new(words, i):
                 best = bad[name].name
             elif (
