@@ -9,6 +9,7 @@ sentences are read once, here.
     ordered               parts that are ordered and still to come
     to_bring              parts that the technician will come back with
     came_with             parts that are "new too" beside another
+    by_number             parts told by their part numbers alone
     exchanged             parts told of in pairs, by the old one, or by where they are now
     left_undone           parts that were left, and those that wait for another trip
     run_on                rows of new parts that run on behind numbers and sizes
@@ -20,6 +21,7 @@ sentences are read once, here.
 
 from __future__ import annotations
 
+from dictate.mentions.handled.by_number import by_number
 from dictate.mentions.handled.came_with import came_with
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.exchanged import exchanged
@@ -79,6 +81,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += exchanged(talk)
     talk.out += by_size(talk)
     talk.out += run_on(talk)
+    talk.out += by_number(talk)
     talk.out += still_ordered(talk)
     talk.out += to_bring(talk)
     talk.out += refused(talk)

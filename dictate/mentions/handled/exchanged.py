@@ -1,8 +1,9 @@
-"""Parts exchanged in other words than a verb of handling: told in pairs, by the old one, or by where it is now.
+"""Parts exchanged in other words than a verb of handling: in pairs, by the old one, or by where it is now.
 
 "One main control board out, one in."  "Drier, three eighths, the old one black inside."
 "The relay, the overload and the cap went in together."  "Both went in new, the motor and the cap."
-"The door heater's the only thing replaced."  "Got one off the truck."  "Third one's getting a motor. I had one."
+"The door heater's the only thing replaced."  "Got one off the truck."
+"Third one's getting a motor. I had one."
 """
 
 from __future__ import annotations
@@ -40,8 +41,26 @@ def exchanged(talk: Talk) -> list[Handled]:
             made = _getting_one(talk, i)
         elif word == "what" and talk.words[i + 1 : i + 2] and talk.words[i + 1] in word_set("puts_in_who"):
             made = _what_goes_in(talk, i)
+        elif word in ("on", "in") and i and talk.words[i - 1] in ("'s", "is") and talk.w.opens(max(0, i - 2)):
+            made = _that_is_on(talk, i)
+        elif word in ("in", "on") and talk.words[i + 1 : i + 3] in (
+            ("as", "well"),
+            ("too", "."),
+            ("also", "."),
+        ):
+            made = _in_as_well(talk, i)
+        elif word in ("in", "on") and i and talk.thing_over(i - 1) is not None:
+            made = _same_name_in(talk, i)
+        elif word in word_set("threw_out_words"):
+            made = _binned(talk, i)
+        elif word == "both" and i and talk.words[i + 1 : i + 2] in ((",",), (".",)):
+            made = _so_both(talk, i)
+        elif word in ("went", "goes") and talk.words[i - 1] == "what" and talk.words[i + 1] in ("on", "in"):
+            made = _what_went_on(talk, i)
         elif word == "old" and i > 2:
             made = _old_one_told(talk, i)
+        if made is None and word == "old" and i > 2 and "where" in talk.words[max(0, i - 4) : i]:
+            made = _where_the_old_was(talk, i)
         if made is not None and not any(t.start in covered for t in made.things if t.start >= made.start):
             out.append(made)
             covered |= {t.start for t in made.things}
@@ -56,7 +75,9 @@ def _done(talk: Talk, things: list[Thing], start: int, end: int, *, pronoun: boo
     if talk.scopes.framed(start) or talk.scopes.advised(start):
         return None
     added = all(t.part in part_words("added") for t in things)
-    return Handled("installed" if added else "replaced", "done", things, start, end, None, True, pronoun=pronoun)
+    return Handled(
+        "installed" if added else "replaced", "done", things, start, end, None, True, pronoun=pronoun
+    )
 
 
 def _one_out_one_in(talk: Talk, i: int) -> Handled | None:
@@ -77,7 +98,7 @@ def _one_out_one_in(talk: Talk, i: int) -> Handled | None:
 
 
 def _went_in(talk: Talk, i: int) -> Handled | None:
-    """Read "the relay, the overload and the cap went in together", "both went in new, the motor and the cap"."""
+    """Read "the relay, the overload and the cap went in together", "both went in new, the motor ..."."""
     start, end = talk.scopes.sentence(i)
     behind = talk.words[i + 2 : min(end, i + 9)]
     if behind[:1] in (("back",), ("the",), ("my",), ("to",), ("for",), ("at",)):
@@ -118,7 +139,8 @@ def _off_the_truck(talk: Talk, i: int) -> Handled | None:
     """Read "the old one was a sixteen watt, I got one off the truck": word i is "one"."""
     start, end = talk.scopes.sentence(i)
     form = next(
-        (k for k in range(i - 1, max(start, i - 4) - 1, -1) if talk.words[k] in word_set("has_one_with_him")), None
+        (k for k in range(i - 1, max(start, i - 4) - 1, -1) if talk.words[k] in word_set("has_one_with_him")),
+        None,
     )
     if form is None or talk.words[form - 1] not in ("i", "we", ",", "so", "and", "just"):
         return None
@@ -180,7 +202,9 @@ def _old_one_told(talk: Talk, i: int) -> Handled | None:
     row = any(
         h.status == "done" and h.new and abs(talk.w.sentence_of[h.start] - sentence) <= 2 for h in talk.out
     )
-    counted = talk.words[thing.start - 1] in ("a", "an", "one", "two") or "a" in talk.words[start : thing.start]
+    counted = (
+        talk.words[thing.start - 1] in ("a", "an", "one", "two") or "a" in talk.words[start : thing.start]
+    )
     if not (row or counted) or talk.scopes.noun(thing.start, thing.end) != "done":
         return None
     return _done(talk, [thing], thing.start, thing.end)
@@ -206,3 +230,127 @@ def _what_goes_in(talk: Talk, i: int) -> Handled | None:
         return None
     meant = rated_part(talk, i, k + 1, stop) or part_meant(talk, i, "replaced")
     return _done(talk, [meant], i, stop, pronoun=True) if meant is not None else None
+
+
+def _opening_part(talk: Talk, start: int, end: int) -> Thing | None:
+    """Return the part that a sentence opens with, small words and ratings aside."""
+    k = start
+    while k < end and talk.words[k] in word_set("ellipsis_openers") | word_set("before_part_in_place"):
+        k += 1
+    thing = next((t for t in talk.things if k <= t.start < min(end, k + 6)), None)
+    if thing is None or thing.modifier:
+        return None
+    verbs = any(talk.scopes.kind(j) in ("past", "third", "base") for j in range(k, thing.start))
+    return None if verbs else thing
+
+
+def _that_is_on(talk: Talk, i: int) -> Handled | None:
+    """Read "Contactor, thirty amp two pole. That's on.": the part of the sentence before."""
+    start, end = talk.scopes.sentence(i)
+    number = talk.w.sentence_of[i]
+    if end - start > 5 or talk.words[start] not in ("that", "it", "that's") or not number:
+        return None
+    first, last = talk.w.sentences[number - 1]
+    thing = _opening_part(talk, first, last)
+    if thing is None or talk.words[thing.end : thing.end + 1] not in ((",",), (":",)):
+        return None
+    return _done(talk, [thing], thing.start, i + 1)
+
+
+def _in_as_well(talk: Talk, i: int) -> Handled | None:
+    """Read "the dual cap, fifty plus six, in as well"."""
+    start, end = talk.scopes.sentence(i)
+    thing = _opening_part(talk, start, end)
+    if thing is None or thing.start >= i or talk.words[i - 1] not in (",", "went", "goes"):
+        return None
+    if any(talk.scopes.kind(j) in ("past", "third", "base") for j in range(thing.end, i - 1)):
+        return None
+    return _done(talk, [thing], thing.start, i + 1)
+
+
+def _same_name_in(talk: Talk, i: int) -> Handled | None:
+    """Read "door switch out, door switch in": a part of the same name out and in."""
+    start, _ = talk.scopes.sentence(i)
+    thing = talk.thing_over(i - 1)
+    if thing is None or thing.end != i or talk.words[thing.start - 1] not in (",", "and", "the", "new", "a"):
+        return None
+    out = any(
+        t.name == thing.name and talk.words[t.end : t.end + 1] in (("out",), ("off",))
+        for t in talk.things
+        if start <= t.start < thing.start
+    )
+    return _done(talk, [thing], thing.start, i + 1) if out else None
+
+
+def _binned(talk: Talk, i: int) -> Handled | None:
+    """Read "the capacitor I binned, and it was a four microfarad that took its place"."""
+    if talk.scopes.kind(i) != "past" or talk.scopes.verb(i) not in ("done", None):
+        return None
+    start, end = talk.scopes.sentence(i)
+    things, _, last, _, _ = objects_behind(talk, i + 1, end, "replaced")
+    thing = things[0] if things else _opening_part(talk, start, i)
+    if thing is None:
+        return None
+    number = talk.w.sentence_of[i]
+    stop = talk.w.sentences[min(len(talk.w.sentences) - 1, number + 1)][1]
+    told = talk.words[i + 1 : min(stop, i + 30)]
+    place = any(
+        told[k : k + 3] in (("took", "its", "place"), ("in", "its", "place"), ("takes", "its", "place"))
+        for k in range(len(told))
+    )
+    colon = next((k for k in range(i + 1, min(end, i + 4)) if talk.words[k] == ":"), None)
+    rated = colon is not None and any(w in word_set("rates_a_part") for w in talk.words[colon:end])
+    if not (place or rated):
+        return None
+    return _done(talk, [thing], min(thing.start, i), max(last, i + 1))
+
+
+def _so_both(talk: Talk, i: int) -> Handled | None:
+    """Read "so cap and relay both, kit in the truck", "hard to say which killed which, so both."."""
+    start, end = talk.scopes.sentence(i)
+    things, first, _ = subjects_before(talk, i, start)
+    things = handled_parts(things)
+    if len(things) == 2 and "so" in talk.words[max(start, first - 2) : first + 1]:
+        told = talk.words[i:end]
+        if any(w in word_set("went_in_as_new") or w in word_set("own_stock") for w in told):
+            return _done(talk, things, first, i + 1)
+        return None
+    if talk.words[i - 1] != "so" or talk.words[i + 1] != ".":
+        return None
+    number = talk.w.sentence_of[i]
+    since = talk.w.sentences[max(0, number - REACH)][0]
+    failed = word_set("failed") | word_set("worn_out")
+    bad: dict[str, Thing] = {}
+    for t in talk.things:
+        if (
+            since <= t.start < i
+            and handled_parts([t])
+            and any(w in failed for w in talk.words[t.end : t.end + 9])
+        ):
+            bad[t.name] = t
+    meant = part_meant(talk, i, "replaced")
+    if meant is None:
+        return None
+    pair = list(bad.values())[-2:] if len(bad) >= 2 else [*other_one(talk, meant), meant]
+    return _done(talk, pair, i - 1, i + 1, pronoun=True) if len(pair) == 2 else None
+
+
+def _what_went_on(talk: Talk, i: int) -> Handled | None:
+    """Read "what went on was a new sight glass": word i is "went"."""
+    _, end = talk.scopes.sentence(i)
+    if talk.words[i + 2 : i + 3] not in (("was",), ("is",), ("were",), ("are",)):
+        return None
+    things, _, last, _, _ = objects_behind(talk, i + 3, end, "replaced")
+    return _done(talk, things, i - 1, last)
+
+
+def _where_the_old_was(talk: Talk, i: int) -> Handled | None:
+    """Read "a room stat, electronic, that's on the wall now where the old dial one used to be"."""
+    start, end = talk.scopes.sentence(i)
+    behind = talk.words[i + 1 : min(end, i + 8)]
+    if not any(w in ("was", "were", "used", "sat", "hung") for w in behind):
+        return None
+    thing = _opening_part(talk, start, i)
+    if thing is None or talk.words[thing.end : thing.end + 1] != (",",):
+        return None
+    return _done(talk, [thing], thing.start, i)

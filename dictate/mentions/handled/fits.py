@@ -102,6 +102,8 @@ def is_a_doing(
         return False  # "swapped the probe positions"
     if verb.startswith("swap") and talk.words[hit.end : hit.end + 1] == ("with",):
         other = talk.words[hit.end + 1 : hit.end + 4]
+        if other[:1] in (("it",), ("that",), ("them",)):
+            return True  # "overload block swapped with it": along with it
         if not any(w in ("a", "an", "new", "one", "another", "spare") for w in other):
             return False  # "swapped with the air sensor": two changed places
     if verb.startswith("swap") and talk.words[last : last + 2] in (("with", "the"), ("with", "that")):
@@ -153,6 +155,13 @@ def is_a_doing(
     ):
         return True
     before = talk.words[hit.start - 1] if hit.start else ""
+    if (
+        action == "adjusted"
+        and verb == "calibrated"
+        and talk.thing_from(hit.start + 1) is not None
+        and talk.words[hit.start + 1] not in ("the", "both")
+    ):
+        return False  # "calibrated probe, so these are good numbers"
     if action == "adjusted" and verb.startswith("calibrat") and before in ("my", "a", "the", "with", "own"):
         return False  # "with a calibrated probe"
     if action == "adjusted":

@@ -87,7 +87,18 @@ def _named_in_front(talk: Talk, i: int) -> Handled | None:
     k = _leaves(talk, i + 1, end)
     if thing is None or thing.end != i or k is None:
         return None
-    if k < end and talk.words[k] not in (".", ",", ";", "today", "but", "and", "this", "because", "yet", "either"):
+    if k < end and talk.words[k] not in (
+        ".",
+        ",",
+        ";",
+        "today",
+        "but",
+        "and",
+        "this",
+        "because",
+        "yet",
+        "either",
+    ):
         return None
     j = thing.start
     while j > start and (
@@ -130,7 +141,9 @@ def _not_at_hand(talk: Talk, i: int) -> Handled | None:
     thing = talk.thing_from(k)
     if thing is None or thing.name in part_words("no_part"):
         return None
-    if not any(w in word_set("own_stock") or w == "me" for w in talk.words[thing.end : min(end, thing.end + 4)]):
+    if not any(
+        w in word_set("own_stock") or w == "me" for w in talk.words[thing.end : min(end, thing.end + 4)]
+    ):
         return None
     told = talk.words[thing.end : thing.end + REACH]
     returns = any(w in word_set("comes_back_later") for w in told)

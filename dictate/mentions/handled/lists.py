@@ -15,6 +15,7 @@ def from_lists(talk: Talk) -> list[Handled]:
     out: list[Handled] = []
     alone = False
     listing = False
+    bare: str | None = None
     for start, end in talk.w.sentences:
         k = start
         while k < end and talk.words[k] in ("so", "and", "the", "for", ",", "my", "i", "we"):
@@ -23,8 +24,14 @@ def from_lists(talk: Talk) -> list[Handled]:
         if listing and not headed and _goes_on(talk, start, end):
             headed = True  # "Parts. A contactor for the ... A crankcase heater, the old one was open."
         listing = False
-        if (first := _after_head(talk, start, end)) is not None:
-            k, headed = first, True  # "So what got hung: two heaters, ..."
+        if (head := _after_head(talk, start, end)) is not None:
+            k, bare = head
+            headed = True  # "So what got hung: two heaters, ..."
+        elif bare is not None:
+            if _goes_on_bare(talk, start, end):
+                headed = True  # "In: relay, number R4417. Run cap, five mike. Gasket."
+            elif not _only_remarks(talk, start, end):
+                bare = None
         if asked_what_was_changed(talk, start):
             headed = True
         if (
@@ -53,7 +60,7 @@ def from_lists(talk: Talk) -> list[Handled]:
                 things = handled_parts(things)
                 listing = bool(things)
                 if things and not talk.scopes.framed(k) and talk.scopes.noun(k, last) == "done":
-                    out.append(Handled("replaced", "done", things, k, last, None, True))
+                    out.append(Handled(bare or "replaced", "done", things, k, last, None, True))
             continue
         counted = (
             talk.words[k] == "used"
@@ -138,16 +145,63 @@ def _goes_on(talk: Talk, start: int, end: int) -> bool:
     return not any(talk.scopes.kind(j) in ("past", "third", "base") for j in range(k, thing.start))
 
 
-def _after_head(talk: Talk, start: int, end: int) -> int | None:
-    """Return the word behind the colon of "what got hung:", "what went in today:", if a sentence opens so."""
+def _after_head(talk: Talk, start: int, end: int) -> tuple[int, str] | None:
+    """Return the word behind the colon of "what got hung:", "in:", "she got:", and what was done."""
     colon = next((k for k in range(start + 1, min(end, start + 9)) if talk.words[k] == ":"), None)
-    if colon is None or "what" not in talk.words[start : start + 3]:
+    if colon is None:
         return None
     told = talk.words[start:colon]
-    if any(w in ("not", "didn't", "still", "never", "needs", "need", "should", "if") for w in told):
+    if any(w in ("not", "didn't", "still", "never", "needs", "need", "should", "if", "next") for w in told):
+        return None
+    if told in _SHORT_HEADS:
+        return colon + 1, "replaced"
+    if "what" not in told[:3] and told[:1] not in (("she",), ("it",)):
         return None
     for k in range(start, colon):
         form = talk.scopes.forms.get(talk.words[k])
-        if form is not None and form.kind == "past" and form.verb in word_set("heads_a_list_of_parts"):
-            return colon + 1
+        if form is None or form.kind != "past":
+            continue
+        if form.verb in word_set("heads_a_list_of_parts"):
+            return colon + 1, "replaced"
+        if form.verb == "clean":
+            return colon + 1, "cleaned"
+        if form.verb == "get" and k == colon - 1:
+            return colon + 1, "replaced"  # "what all she got: the compressor, ..."
     return None
+
+
+_SHORT_HEADS = (
+    ("in",), ("new",), ("and", "in"), ("all", "new"), ("new", "parts"), ("new", "in"), ("gone", "in"),
+    ("went", "in"), ("put", "in"), ("back", "in", "new"),
+)  # fmt: skip
+
+
+def _goes_on_bare(talk: Talk, start: int, end: int) -> bool:
+    """Tell whether the next part of a list opens a sentence, and nothing else is told of it."""
+    k = start
+    while k < end and talk.words[k] in word_set("ellipsis_openers") | word_set("before_part_in_place"):
+        k += 1
+    thing = next((t for t in talk.things if k <= t.start < min(end, k + 6)), None)
+    if thing is None or thing.modifier or not handled_parts([thing]):
+        return False
+    row = talk.words[start:end]
+    if (
+        any(w in word_set("old_one_kept") or w in word_set("washing") for w in row)
+        or "not" in row
+        or "old" in row
+    ):
+        return False
+    comma = next((j for j in range(thing.end, end) if talk.words[j] in (",", ".")), end)
+    return not any(
+        talk.scopes.kind(j) in ("past", "third", "base")
+        for j in (*range(k, thing.start), *range(thing.end, comma))
+    )
+
+
+def _only_remarks(talk: Talk, start: int, end: int) -> bool:
+    """Tell whether a short sentence only remarks on a part, so that a list may go on behind it."""
+    return (
+        end - start <= 12
+        and ":" not in talk.words[start:end]
+        and not any(w in ("i", "we") for w in talk.words[start:end])
+    )

@@ -49,7 +49,9 @@ def without_verb(talk: Talk) -> list[Handled]:
             out.append(made)
             covered.append((made.start, made.end))
             continue
-        if talk.words[i + 1 : i + 3] in (("one", "in"), ("ones", "in")) and (talk.w.opens(i) or talk.words[i - 1] == ","):
+        if talk.words[i + 1 : i + 3] in (("one", "in"), ("ones", "in")) and (
+            talk.w.opens(i) or talk.words[i - 1] == ","
+        ):
             removed = part_meant(talk, i, "replaced")
             if removed is not None and talk.scopes.noun(i, i + 3) == "done":
                 out.append(Handled("replaced", "done", [removed], i, i + 3, None, True, pronoun=True))

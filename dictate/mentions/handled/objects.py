@@ -186,7 +186,9 @@ def objects_behind(
             pronoun = True
             last = k + 1
             break
-        rated = None if things or np or action not in ("installed", "replaced") else rating_alone(talk, k, end)
+        rated = (
+            None if things or np or action not in ("installed", "replaced") else rating_alone(talk, k, end)
+        )
         if rated is not None and (new or _indefinite(talk, i, k)):
             pronoun = new = True  # "put in a two hundred watt where the old one was a one fifty"
             last = rated
@@ -247,9 +249,9 @@ def objects_behind(
             break
         if word in part_words("plain_new") and expecting and word not in ("one", "right", "correct"):
             new = True
-            behind = talk.words[k + 1] if k + 1 < end else ""
-            alone = word == "another" and behind in (",", ".", "from", "off", "and")
-            alone = alone or (word == "new" and k == i and behind in (",", ".", ";"))  # "fitted new"
+            follows = talk.words[k + 1] if k + 1 < end else ""
+            alone = word == "another" and follows in (",", ".", "from", "off", "and")
+            alone = alone or (word == "new" and k == i and follows in (",", ".", ";"))  # "fitted new"
             counts = talk.words[k + 1 : k + 2] == ("one",) and talk.words[k + 2 : k + 3] != ()
             counts = counts and talk.words[k + 2] in word_set("counted_by_one")  # "new one inch filter"
             if k + 1 < end and (alone or (talk.words[k + 1] in ("one", "ones") and not counts)):

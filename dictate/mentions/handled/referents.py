@@ -34,7 +34,7 @@ def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
         )
         usual = failed or thing.name not in part_words("no_part")
         usual = usual or (thing.name == "fuse" and action == "replaced")
-        if talk.words[thing.start] == "coil" and only_a_size(talk, thing):
+        if (talk.words[thing.start] == "coil" and only_a_size(talk, thing)) or _no_part_here(talk, thing):
             k -= 1
             continue
         if not thing.modifier and usual and not only_a_place(talk, thing):
@@ -73,6 +73,16 @@ def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
     return None
 
 
+def _no_part_here(talk: Talk, thing: Thing) -> bool:
+    """Tell whether a bare word names no part here: a main switch, or the fan side of a capacitor."""
+    word, behind = talk.words[thing.start], talk.words[thing.end : thing.end + 1]
+    if word in ("switch", "control"):
+        return behind in (("locked",), ("off",), ("on",), ("thrown",), ("pulled",), ("circuit",), ("power",))
+    return word == "fan" and any(
+        w.startswith("herm") for w in talk.words[max(0, thing.start - 9) : thing.start]
+    )
+
+
 def _told_by_pronoun(talk: Talk, verb: int) -> Thing | None:
     """Return the part that a pronoun of the doing before stood for, where no part was named since.
 
@@ -92,12 +102,15 @@ def put_in_last(talk: Talk, i: int) -> Thing | None:
     for h in reversed(talk.out):
         if h.start >= i or h.action != "replaced" or h.status != "done" or not h.things or not h.new:
             continue
-        return h.things[-1] if talk.w.sentence_of[i] - talk.w.sentence_of[h.start] <= 1 else None
+        named = talk.things[bisect_left(talk.starts, h.end) : bisect_left(talk.starts, i)]
+        others = [t for t in named if t.name not in part_words("piece_of_another") | part_words("no_part")]
+        near = talk.w.sentence_of[i] - talk.w.sentence_of[h.start] <= 1
+        return h.things[-1] if near and not others else None
     return None
 
 
 def rated_part(talk: Talk, verb: int, k: int, last: int) -> Thing | None:
-    """Return the part that a rating at words [k, last) stands for: "a twelve watt" is no harness, but a motor."""
+    """Return the part that a rating at words [k, last) stands for: "a twelve watt" is a motor."""
     while last < len(talk.words) and talk.words[last] in word_set("rates_a_part"):
         last += 1
     ends = next((e for w, e in _RATED if any(x in w for x in talk.words[k:last])), None)
@@ -112,7 +125,10 @@ def rated_part(talk: Talk, verb: int, k: int, last: int) -> Thing | None:
 
 
 _RATED = (
-    (("watt", "watts", "watter"), ("motor", "heater", "element", "lamp", "bulb", "light bulb", "wire", "fan")),
+    (
+        ("watt", "watts", "watter"),
+        ("motor", "heater", "element", "lamp", "bulb", "light bulb", "wire", "fan"),
+    ),
     (("horse", "horsepower", "hp"), ("motor", "pump", "compressor", "fan")),
     (("va",), ("transformer",)),
     (("mike", "mikes", "mfd", "microfarad", "microfarads", "uf"), ("capacitor",)),
@@ -122,7 +138,7 @@ _RATED = (
 
 
 def numbered_part(talk: Talk, verb: int, k: int) -> Thing | None:
-    """Return the part that "number three" at word k stands for: one of a row told of before by its numbers."""
+    """Return the part that "number three" at word k stands for: one of a row told of before."""
     if talk.words[k : k + 1] != ("number",):
         return None
     for thing in reversed(talk.things[: bisect_left(talk.starts, verb)]):

@@ -59,7 +59,7 @@ def points_at(talk: Talk, k: int, end: int) -> bool:
 
 
 def behind_what_is_not(talk: Talk, k: int, end: int) -> int | None:
-    """Return the word behind the comma that ends "not the whole compressor,", if a part is denied at word k."""
+    """Return the word behind "not the whole compressor,", if a part is denied at word k."""
     for j in range(k + 1, min(end, k + 6)):
         thing = talk.thing_from(j)
         if thing is not None:
@@ -81,7 +81,7 @@ def rated_part_behind(talk: Talk, k: int, end: int) -> bool:
 
 
 def rating_alone(talk: Talk, k: int, end: int) -> int | None:
-    """Return the word behind a rating that stands for the part itself ("a two hundred watt", "a 40 amp 2 pole")."""
+    """Return the word behind a rating that stands for the part itself ("a two hundred watt")."""
     j = k
     rated = counted = False
     while j < min(end, k + 10):

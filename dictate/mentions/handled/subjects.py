@@ -27,9 +27,10 @@ def subjects_before(talk: Talk, verb: int, start: int) -> tuple[list[Thing], int
         k -= 1
     if k > start + 2 and talk.words[k] == ",":
         opening = next((t for t in talk.things if start <= t.start < k), None)
-        if opening is not None and talk.words[opening.end : opening.end + 1] in (("part",), ("number",)):
-            if opening.start - start < 3 and "," not in talk.words[opening.end : k]:
-                k = opening.end - 1  # "drier part number O eighty-three, sweated in"
+        numbered = opening is not None and talk.words[opening.end] in ("part", "number")
+        opens = opening is not None and opening.start - start < 3
+        if opening is not None and numbered and opens and "," not in talk.words[opening.end : k]:
+            k = opening.end - 1  # "drier part number O eighty-three, sweated in"
     if (
         k - 2 > start
         and talk.words[k] in ("left", "right", "top", "bottom", "back", "front")

@@ -61,6 +61,8 @@ def _brought(talk: Talk, i: int, first: int) -> tuple[list[Thing], int]:
     things = [t for t in handled_parts(things) if t.name not in part_words("no_part")]
     if talk.words[last : last + 1] in (("inspection",), ("check",), ("checks",), ("test",), ("noise",)):
         return [], first  # "back in six months for a bearing inspection"
+    if not things and any(w in ("cap", "caps") for w in talk.words[max(0, i - 16) : i]):
+        return [], first  # "I had no caps for the ports, I'll bring two Thursday"
     one = talk.words[first : first + 1] in (("one",), ("it",), ("that",), ("them",), ("those",), ("two",))
     if not things and (pronoun or one):
         meant = part_meant(talk, i, "replaced")

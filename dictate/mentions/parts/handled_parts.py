@@ -261,7 +261,12 @@ def _numbers(narration: Narration, words: Words, parts: list[Part], places: list
         k = i + n
         while k < len(row) and row[k] in word_set("before_part_number"):
             k += 1
-        if row[k : k + 1] == ("a",) and row[k - 1] in ("'s", "is") and len(row[k + 1 : k + 2]) and len(row[k + 1]) == 1:
+        if (
+            row[k : k + 1] == ("a",)
+            and row[k - 1] in ("'s", "is")
+            and len(row[k + 1 : k + 2])
+            and len(row[k + 1]) == 1
+        ):
             k += 1  # "part's a C sixty dash one twenty": an article
         made = read_designation(narration, words.tokens[k]) if k < len(row) else None
         if made is None or not any(c.isdigit() for c in made.text):

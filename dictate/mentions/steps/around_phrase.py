@@ -55,7 +55,12 @@ def is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
         + " "
         + " ".join(words.words[hit.start : hit.end])
     )
-    text = text.replace("heat pump", "").replace("no vacuum", "").replace("no brazing", "").replace("brazed nothing", "")
+    text = (
+        text.replace("heat pump", "")
+        .replace("no vacuum", "")
+        .replace("no brazing", "")
+        .replace("brazed nothing", "")
+    )
     if any(w in word_set("washing") for w in words.words[first:last]):
         text = text.replace(" vacuumed", "")
     if hit.label in ("vacuum_held", "evacuated"):

@@ -224,6 +224,8 @@ def component_of(words: Words, hit: Hit, rule: str | None) -> str | None:
         between = words.words[hit.end : thing.start] if thing.start >= hit.end else ()
         if any(w in (",", ".", "and", "but", "then", "i", "we", "with") for w in between):
             break
+        if words.words[thing.end : thing.end + 1] in (("guard",), ("guards",), ("shroud",), ("shrouds",)):
+            break
         if thing.name in (
             "panel",
             "breaker",

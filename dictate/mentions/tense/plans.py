@@ -172,7 +172,12 @@ def has_to_wait(talk: Talk, i: int) -> bool:
     for j in range(i + 1, min(end, i + 7)):
         if talk.words[j] in (",", ".", "and"):
             return False
-        if talk.words[j] == "waits" and talk.words[j + 1 : j + 2] in (("till",), ("until",), ("for",), ("on",)):
+        if talk.words[j] == "waits" and talk.words[j + 1 : j + 2] in (
+            ("till",),
+            ("until",),
+            ("for",),
+            ("on",),
+        ):
             return True  # "washing that condenser waits till the tap thaws"
         if talk.words[j] == "wait" and talk.words[j - 1] in ("to", "will", "must", "can", "'ll"):
             return True

@@ -75,8 +75,7 @@ def told_behind(talk: Talk, i: int) -> bool:
         if word in ("according", "per", "says", "said") and k + 2 < end:
             tail = talk.words[k + 1 : min(last, k + 5)]
             if word in ("according", "per") and any(
-                w in flat("lists", "sources") and w not in word_set("written_sources")
-                for w in tail
+                w in flat("lists", "sources") and w not in word_set("written_sources") for w in tail
             ):
                 return True
             if word in ("says", "said") and talk.words[k - 1] in (",", "or", "so"):

@@ -126,7 +126,7 @@ def _is_new(words: Words, i: int) -> bool:
 
 
 def _found_good(words: Words, out: list[Thing], name: str) -> bool:
-    """Tell whether the part of this name told of last was found to be good ("drain heater is 290, that's fine")."""
+    """Tell whether the part of this name told of last was found good ("drain heater is 290, that's fine")."""
     thing = next((t for t in reversed(out) if t.name == name), None)
     if thing is None:
         return False
@@ -216,7 +216,11 @@ def _meant(
             if whose is not None and "," not in said[: said.index(whose)]:
                 return f"{whose} fan motor"
         evaporator = max(
-            (k for k, w in enumerate(earlier) if w in word_set("cold_side_signs") and not _of_a_unit(earlier, k)),
+            (
+                k
+                for k, w in enumerate(earlier)
+                if w in word_set("cold_side_signs") and not _of_a_unit(earlier, k)
+            ),
             default=-1,
         )
         condenser = max(
