@@ -231,7 +231,7 @@ class Between(MakesValues, NoCorrections):
         return gap <= {",", "."} and new.value.bare and behind[:1] in (["sorry"], ["no"], ["rather"])
 
     def _past_place(self, gap: list[str]) -> list[str]:
-        """Return the words between two values without a place behind the first: "24 at the coil, well, 26"."""
+        """Return the words between two values without a place behind the first: "24 at the coil, 26"."""
         if gap[:1] and gap[0] in {"at", "on", "in", "across", "off"} and "," in gap[2:6]:
             return gap[gap.index(",") :]
         return gap

@@ -38,6 +38,10 @@ _METERED = frozenset(
     {"clamped", "metered", "measured", "timed", "ran", "checked", "tested", "ohmed", "forced"}
 )
 
+_ACTED = frozenset({"opened", "tripped", "closed", "popped", "kicked", "terminated"})
+
+_LASTED = frozenset({"went", "ran", "took", "lasted", "ended", "stopped", "was", "terminated", "quit"})
+
 _WHOSE = frozenset({"the", "'s", "other", "last", "old", "that", "my", "his", "wrong", "off", "on"})
 
 _WOULD_NOT = frozenset({"wouldn't", "won't", "couldn't"})
@@ -89,9 +93,31 @@ class RoleWords:
     def _did_cut(self, cue: Cue) -> bool:
         """Tell whether a "cut out at" tells what happened: "it cut out at 19 in nine minutes"."""
         said = set(self.words[self.first : self.last])
+        behind = next((self.words[e : min(self.last, e + 7)] for s, e in self.values if s >= cue.end), [])
+        against = [w for w in behind[:2] if w != ","][:1]
+        if against and against[0] in {"when", "but", "though", "where", "instead", "against", "and"}:
+            if {"set", "setting", "should", "supposed", "dial", "print", "marked"} & set(behind):
+                return True  # "the old one cut out at eighteen when it's set for ten"
         if word_list("roles_settings") & said:
             return False
         return self.words[cue.start - 1] in {"it", "she", "he"} or bool(word_list("roles_went_on") & said)
+
+    def _acted(self, cue: Cue, start: int) -> bool:
+        """Tell whether a control did act at a value: "the termination opened at 52, the sheet says 55"."""
+        if not _ACTED & set(self.words[max(cue.end, start - 3) : start]):
+            return False
+        return _WISHES.isdisjoint(self.words[cue.start : cue.end]) and "," not in self.words[cue.end : start]
+
+    def _allowed_range(self, n: int) -> bool:
+        """Tell whether a range is what is allowed: "start disc 5.2 cold, 4 to 8 is fine"."""
+        start, end = self.values[n]
+        ranged = "to" in self.words[start:end] or self.words[start - 1 : start] == ["to"]
+        if not ranged and self.words[end : end + 1] == ["to"] and n + 1 < len(self.values):
+            ranged, end = self.values[n + 1][0] == end + 1, self.values[n + 1][1]
+        if not ranged or self.words[end : end + 1] not in (["is"], ["'s"], ["are"], ["would"]):
+            return False
+        at = end + 1 + (self.words[end + 1 : end + 2] in (["be"], ["about"], ["all"], ["just"], ["still"]))
+        return self.words[at : at + 1] != [] and self.words[at] in word_list("roles_allowed")
 
     def _copula_then_value(self, i: int) -> bool:
         starts = {s for s, _ in self.values}
@@ -184,6 +210,38 @@ class RoleWords:
                 return cue
         return None
 
+    def _plate_in_front(self, n: int) -> Cue | None:
+        """Return the words of a plate right in front of a value: "last year 6.6, plate 7.5"."""
+        start = self.values[n][0]
+        for cue in self.cues:
+            if cue.where == "before" and cue.role == "rated" and start - 1 <= cue.end <= start:
+                return cue
+        return None
+
+    def _was_on_a_sheet(self, n: int) -> bool:
+        """Tell whether a value is one of a sheet of before: "subcooling 4, was nine on the sheet"."""
+        start, end = self.values[n]
+        lead = self.words[max(self.first, start - 2) : start]
+        if lead[-1:] not in (["was"], ["were"]) and lead[-2:-1] not in (["was"], ["were"]):
+            return False
+        if lead[-1:] not in (["was"], ["were"]) and lead[-1] not in {"about", "around", "only"}:
+            return False
+        behind = self.words[end : end + 4]
+        return behind[:1] in (["on"], ["in"]) and any(w in word_list("roles_records") for w in behind[2:])
+
+    def _same_then(self, cue: Cue) -> bool:
+        """Tell whether a time of before is that of the value before: "28, I had the same last year, 122"."""
+        k = cue.start
+        while k > self.first and cue.start - k < 8 and self.words[k - 1] not in {",", ";"}:
+            k -= 1
+        return "same" in self.words[k : cue.start]
+
+    def _has_been(self, n: int) -> bool:
+        """Tell whether a value is told of what has been: "it's been 7 or 8 in the back by dinner time"."""
+        start = self.values[n][0]
+        lead = self.words[max(self.first, start - 4) : start]
+        return bool({"been", "was", "were", "hit", "reached"} & set(lead)) and "," not in lead
+
     def _at_a_place(self, n: int) -> bool:
         """Tell whether it is said behind a value where it was read."""
         end = self.values[n][1]
@@ -231,6 +289,10 @@ class RoleWords:
     def _own_doing(self, start: int, end: int) -> bool:
         """Tell whether the speaker tells what he did since a wish: "wants 4, then I clamped it, 2.3"."""
         for k in range(start, end - 1):
+            if self.words[k : k + 2] in (["this", "defrost"], ["this", "one"], ["this", "cycle"]) and (
+                _LASTED & set(self.words[k + 2 : min(end, k + 5)])
+            ):
+                return True  # "fail safe is set for 35 and this defrost went 17"
             if self.words[k] in {"i", "we"} and self.words[k + 1] in _METERED:
                 return self.words[k - 1] in {",", "and", "so", "then", "it", "down", "but"} or k - start > 3
         return False

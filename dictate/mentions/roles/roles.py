@@ -22,6 +22,7 @@ _PRINTED = (["printed"], ["stamped"], ["marked"], ["plated"])
 _IS = frozenset({"is", "'s", "was", "are", "were"})
 _MODAL_ENDS = frozenset({"should", "ought", "must", "be", "to"})
 _CONDITIONS = frozenset({"if", "unless", "whenever", "once"})
+_STATES = frozenset({"closed", "open", "shut", "off", "dead", "zero", "nothing"})
 _NOW = frozenset({"now", "today", "currently", "but", "today's"})
 
 
@@ -59,6 +60,11 @@ class Roles(RoleWords):
     def of(self, n: int, quantity: str) -> tuple[str, Cue | None]:
         """Return (role, the cue that gives it) of value n, which is a value of this quantity."""
         self.quantities[n] = quantity
+        if self._allowed_range(n):
+            return "target", None
+        if self._was_on_a_sheet(n):
+            start = self.values[n][0]
+            return "earlier", Cue(start - 1, start, "earlier", "before", "value")
         self.cues = [
             c
             for c in self.all_cues
@@ -67,7 +73,7 @@ class Roles(RoleWords):
         ]
         earlier = self._earlier(n)
         if earlier is not None:
-            wish = self._wish(n)
+            wish = self._wish(n) or self._plate_in_front(n)
             if wish is not None and wish.start >= earlier.start:
                 return wish.role, wish  # "the inspector wants 41", "7.1 last month and the limit is 8"
             return "earlier", earlier
@@ -149,6 +155,8 @@ class Roles(RoleWords):
                 continue
             if cue.needs and {"opened", "tripped", "closed"} & set(self.words[cue.end : start]):
                 continue
+            if cue.role == "target" and self._acted(cue, start):
+                continue
             cuts = bool(cue.needs) and cue.role == "target"
             if cuts and self._did_cut(cue):
                 continue
@@ -198,6 +206,12 @@ class Roles(RoleWords):
         condition = self.words[cue.start] in _CONDITIONS and not {",", "but", "and", ";"} & set(between)
         if condition and self.words[now.start] in word_list("roles_present"):
             return False  # "if it ever comes up over 20"
+        if (
+            self.words[cue.end : cue.end + 1]
+            and self.words[cue.end] in _STATES
+            and ({"and", "but"} & {*between, self.words[now.start]})
+        ):
+            return True  # "that should be closed and it's open"
         if self.words[now.start : now.end] in (["it", "is"], ["it", "'s"]):
             # "set at 72 and it is 81 in there", but "don't raise the set point, it's on 36"
             return cue.role != "rated" and any(cue.end <= s < now.start for s, _ in self.values)
@@ -371,6 +385,8 @@ class Roles(RoleWords):
                 continue
             if cue.role == "expected" and self.words[cue.start] == "overnight" and not self._to_come(cue):
                 continue  # "left at four fifty overnight" has been
+            if cue.role == "expected" and self.words[cue.start] == "by" and self._has_been(n):
+                continue  # "it's been 7 or 8 by dinner time"
             if cue.needs and not cue.needs & set(self.words[self.first : self.last]):
                 continue
             between = self.words[end : cue.start]
@@ -415,7 +431,7 @@ class Roles(RoleWords):
                     now = not self._still_then(between)
                 if now or "this time" in " ".join(between) or self._i_read(between):
                     continue
-                if between[:1] == [","] and self._done_then(cue, between):
+                if between[:1] == [","] and (self._done_then(cue, between) or self._same_then(cue)):
                     continue
                 behind = self.words[end : end + 2]
                 if behind[:1] in ([","], [";"], ["."]):

@@ -1,0 +1,36 @@
+"""Values that others measured, that stand on a sheet of before, or that are a limit: and what was read beside them."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.mentions.case_files import readings
+
+ROLES = [
+    # of before
+    ("The evaporator fan draws 0.6 amps now where it was pulling 0.9 in the spring.", ["measured", "earlier"]),
+    ("Subcooling four and a half, was nine on the sheet.", ["measured", "earlier"]),
+    ("The lad in the depot had measured eight amps on the evaporator fan, I make it six and a half.",
+     ["earlier", "measured"]),
+    ("The electrician measured 228 volts at the panel, I have 234 volts.", ["earlier", "measured"]),
+    ("He measured the dough himself at 9 degrees yesterday and it ought to sit at 3.", ["earlier", "target"]),
+    ("Suction twenty-eight, I had that same number last year, head one twenty-two.", ["measured", "measured"]),
+    # limits
+    ("Run to start has to add up to 9.5 ohms, I get 9.6 ohms.", ["target", "measured"]),
+    ("Set point left at two. Cut-out still minus one degree.", ["target"]),
+    ("Superheat 9, 8 to 12 is okay.", ["measured", "target", "target"]),
+    ("Water flow nine gallons a minute. Eighteen gallons a minute is on the pump curve.",
+     ["measured", "target"]),
+    ("Herm to common 33.6 microfarads. Bottom of the band is 42.3, so out it goes.", ["measured", "target"]),
+    # what was read
+    ("Defrost took 26 minutes and the termination opened at fifty-two, the sheet says fifty-five.",
+     ["measured", "measured", "target"]),
+    ("Fail safe is set for 35 minutes and this defrost went 17.", ["target", "measured"]),
+    ("Potential relay, across one and two, that should be closed and it's open, no continuity.", ["measured"]),
+    ("Test and tag on the leads: earth bond 0.1 ohms, 0.12 and 0.15 ohms.", ["measured"] * 3),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "roles"), ROLES)
+def test_told_by_others(text: str, roles: list[str]) -> None:
+    assert [r.role for r in readings(text)] == roles
