@@ -102,8 +102,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 introduced = max(introduced, length)
         if not introduced and (
             says_next(row, start, i if i < n.start else far)
-            or (not rows or n.kind.type == rows[-1].kind.type)
-            and picked_one(row, start, n.start)
+            or ((not rows or n.kind.type == rows[-1].kind.type) and picked_one(row, start, n.start))
         ):
             introduced = 1  # "next one along is the upright fridge", "third up is the bagged ice freezer"
         chosen = bool(out) and i - 3 >= start and chosen_of_several(row[i - 3 : i])

@@ -15,9 +15,12 @@ from itertools import pairwise
 
 from dictate.mentions.labels import ComponentAt, LabelAt
 from dictate.mentions.places.across_filters import across_filters
+from dictate.mentions.places.across_things import across_things
 from dictate.mentions.places.boxes import has_box
+from dictate.mentions.places.coils_and_defrosts import coils_and_defrosts
 from dictate.mentions.places.default_grounds import settle_grounds
 from dictate.mentions.places.default_legs import settle_legs
+from dictate.mentions.places.ohms_go_on import ohms_go_on
 from dictate.mentions.places.pins_to_ground import settle_pins
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
 from dictate.mentions.places.told_around import told_around
@@ -62,7 +65,11 @@ def settle_points(
     told_electric(found, words, components)
     told_behind(found, words)
     across_filters(found, words, components)
+    across_things(found, words, components)
+    coils_and_defrosts(found, words, components)
+    ohms_go_on(found, words, components)
     settle_pins(found, words)
+    _cold_vapor(found)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None
@@ -297,6 +304,18 @@ def _winding_behind(t: Taken, words: Sequence[str]) -> str | None:
         behind = behind[1:]
     told = led and behind[1:2] in ([","], ["."], ["and"], ["winding"], [])
     return _WINDINGS.get(behind[0]) if told else None
+
+
+def _cold_vapor(found: Found) -> None:
+    """Call the vapor line of a cooling machine its suction line: in heating it is hotter than any room."""
+    for t in found.readings:
+        r = t.reading
+        if r.point == "vapor" and r.quantity == "temperature" and r.value is not None:
+            r.point = "suction" if r.value < _COLD_VAPOR.get(r.unit or "", 0) else r.point
+
+
+_COLD_VAPOR = {"degF": 75.0, "degC": 24.0}
+"""Temperatures below which a vapor line is on its way to the compressor; common practice."""
 
 
 def _windings_again(found: Found) -> None:
