@@ -53,7 +53,10 @@ class ToldTimes(Compared):
             level = self._level_again(v, last)
             if level is not None:
                 return self._like(v, level)
-            again = self._time_again(v, last) or self._more_exactly(v, last)
+            tested = self.r.mode_at(v.start) in {"vacuum", "pressure_test"}
+            level_told = tested and self.words[v.start - 1 : v.start] == ["to"]  # "came back to | 0.8"
+            again = None if level_told else self._time_again(v, last)
+            again = again or self._more_exactly(v, last) or self._lasted(v, last) or self._the_very(v)
             if again is not None:
                 return again
         if amount != v.value:
@@ -148,6 +151,34 @@ class ToldTimes(Compared):
         return (
             bool(others & clause) and clause <= others | word_list("told_times_between") | FILLERS | COPULAS
         )
+
+    def _lasted(self, v: Value, last: Taken) -> Link | None:
+        """Read "out of defrost in 22 minutes and the fans waited another | three" as minutes as well."""
+        if last.sentence != self.number or v.start - last.end > 12 or v.value > 60:
+            return None
+        after = self.words[v.end] if v.end < self.last else "."
+        lead = [w for w in self.words[last.end : v.start] if w not in FILLERS]
+        if not word_list("machine_time_people").isdisjoint(lead):
+            return None
+        another = lead[-1:] == ["another"]
+        verb = lead[-2:-1] if another or lead[-1:] == ["for"] else lead[-1:]
+        ran = bool(verb) and verb[0] in word_list("lasted_verbs") and after in word_list("told_times_follows")
+        later = after == "later" and _STOPS.isdisjoint(lead[1:]) and "on" in lead[-1:]
+        return self._minutes(v, None) if ran or later else None
+
+    def _the_very(self, v: Value) -> Link | None:
+        """Read "forty minutes, and I watched one run its | forty", "after the | 90" as that time again."""
+        lead = self.words[v.start - 2 : v.start]
+        if lead[-1:] == [] or lead[-1] not in {"its", "the", "those", "that", "full"} or v.value < 10:
+            return None
+        if lead[0] not in word_list("lasted_verbs") | {"after", "in", "within", "inside"}:
+            return None
+        after = self.words[v.end] if v.end < self.last else "."
+        if after not in word_list("told_times_follows") | {"when", "it"}:
+            return None
+        near = [w for w in self.r.values if w.quantity is not None and 0 <= v.start - w.end <= 60]
+        said = [w for w in near if w.word == "minute" and w.value == v.value]
+        return self._minutes(v, None) if said else None
 
     def _watched(self, v: Value) -> Link | None:
         """Read "I clocked | four", "timed it, | six" as minutes."""

@@ -132,7 +132,7 @@ def _mentions(narration: Narration) -> list[_Mention]:
             noun = ("number", "never")
         if word in {"in", "ins"} and words[i - 1 : i] == ["walk"]:
             noun = ("walk-in", "warm")
-        if noun is None:
+        if noun is None or (word == "space" and words[i - 1 : i] in (["load"], ["cargo"], ["storage"])):
             continue
         at = i + 1
         counted = at < len(words) and words[at] in {"number", "#", "no"}

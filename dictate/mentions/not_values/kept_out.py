@@ -26,7 +26,7 @@ from dictate.mentions.not_values.named_things import (
 )
 from dictate.mentions.not_values.sure_times import dotted_time, minutes_behind_hours, surely_time
 from dictate.mentions.not_values.told_apart import which_of_them
-from dictate.mentions.spoken_numbers import find_numbers, numbers_by_end
+from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 
@@ -95,6 +95,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
             and not (before == "no" and denies_a_value(narration, start))
             and not (before in _SMALL_NAMES and too_big_for_a_name(number))
             and not (number.value == 0 and before in word_list("values_dead_at"))
+            and not (before == "another" and _so_long_again(narration, number))
             and not label_before(narration, start)
         ):
             out[start] = "name"
@@ -137,3 +138,12 @@ def kept_out(narration: Narration) -> dict[int, str]:
                 out[start] = "size"
     narration.found["kept_out"] = out
     return out
+
+
+def _so_long_again(narration: Narration, number: Number) -> bool:
+    """Tell whether "another three" goes on with minutes: "in 22 minutes and the fans waited another three"."""
+    behind = narration.lowers[number.end : number.end + 1]
+    if behind and behind[0] not in {".", ",", ";", "and", "then", "before", "so"}:
+        return False
+    near = narration.lowers[max(0, number.start - 14) : number.start]
+    return not {"minutes", "minute", "seconds"}.isdisjoint(near) and "." not in near

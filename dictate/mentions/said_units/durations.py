@@ -21,6 +21,10 @@ class SaidDurations(UnitMeanings):
     def _only_told(self, v: Value, quantity: str) -> bool:
         """Tell whether an amount is none: "not a gram over", "for a minute", "in the last 24 hours"."""
         before = self.words[max(self.first, v.start - 2) : v.start]
+        if quantity == "duration" and before in (["of", "the"], ["of", "that"]):
+            last = self.r.last("duration", before=v.start, within=16)
+            if last is not None and last.value.value == v.value and last.value.word == v.word:
+                return True  # "for half an hour and at the end of the half hour"
         if self.words[v.start] in {"a", "an"} and v.value == 1:
             ends = numbers_by_end(self.r.narration)
             led = before[-1] if before else "."
@@ -43,6 +47,8 @@ class SaidDurations(UnitMeanings):
         if not {"hour", "hours"} & set(self.words[v.start : v.end]) and timed_by_event(
             self.words, self.first, self.last, v.start, v.end
         ):
+            return True
+        if self._left_alone(v):
             return True
         if lasted_so_long(self.words, self.first, self.last, v.start, v.end):
             return True
@@ -100,6 +106,22 @@ class SaidDurations(UnitMeanings):
             # A test time stands in a sentence with the test, or right after one.
             return self._test_near(v)
         return False
+
+    def _left_alone(self, v: Value) -> bool:
+        """Read "got 175 on it and walked off for | twenty-five minutes": so long the pressure stood."""
+        lead = self.words[max(self.first, v.start - 4) : v.start]
+        if lead[-1:] != ["for"] or not {"off", "away", "out"} & set(lead[-3:-1]):
+            return False
+        if word_list("left_alone").isdisjoint(lead):
+            return False
+        last = self.r.found.readings[-1] if self.r.found.readings else None
+        return (
+            last is not None
+            and last.sentence == self.number
+            and last.reading.quantity == "pressure"
+            and last.reading.point is None
+            and last.reading.role == "measured"
+        )
 
     def _next_round(self, v: Value) -> bool:
         """Read "nineteen minutes on the first, then | fifteen minutes forty" as another of these times."""
