@@ -25,6 +25,7 @@ from dictate.mentions.bare_numbers.warmth_talk import WarmthTalk
 from dictate.mentions.bare_numbers.winding_list import WindingList
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
+from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import CLOCKED, ELECTRICAL, NOMINAL_VOLTS, Link, Taken, Zone, mains
 
@@ -115,6 +116,7 @@ class BareNumbers(
             or self._side_is(v)
             or self._other_pressure_side(v)
             or self._defrost_ended(v)
+            or self._cycled_at(v)
             or self._sensor_row(v)
             or self._headed_amps(v)
             or self._pressure_told(v)
@@ -154,6 +156,9 @@ class BareNumbers(
         rewound = self._windings_again(v, group)
         if rewound is not None:
             return rewound
+        if self._row_behind_volts(v, group):
+            tell_outright(self.r.narration, v.start)
+            return self._assume(v, "current", None, "row")
         if self._leg_amps(v, group):
             return self._assume(v, "current", None, "row")
         if self._ohms_to_ground(v):

@@ -228,6 +228,22 @@ class ElectricTalk(Compared):
                 return cost, label
         return None
 
+    def _row_behind_volts(self, v: Value, group: list[Value]) -> bool:
+        """Tell whether three numbers are amps of the legs behind their volts: "208, 209 and 207, | 9.2, 9.1, 9.4"."""
+        if len(group) != 3 or not all(x.bare and not x.clock and 0 < x.value < 150 for x in group):
+            return False
+        if max(x.value for x in group) > 1.5 * min(x.value for x in group) or v.range:
+            return False
+        rows = [t for t in self.r.found.readings if t.start < group[0].start][-3:]
+        if len(rows) != 3 or group[0].start - rows[-1].end > 6 or rows[0].sentence != self.number:
+            return False
+        if any(rows[-1].end <= x.start < group[0].start and not x.label.weak for x in self.labels):
+            return False
+        return all(
+            t.reading.quantity == "voltage" and t.reading.role == "measured" and (t.reading.value or 0) >= 95
+            for t in rows
+        )
+
     def _amps_behind_volts(self, v: Value) -> bool:
         """Tell whether a small number is the amps behind the volts of a motor: "229 volts and 0.2"."""
         number = v.numbers[0] if v.numbers else None

@@ -11,7 +11,7 @@ from dictate.mentions.roles.compared import Compared
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import Link, mains
-from dictate.mentions.word_lists import word_list
+from dictate.mentions.word_lists import phrase_at, word_list
 
 _IS = frozenset(("is", "'s", "was", "are", "were"))
 _LED = _IS | {
@@ -83,6 +83,28 @@ class SidesTold(Compared):
             return None
         told = set(self.words[max(self.first, last.start - 5) : v.start])
         return self._assume(v, "pressure", None, "row") if _PRESSURE_SIDES - {side} <= told else None
+
+    def _cycled_at(self, v: Value) -> Link | None:
+        """Read "cabinet 44 and dropping, cut out at | 35, came back on at 42" as how warm the box was."""
+        if not v.bare or v.clock or v.range or v.marking or self.words[v.start - 1 : v.start] != ["at"]:
+            return None
+        if not any(phrase_at("cycled_at", self.words, v.start - n) == n for n in (3, 4, 5)):
+            return None
+        last = self.r.last(before=v.start, within=40)
+        if last is None or last.reading.quantity != "temperature" or last.reading.point not in {"box", None}:
+            return None
+        if last.reading.role not in {"measured", "target"} or last.reading.value is None:
+            return None
+        here = self.words[self.first : v.start]
+        if not self.r.system.fits_temperature(v.value) or not word_list("cycled_not").isdisjoint(here):
+            return None
+        if abs(v.value - last.reading.value) > (14 if self._metric() else 25):
+            return None
+        tell_outright(self.r.narration, v.start)
+        link = self._like(v, last)
+        if link is not None:
+            link.point, link.how = "box", "cycled"
+        return link
 
     def _told_as_well(self, other: frozenset[str], v: Value) -> bool:
         """Tell whether a clause beside is about the other side."""

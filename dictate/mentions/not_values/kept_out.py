@@ -51,6 +51,8 @@ def kept_out(narration: Narration) -> dict[int, str]:
         before = tokens[start - 1].lower if start else ""
         second = tokens[start - 2].lower if start > 1 else ""
         after = tokens[end].lower if end < len(tokens) else ""
+        if before == "another" and _so_long_again(narration, number):
+            continue
         if not named.isdisjoint(range(start, end)) or start in called:
             out[start] = "name"
         elif is_scale(narration, start, end):
@@ -95,7 +97,6 @@ def kept_out(narration: Narration) -> dict[int, str]:
             and not (before == "no" and denies_a_value(narration, start))
             and not (before in _SMALL_NAMES and too_big_for_a_name(number))
             and not (number.value == 0 and before in word_list("values_dead_at"))
-            and not (before == "another" and _so_long_again(narration, number))
             and not label_before(narration, start)
         ):
             out[start] = "name"

@@ -16,7 +16,7 @@ from dictate.mentions.roles.roles import Roles
 from dictate.mentions.standing_tests import levels_of
 from dictate.mentions.test_stretches import stretch_at
 from dictate.mentions.values import Value
-from dictate.mentions.whose.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken
+from dictate.mentions.whose.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken, warmth_was_read
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
 from dictate.record.visit import Reading
@@ -67,6 +67,8 @@ class Ratings(RatingWords):
             role = "measured"  # no plate says "nothing"
         if role == "target" and cue is not None and self._put_on_test(cue, reading, v):
             role, cue = "measured", None
+        if role == "target" and taken.how == "cycled" and warmth_was_read(self.r.found.readings):
+            role, cue = "measured", None  # "second cycle cut out at 34" was seen
         if (
             role == "measured"
             and reading.quantity == "voltage"

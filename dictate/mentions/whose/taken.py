@@ -196,3 +196,9 @@ ALL_THREE = {
 def mains(value: float) -> bool:
     """Tell whether a bare number is near a control or mains voltage."""
     return 18 <= value <= 30 or 95 <= value <= 135 or 180 <= value <= 260 or 370 <= value <= 500
+
+
+def warmth_was_read(taken: list[Taken]) -> bool:
+    """Tell whether the last temperature was one that was read, and no setting."""
+    last = next((t for t in reversed(taken) if t.reading.quantity == "temperature"), None)
+    return last is not None and last.reading.role == "measured"
