@@ -156,6 +156,8 @@ class ToldTimes(Compared):
         """Read "out of defrost in 22 minutes and the fans waited another | three" as minutes as well."""
         if last.sentence != self.number or v.start - last.end > 12 or v.value > 60:
             return None
+        if not 0.05 <= v.value / (_minutes_of(last) or 1e9) <= 2.5:
+            return None  # "off for three minutes, ran forty again": seconds
         after = self.words[v.end] if v.end < self.last else "."
         lead = [w for w in self.words[last.end : v.start] if w not in FILLERS]
         if not word_list("machine_time_people").isdisjoint(lead):

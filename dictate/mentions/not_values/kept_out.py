@@ -142,7 +142,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
 
 
 def _so_long_again(narration: Narration, number: Number) -> bool:
-    """Tell whether "another three" goes on with minutes: "in 22 minutes and the fans waited another three"."""
+    """Tell whether "another three" goes on with minutes: "22 minutes and the fans waited another 3"."""
     behind = narration.lowers[number.end : number.end + 1]
     if behind and behind[0] not in {".", ",", ";", "and", "then", "before", "so"}:
         return False
