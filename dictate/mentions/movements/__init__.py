@@ -24,6 +24,7 @@ The way of an amount through this folder:
     worked_out           cylinder differences, "all of it back and six ounces"
     said_again           repetitions, totals and their parts left out
     totals               a total in the place of the parts that give it
+    from_cylinders       which way it went by the cylinder it came from; "the zero point eight back in"
     put_back             "put back what I took out"
     sounds_moved         the opinion of the text encoder: what no phrase told
     to_record            the record's movement, with its refrigerant
@@ -33,6 +34,7 @@ from __future__ import annotations
 
 from dictate.mentions.movements.by_reference import with_lone_totals, with_plates_put_in
 from dictate.mentions.movements.corrections import with_corrections
+from dictate.mentions.movements.from_cylinders import with_the_cylinders_way
 from dictate.mentions.movements.judged import judged
 from dictate.mentions.movements.mass import Mass
 from dictate.mentions.movements.put_back import with_same_put_back
@@ -63,6 +65,7 @@ def find_movements(narration: Narration) -> list[Movement]:
             talk.masses.append(mass)
     talk.masses = with_last_reading(talk, with_unsaid_units(talk, talk.masses))
     talk.masses = with_lone_totals(talk, with_plates_put_in(talk, talk.masses))
+    talk.masses = with_the_cylinders_way(talk, talk.masses)
     kept = with_cylinder_differences(talk, with_all_put_back(talk, with_corrections(talk, talk.masses)))
     moved: list[Mass] = []
     for mass in kept:

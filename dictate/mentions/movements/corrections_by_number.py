@@ -117,7 +117,8 @@ def settle_on_last(talk: Talk, a: Mass) -> None:
     """Take the number that the speaker settles on ("eight ounces, ... let's write eight and a half")."""
     if a.kind not in ("recovered", "charged"):
         return
-    _, s1 = talk.scopes.sentence(a.start)
+    number_of = talk.w.sentence_of[a.start]
+    _, s1 = talk.w.sentences[min(number_of + 1, len(talk.w.sentences) - 1)]
     for number in talk.numbers_in(a.end, min(s1, a.end + 26)):
         k = talk.w.word_of_token(number.start)
         if (
@@ -131,6 +132,8 @@ def settle_on_last(talk: Talk, a: Mass) -> None:
             continue
         if any(a.end < b.start <= k < b.end for b in talk.masses) or number.value == a.value:
             continue
+        if talk.w.sentence_of[k] != number_of and not 0.6 <= float(number.value) / (a.value or 1) <= 1.6:
+            continue  # "call it four" of hours
         a.retracted.append(Amount(value=a.value, unit=a.unit))
         a.value, a.end = number.value, talk.w.word_of_token(number.end)
         if a.q.parts:

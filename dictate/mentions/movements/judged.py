@@ -91,6 +91,8 @@ def misheard_unit(talk: Talk, q: Quantity, start: int, end: int) -> Mass | None:
         o is not q and o.unit == "ohm" and s0 <= talk.w.word_of_token(o.start) < s1 for o in talk.quantities
     ):
         return None  # "three elements, I got 32 ohms, 32 ohms and 33 ohms"
+    if "kilo" in talk.narration.heard(q.start, q.end).lower():
+        return None  # kilohms sound like no weight: the value of a sensor
     number = q.numbers[0]
     kind, status, trigger = what_it_is(talk, start, end, q)
     talk.staged = talk.vacuum = talk.far = False

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.machine_times import ice_weighed
+from dictate.mentions.movements.from_cylinders import weighs_something_else
 from dictate.mentions.movements.inferred import inferred_from_surroundings, way_told_by_place
 from dictate.mentions.movements.no_movement import (
     is_difference,
@@ -46,7 +47,7 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     s0, s1 = talk.scopes.sentence(start)
     rest = talk.words[end : min(s1, end + 6)]
     made = ice_weighed(talk.words, s0, start, end) and not gas_named(talk, end, max(end + 1, s1), rest)
-    written = on_paper(talk, start, s0)
+    written = on_paper(talk, start, s0) or weighs_something_else(talk, start)
     if made or written or of_other_stuff(rest) or stuff_is_subject(talk, start, end, s0, s1):
         return "other", None, start
     if (scaled := by_scale(talk, start, s0, rest)) is not None:

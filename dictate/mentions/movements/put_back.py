@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from dictate.mentions.movements.from_cylinders import said_again_bare
 from dictate.mentions.movements.mass import Mass
 from dictate.mentions.movements.surroundings import other_visit
 from dictate.mentions.movements.talk import Talk
@@ -24,6 +25,12 @@ def with_same_put_back(talk: Talk, moved: list[Mass]) -> list[Mass]:
     if len(out) != 1 or any(m.kind == "charged" for m in moved):
         return moved
     first = out[0]
+    bare = said_again_bare(talk, moved)
+    if bare is not None and not other_visit(talk, bare[0]):
+        return [*moved, replace(
+            first, kind="charged", start=bare[0], end=bare[1], trigger=bare[0],
+            review=list(first.review), candidates=[], retracted=[], also=[],
+        )]  # fmt: skip
     for hit in talk.hits:
         if hit.start < first.end or hit.label != "charged" or hit.verb is None:
             continue
