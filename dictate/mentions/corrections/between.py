@@ -216,7 +216,8 @@ class Between(MakesValues, NoCorrections):
         """
         gap = set(self.words[old.end : new.start])
         paused = bool(gap & word_list("self_correction_paused"))
-        if not (paused or self._regretted(new, gap)) or old.reading.quantity != new.reading.quantity:
+        regretted = self._regretted(new, gap) and not new.label_here
+        if not (paused and old.reading.quantity == new.reading.quantity) and not regretted:
             return None
         for m in self.mistakes:
             if m.clear and new.end <= m.start <= new.end + 8:
@@ -245,7 +246,11 @@ class Between(MakesValues, NoCorrections):
             or self._something_new(old.end, new, old)
         ):
             return None
-        if any(t is not old and 0 <= old.start - t.end <= 2 for t in self.taken[max(0, j - 3) : j]):
+        quantity = old.reading.quantity
+        if any(
+            t is not old and 0 <= old.start - t.end <= 2 and t.reading.quantity == quantity
+            for t in self.taken[max(0, j - 3) : j]
+        ):
             return None  # the third of a list: nothing tells which one is meant
         at = new.end + (self.words[new.end : new.end + 1] == [","])
         stop = self.behind.get(at)

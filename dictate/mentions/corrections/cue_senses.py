@@ -14,6 +14,7 @@ from typing import Any
 from dictate.mentions.corrections.correction_words import CUTS, STOPS
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.vocabulary.load import table
 
 
@@ -54,9 +55,18 @@ def other_sense(narration: Narration, start: int, end: int) -> bool:
     if said in {"sorry", "i'm sorry"} and behind == ["i"]:
         verb = words[end + 1 : end + 2]
         return bool(verb) and verb[0] not in table("corrections")["sense"]["sorry_i"]  # "sorry I dropped it"
+    if said in {"wait", "weight"} and _next_number(narration, end) == end:
+        return _counts_time(narration, end)  # "a half turn open, wait ten minutes, eleven"
     if said == "i mean":
         return _explains(narration, end)
     return said in _pauses() and _pauses_only(narration, start, end)
+
+
+def _counts_time(narration: Narration, at: int) -> bool:
+    """Tell whether the number at a token is how long somebody waits."""
+    x = next((x for x in find_numbers(narration) if x.start == at), None)
+    phrase = unit_phrases(narration).get(x.end) if x is not None else None
+    return phrase is not None and unit_words()[phrase.key].id in {"minute", "hour", "second"}
 
 
 @cache

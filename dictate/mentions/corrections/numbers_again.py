@@ -29,6 +29,20 @@ class NumbersAgain(PointsBack):
             return None
         return (x, y) if self.apply(old, x, y) else None
 
+    @staticmethod
+    def _was_of(gap: list[str]) -> bool:
+        """Tell whether it is said between two numbers what the first one was of: "that was the lights"."""
+        return (
+            any(
+                w in {"that", "which", "it", "but"}
+                and gap[k + 1 : k + 2] in (["was"], ["is"], ["'s"])
+                and gap[k + 2 : k + 3]
+                in (["the"], ["my"], ["on"], ["from"], ["for"], ["off"], ["with"], ["at"])
+                for k, w in enumerate(gap)
+            )
+            or "that's" in gap
+        )
+
     def _of_other(self, x: Number, a: int, b: int) -> bool:
         """Handle "the supply was 55; 52 was the other unit": the number of before, and what it was of."""
         behind = self.words[self.unit_end(x) : self.unit_end(x) + 2]
@@ -122,5 +136,7 @@ class NumbersAgain(PointsBack):
             return True  # "I called the low side 68, it's 58"
         if not (CUTS | {"and", "but"}) & set(gap) and gap and gap[-1] in again_words("copulas"):
             return True  # "the 13 bar head from before was 11 bar"
+        if self.recalled(x, a, y.end) and self._was_of(gap) and gap[-1] in again_words("copulas"):
+            return True  # "I wrote 117 on the order and that was the lights circuit, the fan plug is 119"
         told = any(a <= p < y.end + 12 for p, _ in (*self.mistakes, *self.why, *self.so))
         return told or (bool({"was", "were"} & set(gap[:4])) and bool(again_words("found") & set(gap[-4:])))

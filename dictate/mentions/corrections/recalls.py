@@ -170,6 +170,8 @@ class RecalledValues(TakesOver):
         meant = {"should", "should've", "shoulda"} & set(gap)
         if (t.reading.role in {"target", "expected"} and not meant) or same_number(first, t):
             return False
+        if self.words[t.end : t.end + 1] == ["now"] or self._number_now(first.end, t.start):
+            return False  # "I said nine volts on that clip, well it's fifteen hundredths now": it has changed
         put_right = self.words[t.end : t.end + 2] in (["is", "what"], ["was", "what"], ["is", "right"])
         put_right = put_right or self.words[t.end : t.end + 1] == ["actually"]
         if (
@@ -187,6 +189,12 @@ class RecalledValues(TakesOver):
         if t.reading.role == "rated" and first.reading.role != "rated":
             return False
         return t.reading.quantity == first.reading.quantity or not t.said_unit or not first.said_unit
+
+    def _number_now(self, start: int, end: int) -> bool:
+        """Tell whether a number of now stands between two tokens that nothing took for a value."""
+        numbers = find_numbers(self.n)
+        at = bisect_left(numbers, start, key=attrgetter("start"))
+        return any(x.end < end and not x.pronoun and self.words[x.end] == "now" for x in numbers[at : at + 3])
 
     def _said_before(self, first: Taken, before: int) -> Taken | None:
         found = [
