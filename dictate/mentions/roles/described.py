@@ -28,6 +28,7 @@ class Described(States):
             or self._range_of_a_part(v, reading)
             or self._volts_and_watts(v, reading)
             or self._of_the_rated(v, taken)
+            or self._rated_coil(v, reading)
         )
 
     def _size_on_a_plate(self, v: Value) -> bool:
@@ -68,6 +69,19 @@ class Described(States):
             c.name in {"pressure transducer", "pressure sensor"} and -12 <= v.start - c.end <= 20
             for c in self.r.components
         )
+
+    def _rated_coil(self, v: Value, reading: Reading) -> bool:
+        """Tell whether volts tell which coil a part has: "coil is 240 volt", "three pole, 480 coil"."""
+        if reading.quantity != "voltage" or v.value not in NOMINAL_VOLTS:
+            return False
+        lead, behind = self.words[max(self.first, v.start - 3) : v.start], self.words[v.end : v.end + 1]
+        if word_list("readings_role") & set(lead) or {"at", "across", "got", "has", "had", "with"} & set(lead):
+            return False
+        singular = self.words[v.end - 1] == "volt"
+        if behind == ["coil"]:
+            return singular or any(w in word_list("ratings_coil_leads") for w in lead[-2:])
+        ends = not behind or behind[0] in {",", ".", ";", "and", "but"}
+        return singular and ends and lead[-1:] in (["is"], ["'s"], ["was"], ["a"]) and "coil" in lead[:2]
 
     def _volts_and_watts(self, v: Value, reading: Reading) -> bool:
         """Tell whether a nominal voltage goes with watts as on a heater: "is 230 volt, 70 watt"."""

@@ -105,6 +105,8 @@ class RatingWords(Described):
         front = self.words[start : v.start]
         if not {"at", "on", "off", "in", "out"} & set(front[-2:]):
             return False
+        if self._set_otherwise(v):
+            return True
         tried = [k for k in range(self.first, v.start) if self.words[k] in word_list("ratings_tried")]
         if word_list("roles_settings") & set(self.words[max([self.first, *tried]) : v.start]):
             return False
@@ -124,6 +126,13 @@ class RatingWords(Described):
         if self.words[at].endswith("ing"):
             return bool({"'s", "is", "was", "it's", "are", "were", "kept", "keeps"} & set(subject[-2:]))
         return True
+
+    def _set_otherwise(self, v: Value) -> bool:
+        """Tell whether it is said behind a value what the control is set to: "cut out at 18 | when set for 10"."""
+        behind = [w for w in self.words[v.end : min(self.last, v.end + 7)] if w != ","]
+        if behind[:1] not in (["when"], ["but"], ["though"], ["where"], ["instead"], ["against"], ["and"]):
+            return False
+        return bool({"set", "setting", "should", "supposed", "dial", "print", "marked"} & set(behind))
 
     def _stat_cut(self, v: Value, taken: Taken) -> bool:
         """Tell whether a control that is named cut at a value: "stat cut out at 22 and in at 18".
