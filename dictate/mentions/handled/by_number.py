@@ -39,7 +39,9 @@ def by_number(talk: Talk) -> list[Handled]:
             if thing.name in told or not handled_parts([thing]) or thing.name in part_words("no_part"):
                 continue
             if thing in marked:
+                behind = talk.words[thing.end : min(end, thing.end + 16)]
                 sure = counted or len(marked) > 1 or failed_before(talk, thing.name, start)
+                sure = sure or any(w in word_set("fitted_words") for w in behind)
             else:
                 sure = _numbered(talk, thing, end)
             if not sure or _governed(talk, thing, start) or talk.scopes.framed(thing.start):

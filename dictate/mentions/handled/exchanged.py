@@ -16,6 +16,7 @@ from dictate.mentions.handled.referents import other_one, part_meant, rated_part
 from dictate.mentions.handled.subjects import subjects_before
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
+from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
@@ -36,7 +37,9 @@ def exchanged(talk: Talk) -> list[Handled]:
         elif word == "only" and talk.words[i + 1 : i + 2] in (("thing",), ("part",), ("one",)):
             made = _only_thing(talk, i)
         elif word == "one" and talk.words[i + 1 : i + 2] and talk.words[i + 1] in word_set("off_the_truck"):
-            made = _off_the_truck(talk, i)
+            made = _off_the_truck(talk, i) or _with_a_new_one(talk, i)
+        elif word in ("one", "ones") and i > 2 and "new" in talk.words[i - 4 : i]:
+            made = _with_a_new_one(talk, i)
         elif word == "getting" and talk.words[i + 1 : i + 2] in (("a",), ("an",), ("new",)):
             made = _getting_one(talk, i)
         elif word == "what" and talk.words[i + 1 : i + 2] and talk.words[i + 1] in word_set("puts_in_who"):
@@ -110,6 +113,14 @@ def _went_in(talk: Talk, i: int) -> Handled | None:
         if not (new or called_new or (failed and talk.words[i + 1] == "in")):
             return None
         return _done(talk, things, first, i + 2)
+    k = i - 1
+    while k > start and (
+        talk.words[k] in word_set("rates_a_part") or talk.words[k] in NUMBER_WORDS or talk.words[k][0].isdigit()
+    ):
+        k -= 1
+    if k < i - 2 and talk.words[k] == "a" and talk.words[i - 1] in word_set("rates_a_part"):
+        meant = _opening_part(talk, start, k) or part_meant(talk, i, "replaced")
+        return _done(talk, [meant], k, i + 2, pronoun=True) if meant is not None else None
     if not new or talk.words[i - 1] not in ("both", "all", "they", "three", "two", "those"):
         return None
     comma = next((k for k in range(i + 2, min(end, i + 6)) if talk.words[k] in (",", ":")), None)
@@ -284,9 +295,10 @@ def _same_name_in(talk: Talk, i: int) -> Handled | None:
 
 def _binned(talk: Talk, i: int) -> Handled | None:
     """Read "the capacitor I binned, and it was a four microfarad that took its place"."""
-    if talk.scopes.kind(i) != "past" or talk.scopes.verb(i) not in ("done", None):
-        return None
     start, end = talk.scopes.sentence(i)
+    before = talk.words[i - 1] if i > start else ""
+    if before not in ("", "i", "we", "and", ",", "i've", "then", "got") or not talk.scopes.ours(i):
+        return None
     things, _, last, _, _ = objects_behind(talk, i + 1, end, "replaced")
     thing = things[0] if things else _opening_part(talk, start, i)
     if thing is None:
@@ -354,3 +366,31 @@ def _where_the_old_was(talk: Talk, i: int) -> Handled | None:
     if thing is None or talk.words[thing.end : thing.end + 1] != (",",):
         return None
     return _done(talk, [thing], thing.start, i)
+
+
+def _with_a_new_one(talk: Talk, i: int) -> Handled | None:
+    """Read "the drawer gaskets, all three, with new ones", "the blade, cracked hub, got a new eight-inch one"."""
+    start, end = talk.scopes.sentence(i)
+    if i + 1 < end and talk.words[i + 1] not in (".", ",", ";", "and", "in", "on", "now", "too", "from", "off"):
+        return None
+    new = next((k for k in range(i - 1, max(start, i - 5), -1) if talk.words[k] == "new"), None)
+    if new is None:
+        return None
+    k = new - 1
+    while k > start and talk.words[k] in ("a", "brand", "two", "three", "both", "its"):
+        k -= 1
+    thing = _opening_part(talk, start, k)
+    if thing is None or thing.start >= k or put_off(talk, i, end):
+        return None
+    verbs = [j for j in range(thing.end, k) if talk.scopes.kind(j) in ("past", "third", "base")]
+    if talk.words[k] == "with":
+        good = not verbs and talk.words[thing.end] == ","
+    elif talk.words[k] in ("got", "gets"):
+        good = not verbs
+    else:
+        good = talk.words[k] in ("'s", "is") and k == thing.end and talk.words[i + 1 : i + 2] in (
+            (".",),
+            (",",),
+            ("now",),
+        )  # "pump's a new one now"
+    return _done(talk, [thing], thing.start, i + 1) if good else None

@@ -32,6 +32,8 @@ def left_undone(talk: Talk) -> list[Handled]:
             made = _told_and_not_done(talk, i)
         elif word in word_set("not_at_hand"):
             made = _not_at_hand(talk, i)
+        elif word == "one" and talk.words[i - 1] == "new" and talk.words[i + 1 : i + 2] == ("to",):
+            made = _new_one_to_fit(talk, i)
         elif word in ("wrote", "written", "writing") and talk.words[i + 1 : i + 2] in (("up",), ("down",)):
             made = _written_up(talk, i)
         if made is not None and not any((t.name, made.status) in covered for t in made.things):
@@ -161,3 +163,17 @@ def _written_up(talk: Talk, i: int) -> Handled | None:
     if thing is None or not handled_parts([thing]):
         return None
     return Handled("replaced", "planned", [thing], i, i + 4, None, True, pronoun=True)
+
+
+def _new_one_to_fit(talk: Talk, i: int) -> Handled | None:
+    """Read "drain pan heater, no continuity, so I've a new one to fit on the next visit"."""
+    _, end = talk.scopes.sentence(i)
+    told = talk.words[i + 2 : min(end, i + 12)]
+    if not told or told[0] not in ("fit", "put", "go", "install", "hang"):
+        return None
+    if not any(w in word_set("times_to_come") or w in word_set("comes_back_days") for w in told):
+        return None
+    thing = part_meant(talk, i, "replaced")
+    if thing is None or not handled_parts([thing]):
+        return None
+    return Handled("replaced", "planned", [thing], i - 1, i + 2, None, True, pronoun=True)

@@ -54,12 +54,13 @@ def from_lists(talk: Talk) -> list[Handled]:
             "used",
             "part",
         ):
-            if headed and k < end and talk.scopes.kind(k) != "past":
+            if headed and k < end and (talk.scopes.kind(k) != "past" or talk.thing_from(k) is not None):
                 k += talk.words[k] == "one"
                 things, _, last, _, _ = objects_behind(talk, k, end, "replaced")
                 things = handled_parts(things)
                 listing = bool(things)
-                if things and not talk.scopes.framed(k) and talk.scopes.noun(k, last) == "done":
+                hers = head is not None and talk.words[start:k].count("she") > 0  # "what all she got:"
+                if things and not talk.scopes.framed(k) and (hers or talk.scopes.noun(k, last) == "done"):
                     out.append(Handled(bare or "replaced", "done", things, k, last, None, True))
             continue
         counted = (
@@ -185,6 +186,8 @@ def _goes_on_bare(talk: Talk, start: int, end: int) -> bool:
     if thing is None or thing.modifier or not handled_parts([thing]):
         return False
     row = talk.words[start:end]
+    if thing.name in word_set("washed_parts") or any(w in ("brush", "vac", "hose", "hoover") for w in row):
+        return False  # "condenser, brush and vac till I could see through it"
     if (
         any(w in word_set("old_one_kept") or w in word_set("washing") for w in row)
         or "not" in row

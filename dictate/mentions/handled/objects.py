@@ -71,6 +71,8 @@ def objects_behind(
                 continue
             if not (nxt == "setting" and action == "adjusted") and nxt in word_set("part_of_part"):
                 break
+            if things and talk.words[thing.end : thing.end + 3] == ("from", "the", "old"):
+                break  # "new motor, ten watts, blade from the old"
             things.append(thing)
             k = last = thing.end
             expecting = False

@@ -157,6 +157,13 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         things, _, last, _, _ = objects_behind(
             talk, hit.end + 1, end, action
         )  # "... ones replaced, 16 watt motors"
+    if (
+        not things
+        and pronoun
+        and status == "not_done"
+        and any(w in word_set("settings_told") for w in talk.words[max(0, verb - 8) : verb])
+    ):
+        return None  # "that's the schedule, I didn't change it"
     if not things and pronoun:
         referent = capacitor_rated(talk, verb) if new else None
         if referent is None and new:
@@ -211,8 +218,9 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         referent = part_meant(talk, verb, action)
         if referent is not None:
             things, last = [referent], hit.end + 4
-    if not things and action == "replaced" and np and not pronoun:
-        unknown = np
+    moved = talk.words[last : last + 2] in (("to", "the"), ("over", "to"), ("into", "the"))
+    if not things and action == "replaced" and np and not pronoun and not moved:
+        unknown = np  # but "swapped the blood to the spare" moves what is in it
     if not things and not pronoun:
         fronted = part_in_front(talk, verb, start)
         if fronted is not None and has_no_object(talk, hit.end, end):
