@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.named_work import failed_before
+from dictate.mentions.handled.rows import only_a_size
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.parts.designations import read_designation
@@ -36,8 +37,14 @@ def by_number(talk: Talk) -> list[Handled]:
         things = [t for t in talk.things if start <= t.start < end and not t.modifier]
         marked = [t for t in things if _marked(talk, t, end)]
         for thing in things:
+            if "old" in talk.words[max(start, thing.start - 3) : thing.start]:
+                continue
             if thing.name in told or not handled_parts([thing]) or thing.name in part_words("no_part"):
                 continue
+            if thing.name == "orifice" or only_a_size(talk, thing):
+                continue  # "new valve, orifice number four"; "a contactor, one twenty coil, part C340"
+            if thing.name in word_set("big_parts") and not failed_before(talk, thing.name, start):
+                continue  # "compressor number 40982": what stands on its plate
             if thing in marked:
                 behind = talk.words[thing.end : min(end, thing.end + 16)]
                 sure = counted or len(marked) > 1 or failed_before(talk, thing.name, start)

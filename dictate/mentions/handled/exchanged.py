@@ -27,13 +27,13 @@ REACH = 4
 def exchanged(talk: Talk) -> list[Handled]:
     """Return the exchanges of parts that these frames tell."""
     out: list[Handled] = []
-    covered = {t.start for h in talk.out for t in h.things}
+    covered = {t.start for h in talk.out if h.action in ("replaced", "installed") for t in h.things}
     for i, word in enumerate(talk.words):
         made = None
         if word in ("in", "on") and i and talk.words[i - 1] in ("one", "ones"):
             made = _one_out_one_in(talk, i)
         elif word == "went" and talk.words[i + 1 : i + 2] in (("in",), ("on",)):
-            made = _went_in(talk, i)
+            made = _what_went_on(talk, i) if talk.words[i - 1] == "what" else _went_in(talk, i)
         elif word == "only" and talk.words[i + 1 : i + 2] in (("thing",), ("part",), ("one",)):
             made = _only_thing(talk, i)
         elif word == "one" and talk.words[i + 1 : i + 2] and talk.words[i + 1] in word_set("off_the_truck"):
@@ -58,11 +58,9 @@ def exchanged(talk: Talk) -> list[Handled]:
             made = _binned(talk, i)
         elif word == "both" and i and talk.words[i + 1 : i + 2] in ((",",), (".",)):
             made = _so_both(talk, i)
-        elif word in ("went", "goes") and talk.words[i - 1] == "what" and talk.words[i + 1] in ("on", "in"):
-            made = _what_went_on(talk, i)
-        elif word == "old" and i > 2:
+        elif word in ("old", "auld") and i > 2:
             made = _old_one_told(talk, i)
-        if made is None and word == "old" and i > 2 and "where" in talk.words[max(0, i - 4) : i]:
+        if made is None and word in ("old", "auld") and i > 2 and "where" in talk.words[max(0, i - 4) : i]:
             made = _where_the_old_was(talk, i)
         if made is not None and not any(t.start in covered for t in made.things if t.start >= made.start):
             out.append(made)
@@ -115,7 +113,9 @@ def _went_in(talk: Talk, i: int) -> Handled | None:
         return _done(talk, things, first, i + 2)
     k = i - 1
     while k > start and (
-        talk.words[k] in word_set("rates_a_part") or talk.words[k] in NUMBER_WORDS or talk.words[k][0].isdigit()
+        talk.words[k] in word_set("rates_a_part")
+        or talk.words[k] in NUMBER_WORDS
+        or talk.words[k][0].isdigit()
     ):
         k -= 1
     if k < i - 2 and talk.words[k] == "a" and talk.words[i - 1] in word_set("rates_a_part"):
@@ -344,6 +344,8 @@ def _so_both(talk: Talk, i: int) -> Handled | None:
     if meant is None:
         return None
     pair = list(bad.values())[-2:] if len(bad) >= 2 else [*other_one(talk, meant), meant]
+    if any(t.name in ("power cord", "compressor") for t in pair):
+        return None
     return _done(talk, pair, i - 1, i + 1, pronoun=True) if len(pair) == 2 else None
 
 
@@ -371,7 +373,18 @@ def _where_the_old_was(talk: Talk, i: int) -> Handled | None:
 def _with_a_new_one(talk: Talk, i: int) -> Handled | None:
     """Read "the drawer gaskets, all three, with new ones", "the blade, cracked hub, got a new eight-inch one"."""
     start, end = talk.scopes.sentence(i)
-    if i + 1 < end and talk.words[i + 1] not in (".", ",", ";", "and", "in", "on", "now", "too", "from", "off"):
+    if i + 1 < end and talk.words[i + 1] not in (
+        ".",
+        ",",
+        ";",
+        "and",
+        "in",
+        "on",
+        "now",
+        "too",
+        "from",
+        "off",
+    ):
         return None
     new = next((k for k in range(i - 1, max(start, i - 5), -1) if talk.words[k] == "new"), None)
     if new is None:
@@ -388,9 +401,14 @@ def _with_a_new_one(talk: Talk, i: int) -> Handled | None:
     elif talk.words[k] in ("got", "gets"):
         good = not verbs
     else:
-        good = talk.words[k] in ("'s", "is") and k == thing.end and talk.words[i + 1 : i + 2] in (
-            (".",),
-            (",",),
-            ("now",),
+        good = (
+            talk.words[k] in ("'s", "is")
+            and k == thing.end
+            and talk.words[i + 1 : i + 2]
+            in (
+                (".",),
+                (",",),
+                ("now",),
+            )
         )  # "pump's a new one now"
     return _done(talk, [thing], thing.start, i + 1) if good else None

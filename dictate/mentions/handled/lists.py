@@ -182,7 +182,9 @@ def _goes_on_bare(talk: Talk, start: int, end: int) -> bool:
     k = start
     while k < end and talk.words[k] in word_set("ellipsis_openers") | word_set("before_part_in_place"):
         k += 1
-    thing = next((t for t in talk.things if k <= t.start < min(end, k + 6)), None)
+    thing = next(
+        (t for t in talk.things if k < t.end and t.start < min(end, k + 6) and t.start >= start), None
+    )
     if thing is None or thing.modifier or not handled_parts([thing]):
         return False
     row = talk.words[start:end]

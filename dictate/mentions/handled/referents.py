@@ -13,10 +13,23 @@ from dictate.vocabulary.load import word_set
 
 
 def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
-    """Return the part that "it" or "one" stands for.
+    """Return the part that "it" or "one" stands for: the last one named that can be handled, or the job's own."""
+    meant = _last_named(talk, verb, action)
+    if meant is None and action == "replaced" and talk.words[verb : verb + 2] == ("new", "one"):
+        jobs = word_set("change_nouns") | {"job", "change"}
+        return next(
+            (
+                t
+                for t in talk.things
+                if t.start < verb and talk.words[t.end : t.end + 1] and talk.words[t.end] in jobs
+            ),
+            None,
+        )  # "second day of the compressor job. ... Old one out, new one in"
+    return meant
 
-    The last one named before the verb that can be handled.
-    """
+
+def _last_named(talk: Talk, verb: int, action: str) -> Thing | None:
+    """Return the last part named before the verb that can be handled."""
     sentence = talk.w.sentence_of[verb]
     told = _told_by_pronoun(talk, verb)
     if told is not None and action in ("replaced", "installed"):
@@ -88,7 +101,7 @@ def _told_by_pronoun(talk: Talk, verb: int) -> Thing | None:
 
     "Changed number three for a new one. Measured it before I fitted it": still number three.
     """
-    last = talk.out[-1] if talk.out else None
+    last = next((h for h in reversed(talk.out) if h.start < verb), None)
     if last is None or not last.pronoun or not last.things or last.action not in ("replaced", "installed"):
         return None
     if not last.start < verb or talk.w.sentence_of[verb] - talk.w.sentence_of[last.start] > 1:

@@ -172,6 +172,13 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
             referent = numbered_part(talk, verb, last - 2)
         if referent is None and not counts_something(talk, last - 1):
             referent = part_meant(talk, verb, action)
+        adjective = talk.words[last - 1 : last] == ("one",) and talk.words[last - 3 : last - 2] in (
+            ("a",),
+            ("an",),
+        )
+        if adjective and referent is not None and referent.start < start:
+            far = talk.w.sentence_of[verb] - talk.w.sentence_of[referent.start] > 1
+            referent = None if far else referent  # "put in a replaceable one": of what was just told of
         if referent is not None:
             things = [referent]
             if any(w in word_set("plural_pronouns") for w in talk.words[hit.start + 1 : last + 1]):
@@ -218,7 +225,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         referent = part_meant(talk, verb, action)
         if referent is not None:
             things, last = [referent], hit.end + 4
-    moved = talk.words[last : last + 2] in (("to", "the"), ("over", "to"), ("into", "the"))
+    told = talk.words[hit.end : min(end, hit.end + 6)]
+    moved = any(told[k : k + 2] in (("to", "the"), ("over", "to"), ("into", "the")) for k in range(len(told)))
     if not things and action == "replaced" and np and not pronoun and not moved:
         unknown = np  # but "swapped the blood to the spare" moves what is in it
     if not things and not pronoun:
