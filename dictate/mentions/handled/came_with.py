@@ -32,7 +32,10 @@ def came_with(talk: Talk) -> list[Handled]:
                 out.append(made)
             continue
         also = talk.words[i - 1] == "also" and talk.words[i - 2] in ("'s", "is", "are")
-        if not also and not any(h.start < i and here - talk.w.sentence_of[h.start] <= REACH for h in done):
+        now = talk.words[i + 1 : i + 2] == ("now",) or talk.words[i + 1 : i + 3] == ("as", "of")
+        if not (also or now) and not any(
+            h.start < i and here - talk.w.sentence_of[h.start] <= REACH for h in done
+        ):
             continue
         if not talk.scopes.ours(i) or talk.scopes.conditional(i) or talk.scopes.framed(i):
             continue
@@ -72,8 +75,10 @@ def all_new(talk: Talk, covered: set[int]) -> list[Handled]:
 def _whole_set_new(talk: Talk, i: int, covered: set[int]) -> list[Handled]:
     """Read "all three fuses new": a whole set with "new" behind it."""
     thing = talk.thing_over(i - 1) if i else None
-    if thing is None or thing.end != i or not thing.plural or thing.start in covered:
+    if thing is None or thing.end != i or thing.start in covered:
         return []
+    if not thing.plural:
+        return _called_new_at_once(talk, thing, i)
     behind = talk.words[i + 1] if i + 1 < len(talk.words) else "."
     before = talk.words[max(0, thing.start - 2) : thing.start]
     if behind not in (".", ",", "now", "and", ";") or not any(w in ("all", "both") for w in before):
@@ -151,3 +156,16 @@ def comes_with(narration: Narration, i: int, thing: str) -> bool:
         return False
     row = words_of(narration).words[max(0, i - 8) : i + 1]
     return "with" in row[-3:] and (thing != "gasket" or "caps" in row or "cap" in row)
+
+
+def _called_new_at_once(talk: Talk, thing: Thing, i: int) -> list[Handled]:
+    """Read "left heater new, right heater original": a part that a sentence opens with, and "new"."""
+    start, end = talk.scopes.sentence(i)
+    if i + 1 < end and talk.words[i + 1] not in (",", ".", ";"):
+        return []
+    if any(w not in word_set("before_part_in_place") for w in talk.words[start : thing.start]):
+        return []
+    things = handled_parts([thing])
+    if not things or thing.generic or talk.scopes.noun(i, i + 1) != "done":
+        return []
+    return [Handled("replaced", "done", things, thing.start, i + 1, None, True)]

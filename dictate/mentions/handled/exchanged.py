@@ -371,7 +371,7 @@ def _where_the_old_was(talk: Talk, i: int) -> Handled | None:
 
 
 def _with_a_new_one(talk: Talk, i: int) -> Handled | None:
-    """Read "the drawer gaskets, all three, with new ones", "the blade, cracked hub, got a new eight-inch one"."""
+    """Read "the drawer gaskets, all three, with new ones", "the blade, cracked, got a new one"."""
     start, end = talk.scopes.sentence(i)
     if i + 1 < end and talk.words[i + 1] not in (
         ".",

@@ -144,7 +144,7 @@ def _has_new_now(talk: Talk, i: int) -> Handled | None:
     told = talk.words[last:end]
     if any(w in word_set("times_gone") for w in told) or put_off(talk, start, end):
         return None
-    now = "now" in told[:5] or talk.words[b - 2 : b - 1] == ("now",)
+    now = "now" in told[:5] or "now" in talk.words[b - 2 : b]
     if not now and not failed_before(talk, things[0].name, i):
         return None
     if not talk.scopes.ours(i) or talk.scopes.conditional(i) or talk.scopes.framed(i):

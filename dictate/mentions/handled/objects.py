@@ -6,6 +6,7 @@ from dictate.mentions.handled.rows import (
     behind_apposition,
     behind_exchange,
     behind_what_is_not,
+    behind_while,
     is_mark,
     letters_of_a_mark,
     like_the_old_one,
@@ -137,6 +138,13 @@ def objects_behind(
             and (k + 1 < end and talk.words[k + 1] not in (",", ".", "and", "with", "one", "too"))
         ):
             k += 1
+            continue
+        if word == "while" and things and expecting and (aside := behind_while(talk, k, end)) is not None:
+            k = aside  # "the TXV, the drier, and while I was there, the sight glass"
+            continue
+        one_of = talk.words[k + 1 : k + 3] in (("of", "the"), ("of", "those")) and talk.thing_from(k + 3)
+        if things and expecting and one_of and (word in NUMBER_WORDS or word in ("one", "both")):
+            k += 3  # "both gaskets and one of the hinges"
             continue
         if word in ("that", "this", "those", "these") and things and expecting and points_at(talk, k, end):
             k += 1  # "the switch and that fan motor"

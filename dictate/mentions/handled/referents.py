@@ -13,7 +13,7 @@ from dictate.vocabulary.load import word_set
 
 
 def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
-    """Return the part that "it" or "one" stands for: the last one named that can be handled, or the job's own."""
+    """Return the part that "it" or "one" stands for: the last one named that can be handled, or the job's."""
     meant = _last_named(talk, verb, action)
     if meant is None and action == "replaced" and talk.words[verb : verb + 2] == ("new", "one"):
         jobs = word_set("change_nouns") | {"job", "change"}

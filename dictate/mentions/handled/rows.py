@@ -27,6 +27,11 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
         if word in ("that", "this", "those", "these") and points_at(talk, k, end):
             k += 1
             continue
+        if word == "while" and (aside := behind_while(talk, k, end)) is not None:
+            k = aside
+            continue
+        if talk.words[k + 1 : k + 3] == ("of", "the") and talk.thing_from(k + 3) is not None:
+            return word in NUMBER_WORDS or word in ("one", "both")
         if word in (".", ";", "?", "but", "i", "we", "it", "then", "they") or word in part_words("stop"):
             return False
         if word in (",",) or (word == "and" and steps):
@@ -47,6 +52,17 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
         steps += 1
         k += 1
     return False
+
+
+def behind_while(talk: Talk, k: int, end: int) -> int | None:
+    """Return the word behind "while I was there," at word k, where a part follows it."""
+    comma = next((j for j in range(k + 2, min(end - 1, k + 9)) if talk.words[j] == ","), None)
+    if comma is None or not any(w in ("i", "we", "it", "at") for w in talk.words[k + 1 : comma]):
+        return None
+    j = comma + 1
+    while j < end and (talk.words[j] in DETERMINERS or talk.words[j] in part_words("plain_new")):
+        j += 1
+    return comma + 1 if j < end and talk.thing_from(j) is not None else None
 
 
 def points_at(talk: Talk, k: int, end: int) -> bool:

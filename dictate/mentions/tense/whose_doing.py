@@ -53,7 +53,9 @@ def is_ours(talk: Talk, i: int, *, telling: bool = False, to_come: bool = False)
             ),
             None,
         )
-    return not (old is not None and not only_compares(talk, old, first))
+    if old is None or only_compares(talk, old, first):
+        return True
+    return tells_how_it_was(talk, i, old)
 
 
 def begins_a_year(words: tuple[str, ...]) -> bool:
@@ -78,6 +80,14 @@ def only_compares(talk: Talk, old: int, first: int) -> bool:
     """Tell whether a time of long ago is only a comparison ("same as last time", "since last year")."""
     before = talk.words[max(first, old - 2) : old]
     return any(w in word_set("compares_with_old") for w in before)
+
+
+def tells_how_it_was(talk: Talk, i: int, old: int) -> bool:
+    """Tell whether the time is of a clause of how it was ("draws 0.6 where it pulled 0.9 in spring")."""
+    return any(
+        talk.words[k] == "where" and talk.words[k + 1] in ("it", "they", "that", "she", "last")
+        for k in range(i + 1, old - 1)
+    )
 
 
 def whose_subject(talk: Talk, start: int, i: int) -> Literal["ours", "other"] | None:
