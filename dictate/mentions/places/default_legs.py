@@ -52,9 +52,9 @@ def settle_legs(found: Found, words: Sequence[str]) -> None:
             min(values), 0.25 * max(values)
         ):
             continue
-        if points == [legs[0], legs[1], None]:
-            row[2].reading.point = legs[2]
-            continue
+        if points.count(None) == 1 and all(p in (None, leg) for p, leg in zip(points, legs, strict=True)):
+            row[points.index(None)].reading.point = legs[points.index(None)]
+            continue  # "14.6 A leg, B leg 14.9, C leg 14.5"
         if volts and _rest_of_pairs(row, points):
             continue
         if volts and min(values) < _LEAST_OF_PAIRS:
@@ -125,8 +125,11 @@ def _three_phases(found: Found, words: Sequence[str]) -> bool:
         return True
     if any(t.reading.point in {"L3", "L2-L3", "L1-L3"} for t in found.readings):
         return True
-    return "phases" in words or any(
-        b == "phase" and a in {"three", "3", "three-", "3-"} for a, b in pairwise(words)
+    spelled = any(words[k : k + 3] == ["a", "b", "c"] for k, w in enumerate(words) if w == "a")
+    return (
+        spelled
+        or "phases" in words
+        or any(b == "phase" and a in {"three", "3", "three-", "3-"} for a, b in pairwise(words))
     )
 
 

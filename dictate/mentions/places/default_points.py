@@ -25,6 +25,7 @@ from dictate.mentions.places.pins_to_ground import settle_pins
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
 from dictate.mentions.places.told_around import told_around
 from dictate.mentions.places.told_behind import told_behind
+from dictate.mentions.places.told_by_sides import told_by_sides
 from dictate.mentions.places.told_electric import told_electric
 from dictate.mentions.places.told_frames import told_frames
 from dictate.mentions.places.told_parts import told_parts
@@ -70,6 +71,7 @@ def settle_points(
     ohms_go_on(found, words, components)
     settle_pins(found, words)
     _cold_vapor(found)
+    told_by_sides(found, words)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None

@@ -68,7 +68,13 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
     for n, (first, end, reading) in enumerate(placed):
         if reading.role != "measured" or reading.quantity in {"vacuum", "mass"}:
             continue
-        if reading.stage == "as_found" and not (n and time_passed(row, first, end, placed[n - 1][1])):
+        lately = row[max(0, first - 12) : first - 1]
+        before_and_after = (
+            row[first - 1] == "after" and "before" in lately and not side_of_a_filter(row, first - 1)
+        )
+        if reading.stage == "as_found" and not (
+            before_and_after or (n and time_passed(row, first, end, placed[n - 1][1]))
+        ):
             continue
         before = _set_against(placed, n)
         if before is None:
@@ -97,7 +103,7 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
         if (
             repaired is not None
             and placed_at(placed, before) > repaired
-            and not (renewed or (passed and looks_back))
+            and not (renewed or before_and_after or (passed and looks_back))
         ):
             continue
         led = tuple(row[max(0, first - 2) : first])
@@ -147,6 +153,16 @@ def time_passed(row: Sequence[str], first: int, end: int, since: int = 0) -> boo
         if led[k] == "after" and _SPANS & set(led[k + 1 :]):
             return True
     return False
+
+
+def side_of_a_filter(row: Sequence[str], i: int) -> bool:
+    """Tell whether "before" or "after" at word i is a side: "filter before 2.7, after 2.5"."""
+    lead = list(row[max(0, i - 9) : i])
+    lead = lead[max((k for k, w in enumerate(lead) if w in {".", ";", "?", "!"}), default=-1) + 1 :]
+    return not _FILTERS.isdisjoint(lead) and word_list("stage_worked").isdisjoint(lead)
+
+
+_FILTERS = frozenset(("filter", "drier", "dryer", "strainer"))
 
 
 def placed_at(placed: Sequence[Placed], reading: Reading) -> int:

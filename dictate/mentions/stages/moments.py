@@ -92,7 +92,8 @@ def starts_from(row: Sequence[str], first: int, end: int, following: int | None)
     k = first - 1
     while k > 0 and row[k] in {"plus", "minus", "about", "around", "a", "-"}:
         k -= 1
-    if row[k] != "from" or following is None or following - end > 6:
+    off = row[k] == "off" and row[k - 1] in {"down", "came", "dropped", "went"}  # "came down off 51 to 43"
+    if not (off or row[k] == "from") or following is None or following - end > 6:
         return False
     gap = row[end:following]
     return "to" in gap and not {".", ";"} & set(gap)
@@ -101,3 +102,11 @@ def starts_from(row: Sequence[str], first: int, end: int, following: int | None)
 def began_at(row: Sequence[str], first: int) -> bool:
     """Tell whether a value is where something began: "box started at sixty-one"."""
     return row[first - 1] == "at" and row[first - 2] in {"started", "began", "starting", "starts"}
+
+
+def of_a_cycle(row: tuple[str, ...], i: int) -> bool:
+    """Tell whether a start is one of the machine's own: of a freeze or a cycle, or set against its end."""
+    behind = row[i : i + 12]
+    behind = behind[: behind.index(".")] if "." in behind else behind
+    then = "when" in behind and behind[:1] == ("and",)  # "36 to start with and 22 when it dropped the slab"
+    return bool(word_list("stage_cycles") & set(behind[:4])) or ("end" in behind and "at" in behind) or then

@@ -16,9 +16,9 @@ from typing import Literal
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
-from dictate.mentions.stages.contrast import contrasts, runs_again, section_starts
+from dictate.mentions.stages.contrast import contrasts, runs_again, section_starts, side_of_a_filter
 from dictate.mentions.stages.headings import headings
-from dictate.mentions.stages.moments import began_at, moment, starts_from
+from dictate.mentions.stages.moments import began_at, moment, of_a_cycle, starts_from
 from dictate.mentions.stages.pairs import short_of_what_it_should, was_and_is
 from dictate.mentions.stages.phrases import at_word, by_first, stage_phrases
 from dictate.mentions.stages.state import (
@@ -319,7 +319,7 @@ def _behind(row: tuple[str, ...], end: int, until: int, fixed: bool) -> _Stage |
         if found and tuple(row[i + len(found) : i + len(found) + 1]) == ("back",):
             found = ()  # "when I came back around"
         began = found[-1:] == ("start",) or found[:2] in (("to", "start"), ("to", "begin"))
-        if began and fixed and _of_a_cycle(row, i + len(found)):
+        if began and fixed and of_a_cycle(row, i + len(found)):
             found = ()  # "48 at the start of the freeze and 22 at the end" once it runs again
         if found and row[i - 1] in ("like", "as", "than"):
             return None  # "twenty-one, like before"
@@ -337,19 +337,13 @@ def _behind(row: tuple[str, ...], end: int, until: int, fixed: bool) -> _Stage |
     return None
 
 
-def _of_a_cycle(row: tuple[str, ...], i: int) -> bool:
-    """Tell whether a start is one of the machine's own: of a freeze or a cycle, or set against its end."""
-    behind = row[i : i + 12]
-    behind = behind[: behind.index(".")] if "." in behind else behind
-    then = "when" in behind and behind[:1] == ("and",)  # "36 to start with and 22 when it dropped the slab"
-    return bool(word_list("stage_cycles") & set(behind[:4])) or ("end" in behind and "at" in behind) or then
-
-
 def _alone(row: tuple[str, ...], i: int, phrase: tuple[str, ...], end: int) -> bool:
     """Tell whether a one-word phrase stands by itself: right behind the value, and nothing hangs on it."""
     if len(phrase) > 1:
         return True
     after = row[i + 1] if i + 1 < len(row) else "."
+    if phrase[0] in ("before", "after") and side_of_a_filter(row, i):
+        return False
     if phrase[0] in ("before", "after", "earlier", "leaving"):
         return after in (",", ".", ";", "and", "but", "so") and i - end <= 3
     return i - end <= 3
@@ -380,6 +374,8 @@ def _ahead(
             and not (i == start or row[i - 1] in (",", ";", "and", "but"))
             and first - i > 3
         ):
+            continue
+        if phrase in (("before",), ("after",)) and side_of_a_filter(row, i):
             continue
         if any(e == i and f >= start for f, e, _ in earlier):
             continue  # "74 when I started and an hour later it's 39"
