@@ -21,6 +21,8 @@ _STOPS = frozenset((".", "?", "!", ";"))
 
 _TOLD = 90
 """Words within which it was told how many there are."""
+_ACROSS = (["across"], ["between"])
+"""What tells behind a value that it was read at another place than the one in front of it."""
 _VERBS = [[w] for w in ("are", "were", "run", "running", "pull", "draw", "take", "read", "have")]
 """What stands behind a count that has no noun: "and two are running at point nine each"."""
 
@@ -90,10 +92,12 @@ def several(
     of_them = _of_all_told(words, start, front, behind) if alone else None
     if of_them is not None:
         return of_them
-    found, distributed = _behind(behind, closed)
+    own = words[last + 1 : last + 2] in _ACROSS  # "zero volts both legs to ground and zero across"
+    found, distributed = _behind(behind, closed or own)
     if found is not None:
         return found
-    led, led_each = _in_front(front, after) if alone else (None, False)
+    placed = after and behind[:1] in _ACROSS
+    led, led_each = _in_front(front, after) if alone and not placed else (None, False)
     if led is not None:
         return led
     if not (distributed or led_each):

@@ -138,6 +138,8 @@ class States(Places):
     def _both_legs(self, v: Value) -> tuple[str, ...]:
         """Return the legs of "zero volts both legs to ground", "both legs zero"."""
         stop = max((x.end for x in self.values if x.end <= v.start), default=self.first)
+        if stop > self.first and self.words[v.end : v.end + 1] in (["across"], ["between"]):
+            return ()  # "zero volts both legs to ground and zero across"
         near = [
             *self.words[max(stop, v.start - 5) : v.start],
             "|",

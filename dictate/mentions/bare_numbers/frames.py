@@ -35,6 +35,9 @@ class Frames(Compared):
             or self._to_be_exact(v)
             or self._windings_then_earth(v)
             or self._torr_goes_on(v)
+            or self._probe_moved(v)
+            or self._with_it_at(v)
+            or self._control_terminal(v)
         )
 
     def _lead(self, v: Value, reach: int = 6) -> list[str]:
@@ -168,6 +171,41 @@ class Frames(Compared):
         if not small and not (before.value and 0.6 <= v.value / before.value <= 1.6):
             return None
         return self._as_it_was(v, last)
+
+    def _probe_moved(self, v: Value) -> Link | None:
+        """Read "superheat I got seven, then I moved the clamp and got | eight" as the superheat again."""
+        lead = self._lead(v, 9)
+        if not lead or lead[-1] not in word_list("probe_reads") or word_list("probes").isdisjoint(lead):
+            return None
+        if word_list("probe_moves").isdisjoint(lead):
+            return None
+        last = self.r.last(before=v.start, within=16)
+        if last is None or last.sentence != self.number or not last.reading.value:
+            return None
+        if last.reading.quantity not in {"superheat", "subcooling", "temperature"}:
+            return None
+        return self._as_it_was(v, last) if 0.3 <= v.value / last.reading.value <= 3 else None
+
+    def _with_it_at(self, v: Value) -> Link | None:
+        """Read "the switch is 0.3 ohms with the coil at | 19" as how cold the coil was then."""
+        lead = self.words[max(self.first, v.start - 4) : v.start]
+        if lead[:2] != ["with", "the"] or lead[3:] != ["at"] or lead[2] not in word_list("with_it_at"):
+            return None
+        behind = self.words[v.end : v.end + 1]
+        if (behind and behind[0] not in _STOPS | {"and", "so"}) or not self.r.system.fits_temperature(
+            v.value
+        ):
+            return None
+        return self._outright(v, "temperature", "coil" if lead[2] in {"coil", "evaporator"} else "box")
+
+    def _control_terminal(self, v: Value) -> Link | None:
+        """Read "O terminal | 24.9 now" as volts of the controls."""
+        lead = self._lead(v, 5)
+        while lead and lead[-1] in {"is", "was", "'s", "reads", "has", "had", "shows", "at", "now", "still"}:
+            lead.pop()
+        if lead[-1:] != ["terminal"] or lead[-2:-1] == [] or lead[-2] not in word_list("control_terminals"):
+            return None
+        return self._outright(v, "voltage") if 20 <= v.value <= 32 else None
 
     def _windings_then_earth(self, v: Value) -> Link | None:
         """Read "Comp two, | 1.1, | 1.1, | 1.2, and earth, 150 meg" as ohms of its windings."""

@@ -103,13 +103,13 @@ def _summed_up(taken: list[Taken], words: Sequence[str]) -> list[int]:
         if not _open(t) or not _now(t):
             continue
         lead = words[max(0, t.start - 6) : t.start]
-        cut = max((i for i, w in enumerate(lead) if w in {".", "?", "!", ";", ","}), default=-1)
-        lead = lead[cut + 1 :]
+        so = max((i for i, w in enumerate(lead) if w == "so"), default=0)
+        lead = lead[so:]
         told = last is not None and t.start - last.end <= _FAR and last.reading.point != "ground"
         if told and lead[:1] == ["so"] and _quiet(lead, "told_twice_sum") and not t.value.ground:
             out.append(id(t))
             continue
-        last = t
+        last = last if t.value.ground or t.reading.point == "ground" else t
     return out
 
 

@@ -14,6 +14,7 @@ from operator import attrgetter
 
 from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.phrases import Phrase, Phrases
+from dictate.mentions.spoken_numbers import numbers_by_end
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
@@ -247,6 +248,22 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
         if word == "over" and tokens[best.end].lower in {",", "."}:
             return "="  # "did it over, two thousand from common"
         if word == "over" and before in {"carried", "all", "left", "turned", "switched", "started", "change"}:
+            return "="
+        if word == "over" and numbers_by_end(narration).get(best.start) is not None and best.end == start:
+            return "="  # "she's running two ninety-eight over forty-five"
+        if word == "under" and before in {
+            "overnight",
+            "left",
+            "sat",
+            "sitting",
+            "stood",
+            "put",
+            "held",
+            "it",
+            "standing",
+        }:
+            return "="  # "left overnight under two hundred fifty pounds"
+        if word == "say" and before in {"gauges", "gauge", "meters", "meter", "plates", "probes"}:
             return "="
         if word == "over" and best.end < start and tokens[best.end].lower == ",":
             return "="  # "did it over, two thousand from common"

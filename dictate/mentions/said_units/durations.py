@@ -48,7 +48,7 @@ class SaidDurations(UnitMeanings):
             self.words, self.first, self.last, v.start, v.end
         ):
             return True
-        if self._left_alone(v):
+        if self._left_alone(v) or self._made_in(v):
             return True
         if lasted_so_long(self.words, self.first, self.last, v.start, v.end):
             return True
@@ -106,6 +106,15 @@ class SaidDurations(UnitMeanings):
             # A test time stands in a sentence with the test, or right after one.
             return self._test_near(v)
         return False
+
+    def _made_in(self, v: Value) -> bool:
+        """Read "did a catch test, eleven pounds in | thirty minutes": so long the ice was caught."""
+        if self.words[v.start - 1 : v.start] != ["in"]:
+            return False
+        made = next((w for w in self.values if w.end == v.start - 1), None)
+        if made is None or made.word not in {"pound", "ounce", "kilogram", "kilo", "gram"}:
+            return False
+        return not word_list("made_in").isdisjoint(self.words[max(0, v.start - 40) : v.start])
 
     def _left_alone(self, v: Value) -> bool:
         """Read "got 175 on it and walked off for | twenty-five minutes": so long the pressure stood."""

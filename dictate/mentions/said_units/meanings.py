@@ -199,6 +199,11 @@ class UnitMeanings(BareNumbers):
             return "psi"
         if self._at_a_switch(front):
             return "psi"
+        if (
+            self.words[v.end : v.end + 1] in (["is"], ["as"], ["for"], ["'s"])
+            and "charge" in self.words[v.end : v.end + 5]
+        ):
+            return "lb"  # "the label says nine and a half pounds is the full charge"
         if {"drop", "across"} <= set(front) or self.words[v.end : v.end + 1] == ["drop"]:
             return "psi"  # "drop across it today is one pound"
         side = self.words[v.end : v.end + 1]

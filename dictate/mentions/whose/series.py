@@ -230,6 +230,17 @@ class Series:
         # "heater reads 31 and 0.4 meg", "38.2 and over 20 meg to earth"
         return between[:1] == ["and"] and (len(between) > 1 or not 0.2 <= ratio <= 5)
 
+    def _side_behind(self, v: Value, source: Value) -> bool:
+        """Tell whether "on the head" and the like behind a number names another quantity than the list's."""
+        if self.words[v.end : v.end + 1] not in (["on"], ["at"]):
+            return False
+        at = v.end + 1 + (self.words[v.end + 1 : v.end + 2] == ["the"])
+        kind = self._kind(source)
+        return any(
+            x.start == at and x.label.point in {"suction", "discharge"} and kind in {"voltage", "current"}
+            for x in self.labels
+        )
+
     def _of_its_label(self, v: Value, source: Value) -> bool:
         """Tell whether a label right before a number speaks of another unit: "head 150, and 121 volts"."""
         kind = self._kind(source)
@@ -275,6 +286,8 @@ class Series:
                         later = self.words[source.end : source.end + 1] in (["later"], ["after"])
                         if tested or later or v.value >= 100:
                             continue  # "down to 470 and 15 minutes after isolating"
+                    if right is None and self._side_behind(v, source):
+                        continue  # "5.2 amps and 17.1 on the head"
                     if source is right and (self._own_ohms(v, source) or self._of_its_label(v, source)):
                         continue
                     v.quantity = source.quantity
