@@ -70,9 +70,19 @@ def _result(row: tuple[str, ...], first: int, last: int) -> str | None:
         ):
             found = "held"
         elif fell and row[i - 1] not in ("didn't", "not", "never", "no", "nothing", "hasn't"):
-            found = "failed"
+            found = "held" if _denied(row, i) else "failed"
         i += max(held, fell, 1)
     return found
+
+
+def _denied(row: tuple[str, ...], i: int) -> bool:
+    """Tell whether a loss is denied by words of its clause: "not a needle's width lost"."""
+    lead = row[max(0, i - 6) : i]
+    last = max((k for k, w in enumerate(lead) if w in (".", ",", ";", "and", "but")), default=-1)
+    return not _NONE.isdisjoint(lead[last + 1 :])
+
+
+_NONE = frozenset(("not", "no", "nothing", "never", "none", "without", "zero"))
 
 
 def _span(words: Words, first: int, last: int, taken: set[int]) -> float | None:

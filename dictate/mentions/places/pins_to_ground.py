@@ -20,6 +20,9 @@ _BESIDE = 4  # words in front of a value in which its pin is named
 _TERMINALS = {
     "common": "common", "run": "run", "main": "run", "start": "start", "starting": "start", "aux": "start",
 }  # fmt: skip
+_PARTS = frozenset(
+    ("disc", "disk", "relay", "cap", "capacitor", "device", "kit", "component")
+)  # "start disc"
 _FROM = frozenset(("from", "on", "at", "off", "for"))
 _LEADS_TO = frozenset(("to", "and", "against"))
 _FILLS = frozenset(("the", "its", "their", "a", "bare", "outer", "motor", "compressor", "pump"))
@@ -83,7 +86,12 @@ def _pin(t: Taken, words: Sequence[str], begin: int) -> tuple[str | None, int]:
     """Return the one pin named beside a value, in front or right behind, and the word behind it all."""
     lead = words[max(begin, t.start - _BESIDE) : t.start]
     stops = [k for k, w in enumerate(lead) if w in {".", ";"}]
-    named = [_TERMINALS[w] for w in lead[stops[-1] + 1 if stops else 0 :] if w in _TERMINALS]
+    begun = stops[-1] + 1 if stops else 0
+    named = [
+        _TERMINALS[w]
+        for k, w in enumerate(lead)
+        if k >= begun and w in _TERMINALS and not _PARTS & set(lead[k + 1 : k + 2])
+    ]
     if {"both", "across"} & {*words[t.end : t.end + 2], *lead[-2:]}:
         return None, t.end
     k = t.end
