@@ -6,6 +6,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.named_work import failed_before
 from dictate.mentions.handled.rows import only_a_size
@@ -25,16 +27,25 @@ _COUNTED = (
 )
 
 
+_COUNTING = frozenset(w for c in _COUNTED for w in c if w in ("each", "just", "off", "pair"))
+
+
 def by_number(talk: Talk) -> list[Handled]:
     """Return the replacements that a part number right behind a part tells of, where nothing else does."""
     out: list[Handled] = []
+    no_new = word_set("number_of_no_new_part")
     told = {t.name for h in talk.out for t in h.things if h.action in ("replaced", "installed")}
     for n, (start, end) in enumerate(talk.w.sentences):
-        row = talk.words[start:end]
-        if row[-1] == "?" or any(w in word_set("number_of_no_new_part") for w in row):
+        first, last = bisect_left(talk.starts, start), bisect_left(talk.starts, end)
+        if first == last:
             continue
-        counted = any(row[k : k + len(c)] == c for c in _COUNTED for k in range(len(row)))
-        things = [t for t in talk.things if start <= t.start < end and not t.modifier]
+        row = talk.words[start:end]
+        if row[-1] == "?" or not no_new.isdisjoint(row):
+            continue
+        counted = not _COUNTING.isdisjoint(row) and any(
+            row[k : k + len(c)] == c for c in _COUNTED for k in range(len(row))
+        )
+        things = [t for t in talk.things[first:last] if not t.modifier]
         marked = [t for t in things if _marked(talk, t, end)]
         for thing in things:
             if "old" in talk.words[max(start, thing.start - 3) : thing.start]:
