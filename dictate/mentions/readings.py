@@ -20,6 +20,7 @@ from __future__ import annotations
 
 from typing import cast
 
+from dictate.mentions.impossible import Impossible
 from dictate.mentions.narration import Narration
 from dictate.mentions.places.air_sides import settle_sides
 from dictate.mentions.plausible import fits, reason
@@ -30,7 +31,7 @@ from dictate.mentions.same_again import repeat_values
 from dictate.mentions.second_opinion import MEASURED, told
 from dictate.mentions.second_opinion.opinion import BETWEEN
 from dictate.mentions.values import Value
-from dictate.mentions.weighing import BORNE_OUT, BY_WORDS, Weighing
+from dictate.mentions.weighing import BORNE_OUT, BY_WORDS
 from dictate.mentions.whose.subject import Subject
 from dictate.mentions.whose.taken import (
     BY_WORDS_ONLY,
@@ -43,7 +44,6 @@ from dictate.mentions.whose.taken import (
     Link,
     Taken,
     Zone,
-    mains,
 )  # fmt: skip
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
@@ -62,7 +62,7 @@ _MAY_COUNT = 12
 _COPULAS_BEHIND = (["is"], ["are"], ["was"], ["were"])
 
 
-class Sentence(Weighing):
+class Sentence(Impossible):
     """The values of one sentence."""
 
     def run(self) -> None:
@@ -116,23 +116,14 @@ class Sentence(Weighing):
         link = self._link(v, group, zone, previous) or self._by_the_words_around(v)
         if link is None:
             return None
-        if (
-            link.quantity == "resistance"
-            and not link.unit_said
-            and v.state == "value"
-            and mains(v.value)
-            and self._live_again(v)
-        ):
-            # No ohms are read on a live circuit.
-            link.quantity, link.unit, link.label, link.how = "voltage", "V", None, "carry"
-            link.carried = None
+        link = self._possible(v, link)
         link = self._of_the_next(v, link) or link
         if link.quantity == "temperature":
             link = self._changes_by(v, link) or link
         self._by_the_tool(v, link)
         self._place(v, group, zone, link, previous)
         first = link
-        link = self._likelier(v, group, zone, link, previous) or link
+        link = self._possible(v, self._likelier(v, group, zone, link, previous) or link)
         doubt = self._loose(v, zone, link)
         if doubt is not None:
             link.reasons.append(doubt)

@@ -34,3 +34,20 @@ ROLES = [
 @pytest.mark.parametrize(("text", "roles"), ROLES)
 def test_told_by_others(text: str, roles: list[str]) -> None:
     assert [r.role for r in readings(text)] == roles
+
+
+POSSIBLE = [
+    (
+        "Leads off the compressor. Phase to phase 1.3, 1.3 and 1.4.",
+        [(1.3, "ohm"), (1.3, "ohm"), (1.4, "ohm")],
+    ),
+    ("Phase to phase 478, 480, 481.", [(478, "V"), (480, "V"), (481, "V")]),
+    ("Rated input says 2.6 kilowatts and it's drawing one point one.", [(2600, "W"), (1100, "W")]),
+    ("Head 14.2 bar. Liquid's twenty-six and fourteen bar now.", [(14.2, "bar"), (26, "degC"), (14, "bar")]),
+    ("The liquid line solenoid coil is 240 volt, reads 410 ohms.", [(240, "V"), (410, "ohm")]),
+]
+
+
+@pytest.mark.parametrize(("text", "values"), POSSIBLE)
+def test_what_a_number_can_be(text: str, values: list[tuple[float, str]]) -> None:
+    assert [(r.value, r.unit) for r in readings(text)] == values
