@@ -369,7 +369,8 @@ def _by_machine(narration: Narration, component: Component, at: int) -> str | No
             for phrase in phrases:
                 place = text.find(f" {phrase} ")
                 while place >= 0:
-                    spans.append((place + len(phrase), -len(phrase), phrase, name))
+                    if not text[:place].endswith(_PLATE_ON_THE):  # "nameplate on the condensing unit"
+                        spans.append((place + len(phrase), -len(phrase), phrase, name))
                     place = text.find(f" {phrase} ", place + 1)
         spans.sort()
         found, ends, heads = [], set(), {}
@@ -403,8 +404,16 @@ def _head_is_up(narration: Narration, component: Component, at: int) -> bool:
     return high or bool({"hp", "head", "hps"} & set(near))
 
 
+_PLATE_ON_THE = ("plate on the", "nameplate on the", "tag on the", "label on the")
 _NEAR_HINT = 25
 """Tokens within which a word tells which of a family is meant before the kind of machine does."""
+
+
+def _all_in_defrost(narration: Narration, at: int) -> bool:
+    """Tell whether plain heaters are told of in a defrost: "Heaters pull fourteen amps in defrost"."""
+    said = narration.lowers[at : at + 14]
+    stop = next((k for k, w in enumerate(said) if w in {".", "?", "!", ";"}), len(said))
+    return said[:1] in (["heaters"], ["elements"]) and "defrost" in said[1:stop]
 
 
 def _resolve(narration: Narration, component: Component, at: int, last: dict[str, tuple[str, int]]) -> str:
@@ -420,9 +429,14 @@ def _resolve(narration: Narration, component: Component, at: int, last: dict[str
     if place < 0 and _head_is_up(narration, component, at):
         return "condenser fan motor"
     machine = _by_machine(narration, component, at) if place < 0 else None
+    if place >= 0 and component.name == "heater" and _all_in_defrost(narration, at):
+        return "defrost heater"
     for i in range(at - 1, max(-1, at - component.reach - 1), -1):
         if i == place:
             return name
+        led = narration.lowers[max(0, i - 3) : i]
+        if (tokens[i].lower == "frame" and "to" in led[-2:]) or " ".join(led).endswith(_PLATE_ON_THE):
+            continue  # "the right one to frame, clear": ground; "nameplate on the condensing unit"
         if machine is not None and at - i > _NEAR_HINT:
             break  # a condenser that was spoken of long ago tells less than the machine does
         for hinted, words in component.hints.items():

@@ -26,6 +26,7 @@ _STOPS = frozenset((".", ";", "?", "!"))
 _TEMPERED = frozenset(("temperature_difference", "pressure"))
 _REACH = 9
 _SAME_VALVE = 60
+_VALVES = frozenset(("valve", "valves", "solenoid", "txv", "tev", "tx"))
 
 
 def across_things(found: Found, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
@@ -33,7 +34,7 @@ def across_things(found: Found, words: Sequence[str], components: Sequence[Compo
     at = {c.start: c for c in components}
     valve: ComponentAt | None = None
     for k, w in enumerate(words):
-        if k in at and at[k].name.endswith("valve"):
+        if k in at and at[k].name.endswith("valve") and _VALVES & set(words[k : at[k].end]):
             valve = at[k]
         elif w == "valve" and k not in at and valve is not None and k - valve.end < _SAME_VALVE:
             at[k] = replace(valve, start=k, end=k + 1)  # "going in the valve", said of the one named before

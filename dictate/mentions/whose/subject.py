@@ -14,6 +14,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.test_stretches import find_stretches, stretch_at
 from dictate.mentions.units_system import UnitSystem, unit_system
 from dictate.mentions.values import find_values
+from dictate.mentions.whose.next_machines import next_machines
 from dictate.mentions.whose.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
 
@@ -72,6 +73,7 @@ class Subject:
             "components": [x.start for x in self.components],
             "points": [x.start for x in self.points],
         }
+        self.machine_starts = next_machines(narration)
         self.found = Found(units=self.system)
         self.mode: tuple[str, int] | None = None
         """What the work is about, and the token at which it was said."""
@@ -210,10 +212,11 @@ class Subject:
         With `able`, only the components of these names count; with `likely`, only those that can have the
         value.
         """
+        begun = max((k for k in self.machine_starts if k <= token), default=-1)
         for c in reversed(self.components):
             if c.start >= token:
                 continue
-            if token - c.end > within:
+            if token - c.end > within or c.start < begun:
                 return None
             if (
                 quantity == "voltage"
