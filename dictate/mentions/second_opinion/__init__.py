@@ -121,9 +121,22 @@ def by_encoder(narration: Narration) -> tuple[dict[str, list[str]], dict[str, An
     """Return the names of the encoder's heads, and what it says of each number: `encoder.log_shares`."""
     done: dict[str, Any] | None = narration.found.get("shares of the encoder")
     if done is None:
-        done = encoder.log_shares(narration, _wanted(narration))
+        done = encoder.log_shares(narration, _read(narration))
         narration.found["shares of the encoder"] = done
     return encoder.trained().names, done
+
+
+def steps_by_encoder(narration: Narration, stretches: Sequence[tuple[int, int]]) -> tuple[list[str], Any]:
+    """Return the names of the steps, and how likely each is told in each stretch: `encoder.log_odds_of_steps`."""
+    return encoder.trained().steps, encoder.log_odds_of_steps(_read(narration), stretches)
+
+
+def _read(narration: Narration) -> encoder.Read:
+    done: encoder.Read | None = narration.found.get("read by the encoder")
+    if done is None:
+        done = encoder.read(narration, _wanted(narration))
+        narration.found["read by the encoder"] = done
+    return done
 
 
 def _wanted(narration: Narration) -> list[float]:
@@ -138,4 +151,14 @@ def _wanted(narration: Narration) -> list[float]:
     return [1.0 if start in weights else own for start, own in zip(starts, unsure, strict=True)]
 
 
-__all__ = ["MEASURED", "NONE", "Opinion", "Told", "features", "net_opinions", "opinions", "told"]
+__all__ = [
+    "MEASURED",
+    "NONE",
+    "Opinion",
+    "Told",
+    "features",
+    "net_opinions",
+    "opinions",
+    "steps_by_encoder",
+    "told",
+]

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import math
 import pickle
+from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
 from pathlib import Path
@@ -23,8 +24,10 @@ from typing import Any
 import click
 
 from dictate.mentions.narration import Narration, segments_of
+from dictate.mentions.patterns import words_of
 from dictate.mentions.second_opinion import MEASURED, NONE, encoder
 from dictate.mentions.second_opinion.opinion import BETWEEN, Classes
+from dictate.mentions.steps.second_opinion.stretches import stretches_of, tokens_of
 from tests.benchmarks.encoder import stored
 from tests.benchmarks.second_opinion.__main__ import cases
 from tests.narrations.labels import all_of
@@ -65,18 +68,29 @@ def train(which: int | None, of: dict[str, Any]) -> tuple[dict[str, Any], list[A
     return weights, judged(net, left, of["names"], pieces)
 
 
-def train_all(of: dict[str, Any]) -> dict[str, Any]:
+ALL: tuple[int | None, ...] = (None, *range(FOLDS))
+"""The nets that are trained: on all, and without each fold."""
+
+
+def train_some(of: dict[str, Any], which: Sequence[int | None] = ALL) -> dict[str, Any]:
     """Return the net on all, and what the others say of each narration that was left out, in their order."""
     import torch
 
-    which: list[int | None] = [None, *range(FOLDS)]
     workers = len(which) if torch.cuda.is_available() else 1
     with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
-        made = list(pool.map(train, which, [of] * len(which)))
+        made = dict(zip(which, pool.map(train, which, [of] * len(which)), strict=True))
     judged: list[Any] = [None] * sum(not text.told for text in of["texts"])
-    for fold, (_, shares) in enumerate(made[1:]):
-        judged[fold::FOLDS] = shares
-    return {"weights": made[0][0], "judged": judged}
+    for fold, (_, said) in made.items():
+        if fold is not None:
+            judged[fold::FOLDS] = said
+    return {"weights": made[None][0] if None in made else None, "judged": judged}
+
+
+def joined(made: Sequence[dict[str, Any]]) -> dict[str, Any]:
+    """Return what was trained in parts as one."""
+    weights = next(one["weights"] for one in made if one["weights"] is not None)
+    of_each = zip(*(one["judged"] for one in made), strict=True)
+    return {"weights": weights, "judged": [next(x for x in said if x is not None) for said in of_each]}
 
 
 def write(of: dict[str, Any], made: dict[str, Any]) -> None:
@@ -88,17 +102,22 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
     from tests.benchmarks.encoder.network import Network
 
     names = of["names"]
-    net = Network(of["base"], len(names.sides), [len(told) for told in names.of.values()])
+    net = Network(of["base"], len(names.sides), [len(told) for told in names.of.values()], len(names.steps))
     net.load_state_dict({name: torch.from_numpy(values) for name, values in made["weights"].items()})
     size = export.write(net, names, of["vocabulary"], OUT)
     narrations = [text for text in of["texts"] if not text.told]
     keys = [number.key for text in narrations for number in text.numbers]
-    judged = np.concatenate(made["judged"])
+    judged = np.concatenate([shares for shares, _ in made["judged"]])
     parted, begin = {}, 0
     for head, of_head in names.of.items():
         parted[head] = judged[:, begin : begin + len(of_head)]
         begin += len(of_head)
-    stored.write(names.of, keys, parted)
+    stretches = [
+        key for text in narrations for key in stored.keys_of_stretches(text.name, text.tokens, text.places)
+    ]
+    stored.write(
+        names.of, keys, parted, names.steps, stretches, np.concatenate([odds for _, odds in made["judged"]])
+    )
     click.echo(f"{len(keys)} numbers of {len(narrations)} narrations -> {OUT.name}, {size / 1e6:.1f} MB")
 
 
@@ -108,15 +127,24 @@ def add() -> None:
 
     kept = stored.stored()
     keys, shares = list(kept.keys), {head: [kept.shares(head)] for head in kept.names}
+    of_steps, odds = list(kept.step_keys), [kept.odds()]
     for labelled in all_of("develop"):
         narration = Narration(list(segments_of(labelled.lines, "c1")))
         own = stored.keys_of(labelled.name, narration)
         if own and not any(key in kept.place for key in own):
             keys += own
-            for head, rows in encoder.log_shares(narration, [True] * len(own)).items():
+            read = encoder.read(narration, [1.0] * len(own))
+            for head, rows in encoder.log_shares(narration, read).items():
                 shares[head].append(rows)
+            words = words_of(narration)
+            stretches = tokens_of(words, stretches_of(words))
+            of_steps += stored.keys_of_stretches(labelled.name, narration.lowers, stretches)
+            odds.append(np.nan_to_num(encoder.log_odds_of_steps(read, stretches), nan=stored.NEVER))
     click.echo(f"{len(keys) - len(kept.keys)} numbers added")
-    stored.write(kept.names, keys, {head: np.concatenate(rows) for head, rows in shares.items()})
+    stored.write(
+        kept.names, keys, {head: np.concatenate(rows) for head, rows in shares.items()},
+        kept.steps, of_steps, np.concatenate(odds),
+    )  # fmt: skip
 
 
 def figures() -> None:
@@ -157,8 +185,13 @@ def figures() -> None:
 @click.option(
     "--texts", type=click.Path(path_type=Path), help="Only prepare, into this file; or train from it."
 )
-@click.option("--made", type=click.Path(path_type=Path), help="Write from this file, which training made.")
-def main(writes: bool, adds: bool, texts: Path | None, made: Path | None) -> None:
+@click.option(
+    "--made",
+    type=click.Path(path_type=Path),
+    multiple=True,
+    help="Write from these files, which training made.",
+)
+def main(writes: bool, adds: bool, texts: Path | None, made: tuple[Path, ...]) -> None:
     """Train and judge the encoder."""
     if adds:
         add()
@@ -170,12 +203,12 @@ def main(writes: bool, adds: bool, texts: Path | None, made: Path | None) -> Non
         figures()
         return
     of = prepared() if texts is None else pickle.loads(texts.read_bytes())
-    write(of, train_all(of) if made is None else pickle.loads(made.read_bytes()))
+    write(of, joined([pickle.loads(one.read_bytes()) for one in made]) if made else train_some(of))
 
 
-def part(texts: Path, made: Path) -> None:
-    """Train from a file into a file: for a machine with a graphics card."""
-    made.write_bytes(pickle.dumps(train_all(pickle.loads(texts.read_bytes()))))
+def part(texts: Path, made: Path, which: Sequence[int | None] = ALL) -> None:
+    """Train some nets from a file into a file: for a machine with a graphics card."""
+    made.write_bytes(pickle.dumps(train_some(pickle.loads(texts.read_bytes()), which)))
 
 
 if __name__ == "__main__":

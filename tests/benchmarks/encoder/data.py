@@ -2,7 +2,8 @@
 
 The tables of readings tell what each number is; those of movements tell only which way an amount went, and
 the class of their other numbers is not learned. The same holds for the snippets (`snippets/`), short pieces
-of talk in which the values are marked.
+of talk in which the values are marked. Which steps of the work a stretch of talk tells is learned from the
+narrations and from the sentences of steps (`tests/benchmarks/steps`), some of these in a row as one text.
 """
 
 from __future__ import annotations
@@ -11,9 +12,10 @@ import json
 import re
 import tomllib
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field, replace
 from itertools import accumulate, pairwise
 from pathlib import Path
+from random import Random
 
 from dictate.mentions import find
 from dictate.mentions.narration import Narration, segments_of
@@ -25,11 +27,15 @@ from dictate.mentions.spoken_numbers import find_numbers
 from tests.benchmarks.encoder.stored import keys_of
 from tests.benchmarks.second_opinion.__main__ import cases
 from tests.benchmarks.second_opinion.told import HOME, TABLES, judged
+from tests.benchmarks.steps import __main__ as steps
+from tests.benchmarks.steps.told import told
 from tests.narrations.labels import Labelled, all_of
 
 WHERE = ("component", "point", "stage", "role")
 """What the labels of narrations tell of a number beside its class."""
 SNIPPETS = Path(__file__).with_name("snippets")
+IN_A_ROW = 8
+"""Sentences of steps that are one text."""
 TIMES = 2
 """How often a table test is learned from in each round."""
 _MARK = re.compile(r"\{([^:{}]+): ([^{}]+)\}")
@@ -59,6 +65,16 @@ class Number:
 
 
 @dataclass
+class Stretch:
+    """The tokens [start, end), the steps that they tell, and the ones that they may tell or not."""
+
+    start: int
+    end: int
+    steps: list[str]
+    open: list[str]
+
+
+@dataclass
 class Text:
     """The tokens of a text, the tokens behind its sentences, its numbers; `told` when it is no narration.
 
@@ -71,13 +87,69 @@ class Text:
     numbers: list[Number]
     told: bool
     times: int
+    stretches: list[Stretch] = field(default_factory=list)
+
+    @property
+    def places(self) -> list[tuple[int, int]]:
+        """The tokens [start, end) of each stretch."""
+        return [(x.start, x.end) for x in self.stretches]
 
 
 def texts() -> list[Text]:
     """Return the narrations of `develop/` in the order of their names, then the tables, then the snippets."""
     narrations = [_labelled(x) for x in all_of("develop")]
     known = {number.target for text in narrations for number in text.numbers}
-    return narrations + _tables() + _moved() + _snippets(known)
+    visits, beside = [steps.visit(x) for x in all_of("develop")], list(told())
+    sentences = [steps.sentence(*one) for one in beside]
+    stretches = [
+        _stretches(v, found)
+        for v, found in zip(visits + sentences, steps.placed(visits + sentences), strict=True)
+    ]
+    for text, own in zip(narrations, stretches, strict=False):
+        text.stretches = own
+    of_steps = _of_steps([said for said, _ in beside], stretches[len(visits) :])
+    return narrations + _tables() + _moved() + _snippets(known) + of_steps
+
+
+def _stretches(visit: steps.Visit, placed: list[set[str]]) -> list[Stretch]:
+    lost = visit.missed - {name for stretch in placed for name in stretch}
+    return [
+        Stretch(start, end, sorted(told), sorted(lost))
+        for (start, end), told in zip(visit.tokens, placed, strict=True)
+    ]
+
+
+def _of_steps(said: Sequence[str], stretches: Sequence[list[Stretch]]) -> list[Text]:
+    """Return the sentences of steps, some in a row: as a visit tells one thing behind another."""
+    order = list(range(len(said)))
+    Random(0).shuffle(order)
+    out = []
+    for i in range(0, len(order), IN_A_ROW):
+        tokens: list[str] = []
+        ends: list[int] = []
+        own: list[Stretch] = []
+        numbers: list[Number] = []
+        for n in order[i : i + IN_A_ROW]:
+            narration = Narration(list(segments_of([said[n]], "c1")))
+            text = _text(
+                f"steps {n}",
+                narration,
+                [None] * len(find_numbers(narration)),
+                {},
+                _ways_unknown(narration),
+                1,
+            )
+            at = len(tokens)
+            tokens += text.tokens
+            ends += [at + end for end in text.ends]
+            numbers += [replace(x, start=at + x.start, end=at + x.end) for x in text.numbers]
+            own += [replace(x, start=at + x.start, end=at + x.end) for x in stretches[n]]
+        out.append(Text(f"steps in a row {i}", tokens, ends, numbers, True, 1, own))
+    return out
+
+
+def _ways_unknown(narration: Narration) -> list[str]:
+    return [""] * len(find_numbers(narration))
 
 
 def _labelled(labelled: Labelled) -> Text:
@@ -91,11 +163,11 @@ def _labelled(labelled: Labelled) -> Text:
         rows.sort(
             key=lambda r: (r.get("value") is None or abs(r.get("value") - value) > 1e-6, r.last - r.first)
         )
-        for key, told in where.items():
+        for key, told_there in where.items():
             options = rows[0].options(key) if rows else None
             if rows and options is None and key == "role":
                 options = [MEASURED]
-            told.append((options[0] or "") if options else None)
+            told_there.append((options[0] or "") if options else None)
         ways.append(NO_WAY if rows else way_of((first, last, value), spans, moved))
     targets = [c.quantity + BETWEEN + c.meaning for c in cases(labelled)]
     return _text(labelled.name, narration, targets, where, ways, times=1, told=False)

@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from dictate.mentions.second_opinion.encoder.model import FILES, HEAD, HEADS
+from dictate.mentions.second_opinion.encoder.model import FILES, HEAD, HEADS, STEPS
 from tests.benchmarks.encoder.network import Network, config
 from tests.benchmarks.encoder.train import Names
 
@@ -43,6 +43,9 @@ def write(net: Network, names: Names, vocabulary: Sequence[str], folder: Path) -
         head=np.concatenate([_half(layer.weight).T for layer in net.heads()], axis=1),
         bias=np.concatenate([_half(layer.bias) for layer in net.heads()]),
         side=_sides(net, names),
+        of_steps=_half(net.step.weight).T,
+        bias_of_steps=_half(net.step.bias),
+        **{STEPS: _text(names.steps)},
     )
     return sum((folder / name).stat().st_size for name in (*FILES, HEAD))
 

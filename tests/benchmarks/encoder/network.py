@@ -24,6 +24,8 @@ _DROPPED = 0.1
 _LOWER = 0.9
 """Each layer learns so much slower than the one above it: what was learnt before stays."""
 _DECAY = 0.05
+_SELDOM = -5.0
+"""The logarithm of the odds of a step in a stretch, to begin with."""
 _OF_HEAD, _OF_SIDE = 1e-3, 5e-3
 """How fast the head learns, and the weights of what is known of a number beside its words."""
 
@@ -38,9 +40,9 @@ def config(pieces: int) -> BertConfig:
 
 
 class Network(nn.Module):
-    """Layers and heads: of each number its class, which way its amount went, where it was read."""
+    """Layers and heads: of each number its class, which way its amount went, where it was read; the steps of a stretch."""
 
-    def __init__(self, base: Mapping[str, Any], sides: int, heads: Sequence[int]) -> None:
+    def __init__(self, base: Mapping[str, Any], sides: int, heads: Sequence[int], steps: int) -> None:
         super().__init__()
         self.layers = BertModel(
             config(len(base["embeddings.word_embeddings.weight"])), add_pooling_layer=False
@@ -53,22 +55,36 @@ class Network(nn.Module):
         self.where = nn.ModuleList(nn.Linear(WIDTH, size) for size in where)
         self.way = nn.Linear(WIDTH, ways)
         self.side_of_way = nn.Linear(sides, ways, bias=False)
+        self.step = nn.Linear(2 * WIDTH, steps)
+        nn.init.constant_(self.step.bias, _SELDOM)
         nn.init.zeros_(self.side.weight)
         nn.init.zeros_(self.side_of_way.weight)
 
     def forward(
-        self, pieces: Any, types: Any, mask: Any, where: Any, first: Any, last: Any, known: Any
+        self,
+        pieces: Any,
+        types: Any,
+        mask: Any,
+        numbers: tuple[Any, Any, Any],
+        known: Any,
+        stretches: tuple[Any, Any, Any],
     ) -> tuple[Any, ...]:
-        """Return the scores of the classes, the ways, and of each further head, [number, class] and so on.
+        """Return the scores of the classes, the ways, and of each further head, [number, class], then of the steps.
 
-        `pieces`, `types` and `mask` are [window, piece]; a number stands in the window `where` at the pieces
-        [first, last); `known` is [number, side], 1 for what is known of it.
+        `pieces`, `types` and `mask` are [window, piece]; a number or a stretch stands in the window of the first
+        entry of its three at the pieces [second, third); `known` is [number, side], 1 for what is known of it.
         """
-        read = self.layers(input_ids=pieces, token_type_ids=types, attention_mask=mask)
-        sums = nn.functional.pad(read.last_hidden_state.float().cumsum(1), (0, 0, 1, 0))
-        mean = self.drop((sums[where, last] - sums[where, first]) / (last - first).unsqueeze(1))
+        read = self.layers(
+            input_ids=pieces, token_type_ids=types, attention_mask=mask
+        ).last_hidden_state.float()
+        sums = nn.functional.pad(read.cumsum(1), (0, 0, 1, 0))
+        mean = self.drop(_mean(sums, *numbers))
         ways = self.way(mean) + self.side_of_way(known)
-        return self.head(mean) + self.side(known), ways, *(head(mean) for head in self.where)
+        talk = torch.cat([_mean(sums, *stretches), _largest(read, *stretches)], dim=1)
+        return (
+            self.head(mean) + self.side(known), ways, *(head(mean) for head in self.where),
+            self.step(self.drop(talk)),
+        )  # fmt: skip
 
     def heads(self) -> tuple[Any, ...]:
         """Return the layers of the heads in the order of what is returned."""
@@ -88,6 +104,18 @@ class Network(nn.Module):
             still = weights.ndim < 2 or name.startswith("side")
             out.append({"params": [weights], "lr": own, "weight_decay": 0.0 if still else _DECAY})
         return out
+
+
+def _mean(sums: Any, where: Any, first: Any, last: Any) -> Any:
+    return (sums[where, last] - sums[where, first]) / (last - first).unsqueeze(1)
+
+
+def _largest(read: Any, where: Any, first: Any, last: Any) -> Any:
+    if not len(first):
+        return read.new_zeros((0, read.shape[2]))
+    places = first.unsqueeze(1) + torch.arange(int((last - first).max()), device=read.device)
+    here = read[where.unsqueeze(1), places.clamp(max=read.shape[1] - 1)]
+    return here.masked_fill((places >= last.unsqueeze(1)).unsqueeze(2), -torch.inf).max(dim=1).values
 
 
 def _fitting(base: Mapping[str, Any]) -> dict[str, Any]:

@@ -3,7 +3,8 @@
 Training takes minutes on a graphics card, so the other benchmarks, which must not read a narration with an
 encoder that knows its labels, take these instead. A number is found again by its narration, its words and
 the words close around it, so that a text may change elsewhere; a number that is not found has no row. The
-likeliest classes of each number are kept, and what is left of its shares is spread over the others.
+likeliest classes of each number are kept, and what is left of its shares is spread over the others. The same
+is kept of the steps that each stretch of talk tells; the ones that are not kept are as good as never told there.
 """
 
 from __future__ import annotations
@@ -22,15 +23,27 @@ _KEPT = 6
 """How many of the likeliest names of each head are kept."""
 _BEFORE, _BEHIND = 4, 3
 _LEAST = 1e-6
+NEVER = -15.0
+"""The logarithm of the odds of a step that is not told."""
 
 Heads = dict[str, Any]
 """The logarithms of shares by head, [number, name]."""
 
 
 class Stored:
-    """The kept shares of the numbers, by what finds a number again."""
+    """The kept shares of the numbers, and the odds of the steps, by what finds a number or a stretch again."""
 
-    def __init__(self, names: dict[str, list[str]], keys: Any, top: Heads, logs: Heads) -> None:
+    def __init__(
+        self,
+        names: dict[str, list[str]],
+        keys: Any,
+        top: Heads,
+        logs: Heads,
+        steps: tuple[list[str], Any, Any, Any],
+    ) -> None:
+        self.steps, step_keys, self._step_top, self._step_odds = steps
+        self.step_keys = [int(key) for key in step_keys]
+        self._step_place = {key: i for i, key in enumerate(self.step_keys)}
         self.names = names
         self.keys = [int(key) for key in keys]
         self.place = {key: i for i, key in enumerate(self.keys)}
@@ -46,6 +59,29 @@ class Stored:
         for head, names in self.names.items():
             out[head] = np.full((len(keys), len(names)), np.nan, dtype="float32")
             out[head][found] = self._wide(head, [self.place[keys[n]] for n in found])
+        return out
+
+    def steps_of(self, name: str, narration: Narration, stretches: Sequence[tuple[int, int]]) -> Any:
+        """Return the logarithms of the odds of every step, [stretch, step]; nan where it is not found."""
+        import numpy as np
+
+        out = np.full((len(stretches), len(self.steps)), np.nan, dtype="float32")
+        for i, key in enumerate(keys_of_stretches(name, narration.lowers, stretches)):
+            if key in self._step_place:
+                out[i] = self._wide_odds([self._step_place[key]])[0]
+        return out
+
+    def odds(self) -> Any:
+        """Return the logarithms of the odds of all stretches, [stretch, step], in the order of the keys."""
+        return self._wide_odds(list(range(len(self.step_keys))))
+
+    def _wide_odds(self, rows: Sequence[int]) -> Any:
+        import numpy as np
+
+        out = np.full((len(rows), len(self.steps)), NEVER, dtype="float32")
+        np.put_along_axis(
+            out, self._step_top[rows].astype(int), self._step_odds[rows].astype("float32"), axis=1
+        )
         return out
 
     def shares(self, head: str) -> Any:
@@ -82,22 +118,47 @@ def keys_of(name: str, narration: Narration) -> list[int]:
     return out
 
 
+def keys_of_stretches(name: str, tokens: Sequence[str], stretches: Sequence[tuple[int, int]]) -> list[int]:
+    """Return for every stretch, the tokens [start, end), what finds it again."""
+    seen: dict[str, int] = {}
+    out = []
+    for start, end in stretches:
+        text = "\n".join([name, *tokens[start:end]])
+        seen[text] = seen.get(text, 0) + 1
+        out.append(_bits(f"{text}\n{seen[text]}"))
+    return out
+
+
 def _bits(text: str) -> int:
     content = text.encode("utf-8")
     return zlib.crc32(content) << 32 | zlib.crc32(b"again " + content)
 
 
-def write(names: dict[str, list[str]], keys: Sequence[int], log_shares: Heads) -> None:
-    """Keep the logarithms of the shares, [number, name], of numbers by their keys."""
+def write(
+    names: dict[str, list[str]],
+    keys: Sequence[int],
+    log_shares: Heads,
+    steps: list[str],
+    step_keys: Sequence[int],
+    log_odds: Any,
+) -> None:
+    """Keep the logarithms of the shares of numbers, [number, name], and of the odds of steps, by their keys."""
     import numpy as np
 
     kept: dict[str, Any] = {"keys": np.array(keys, dtype=np.uint64), "heads": _bytes(list(names))}
     for head, shares in log_shares.items():
-        top = np.argsort(-shares, axis=1)[:, :_KEPT].astype(np.uint8)
-        logs = np.take_along_axis(shares, top.astype(int), axis=1)
         kept[f"{head} names"] = _bytes(names[head])
-        kept[f"{head} top"], kept[f"{head} logs"] = top, np.maximum(logs, -30).astype(np.float16)
+        kept[f"{head} top"], kept[f"{head} logs"] = _likeliest(shares)
+    kept["step keys"], kept["step names"] = np.array(step_keys, dtype=np.uint64), _bytes(steps)
+    kept["step top"], kept["step odds"] = _likeliest(log_odds)
     np.savez_compressed(FILE, **kept)
+
+
+def _likeliest(logs: Any) -> tuple[Any, Any]:
+    import numpy as np
+
+    top = np.argsort(-logs, axis=1)[:, :_KEPT].astype(np.uint8)
+    return top, np.maximum(np.take_along_axis(logs, top.astype(int), axis=1), -30).astype(np.float16)
 
 
 def _bytes(names: Sequence[str]) -> Any:
@@ -118,6 +179,7 @@ def stored() -> Stored:
             data["keys"],
             {head: data[f"{head} top"] for head in heads},
             {head: data[f"{head} logs"] for head in heads},
+            (_names(data["step names"]), data["step keys"], data["step top"], data["step odds"]),
         )
 
 
@@ -125,4 +187,4 @@ def _names(content: Any) -> list[str]:
     return bytes(content).decode("utf-8").split("\n")
 
 
-__all__ = ["FILE", "Stored", "keys_of", "stored", "write"]
+__all__ = ["FILE", "NEVER", "Stored", "keys_of", "keys_of_stretches", "stored", "write"]

@@ -21,7 +21,7 @@ from torch.nn import functional
 
 from dictate.mentions.second_opinion.encoder.windows import Row, Window, laid_out, windows
 from dictate.mentions.second_opinion.encoder.word_pieces import HIDDEN, WordPieces
-from tests.benchmarks.encoder.data import WHERE, Text
+from tests.benchmarks.encoder.data import WHERE, Stretch, Text
 from tests.benchmarks.encoder.network import Network, sides_of
 from tests.benchmarks.encoder.vary import varied
 
@@ -36,6 +36,10 @@ _WHERE = 0.15
 """How much each of `data.WHERE` counts beside the classes."""
 _WAY = 0.5
 """How much the ways of the amounts of refrigerant count beside the classes."""
+_STEPS = 0.3
+"""How much the steps count beside the classes."""
+_LEAST_STEP = 12
+"""Stretches that must tell a step for it to be learned."""
 _WARM, _NORM = 0.08, 1.0
 
 
@@ -47,6 +51,7 @@ class Names:
     sides: list[str]
     ways: list[str]
     where: dict[str, list[str]]
+    steps: list[str]
 
     @property
     def of(self) -> dict[str, list[str]]:
@@ -62,25 +67,28 @@ def names_of(texts: Sequence[Text]) -> Names:
         name: Counter(told for number in numbers if (told := number.where.get(name)) is not None)
         for name in WHERE
     }
+    steps = Counter(name for text in texts for stretch in text.stretches for name in stretch.steps)
     return Names(
         sorted({number.target for number in numbers if number.target is not None}),
         sorted(name for name, times in sides.items() if times >= LEAST),
-        sorted({number.way for number in numbers}),
+        sorted({number.way for number in numbers if number.way}),
         {
             name: sorted(value for value, times in counted.items() if times >= LEAST)
             for name, counted in where.items()
         },
+        sorted(name for name, times in steps.items() if times >= _LEAST_STEP),
     )
 
 
 @dataclass
 class Piece:
-    """One window of a text: its pieces with the outer two, their types, and its numbers with their places."""
+    """One window of a text: its pieces with the outer two, their types, its numbers and stretches with their places."""
 
     text: int
     pieces: list[int]
     types: list[int]
     numbers: list[tuple[int, int, int]]
+    stretches: list[tuple[int, int, int]]
 
 
 def trained(
@@ -91,7 +99,7 @@ def trained(
     torch.manual_seed(seed)
     random = Random(seed)
     some = [text for text in texts for _ in range(text.times)]
-    net = Network(base, len(names.sides), [len(of) for of in names.of.values()]).to(device)
+    net = Network(base, len(names.sides), [len(of) for of in names.of.values()], len(names.steps)).to(device)
     groups = net.groups(RATE)
     rates = [group["lr"] for group in groups]
     optimiser = torch.optim.AdamW(groups, betas=(0.9, 0.98))
@@ -114,25 +122,34 @@ def trained(
     return net
 
 
-def judged(net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces) -> list[Any]:
-    """Return for each text the logarithms of the shares of its numbers: [number, heads].
+def judged(net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces) -> list[tuple[Any, Any]]:
+    """Return for each text the logarithms of the shares of its numbers, [number, heads], and of the odds of steps.
 
-    The heads are those of `Names.of`, in their order.
+    The heads are those of `Names.of`, in their order; the steps are [stretch, step].
     """
     device = _device()
     net.eval()
     wide = sum(map(len, names.of.values()))
-    out = [np.zeros((len(text.numbers), wide), dtype="float32") for text in texts]
+    out = [
+        (
+            np.zeros((len(text.numbers), wide), dtype="float32"),
+            np.zeros((len(text.stretches), len(names.steps)), dtype="float32"),
+        )
+        for text in texts
+    ]
     cut = sorted(_cut(texts, pieces, None), key=lambda piece: len(piece.pieces))
     with torch.no_grad():
         for i in range(0, len(cut), AT_ONCE):
             batch = cut[i : i + AT_ONCE]
-            heads = net(*_tensors(batch, texts, names, device, pieces, None)[0])
+            *heads, steps = net(*_tensors(batch, texts, names, device, pieces, None)[0])
             shares = torch.cat([scores.float().log_softmax(1) for scores in heads], dim=1)
             rows: Iterator[Any] = iter(shares.cpu().numpy())
+            of_steps: Iterator[Any] = iter(steps.float().cpu().numpy())
             for piece in batch:
                 for n, _, _ in piece.numbers:
-                    out[piece.text][n] = next(rows)
+                    out[piece.text][0][n] = next(rows)
+                for n, _, _ in piece.stretches:
+                    out[piece.text][1][n] = next(of_steps)
     return out
 
 
@@ -146,6 +163,7 @@ def _cut(texts: Sequence[Text], pieces: WordPieces, random: Random | None) -> li
     for i, text in enumerate(texts):
         spans = [(number.start, number.end) for number in text.numbers]
         row = laid_out(text.tokens, text.ends, spans, [number.size for number in text.numbers], pieces)
+        stretches = [(row.tokens[x.start], row.tokens[x.end]) for x in text.stretches]
         for window in windows(row) if random is None else _any_windows(row, random):
             out.append(
                 Piece(
@@ -153,6 +171,7 @@ def _cut(texts: Sequence[Text], pieces: WordPieces, random: Random | None) -> li
                     [pieces.begin, *row.pieces[window.first : window.last], pieces.end],
                     [0, *row.types[window.first : window.last], 0],
                     [(n, *window.place(row.numbers[n])) for n in range(window.begin, window.end)],
+                    [(n, *window.place(place)) for n, place in enumerate(stretches) if window.judges(place)],
                 )
             )
     return out
@@ -188,12 +207,18 @@ def _tensors(
     pieces: WordPieces,
     random: Random | None,
 ) -> tuple[tuple[Any, ...], list[Any]]:
-    """Return what the net asks for, and what each head should say of the numbers (-100: nothing is known)."""
+    """Return what the net asks for, and what each head should say of the numbers (-100: nothing is known).
+
+    The last are the steps, [stretch, step]: 1 where it is told, 0 where not, below 0 where that is not known.
+    """
     width = max(len(piece.pieces) for piece in batch)
     ids, types, mask = (np.zeros((len(batch), width), dtype=np.int64) for _ in range(3))
     hidden = pieces.number[HIDDEN]
-    where, first, last, known = [], [], [], []
+    numbers: list[list[int]] = []
+    stretches: list[list[int]] = []
+    known = []
     wanted: dict[str, list[int]] = {head: [] for head in names.of}
+    steps = []
     for i, piece in enumerate(batch):
         size = len(piece.pieces)
         ids[i, :size], types[i, :size], mask[i, :size] = piece.pieces, piece.types, 1
@@ -203,27 +228,37 @@ def _tensors(
                     ids[i, j] = hidden
         for n, start, end in piece.numbers:
             number = texts[piece.text].numbers[n]
-            where.append(i)
-            first.append(start)
-            last.append(end)
+            numbers.append([i, start, end])
             known.append(number.known)
             for head, told in {"class": number.target, "way": number.way, **number.where}.items():
                 wanted[head].append(names.of[head].index(told) if told in names.of[head] else -100)
             for head in names.where.keys() - number.where.keys():
                 wanted[head].append(-100)
+        for n, start, end in piece.stretches:
+            stretches.append([i, start, end])
+            steps.append(_told(texts[piece.text].stretches[n], names))
 
     def tensor(values: Any) -> Any:
         return torch.as_tensor(np.asarray(values)).to(device)
 
-    asked = (tensor(x) for x in (ids, types, mask, where, first, last, sides_of(known, names.sides)))
-    return tuple(asked), [tensor(wanted[head]) for head in names.of]
+    def places(of: list[list[int]]) -> tuple[Any, ...]:
+        return tuple(tensor(np.array(of, dtype=np.int64).reshape(-1, 3)[:, i]) for i in range(3))
+
+    sides = tensor(sides_of(known, names.sides))
+    asked = (tensor(ids), tensor(types), tensor(mask), places(numbers), sides, places(stretches))
+    of_steps = np.array(steps, dtype=np.float32).reshape(-1, len(names.steps))
+    return asked, [*(tensor(np.array(wanted[head], dtype=np.int64)) for head in names.of), tensor(of_steps)]
+
+
+def _told(stretch: Stretch, names: Names) -> list[float]:
+    return [1.0 if name in stretch.steps else -1.0 if name in stretch.open else 0.0 for name in names.steps]
 
 
 def _loss(net: Network, of: tuple[tuple[Any, ...], list[Any]]) -> Any:
-    asked, wanted = of
+    asked, (*wanted, steps) = of
     device = asked[0].device.type
     with torch.autocast(device, torch.bfloat16, enabled=device == "cuda"):
-        first, second = net(*asked), net(*asked)
+        (*first, one_step), (*second, other_step) = net(*asked), net(*asked)
     missed: Any = 0.0
     for i, told in enumerate(wanted):
         if not bool((told >= 0).any()):
@@ -231,6 +266,14 @@ def _loss(net: Network, of: tuple[tuple[Any, ...], list[Any]]) -> Any:
         # What counts most is held to its label in both passes.
         passes, weight = ((first, second), (1.0, _WAY)[i] / 2) if i < 2 else ((first,), _WHERE)
         missed = missed + weight * sum(functional.cross_entropy(said[i].float(), told) for said in passes)
+    if len(steps):
+        for said in (one_step, other_step):
+            each = functional.binary_cross_entropy_with_logits(
+                said.float(), steps.clamp(min=0), reduction="none"
+            )
+            missed = missed + _STEPS / 2 * (each * (steps >= 0)).sum() / len(steps)
+    if not len(first[0]):
+        return missed
     scores, again = first[0].float(), second[0].float()
     one, other = scores.log_softmax(1), again.log_softmax(1)
     apart = functional.kl_div(one, other, log_target=True, reduction="batchmean")

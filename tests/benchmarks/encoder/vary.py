@@ -65,10 +65,12 @@ def varied(text: Text, random: Random) -> Text:
     for word in words:
         places.append(places[-1] + (word is not None))
     numbers = [replace(n, start=places[n.start], end=places[n.end]) for n in text.numbers]
+    stretches = [replace(x, start=places[x.start], end=places[x.end]) for x in text.stretches]
     kept = [word for word in words if word is not None]
     return replace(
-        text, tokens=kept, ends=[] if gone else [places[end] for end in text.ends], numbers=numbers
-    )
+        text, tokens=kept, ends=[] if gone else [places[end] for end in text.ends],
+        numbers=numbers, stretches=[x for x in stretches if x.start < x.end],
+    )  # fmt: skip
 
 
 def _can_be_figures(number: Number) -> bool:

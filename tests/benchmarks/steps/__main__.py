@@ -24,7 +24,7 @@ import dictate.mentions.steps.second_opinion
 from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.patterns import words_of
 from dictate.mentions.steps.second_opinion import SURE, UNLIKE
-from dictate.mentions.steps.second_opinion.stretches import features, stretches_of
+from dictate.mentions.steps.second_opinion.stretches import features, stretches_of, tokens_of
 from dictate.mentions.steps.second_opinion.weights import BETWEEN, Weights
 from tests.benchmarks.steps.told import told
 from tests.narrations.labels import Labelled, all_of
@@ -50,6 +50,8 @@ class Visit:
     seen: list[dict[str, float]]
     labelled: set[str]
     found: list[set[str]]
+    tokens: list[tuple[int, int]]
+    """The tokens [start, end) of each stretch."""
     told: set[str] = field(default_factory=set)
 
     @property
@@ -63,9 +65,14 @@ def visit(labelled: Labelled) -> Visit:
     return _read(labelled.name, labelled.lines, {(r.get("step"), r.get("status")) for r in labelled.steps})
 
 
+def sentence(text: str, steps: set[tuple[str, str]]) -> Visit:
+    """Read a sentence with its steps, as a visit of its own."""
+    return _read("told", [text], steps)
+
+
 def sentences() -> list[Visit]:
     """Return the sentences of the table tests, each a visit of its own."""
-    return [_read("told", [text], steps) for text, steps in told()]
+    return [sentence(text, steps) for text, steps in told()]
 
 
 def _read(name: str, lines: list[str], labelled: set[tuple[str, str]]) -> Visit:
@@ -79,7 +86,7 @@ def _read(name: str, lines: list[str], labelled: set[tuple[str, str]]) -> Visit:
     for token in narration.tokens:
         first.setdefault((token.segment, token.word), token.index)
     wanted = {BETWEEN.join(step) for step in labelled}
-    one = Visit(name, [], wanted, [set() for _ in rows])
+    one = Visit(name, [], wanted, [set() for _ in rows], tokens_of(words, rows))
     for k in range(len(rows)):
         one.seen.append({name: weight for name, weight, _ in features(rows, k, _Everything())})
     for step in mentions.steps:
@@ -95,43 +102,74 @@ def _read(name: str, lines: list[str], labelled: set[tuple[str, str]]) -> Visit:
     return one
 
 
-def train(visits: list[Visit]) -> dict[str, Any]:
-    """Return the weights fitted to some visits, as the package keeps them."""
-    import numpy as np
-    from sklearn.exceptions import ConvergenceWarning
-    from sklearn.feature_extraction import DictVectorizer
-    from sklearn.linear_model import LogisticRegression
+class Table:
+    """The stretches of some visits as a table of their features, and the steps that are learned."""
 
-    vectorizer = DictVectorizer(dtype=np.float32)
-    table = vectorizer.fit_transform([seen for v in visits for seen in v.seen])
-    kept = np.flatnonzero(np.asarray((table > 0).sum(axis=0)).ravel() >= LEAST_FEATURE)
-    table = table[:, kept]
-    names = vectorizer.get_feature_names_out()[kept]
-    told = [names for v in visits for names in v.found]
-    count: dict[str, int] = {}
-    for one in told:
-        for name in one:
-            count[name] = count.get(name, 0) + 1
-    classes = sorted(name for name, n in count.items() if n >= LEAST_CLASS)
-    missed = [v.missed for v in visits for _ in v.seen]
-    begins = np.cumsum([0] + [len(v.seen) for v in visits])
+    def __init__(self, visits: list[Visit]) -> None:
+        import numpy as np
+        from sklearn.feature_extraction import DictVectorizer
 
-    def fit(rows: Any, target: Any) -> Any:
+        self.visits = visits
+        vectorizer = DictVectorizer(dtype=np.float32)
+        table = vectorizer.fit_transform([seen for v in visits for seen in v.seen])
+        kept = np.flatnonzero(np.asarray((table > 0).sum(axis=0)).ravel() >= LEAST_FEATURE)
+        self.table = table[:, kept]
+        self.names = vectorizer.get_feature_names_out()[kept]
+        self._told = [names for v in visits for names in v.found]
+        self._missed = [v.missed for v in visits for _ in v.seen]
+        self.begins = np.cumsum([0] + [len(v.seen) for v in visits]).tolist()
+        count: dict[str, int] = {}
+        for one in self._told:
+            for name in one:
+                count[name] = count.get(name, 0) + 1
+        self.classes = sorted(name for name, n in count.items() if n >= LEAST_CLASS)
+
+    def fit(self, rows: Any, target: Any) -> Any:
+        """Return a model of whether a step is told, fitted to some rows."""
+        from sklearn.exceptions import ConvergenceWarning
+        from sklearn.linear_model import LogisticRegression
+
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", ConvergenceWarning)
             model = LogisticRegression(C=INVERSE_PENALTY, l1_ratio=1, solver="liblinear", random_state=0)
-            return model.fit(table[rows], target[rows])
+            return model.fit(self.table[rows], target[rows])
 
-    rows_out, columns_out, weights_out, bias = [], [], [], []
-    for column, name in enumerate(classes):
-        target = np.array([name in one for one in told])
-        unsure = np.array([name in one for one in missed])
+    def target(self, name: str) -> Any:
+        """Return in which stretches a step is told: where phrases found it, and where a missed one likeliest was."""
+        import numpy as np
+
+        target = np.array([name in one for one in self._told])
+        unsure = np.array([name in one for one in self._missed])
         if unsure.any():
-            chance = fit(np.flatnonzero(~unsure), target).predict_proba(table)[:, 1]
-            for a, b, v in zip(begins, begins[1:], visits, strict=False):
+            chance = self.fit(np.flatnonzero(~unsure), target).predict_proba(self.table)[:, 1]
+            for a, b, v in zip(self.begins, self.begins[1:], self.visits, strict=False):
                 if name in v.missed and chance[a:b].max() > PLACED:
                     target[a + int(chance[a:b].argmax())] = True
-        model = fit(np.arange(len(told)), target)
+        return target
+
+
+def placed(visits: list[Visit]) -> list[list[set[str]]]:
+    """Return the steps that each stretch of each visit tells, missed ones where they likeliest were told."""
+    table = Table(visits)
+    out: list[list[set[str]]] = [[set() for _ in v.seen] for v in visits]
+    for name in table.classes:
+        target = table.target(name)
+        for a, b, stretches in zip(table.begins, table.begins[1:], out, strict=False):
+            for here, stretch in zip(target[a:b], stretches, strict=True):
+                if here:
+                    stretch.add(name)
+    return out
+
+
+def train(visits: list[Visit]) -> dict[str, Any]:
+    """Return the weights fitted to some visits, as the package keeps them."""
+    import numpy as np
+
+    table = Table(visits)
+    rows_out, columns_out, weights_out, bias = [], [], [], []
+    for column, name in enumerate(table.classes):
+        target = table.target(name)
+        model = table.fit(np.arange(len(target)), target)
         (own,) = np.flatnonzero(abs(model.coef_[0]) > 1e-3)[None]
         rows_out += own.tolist()
         columns_out += [column] * len(own)
@@ -139,8 +177,8 @@ def train(visits: list[Visit]) -> dict[str, Any]:
         bias.append(float(model.intercept_[0]))
     used, rows_out = np.unique(rows_out, return_inverse=True)
     return {
-        "features": _text(names[used]),
-        "classes": _text(classes),
+        "features": _text(table.names[used]),
+        "classes": _text(table.classes),
         "rows": rows_out.astype(np.int32),
         "columns": np.array(columns_out, np.int16),
         "weights": np.array(weights_out, np.float32),

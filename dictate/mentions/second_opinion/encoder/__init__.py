@@ -1,6 +1,8 @@
 """The text encoder of the second opinion: it reads the words in their order, as the net beside it does not.
 
-    log_shares(narration, wanted) -> {head: [number, name]}, logarithms; trained().names names them
+    read(narration, wanted) -> Read, what the layers say
+    log_shares(narration, read) -> {head: [number, name]}, logarithms; trained().names names them
+    log_odds_of_steps(read, stretches) -> [stretch, step], logarithms; trained().steps names them
 
 Three layers of a language model that has read very much English, fitted to the labelled narrations. It knows
 words that no label stands beside, and which number a word belongs to.
@@ -15,26 +17,51 @@ words that no label stands beside, and which number a word belongs to.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.second_opinion.encoder.model import HEADS, NO_WAY, known_of, trained
-from dictate.mentions.second_opinion.encoder.windows import Row, laid_out
+from dictate.mentions.second_opinion.encoder.windows import Row, Window, laid_out
 from dictate.mentions.second_opinion.surroundings import size_of
 from dictate.mentions.spoken_numbers import find_numbers
 
 
-def log_shares(narration: Narration, wanted: Sequence[float]) -> dict[str, Any]:
+def read(narration: Narration, wanted: Sequence[float]) -> Read:
+    """Return what the layers say of a narration, for all heads to judge.
+
+    `wanted` says how much somebody wants to know of each number: of very long talk not all is read.
+    """
+    row = row_of(narration)
+    return Read(row, trained().read(row, wanted))
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """The pieces of a narration, and what the layers say of the windows that were read."""
+
+    row: Row
+    windows: list[tuple[Window, Any]]
+
+
+def log_shares(narration: Narration, of: Read) -> dict[str, Any]:
     """Return the logarithms of the shares for every number of a narration by head, [number, name].
 
     A way is that of an amount of refrigerant, "charged" or "recovered", or `NO_WAY`; a component or point is
-    "" where the number is read on none.
-    `wanted` says how much somebody wants to know of each number, nought for not at all; the row of a number
-    that is in no window that was read is not a number (nan) throughout.
+    "" where the number is read on none. The row of a number that is in no window that was read is not a
+    number (nan) throughout.
     """
-    return trained().judge(row_of(narration), known(narration), wanted)
+    return trained().judge(of.row, of.windows, known(narration))
+
+
+def log_odds_of_steps(of: Read, stretches: Sequence[tuple[int, int]]) -> Any:
+    """Return the logarithms of the odds of the steps of `trained().steps`, [stretch, step], as `log_shares`.
+
+    A stretch is the tokens [start, end).
+    """
+    return trained().judge_steps(of.row, of.windows, stretches)
 
 
 def row_of(narration: Narration) -> Row:
@@ -66,4 +93,4 @@ def known(narration: Narration) -> list[list[str]]:
     ]
 
 
-__all__ = ["HEADS", "NO_WAY", "known", "log_shares", "row_of", "trained"]
+__all__ = ["HEADS", "NO_WAY", "Read", "known", "log_odds_of_steps", "log_shares", "read", "row_of", "trained"]

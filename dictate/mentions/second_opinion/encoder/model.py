@@ -3,7 +3,8 @@
 A transformer of three layers reads a window; the mean of what it says of the pieces of a number, with how
 the number was said and its unit, gives by one linear layer the shares of what each head can say: its class
 (those of `net.py`), whether it tells an amount of refrigerant that went in or came out, the component and the
-point it was read on.
+point it was read on. The mean and the largest of what it says of the pieces of a stretch of talk give by
+another how likely each step of the work is told there.
 The weights of the layers are signed bytes with one scale a row, and every piece that is read is brought to
 bytes by itself: so what is said of a number does not hang on which windows are read at once.
 """
@@ -26,6 +27,7 @@ FILES = ("config.json", "model.bin", "vocabulary.json")
 HEAD = "head.npz"
 """What is behind the layers: what the heads can say, what is known of a number, and the weights."""
 HEADS = ("class", "way", "component", "point", "stage", "role")
+STEPS = "step"
 NO_WAY = "none"
 """The way of a number that tells no amount of refrigerant that was moved."""
 SAID = ("pronoun", "refrigerant", "written")
@@ -57,6 +59,10 @@ class Encoder:
                 self.head, self.bias, self.side = (
                     head[name].astype("float32") for name in ("head", "bias", "side")
                 )
+                self.steps = bytes(head[STEPS]).decode("utf-8").split("\n")
+                self.of_steps, self.bias_of_steps = (
+                    head[name].astype("float32") for name in ("of_steps", "bias_of_steps")
+                )
             # The layers are read from memory, so that a package in a zip file works as well.
             able = ctranslate2.get_supported_compute_types("cpu")
             self.layers = ctranslate2.Encoder(
@@ -72,36 +78,69 @@ class Encoder:
         columns, width = sum(map(len, self.names.values())), self.head.shape[0]
         shapes = [x.shape for x in (self.head, self.bias, self.side)]
         fit = shapes == [(width, columns), (columns,), (len(side), columns)]
+        fit = fit and self.of_steps.shape == (2 * width, len(self.steps)) == (
+            2 * width,
+            len(self.bias_of_steps),
+        )
         if not fit or NO_WAY not in self.names["way"] or len(vocabulary) != wanted:
             raise _UNFIT
 
-    def judge(self, row: Row, known: Sequence[Sequence[str]], wanted: Sequence[float]) -> dict[str, Any]:
+    def read(self, row: Row, wanted: Sequence[float]) -> list[tuple[Window, Any]]:
+        """Return the windows that are read, each with what the layers say of its pieces, [piece, width].
+
+        `wanted` says how much somebody wants to know of each number; of very long talk those `_MOST` windows
+        are read in which most is wanted.
+        """
+        read = sorted(windows(row), key=lambda w: -sum(wanted[w.begin : w.end]))[:_MOST]
+        read.sort(key=lambda w: w.last - w.first)
+        return [
+            pair
+            for i in range(0, len(read), _AT_ONCE)
+            for pair in zip(read[i : i + _AT_ONCE], self._read(row, read[i : i + _AT_ONCE]), strict=True)
+        ]
+
+    def judge(
+        self, row: Row, read: Sequence[tuple[Window, Any]], known: Sequence[Sequence[str]]
+    ) -> dict[str, Any]:
         """Return the logarithms of the shares by head, [number, name].
 
         They are not numbers (nan) for what is in no window that was read.
-        `known` names for each number what is known of it beside its words: `known_of`. `wanted` says how much
-        somebody wants to know of it; a window with a wanted number tells of all its numbers, and of very long
-        talk the `_MOST` windows are read in which most is wanted.
+        `known` names for each number what is known of it beside its words: `known_of`.
         """
         import numpy as np
 
         out = np.full((len(row.numbers), len(self.bias)), np.nan, dtype="float32")
-        read = [w for w in windows(row) if any(wanted[w.begin : w.end])]
-        read = sorted(read, key=lambda w: -sum(wanted[w.begin : w.end]))[:_MOST]
-        read.sort(key=lambda w: w.last - w.first)
-        for i in range(0, len(read), _AT_ONCE):
-            some = read[i : i + _AT_ONCE]
-            for window, said in zip(some, self._read(row, some), strict=True):
-                for n in range(window.begin, window.end):
-                    first, last = window.place(row.numbers[n])
-                    scores = said[first:last].mean(axis=0) @ self.head + self.bias
-                    columns = [self.columns[name] for name in known[n] if name in self.columns]
-                    out[n] = scores + self.side[columns].sum(axis=0)
+        for window, said in read:
+            for n in range(window.begin, window.end):
+                first, last = window.place(row.numbers[n])
+                scores = said[first:last].mean(axis=0) @ self.head + self.bias
+                columns = [self.columns[name] for name in known[n] if name in self.columns]
+                out[n] = scores + self.side[columns].sum(axis=0)
         parted, begin = {}, 0
         for name, of in self.names.items():
             parted[name] = _as_shares(out[:, begin : begin + len(of)])
             begin += len(of)
         return parted
+
+    def judge_steps(
+        self, row: Row, read: Sequence[tuple[Window, Any]], stretches: Sequence[tuple[int, int]]
+    ) -> Any:
+        """Return the logarithms of the odds of each step in each stretch, [stretch, step].
+
+        A stretch is the tokens [start, end); the row of one in no window that was read is not a number (nan).
+        """
+        import numpy as np
+
+        out = np.full((len(stretches), len(self.steps)), np.nan, dtype="float32")
+        places = [(row.tokens[start], row.tokens[end]) for start, end in stretches]
+        for window, said in read:
+            for k, place in enumerate(places):
+                if window.judges(place):
+                    first, last = window.place(place)
+                    here = said[first:last]
+                    all_of_it = np.concatenate([here.mean(axis=0), here.max(axis=0)])
+                    out[k] = all_of_it @ self.of_steps + self.bias_of_steps
+        return out
 
     def _read(self, row: Row, some: Sequence[Window]) -> Any:
         """Return what the layers say of every piece: [window, piece, width]."""
@@ -135,4 +174,4 @@ def trained() -> Encoder:
         raise RecordError("The weights of the text encoder are missing.", "Reinstall the package.") from None
 
 
-__all__ = ["FILES", "HEAD", "HEADS", "NO_WAY", "SAID", "Encoder", "known_of", "trained"]
+__all__ = ["FILES", "HEAD", "HEADS", "NO_WAY", "SAID", "STEPS", "Encoder", "known_of", "trained"]

@@ -4,8 +4,8 @@
     windows(row) -> [Window]
 
 The pieces of a number carry its size as their type, for how large a number is its digits alone do not tell.
-A full stop is put where a sentence ends without a mark. Neighbouring windows overlap: each number is judged
-in one of them, in which the words before it and some behind it can be seen.
+A full stop is put where a sentence ends without a mark. Neighbouring windows overlap: each number and each
+stretch of talk is judged in one of them, in which the words before it and some behind it can be seen.
 """
 
 from __future__ import annotations
@@ -27,25 +27,38 @@ _MARKS = frozenset(",.;:-?!")
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """The pieces of a narration, the type of each, and where each number stands: [first, last) piece."""
+    """The pieces of a narration, the type of each, and where each number stands: [first, last) piece.
+
+    `tokens` are the pieces before each token, and those of all tokens.
+    """
 
     pieces: list[int]
     types: list[int]
     numbers: list[tuple[int, int]]
+    tokens: list[int]
 
 
 @dataclass(frozen=True, slots=True)
 class Window:
-    """The pieces [first, last) that are read, and the numbers [begin, end) that are judged in it."""
+    """The pieces [first, last) that are read.
+
+    The numbers [begin, end), and all that begins at the pieces [at, to), are judged in it.
+    """
 
     first: int
     last: int
     begin: int
     end: int
+    at: int
+    to: int
 
-    def place(self, number: tuple[int, int]) -> tuple[int, int]:
-        """Return where the pieces of a number stand in what is read: behind the piece that begins it."""
-        return max(number[0], self.first) - self.first + 1, min(number[1], self.last) - self.first + 1
+    def place(self, span: tuple[int, int]) -> tuple[int, int]:
+        """Return where some pieces stand in what is read: behind the piece that begins it."""
+        return max(span[0], self.first) - self.first + 1, min(span[1], self.last) - self.first + 1
+
+    def judges(self, span: tuple[int, int]) -> bool:
+        """Tell whether some pieces are judged in this window."""
+        return self.at <= span[0] < self.to and span[0] < span[1]
 
 
 def laid_out(
@@ -64,8 +77,10 @@ def laid_out(
     row: list[int] = []
     types: list[int] = []
     places = [(0, 0)] * len(spans)
+    before: list[int] = []
     for t, token in enumerate(tokens):
         own = pieces.of(token)
+        before.append(len(row))
         i = number_at.get(t)
         if i is not None:
             first = places[i][0] if t > spans[i][0] else len(row)
@@ -75,13 +90,13 @@ def laid_out(
         if t + 1 in behind and token not in _MARKS:
             row.append(pieces.full_stop)
             types.append(0)
-    return Row(row, types, places)
+    return Row(row, types, places, [*before, len(row)])
 
 
 def windows(
     row: Row, widest: int = WIDEST, left: int = LEFT, right: int = RIGHT, judged: int | None = None
 ) -> list[Window]:
-    """Return the windows in which numbers are judged; every number is judged in just one.
+    """Return the windows of a row; every number, and whatever else, is judged in just one.
 
     `judged` is how many pieces the first window judges: as many as it can hold, when it is not said.
     """
@@ -95,8 +110,7 @@ def windows(
             end = whole  # the last window has nothing behind it
         first, last = max(0, at - left), min(whole, end + right)
         begin, stop = bisect_left(starts, at), bisect_left(starts, end)
-        if begin < stop:
-            out.append(Window(first, last, begin, stop))
+        out.append(Window(first, last, begin, stop, at, end))
         at, end = end, end + widest - left - right
     return out
 

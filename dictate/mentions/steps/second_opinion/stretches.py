@@ -6,7 +6,7 @@ it, by the words of the stretches around it, and by where in the visit it stands
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 
 from dictate.mentions.labels.named_components import find_components
@@ -46,6 +46,11 @@ def stretches_of(words: Words) -> list[Stretch]:
         parts.update(dict.fromkeys(range(first, max(first + 1, words.word_of_token(c.end))), c.name))
     cuts = [cut for start, end in words.sentences for cut in _cut(words, start, end)]
     return [_stretch(words, start, end, parts) for start, end in cuts]
+
+
+def tokens_of(words: Words, rows: Sequence[Stretch]) -> list[tuple[int, int]]:
+    """Return the tokens [start, end) of stretches."""
+    return [(words.tokens[row.start], words.tokens[row.end - 1] + 1) for row in rows]
 
 
 def _cut(words: Words, start: int, end: int) -> Iterator[tuple[int, int]]:
