@@ -16,11 +16,13 @@ sentences are read once, here.
     refused               parts that were offered and refused
     put_off               work not done that is put off to another day
     which_coil            which coil was cleaned, where only "the coil" is said
+    by_all_words          parts that only all the words together tell of
     lists                 lists of parts, and what is the same for another part
 """
 
 from __future__ import annotations
 
+from dictate.mentions.handled.by_all_words import sounds_handled
 from dictate.mentions.handled.by_number import by_number
 from dictate.mentions.handled.came_with import came_with
 from dictate.mentions.handled.doing import Handled
@@ -97,6 +99,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
         added = h.verb is not None and talk.words[h.verb].startswith("add")
         if h.action == "installed" and not added and all(t.name == "filter drier" for t in h.things):
             h.action = "replaced"  # a circuit has its drier already
+    talk.out += sounds_handled(talk)
     talk.out.sort(key=lambda h: h.start)
     same_for_another(talk)
     talk.out.sort(key=lambda h: h.start)

@@ -23,6 +23,8 @@ class Handled:
     unknown: str | None = None
     """The thing's own words where it is in no vocabulary."""
     pronoun: bool = False
+    why: str | None = None
+    """A reason to look at it."""
 
 
 def handled_parts(things: list[Thing]) -> list[Thing]:

@@ -131,6 +131,22 @@ def steps_by_encoder(narration: Narration, stretches: Sequence[tuple[int, int]])
     return encoder.trained().steps, encoder.log_odds_of_steps(_read(narration), stretches)
 
 
+def parts_by_encoder(
+    narration: Narration, places: Sequence[tuple[int, int]]
+) -> tuple[list[str], list[list[float]]]:
+    """Return what can become of a part, and the shares of it for the parts at the tokens [start, end).
+
+    The row of a part is empty where the encoder says nothing of it.
+    """
+    import numpy as np
+
+    names = encoder.trained().parts
+    if not places:
+        return names, []
+    shares = np.exp(encoder.log_shares_of_parts(_read(narration), places))
+    return names, [[] if row[0] != row[0] else row for row in shares.tolist()]
+
+
 def _read(narration: Narration) -> encoder.Read:
     done: encoder.Read | None = narration.found.get("read by the encoder")
     if done is None:
@@ -159,6 +175,7 @@ __all__ = [
     "features",
     "net_opinions",
     "opinions",
+    "parts_by_encoder",
     "steps_by_encoder",
     "told",
 ]

@@ -102,12 +102,18 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
     from tests.benchmarks.encoder.network import Network
 
     names = of["names"]
-    net = Network(of["base"], len(names.sides), [len(told) for told in names.of.values()], len(names.steps))
+    net = Network(
+        of["base"],
+        len(names.sides),
+        [len(told) for told in names.of.values()],
+        len(names.steps),
+        len(names.parts),
+    )
     net.load_state_dict({name: torch.from_numpy(values) for name, values in made["weights"].items()})
     size = export.write(net, names, of["vocabulary"], OUT)
     narrations = [text for text in of["texts"] if not text.told]
     keys = [number.key for text in narrations for number in text.numbers]
-    judged = np.concatenate([shares for shares, _ in made["judged"]])
+    judged = np.concatenate([shares for shares, *_ in made["judged"]])
     parted, begin = {}, 0
     for head, of_head in names.of.items():
         parted[head] = judged[:, begin : begin + len(of_head)]
@@ -116,7 +122,12 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
         key for text in narrations for key in stored.keys_of_stretches(text.name, text.tokens, text.places)
     ]
     stored.write(
-        names.of, keys, parted, names.steps, stretches, np.concatenate([odds for _, odds in made["judged"]])
+        names.of,
+        keys,
+        parted,
+        names.steps,
+        stretches,
+        np.concatenate([odds for _, odds, _ in made["judged"]]),
     )
     click.echo(f"{len(keys)} numbers of {len(narrations)} narrations -> {OUT.name}, {size / 1e6:.1f} MB")
 

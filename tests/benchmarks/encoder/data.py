@@ -3,13 +3,13 @@
 The tables of readings tell what each number is; those of movements tell only which way an amount went, and
 the class of their other numbers is not learned. The same holds for the snippets (`snippets/`), short pieces
 of talk in which the values are marked. Which steps of the work a stretch of talk tells is learned from the
-narrations and from the sentences of steps (`tests/benchmarks/steps`), some of these in a row as one text.
+narrations and from the sentences of steps (`tests/benchmarks/steps`), what became of a part that is named from
+the narrations and from sentences of parts (`tests/benchmarks/parts`), some sentences in a row as one text.
 """
 
 from __future__ import annotations
 
 import json
-import re
 import tomllib
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import asdict, dataclass, field, replace
@@ -24,7 +24,10 @@ from dictate.mentions.second_opinion.encoder import NO_WAY, known
 from dictate.mentions.second_opinion.opinion import BETWEEN
 from dictate.mentions.second_opinion.surroundings import size_of
 from dictate.mentions.spoken_numbers import find_numbers
+from tests.benchmarks.encoder.marks import unmarked
 from tests.benchmarks.encoder.stored import keys_of
+from tests.benchmarks.parts import told as parts
+from tests.benchmarks.parts.told import Named
 from tests.benchmarks.second_opinion.__main__ import cases
 from tests.benchmarks.second_opinion.told import HOME, TABLES, judged
 from tests.benchmarks.steps import __main__ as steps
@@ -35,10 +38,9 @@ WHERE = ("component", "point", "stage", "role")
 """What the labels of narrations tell of a number beside its class."""
 SNIPPETS = Path(__file__).with_name("snippets")
 IN_A_ROW = 8
-"""Sentences of steps that are one text."""
+"""Sentences of steps, or of parts, that are one text."""
 TIMES = 2
 """How often a table test is learned from in each round."""
-_MARK = re.compile(r"\{([^:{}]+): ([^{}]+)\}")
 _WAYS = {"+": "charged", "-": "recovered"}
 
 
@@ -88,6 +90,7 @@ class Text:
     told: bool
     times: int
     stretches: list[Stretch] = field(default_factory=list)
+    parts: list[Named] = field(default_factory=list)
 
     @property
     def places(self) -> list[tuple[int, int]]:
@@ -102,13 +105,30 @@ def texts() -> list[Text]:
     visits, beside = [steps.visit(x) for x in all_of("develop")], list(told())
     sentences = [steps.sentence(*one) for one in beside]
     stretches = [
-        _stretches(v, found)
-        for v, found in zip(visits + sentences, steps.placed(visits + sentences), strict=True)
+        _stretches(visit, placed)
+        for visit, placed in zip(visits + sentences, steps.placed(visits + sentences), strict=True)
     ]
-    for text, own in zip(narrations, stretches, strict=False):
-        text.stretches = own
-    of_steps = _of_steps([said for said, _ in beside], stretches[len(visits) :])
-    return narrations + _tables() + _moved() + _snippets(known) + of_steps
+    for text, labelled, own in zip(narrations, all_of("develop"), stretches, strict=False):
+        text.stretches, text.parts = own, parts.told_of(labelled)
+    of_steps = [
+        _plain(f"steps {i}", said, own)
+        for i, ((said, _), own) in enumerate(zip(beside, stretches[len(visits) :], strict=True))
+    ]
+    of_parts = [
+        _plain(f"{name} {i}", said, [], own)
+        for name, some in (("parts", parts.sentences()), ("part snippets", parts.snippets()))
+        for i, (said, own) in enumerate(some)
+    ]
+    return narrations + _tables() + _moved() + _snippets(known) + _in_rows(of_steps) + _in_rows(of_parts)
+
+
+def _plain(name: str, said: str, stretches: list[Stretch], named: Sequence[Named] = ()) -> Text:
+    """Return a sentence of whose numbers nothing is known."""
+    narration = Narration(list(segments_of([said], "c1")))
+    nothing = [""] * len(find_numbers(narration))
+    text = _text(name, narration, [None] * len(nothing), {}, nothing, times=1)
+    text.stretches, text.parts = stretches, list(named)
+    return text
 
 
 def _stretches(visit: steps.Visit, placed: list[set[str]]) -> list[Stretch]:
@@ -119,37 +139,22 @@ def _stretches(visit: steps.Visit, placed: list[set[str]]) -> list[Stretch]:
     ]
 
 
-def _of_steps(said: Sequence[str], stretches: Sequence[list[Stretch]]) -> list[Text]:
-    """Return the sentences of steps, some in a row: as a visit tells one thing behind another."""
-    order = list(range(len(said)))
+def _in_rows(texts: Sequence[Text]) -> list[Text]:
+    """Return some texts in a row as one, in any order: as a visit tells one thing behind another."""
+    order = list(texts)
     Random(0).shuffle(order)
     out = []
     for i in range(0, len(order), IN_A_ROW):
-        tokens: list[str] = []
-        ends: list[int] = []
-        own: list[Stretch] = []
-        numbers: list[Number] = []
-        for n in order[i : i + IN_A_ROW]:
-            narration = Narration(list(segments_of([said[n]], "c1")))
-            text = _text(
-                f"steps {n}",
-                narration,
-                [None] * len(find_numbers(narration)),
-                {},
-                _ways_unknown(narration),
-                1,
-            )
-            at = len(tokens)
-            tokens += text.tokens
-            ends += [at + end for end in text.ends]
-            numbers += [replace(x, start=at + x.start, end=at + x.end) for x in text.numbers]
-            own += [replace(x, start=at + x.start, end=at + x.end) for x in stretches[n]]
-        out.append(Text(f"steps in a row {i}", tokens, ends, numbers, True, 1, own))
+        row = Text(f"in a row: {order[i].name}", [], [], [], told=True, times=1)
+        for text in order[i : i + IN_A_ROW]:
+            at = len(row.tokens)
+            row.tokens += text.tokens
+            row.ends += [at + end for end in text.ends]
+            row.numbers += [replace(x, start=at + x.start, end=at + x.end) for x in text.numbers]
+            row.stretches += [replace(x, start=at + x.start, end=at + x.end) for x in text.stretches]
+            row.parts += [replace(x, start=at + x.start, end=at + x.end) for x in text.parts]
+        out.append(row)
     return out
-
-
-def _ways_unknown(narration: Narration) -> list[str]:
-    return [""] * len(find_numbers(narration))
 
 
 def _labelled(labelled: Labelled) -> Text:
@@ -261,18 +266,6 @@ def _class_of(kind: str | None) -> str:
     return kind + BETWEEN + MEASURED
 
 
-def unmarked(piece: str) -> tuple[str, list[tuple[int, int, str]]]:
-    """Return the words of a snippet, and its marks: the first and the last word of each, and its kind."""
-    text, marks, end = "", [], 0
-    for mark in _MARK.finditer(piece):
-        text += piece[end : mark.start()]
-        first = len(text.split()) - (not text[-1:].isspace() and bool(text))
-        text += mark[2]
-        marks.append((first, len(text.split()) - 1, mark[1]))
-        end = mark.end()
-    return text + piece[end:], marks
-
-
 _JOINED = ((1, 1 / 16), (16, 1), (1, 1 / 1000), (1000, 1), (1, 1))
 """How two numbers make one amount: what the first and the second count in its unit."""
 
@@ -341,4 +334,4 @@ def write(some: list[Text], path: Path) -> None:
     path.write_text(json.dumps([asdict(text) for text in some]), encoding="utf-8")
 
 
-__all__ = ["Number", "Text", "texts", "unmarked", "way_of", "write"]
+__all__ = ["Named", "Number", "Stretch", "Text", "texts", "way_of", "write"]

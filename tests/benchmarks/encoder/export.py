@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from dictate.mentions.second_opinion.encoder.model import FILES, HEAD, HEADS, STEPS
+from dictate.mentions.second_opinion.encoder.model import FILES, HEAD, HEADS, PARTS, STEPS
 from tests.benchmarks.encoder.network import Network, config
 from tests.benchmarks.encoder.train import Names
 
@@ -45,7 +45,9 @@ def write(net: Network, names: Names, vocabulary: Sequence[str], folder: Path) -
         side=_sides(net, names),
         of_steps=_half(net.step.weight).T,
         bias_of_steps=_half(net.step.bias),
-        **{STEPS: _text(names.steps)},
+        of_parts=_half(net.part.weight).T,
+        bias_of_parts=_half(net.part.bias),
+        **{STEPS: _text(names.steps), PARTS: _text(names.parts)},
     )
     return sum((folder / name).stat().st_size for name in (*FILES, HEAD))
 

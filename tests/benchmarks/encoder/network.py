@@ -40,9 +40,11 @@ def config(pieces: int) -> BertConfig:
 
 
 class Network(nn.Module):
-    """Layers and heads: of each number its class, which way its amount went, where it was read; the steps of a stretch."""
+    """Layers and heads: of each number its class, which way its amount went, where it was read; steps, parts."""
 
-    def __init__(self, base: Mapping[str, Any], sides: int, heads: Sequence[int], steps: int) -> None:
+    def __init__(
+        self, base: Mapping[str, Any], sides: int, heads: Sequence[int], steps: int, parts: int
+    ) -> None:
         super().__init__()
         self.layers = BertModel(
             config(len(base["embeddings.word_embeddings.weight"])), add_pooling_layer=False
@@ -56,6 +58,7 @@ class Network(nn.Module):
         self.way = nn.Linear(WIDTH, ways)
         self.side_of_way = nn.Linear(sides, ways, bias=False)
         self.step = nn.Linear(2 * WIDTH, steps)
+        self.part = nn.Linear(WIDTH, parts)
         nn.init.constant_(self.step.bias, _SELDOM)
         nn.init.zeros_(self.side.weight)
         nn.init.zeros_(self.side_of_way.weight)
@@ -68,10 +71,11 @@ class Network(nn.Module):
         numbers: tuple[Any, Any, Any],
         known: Any,
         stretches: tuple[Any, Any, Any],
+        parts: tuple[Any, Any, Any],
     ) -> tuple[Any, ...]:
-        """Return the scores of the classes, the ways, and of each further head, [number, class], then of the steps.
+        """Return the scores of the classes, the ways, and of each further head, [number, class], of steps, of parts.
 
-        `pieces`, `types` and `mask` are [window, piece]; a number or a stretch stands in the window of the first
+        `pieces`, `types` and `mask` are [window, piece]; a number, a stretch or a part stands in the window of the first
         entry of its three at the pieces [second, third); `known` is [number, side], 1 for what is known of it.
         """
         read = self.layers(
@@ -83,7 +87,7 @@ class Network(nn.Module):
         talk = torch.cat([_mean(sums, *stretches), _largest(read, *stretches)], dim=1)
         return (
             self.head(mean) + self.side(known), ways, *(head(mean) for head in self.where),
-            self.step(self.drop(talk)),
+            self.step(self.drop(talk)), self.part(self.drop(_mean(sums, *parts))),
         )  # fmt: skip
 
     def heads(self) -> tuple[Any, ...]:

@@ -7,7 +7,8 @@ import tomllib
 import pytest
 
 from dictate.record.visit import Reading
-from tests.benchmarks.encoder.data import SNIPPETS, unmarked, way_of
+from tests.benchmarks.encoder.data import SNIPPETS, way_of
+from tests.benchmarks.encoder.marks import unmarked
 from tests.benchmarks.steps.told import told
 
 MEANINGS = (" not now", " retracted")

@@ -38,8 +38,10 @@ _WAY = 0.5
 """How much the ways of the amounts of refrigerant count beside the classes."""
 _STEPS = 0.3
 """How much the steps count beside the classes."""
+_PARTS = 0.3
+"""How much the parts count beside the classes."""
 _LEAST_STEP = 12
-"""Stretches that must tell a step for it to be learned."""
+"""Stretches that must tell a step, or names of parts what became of it, for it to be learned."""
 _WARM, _NORM = 0.08, 1.0
 
 
@@ -52,6 +54,7 @@ class Names:
     ways: list[str]
     where: dict[str, list[str]]
     steps: list[str]
+    parts: list[str]
 
     @property
     def of(self) -> dict[str, list[str]]:
@@ -68,6 +71,7 @@ def names_of(texts: Sequence[Text]) -> Names:
         for name in WHERE
     }
     steps = Counter(name for text in texts for stretch in text.stretches for name in stretch.steps)
+    parts = Counter(named.told for text in texts for named in text.parts if named.told is not None)
     return Names(
         sorted({number.target for number in numbers if number.target is not None}),
         sorted(name for name, times in sides.items() if times >= LEAST),
@@ -77,18 +81,23 @@ def names_of(texts: Sequence[Text]) -> Names:
             for name, counted in where.items()
         },
         sorted(name for name, times in steps.items() if times >= _LEAST_STEP),
+        sorted(name for name, times in parts.items() if times >= _LEAST_STEP),
     )
 
 
 @dataclass
 class Piece:
-    """One window of a text: its pieces with the outer two, their types, its numbers and stretches with their places."""
+    """One window of a text: its pieces with the outer two, their types, and the places of what is judged in it.
+
+    The places are of numbers, of stretches and of parts, each with its place in the text.
+    """
 
     text: int
     pieces: list[int]
     types: list[int]
     numbers: list[tuple[int, int, int]]
     stretches: list[tuple[int, int, int]]
+    parts: list[tuple[int, int, int]]
 
 
 def trained(
@@ -99,7 +108,9 @@ def trained(
     torch.manual_seed(seed)
     random = Random(seed)
     some = [text for text in texts for _ in range(text.times)]
-    net = Network(base, len(names.sides), [len(of) for of in names.of.values()], len(names.steps)).to(device)
+    net = Network(
+        base, len(names.sides), [len(of) for of in names.of.values()], len(names.steps), len(names.parts)
+    ).to(device)
     groups = net.groups(RATE)
     rates = [group["lr"] for group in groups]
     optimiser = torch.optim.AdamW(groups, betas=(0.9, 0.98))
@@ -122,10 +133,13 @@ def trained(
     return net
 
 
-def judged(net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces) -> list[tuple[Any, Any]]:
+def judged(
+    net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces
+) -> list[tuple[Any, Any, Any]]:
     """Return for each text the logarithms of the shares of its numbers, [number, heads], and of the odds of steps.
 
-    The heads are those of `Names.of`, in their order; the steps are [stretch, step].
+    The heads are those of `Names.of`, in their order; the steps are [stretch, step], and then come the logarithms of
+    the shares of what became of the parts, [part, name].
     """
     device = _device()
     net.eval()
@@ -134,6 +148,7 @@ def judged(net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces
         (
             np.zeros((len(text.numbers), wide), dtype="float32"),
             np.zeros((len(text.stretches), len(names.steps)), dtype="float32"),
+            np.zeros((len(text.parts), len(names.parts)), dtype="float32"),
         )
         for text in texts
     ]
@@ -141,15 +156,18 @@ def judged(net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces
     with torch.no_grad():
         for i in range(0, len(cut), AT_ONCE):
             batch = cut[i : i + AT_ONCE]
-            *heads, steps = net(*_tensors(batch, texts, names, device, pieces, None)[0])
+            *heads, steps, parts = net(*_tensors(batch, texts, names, device, pieces, None)[0])
             shares = torch.cat([scores.float().log_softmax(1) for scores in heads], dim=1)
             rows: Iterator[Any] = iter(shares.cpu().numpy())
             of_steps: Iterator[Any] = iter(steps.float().cpu().numpy())
+            of_parts: Iterator[Any] = iter(parts.float().log_softmax(1).cpu().numpy())
             for piece in batch:
                 for n, _, _ in piece.numbers:
                     out[piece.text][0][n] = next(rows)
                 for n, _, _ in piece.stretches:
                     out[piece.text][1][n] = next(of_steps)
+                for n, _, _ in piece.parts:
+                    out[piece.text][2][n] = next(of_parts)
     return out
 
 
@@ -164,6 +182,7 @@ def _cut(texts: Sequence[Text], pieces: WordPieces, random: Random | None) -> li
         spans = [(number.start, number.end) for number in text.numbers]
         row = laid_out(text.tokens, text.ends, spans, [number.size for number in text.numbers], pieces)
         stretches = [(row.tokens[x.start], row.tokens[x.end]) for x in text.stretches]
+        parts = [(row.tokens[x.start], row.tokens[x.end]) for x in text.parts]
         for window in windows(row) if random is None else _any_windows(row, random):
             out.append(
                 Piece(
@@ -172,6 +191,7 @@ def _cut(texts: Sequence[Text], pieces: WordPieces, random: Random | None) -> li
                     [0, *row.types[window.first : window.last], 0],
                     [(n, *window.place(row.numbers[n])) for n in range(window.begin, window.end)],
                     [(n, *window.place(place)) for n, place in enumerate(stretches) if window.judges(place)],
+                    [(n, *window.place(place)) for n, place in enumerate(parts) if window.judges(place)],
                 )
             )
     return out
@@ -209,13 +229,16 @@ def _tensors(
 ) -> tuple[tuple[Any, ...], list[Any]]:
     """Return what the net asks for, and what each head should say of the numbers (-100: nothing is known).
 
-    The last are the steps, [stretch, step]: 1 where it is told, 0 where not, below 0 where that is not known.
+    Then come the steps, [stretch, step]: 1 where it is told, 0 where not, below 0 where that is not known; and what
+    became of the parts.
     """
     width = max(len(piece.pieces) for piece in batch)
     ids, types, mask = (np.zeros((len(batch), width), dtype=np.int64) for _ in range(3))
     hidden = pieces.number[HIDDEN]
     numbers: list[list[int]] = []
     stretches: list[list[int]] = []
+    parts: list[list[int]] = []
+    became = []
     known = []
     wanted: dict[str, list[int]] = {head: [] for head in names.of}
     steps = []
@@ -237,6 +260,10 @@ def _tensors(
         for n, start, end in piece.stretches:
             stretches.append([i, start, end])
             steps.append(_told(texts[piece.text].stretches[n], names))
+        for n, start, end in piece.parts:
+            parts.append([i, start, end])
+            told = texts[piece.text].parts[n].told
+            became.append(names.parts.index(told) if told in names.parts else -100)
 
     def tensor(values: Any) -> Any:
         return torch.as_tensor(np.asarray(values)).to(device)
@@ -245,9 +272,18 @@ def _tensors(
         return tuple(tensor(np.array(of, dtype=np.int64).reshape(-1, 3)[:, i]) for i in range(3))
 
     sides = tensor(sides_of(known, names.sides))
-    asked = (tensor(ids), tensor(types), tensor(mask), places(numbers), sides, places(stretches))
+    asked = (
+        tensor(ids),
+        tensor(types),
+        tensor(mask),
+        places(numbers),
+        sides,
+        places(stretches),
+        places(parts),
+    )
     of_steps = np.array(steps, dtype=np.float32).reshape(-1, len(names.steps))
-    return asked, [*(tensor(np.array(wanted[head], dtype=np.int64)) for head in names.of), tensor(of_steps)]
+    of_heads = (tensor(np.array(wanted[head], dtype=np.int64)) for head in names.of)
+    return asked, [*of_heads, tensor(of_steps), tensor(np.array(became, dtype=np.int64))]
 
 
 def _told(stretch: Stretch, names: Names) -> list[float]:
@@ -255,10 +291,10 @@ def _told(stretch: Stretch, names: Names) -> list[float]:
 
 
 def _loss(net: Network, of: tuple[tuple[Any, ...], list[Any]]) -> Any:
-    asked, (*wanted, steps) = of
+    asked, (*wanted, steps, parts) = of
     device = asked[0].device.type
     with torch.autocast(device, torch.bfloat16, enabled=device == "cuda"):
-        (*first, one_step), (*second, other_step) = net(*asked), net(*asked)
+        (*first, one_step, one_part), (*second, other_step, other_part) = net(*asked), net(*asked)
     missed: Any = 0.0
     for i, told in enumerate(wanted):
         if not bool((told >= 0).any()):
@@ -272,6 +308,9 @@ def _loss(net: Network, of: tuple[tuple[Any, ...], list[Any]]) -> Any:
                 said.float(), steps.clamp(min=0), reduction="none"
             )
             missed = missed + _STEPS / 2 * (each * (steps >= 0)).sum() / len(steps)
+    if bool((parts >= 0).any()):
+        for said in (one_part, other_part):
+            missed = missed + _PARTS / 2 * functional.cross_entropy(said.float(), parts)
     if not len(first[0]):
         return missed
     scores, again = first[0].float(), second[0].float()

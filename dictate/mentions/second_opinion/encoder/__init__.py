@@ -3,6 +3,7 @@
     read(narration, wanted) -> Read, what the layers say
     log_shares(narration, read) -> {head: [number, name]}, logarithms; trained().names names them
     log_odds_of_steps(read, stretches) -> [stretch, step], logarithms; trained().steps names them
+    log_shares_of_parts(read, places) -> [part, what became of it], logarithms; trained().parts names them
 
 Three layers of a language model that has read very much English, fitted to the labelled narrations. It knows
 words that no label stands beside, and which number a word belongs to.
@@ -64,6 +65,11 @@ def log_odds_of_steps(of: Read, stretches: Sequence[tuple[int, int]]) -> Any:
     return trained().judge_steps(of.row, of.windows, stretches)
 
 
+def log_shares_of_parts(of: Read, places: Sequence[tuple[int, int]]) -> Any:
+    """Return the logarithms of the shares of `trained().parts`, [part, name], for parts named at tokens [start, end)."""
+    return trained().judge_parts(of.row, of.windows, places)
+
+
 def row_of(narration: Narration) -> Row:
     """Return the pieces of a narration with its numbers."""
     numbers = find_numbers(narration)
@@ -93,4 +99,15 @@ def known(narration: Narration) -> list[list[str]]:
     ]
 
 
-__all__ = ["HEADS", "NO_WAY", "Read", "known", "log_odds_of_steps", "log_shares", "read", "row_of", "trained"]
+__all__ = [
+    "HEADS",
+    "NO_WAY",
+    "Read",
+    "known",
+    "log_odds_of_steps",
+    "log_shares",
+    "log_shares_of_parts",
+    "read",
+    "row_of",
+    "trained",
+]

@@ -4,7 +4,7 @@ A transformer of three layers reads a window; the mean of what it says of the pi
 the number was said and its unit, gives by one linear layer the shares of what each head can say: its class
 (those of `net.py`), whether it tells an amount of refrigerant that went in or came out, the component and the
 point it was read on. The mean and the largest of what it says of the pieces of a stretch of talk give by
-another how likely each step of the work is told there.
+another how likely each step of the work is told there; the mean over the name of a part what became of it.
 The weights of the layers are signed bytes with one scale a row, and every piece that is read is brought to
 bytes by itself: so what is said of a number does not hang on which windows are read at once.
 """
@@ -27,7 +27,8 @@ FILES = ("config.json", "model.bin", "vocabulary.json")
 HEAD = "head.npz"
 """What is behind the layers: what the heads can say, what is known of a number, and the weights."""
 HEADS = ("class", "way", "component", "point", "stage", "role")
-STEPS = "step"
+STEPS, PARTS = "step", "part"
+"""The steps of the work that a stretch of talk can tell; what can become of a part that is named."""
 NO_WAY = "none"
 """The way of a number that tells no amount of refrigerant that was moved."""
 SAID = ("pronoun", "refrigerant", "written")
@@ -59,9 +60,12 @@ class Encoder:
                 self.head, self.bias, self.side = (
                     head[name].astype("float32") for name in ("head", "bias", "side")
                 )
-                self.steps = bytes(head[STEPS]).decode("utf-8").split("\n")
-                self.of_steps, self.bias_of_steps = (
-                    head[name].astype("float32") for name in ("of_steps", "bias_of_steps")
+                self.steps, self.parts = (
+                    bytes(head[name]).decode("utf-8").split("\n") for name in (STEPS, PARTS)
+                )
+                self.of_steps, self.bias_of_steps, self.of_parts, self.bias_of_parts = (
+                    head[name].astype("float32")
+                    for name in ("of_steps", "bias_of_steps", "of_parts", "bias_of_parts")
                 )
             # The layers are read from memory, so that a package in a zip file works as well.
             able = ctranslate2.get_supported_compute_types("cpu")
@@ -76,12 +80,12 @@ class Encoder:
             raise _UNFIT from error
         self.columns = {name: i for i, name in enumerate(side)}
         columns, width = sum(map(len, self.names.values())), self.head.shape[0]
-        shapes = [x.shape for x in (self.head, self.bias, self.side)]
-        fit = shapes == [(width, columns), (columns,), (len(side), columns)]
-        fit = fit and self.of_steps.shape == (2 * width, len(self.steps)) == (
-            2 * width,
-            len(self.bias_of_steps),
-        )
+        steps, parts = len(self.steps), len(self.parts)
+        fit = [x.shape for x in (self.head, self.bias, self.side)] == [
+            (width, columns), (columns,), (len(side), columns)
+        ] and [x.shape for x in (self.of_steps, self.bias_of_steps, self.of_parts, self.bias_of_parts)] == [
+            (2 * width, steps), (steps,), (width, parts), (parts,)
+        ]  # fmt: skip
         if not fit or NO_WAY not in self.names["way"] or len(vocabulary) != wanted:
             raise _UNFIT
 
@@ -142,6 +146,24 @@ class Encoder:
                     out[k] = all_of_it @ self.of_steps + self.bias_of_steps
         return out
 
+    def judge_parts(
+        self, row: Row, read: Sequence[tuple[Window, Any]], named: Sequence[tuple[int, int]]
+    ) -> Any:
+        """Return the logarithms of the shares of what became of each part, [part, name], as `judge_steps`.
+
+        A part is named at the tokens [start, end).
+        """
+        import numpy as np
+
+        out = np.full((len(named), len(self.parts)), np.nan, dtype="float32")
+        places = [(row.tokens[start], row.tokens[end]) for start, end in named]
+        for window, said in read:
+            for k, place in enumerate(places):
+                if window.judges(place):
+                    first, last = window.place(place)
+                    out[k] = said[first:last].mean(axis=0) @ self.of_parts + self.bias_of_parts
+        return _as_shares(out)
+
     def _read(self, row: Row, some: Sequence[Window]) -> Any:
         """Return what the layers say of every piece: [window, piece, width]."""
         import numpy as np
@@ -174,4 +196,4 @@ def trained() -> Encoder:
         raise RecordError("The weights of the text encoder are missing.", "Reinstall the package.") from None
 
 
-__all__ = ["FILES", "HEAD", "HEADS", "NO_WAY", "SAID", "STEPS", "Encoder", "known_of", "trained"]
+__all__ = ["FILES", "HEAD", "HEADS", "NO_WAY", "PARTS", "SAID", "STEPS", "Encoder", "known_of", "trained"]

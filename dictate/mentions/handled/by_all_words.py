@@ -1,0 +1,64 @@
+"""Parts that no pattern of the readers takes, by what the text encoder says of all the words around their names.
+
+    sounds_handled(talk) -> [Handled], each with its reason to look at it
+
+Technicians tell of a new part in any way they like ("relay: new", "robbed one off the van, four screws, there it
+sits"). The encoder has learned from the labelled narrations what became of each part that is named. Where it is
+nearly certain that a part was handled, and no doing with that part was read, it is taken.
+"""
+
+from __future__ import annotations
+
+from typing import cast
+
+from dictate.mentions.handled.doing import Handled
+from dictate.mentions.handled.talk import Talk
+from dictate.mentions.patterns import Words
+from dictate.mentions.second_opinion import parts_by_encoder
+from dictate.mentions.tense import Status
+from dictate.mentions.whose.things import Thing, things_of
+
+NOTHING = "nothing"
+"""What became of a part to which nothing was done."""
+BETWEEN = "|"
+SURE = 0.8
+"""A part that no reader took is taken from this share on."""
+WHY = "no plain words told this: taken because of all the words around it"
+
+
+def mentions_of(words: Words) -> tuple[list[tuple[int, int]], list[Thing]]:
+    """Return the parts that are named, and the tokens [start, end) of each."""
+    things = things_of(words)
+    return [(words.tokens[t.start], words.tokens[t.end - 1] + 1) for t in things], list(things)
+
+
+def sounds_handled(talk: Talk) -> list[Handled]:
+    """Return the doings with parts that only all the words together tell."""
+    places, things = mentions_of(talk.w)
+    names, shares = parts_by_encoder(talk.w.narration, places)
+    out: list[Handled] = []
+    for thing, row in zip(things, shares, strict=True):
+        best = max(range(len(names)), key=row.__getitem__) if len(row) else -1
+        if best < 0 or names[best] == NOTHING or row[best] < SURE:
+            continue
+        action, _, status = names[best].partition(BETWEEN)
+        if not _taken(talk, [*talk.out, *out], thing, action):
+            out.append(Handled(action, cast(Status, status), [thing], thing.start, thing.end, None, why=WHY))
+    return out
+
+
+def _taken(talk: Talk, doings: list[Handled], thing: Thing, action: str) -> bool:
+    """Tell whether a doing with a part of that name, or one that it may stand for, was read."""
+    for h in doings:
+        for other in h.things:
+            if other is thing or (thing.start < other.end and other.start < thing.end):
+                return True
+            alike = (
+                other.part.split()[-1] == thing.part.split()[-1] if thing.generic or other.generic else False
+            )
+            if (other.part == thing.part or alike) and (h.action == action or h.status == "done"):
+                return True
+    return False
+
+
+__all__ = ["BETWEEN", "NOTHING", "SURE", "WHY", "mentions_of", "sounds_handled"]
