@@ -1,10 +1,10 @@
-"""Parts that no pattern of the readers takes, by what the text encoder says of all the words around their names.
+"""Parts that no pattern of the readers takes, by what the text encoder says of the words around their names.
 
     sounds_handled(talk) -> [Handled], each with its reason to look at it
 
-Technicians tell of a new part in any way they like ("relay: new", "robbed one off the van, four screws, there it
-sits"). The encoder has learned from the labelled narrations what became of each part that is named. Where it is
-nearly certain that a part was handled, and no doing with that part was read, it is taken.
+Technicians tell of a new part in any way they like ("relay: new", "robbed one off the van, four screws, there
+it sits"). The encoder has learned from the labelled narrations what became of each part that is named. Where
+it is nearly certain that a part was handled, and no doing with that part was read, it is taken.
 """
 
 from __future__ import annotations
@@ -42,12 +42,12 @@ def sounds_handled(talk: Talk) -> list[Handled]:
         if best < 0 or names[best] == NOTHING or row[best] < SURE:
             continue
         action, _, status = names[best].partition(BETWEEN)
-        if not _taken(talk, [*talk.out, *out], thing, action):
+        if not _taken([*talk.out, *out], thing, action):
             out.append(Handled(action, cast(Status, status), [thing], thing.start, thing.end, None, why=WHY))
     return out
 
 
-def _taken(talk: Talk, doings: list[Handled], thing: Thing, action: str) -> bool:
+def _taken(doings: list[Handled], thing: Thing, action: str) -> bool:
     """Tell whether a doing with a part of that name, or one that it may stand for, was read."""
     for h in doings:
         for other in h.things:

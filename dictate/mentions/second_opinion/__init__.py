@@ -127,7 +127,7 @@ def by_encoder(narration: Narration) -> tuple[dict[str, list[str]], dict[str, An
 
 
 def steps_by_encoder(narration: Narration, stretches: Sequence[tuple[int, int]]) -> tuple[list[str], Any]:
-    """Return the names of the steps, and how likely each is told in each stretch: `encoder.log_odds_of_steps`."""
+    """Return the names of the steps, and how likely each is told where: `encoder.log_odds_of_steps`."""
     return encoder.trained().steps, encoder.log_odds_of_steps(_read(narration), stretches)
 
 

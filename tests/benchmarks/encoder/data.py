@@ -68,12 +68,16 @@ class Number:
 
 @dataclass
 class Stretch:
-    """The tokens [start, end), the steps that they tell, and the ones that they may tell or not."""
+    """The tokens [start, end), the steps that they tell, and the ones that they may tell or not.
+
+    Those are told in some stretch of the text; `placed` are the ones that training has found in this one.
+    """
 
     start: int
     end: int
     steps: list[str]
     open: list[str]
+    placed: list[str] = field(default_factory=list)
 
 
 @dataclass

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from random import Random
 from typing import Any
 
@@ -40,6 +40,10 @@ _STEPS = 0.3
 """How much the steps count beside the classes."""
 _PARTS = 0.3
 """How much the parts count beside the classes."""
+_PLACED_EVERY = 3
+"""Rounds after which what is open is placed once more."""
+_ODDS_PLACED, _SHARE_PLACED = -1.0, math.log(0.15)
+"""What is open is placed where the logarithm of its odds, or of its share, is above this."""
 _LEAST_STEP = 12
 """Stretches that must tell a step, or names of parts what became of it, for it to be learned."""
 _WARM, _NORM = 0.08, 1.0
@@ -117,6 +121,9 @@ def trained(
     steps = ROUNDS * len(_batches(_cut(some, pieces, random), random))
     step = 0
     for round_ in range(ROUNDS):
+        if round_ and round_ % _PLACED_EVERY == 0:
+            some = _placed(net, some, names, pieces)
+            net.train()
         total, count = 0.0, 0
         turned = [varied(text, random) for text in some]
         for batch in _batches(_cut(turned, pieces, random), random):
@@ -131,6 +138,33 @@ def trained(
             step, count, total = step + 1, count + 1, total + float(loss.detach())
         print(f"{said}: round {round_ + 1} of {ROUNDS}, loss {total / count:.3f}", flush=True)
     return net
+
+
+def _placed(net: Network, texts: Sequence[Text], names: Names, pieces: WordPieces) -> list[Text]:
+    """Return the texts with the steps and parts that are open where the net thinks they likeliest were told."""
+    some = [
+        i
+        for i, text in enumerate(texts)
+        if any(x.open for x in text.stretches) or any(x.told is None for x in text.parts)
+    ]
+    out = list(texts)
+    for i, (_, odds, shares) in zip(some, judged(net, [texts[i] for i in some], names, pieces), strict=True):
+        text = texts[i]
+        stretches = [replace(x, placed=[]) for x in text.stretches]
+        for name in {name for x in stretches for name in x.open if name in names.steps}:
+            column = odds[:, names.steps.index(name)]
+            if column.max() > _ODDS_PLACED:
+                stretches[int(column.argmax())].placed.append(name)
+        parts = [replace(x, placed=None) for x in text.parts]
+        for one_of in {x.one_of for x in parts if x.one_of is not None}:
+            here = [n for n, x in enumerate(parts) if x.one_of == one_of]
+            kind = parts[here[0]].kind
+            if kind in names.parts:
+                column = shares[here, names.parts.index(kind)]
+                if column.max() > _SHARE_PLACED:
+                    parts[here[int(column.argmax())]].placed = kind
+        out[i] = replace(text, stretches=stretches, parts=parts)
+    return out
 
 
 def judged(
@@ -262,7 +296,7 @@ def _tensors(
             steps.append(_told(texts[piece.text].stretches[n], names))
         for n, start, end in piece.parts:
             parts.append([i, start, end])
-            told = texts[piece.text].parts[n].told
+            told = texts[piece.text].parts[n].told or texts[piece.text].parts[n].placed
             became.append(names.parts.index(told) if told in names.parts else -100)
 
     def tensor(values: Any) -> Any:
@@ -287,7 +321,8 @@ def _tensors(
 
 
 def _told(stretch: Stretch, names: Names) -> list[float]:
-    return [1.0 if name in stretch.steps else -1.0 if name in stretch.open else 0.0 for name in names.steps]
+    told = {*stretch.steps, *stretch.placed}
+    return [1.0 if name in told else -1.0 if name in stretch.open else 0.0 for name in names.steps]
 
 
 def _loss(net: Network, of: tuple[tuple[Any, ...], list[Any]]) -> Any:

@@ -39,13 +39,20 @@ _BY_STEP = {
 _PUT_IN = frozenset({"replaced", "installed"})
 
 
-@dataclass(frozen=True)
+@dataclass
 class Named:
-    """The tokens [start, end) that name a part, and what became of it: "replaced|done", `NOTHING`, None for open."""
+    """The tokens [start, end) that name a part, and what became of it: "replaced|done", `NOTHING`, None for open.
+
+    Of what is left open `one_of` says of which label it may be the part, and `kind` what the label says.
+    """
 
     start: int
     end: int
     told: str | None
+    one_of: int | None = None
+    kind: str = ""
+    placed: str | None = None
+    """What training has found that became of it."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +68,8 @@ def told_of(labelled: Labelled) -> list[Named]:
         doings = handled_of(narration)
     places, things = mentions_of(words_of(narration))
     told: list[str | None] = [NOTHING] * len(things)
-    for want in _wanted(labelled):
+    one_of: dict[int, tuple[int, str]] = {}
+    for n, want in enumerate(_wanted(labelled)):
         here = [i for i, thing in enumerate(things) if _can_be(thing, want.names)]
         found = [
             (i, kind)
@@ -76,8 +84,9 @@ def told_of(labelled: Labelled) -> list[Named]:
             told[here[0]] = want.kinds[0]
         elif not found:
             for i in here:
-                told[i] = None if told[i] == NOTHING else told[i]
-    return [Named(*place, kind) for place, kind in zip(places, told, strict=True)]
+                if told[i] == NOTHING:
+                    told[i], one_of[i] = None, (n, want.kinds[0])
+    return [Named(*place, told[i], *one_of.get(i, ())) for i, place in enumerate(places)]
 
 
 def _wanted(labelled: Labelled) -> Iterator[_Want]:

@@ -66,7 +66,10 @@ def log_odds_of_steps(of: Read, stretches: Sequence[tuple[int, int]]) -> Any:
 
 
 def log_shares_of_parts(of: Read, places: Sequence[tuple[int, int]]) -> Any:
-    """Return the logarithms of the shares of `trained().parts`, [part, name], for parts named at tokens [start, end)."""
+    """Return the logarithms of the shares of `trained().parts`, [part, name].
+
+    A part is named at the tokens [start, end).
+    """
     return trained().judge_parts(of.row, of.windows, places)
 
 
