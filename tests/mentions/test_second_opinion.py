@@ -97,6 +97,18 @@ def test_every_number_is_judged_in_one_window_with_its_pieces(long: int) -> None
             assert row.types[row.numbers[n][0]] == 2 + n % 16
 
 
+@pytest.mark.parametrize("long", [3, 200, 700])
+def test_every_stretch_of_talk_is_judged_in_one_window(long: int) -> None:
+    """With numbers in it or without: steps of the work are told where none is said."""
+    words = ["valve", "went", "in"] * long
+    row = laid_out(words, [len(words)], [], [], encoder.trained().pieces)
+    stretches = [(row.tokens[i], row.tokens[i + 3]) for i in range(0, len(words), 3)]
+    for place in stretches:
+        (window,) = [w for w in windows(row) if w.judges(place)]
+        first, last = window.place(place)
+        assert 1 <= first < last <= window.last - window.first + 1
+
+
 def test_a_number_is_judged_alike_whatever_is_read_beside_it() -> None:
     """The windows of a long visit are read together; their number and lengths must not show."""
     talk = "Suction at sixty eight, head two ten. Box is thirty eight, and the fan draws 1.2. "
@@ -104,15 +116,17 @@ def test_a_number_is_judged_alike_whatever_is_read_beside_it() -> None:
     long = Narration.from_text(talk * 12 + behind * 40)
     of = encoder.trained()
     row, known = encoder.row_of(long), encoder.known(long)
-    whole = of.judge(row, known, [True] * len(known))
-    for window in windows(row):
-        alone = of.judge(row, known, [window.begin <= n < window.end for n in range(len(known))])
+    read = of.read(row, [1.0] * len(known))
+    whole = of.judge(row, read, known)
+    for window, said in read:
+        alone = of.judge(row, [(window, of._read(row, [window])[0])], known)
         here = slice(window.begin, window.end)
         for head, shares in alone.items():
             # Bytes are rounded; the heads that are often torn between many names show it more.
             most = 2e-2 if head in {"component", "point", "role"} else 1e-3
             assert np.exp(shares[here]) == pytest.approx(np.exp(whole[head][here]), abs=most)
             assert np.isnan(np.delete(shares, here, axis=0)).all() or len(windows(row)) == 1
+        assert len(said) >= window.last - window.first
 
 
 def test_the_encoder_reads_the_words_in_their_order() -> None:
@@ -138,7 +152,8 @@ def test_two_judges_come_to_one_opinion() -> None:
 
 def test_a_text_without_numbers_asks_nobody(monkeypatch: pytest.MonkeyPatch) -> None:
     assert opinions(Narration.from_text("Cleaned the coil and the drain.")) == {}
-    assert windows(Row([5, 6, 7], [0, 0, 0], [])) == []
+    (window,) = windows(Row([5, 6, 7], [0, 0, 0], [], [0, 1, 2, 3]))
+    assert window.begin == window.end
 
 
 def test_missing_weights_of_the_encoder_are_one_clear_line(monkeypatch: pytest.MonkeyPatch) -> None:

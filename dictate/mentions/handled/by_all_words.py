@@ -14,7 +14,7 @@ from typing import cast
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.patterns import Words
-from dictate.mentions.second_opinion import parts_by_encoder
+from dictate.mentions.second_opinion import A_VISIT, parts_by_encoder
 from dictate.mentions.tense import Status
 from dictate.mentions.whose.things import Thing, things_of
 
@@ -34,6 +34,8 @@ def mentions_of(words: Words) -> tuple[list[tuple[int, int]], list[Thing]]:
 
 def sounds_handled(talk: Talk) -> list[Handled]:
     """Return the doings with parts that only all the words together tell."""
+    if len(talk.w.narration.tokens) < A_VISIT:
+        return []  # the encoder is too sure of a few words
     places, things = mentions_of(talk.w)
     names, shares = parts_by_encoder(talk.w.narration, places)
     out: list[Handled] = []
@@ -53,12 +55,15 @@ def _taken(doings: list[Handled], thing: Thing, action: str) -> bool:
         for other in h.things:
             if other is thing or (thing.start < other.end and other.start < thing.end):
                 return True
-            alike = (
-                other.part.split()[-1] == thing.part.split()[-1] if thing.generic or other.generic else False
-            )
-            if (other.part == thing.part or alike) and (h.action == action or h.status == "done"):
+            if _alike(other, thing) and (h.action == action or h.status == "done"):
                 return True
     return False
+
+
+def _alike(a: Thing, b: Thing) -> bool:
+    """Tell whether two names may be of one part: the same one, or a single word that ends the other."""
+    short = any(t.generic or t.end - t.start == 1 for t in (a, b))
+    return a.part == b.part or (short and a.part.split()[-1] == b.part.split()[-1])
 
 
 __all__ = ["BETWEEN", "NOTHING", "SURE", "WHY", "mentions_of", "sounds_handled"]

@@ -152,6 +152,7 @@ def _part(narration: Narration, words: Words, h: Handled, thing: Thing) -> Part:
         rating=_rating(narration, words, h, thing),
         at=narration.at(start, end),
         heard=narration.heard(start, end),
+        review=[h.why] if h.why else [],
     )
 
 

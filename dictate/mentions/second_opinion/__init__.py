@@ -75,7 +75,7 @@ def _by_net(narration: Narration) -> tuple[list[str], list[int], Any]:
     return done
 
 
-_A_VISIT = 60
+A_VISIT = 60
 """Words and marks from which talk is enough of a visit."""
 
 
@@ -99,7 +99,7 @@ def told(narration: Narration, head: str) -> dict[int, Told]:
     Of a few words it says nothing: it learned from whole visits, and is too sure of a sentence on its own.
     """
     done: dict[int, Told] | None = narration.found.get(f"told by the encoder: {head}")
-    if done is None and len(narration.tokens) < _A_VISIT:
+    if done is None and len(narration.tokens) < A_VISIT:
         return {}
     if done is None:
         import numpy as np
@@ -168,6 +168,7 @@ def _wanted(narration: Narration) -> list[float]:
 
 
 __all__ = [
+    "A_VISIT",
     "MEASURED",
     "NONE",
     "Opinion",

@@ -18,10 +18,12 @@ def from_handled_parts(narration: Narration) -> list[Found]:
     for h in handled_of(narration):
         if h.action in ("replaced", "installed"):
             if h.unknown is not None:
-                out.append(Found("part_replaced", h.status, h.start, h.end, h.unknown))
+                out.append(Found("part_replaced", h.status, h.start, h.end, h.unknown, why=h.why))
             for thing in h.things:
                 if thing.name in DRIERS:
-                    out.append(Found("filter_drier_replaced", h.status, h.start, h.end, "filter drier"))
+                    out.append(
+                        Found("filter_drier_replaced", h.status, h.start, h.end, "filter drier", why=h.why)
+                    )
                 elif (
                     thing.name in ("o-ring", "gasket")
                     and h.verb is None
@@ -29,11 +31,12 @@ def from_handled_parts(narration: Narration) -> list[Found]:
                 ):
                     continue  # "both caps on with new o-rings"
                 elif h.action == "replaced" and thing.name not in NO_STEP:
-                    out.append(Found("part_replaced", h.status, h.start, h.end, thing.name))
+                    out.append(Found("part_replaced", h.status, h.start, h.end, thing.name, why=h.why))
         elif h.action == "cleaned":
             for thing in h.things:
-                out.append(Found("cleaned", h.status, h.start, h.end, None if thing.generic else thing.name))
+                name = None if thing.generic else thing.name
+                out.append(Found("cleaned", h.status, h.start, h.end, name, why=h.why))
         elif h.action == "adjusted":
             for thing in h.things:
-                out.append(Found("adjusted", h.status, h.start, h.end, thing.name))
+                out.append(Found("adjusted", h.status, h.start, h.end, thing.name, why=h.why))
     return out

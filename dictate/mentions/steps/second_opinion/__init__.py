@@ -1,10 +1,11 @@
 """A second opinion on the steps: trained weights over the words of each stretch of the talk.
 
 The phrases of steps.toml are exact and know the ways to say a step that somebody wrote down; technicians have
-others. The weights have learned from the labelled narrations, and from the sentences of the table tests,
-which words go with which step. Where they are sure of a step that no phrase told, and the grammar of tense
-finds nothing planned, denied or done by others there, the step is taken with a reason to look at it. Where a
-step was told by a phrase and the words around are quite unlike it, it gets a reason as well.
+others. Two judges have learned from the labelled narrations, and from the sentences of the table tests, which
+words go with which step: weights over single words and rows of words, and the text encoder, which reads them
+in their order. Where they are sure together of a step that no phrase told, and the grammar of tense finds
+nothing planned, denied or done by others there, the step is taken with a reason to look at it. Where a step
+was told by a phrase and the words around are quite unlike it, it gets a reason as well.
 
     stretches   the talk in stretches, and what each one holds: the features
     weights     the trained weights (weights.npz), and what they say
@@ -15,23 +16,28 @@ The weights are data, made by `python -m tests.benchmarks.steps --write`.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from math import exp, log
 from typing import cast
 
 from dictate.mentions.patterns import Words
+from dictate.mentions.second_opinion import A_VISIT, steps_by_encoder
 from dictate.mentions.steps.found import BY_PART, Found
-from dictate.mentions.steps.second_opinion.stretches import Stretch, stretches_of
-from dictate.mentions.steps.second_opinion.weights import trained
+from dictate.mentions.steps.second_opinion.stretches import Stretch, stretches_of, tokens_of
+from dictate.mentions.steps.second_opinion.weights import BETWEEN, Weights, trained
 from dictate.mentions.tense import Scopes, Status
 from dictate.vocabulary.load import word_set
 
-SURE = 0.6
+SURE = 0.5
 """A step that no phrase told is taken from this chance on."""
 ALONE = 0.3
 """And by the words of its own stretch alone it is at least so likely."""
 UNLIKE = 0.01
 """A step told by a phrase is asked about below this chance."""
+OF_ENCODER = 0.7
+"""The weight of the encoder, the words alone have the rest: chosen on narrations that neither knew."""
 BY_WORDS = "no plain phrase told this step: taken because of all the words around it"
 UNLIKE_IT = "the words around do not sound like this step"
+_LEAST = 1e-6
 
 
 def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> list[Found]:
@@ -39,7 +45,7 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
     if not words.words:
         return found
     rows, weights = stretches_of(words), trained()
-    judged = [weights.judge(rows, k) for k in range(len(rows))]
+    judged = _judged(words, rows, weights)
     column = {name: j for j, name in enumerate(weights.classes)}
     starts = [row.start for row in rows]
     out = [_asked(f, starts, judged, column.get((f.code, f.status))) for f in found]
@@ -61,12 +67,37 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
     return out
 
 
+def _judged(words: Words, rows: list[Stretch], weights: Weights) -> list[list[float]]:
+    """Return the chance of each class of the weights in each stretch, by both judges where both speak."""
+    by_words = [weights.judge(rows, k) for k in range(len(rows))]
+    if len(words.narration.tokens) < A_VISIT:
+        return by_words  # the encoder is too sure of a few words
+    names, odds = steps_by_encoder(words.narration, tokens_of(words, rows))
+    known = {name: i for i, name in enumerate(names)}
+    columns = [known.get(BETWEEN.join(name)) for name in weights.classes]
+    return [
+        chances
+        if said[0] != said[0]  # not a number: nothing is said of this stretch
+        else [
+            chance if i is None else _both(chance, said[i])
+            for chance, i in zip(chances, columns, strict=True)
+        ]
+        for chances, said in zip(by_words, odds.tolist(), strict=True)
+    ]
+
+
+def _both(chance: float, odds: float) -> float:
+    """Return the chance by both: the mean of the logarithms of the odds."""
+    kept = min(max(chance, _LEAST), 1 - _LEAST)
+    return 1 / (1 + exp((OF_ENCODER - 1) * log(kept / (1 - kept)) - OF_ENCODER * odds))
+
+
 def _asked(f: Found, starts: list[int], judged: list[list[float]], column: int | None) -> Found:
     if column is None:
         return f
     here = judged[max(bisect_right(starts, f.start) - 1, 0) : bisect_left(starts, f.end)]
     chance = max((chances[column] for chances in here), default=1.0)
-    return f if chance >= UNLIKE else f.asked(UNLIKE_IT)
+    return f if chance >= UNLIKE or f.why else f.asked(UNLIKE_IT)
 
 
 def _open(scopes: Scopes, row: Stretch, i: int, status: Status) -> bool:
