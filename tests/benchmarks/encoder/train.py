@@ -25,7 +25,7 @@ from tests.benchmarks.encoder.data import WHERE, Stretch, Text
 from tests.benchmarks.encoder.network import Network, sides_of
 from tests.benchmarks.encoder.vary import varied
 
-ROUNDS, RATE, AT_ONCE = 19, 4e-4, 24
+ROUNDS, RATE, AT_ONCE = 17, 4e-4, 24
 LEAST = 5
 """A unit or component that fewer numbers have has no place of its own."""
 _SHORTEST, _WIDEST = 124, 254

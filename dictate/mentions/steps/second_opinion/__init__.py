@@ -27,10 +27,10 @@ from dictate.mentions.steps.second_opinion.weights import BETWEEN, Weights, trai
 from dictate.mentions.tense import Scopes, Status
 from dictate.vocabulary.load import word_set
 
-SURE = 0.5
-"""A step that no phrase told is taken from this chance on."""
-ALONE = 0.3
-"""And by the words of its own stretch alone it is at least so likely."""
+SURE = 0.35
+"""A step that no phrase told is taken from this chance on, where both judges have spoken."""
+SURE_BY_WORDS, ALONE = 0.6, 0.3
+"""By the weights of the words it is taken from the first chance on, if its own stretch alone has the second."""
 UNLIKE = 0.01
 """A step told by a phrase is asked about below this chance."""
 OF_ENCODER = 0.7
@@ -45,7 +45,7 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
     if not words.words:
         return found
     rows, weights = stretches_of(words), trained()
-    judged = _judged(words, rows, weights)
+    judged, by_both = _judged(words, rows, weights)
     column = {name: j for j, name in enumerate(weights.classes)}
     starts = [row.start for row in rows]
     out = [_asked(f, starts, judged, column.get((f.code, f.status))) for f in found]
@@ -55,35 +55,33 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
         if code in BY_PART or (code, status) in told:
             continue  # the words around a part say little of whether it was this one
         k = max(range(len(rows)), key=lambda k: judged[k][j])
-        if judged[k][j] < SURE:
+        if judged[k][j] < (SURE if by_both[k] else SURE_BY_WORDS):
             continue
         alone, i = weights.told_here(rows, k, j)
         if any(a < rows[k].end and rows[k].start < b for a, b in ruled_out.get(code, ())):
             continue  # a phrase of the words says that it is something else
         if any(f.start <= i < f.end for f in found):
             continue  # what often goes with a step that was told was not told by its words
-        if alone >= ALONE and _open(scopes, rows[k], i, cast(Status, status)):
+        if (by_both[k] or alone >= ALONE) and _open(scopes, rows[k], i, cast(Status, status)):
             out.append(Found(code, cast(Status, status), rows[k].start, rows[k].end, None, why=BY_WORDS))
     return out
 
 
-def _judged(words: Words, rows: list[Stretch], weights: Weights) -> list[list[float]]:
-    """Return the chance of each class of the weights in each stretch, by both judges where both speak."""
+def _judged(words: Words, rows: list[Stretch], weights: Weights) -> tuple[list[list[float]], list[bool]]:
+    """Return the chance of each class of the weights in each stretch, and whether both judges spoke there."""
     by_words = [weights.judge(rows, k) for k in range(len(rows))]
     if len(words.narration.tokens) < A_VISIT:
-        return by_words  # the encoder is too sure of a few words
+        return by_words, [False] * len(rows)  # the encoder is too sure of a few words
     names, odds = steps_by_encoder(words.narration, tokens_of(words, rows))
     known = {name: i for i, name in enumerate(names)}
     columns = [known.get(BETWEEN.join(name)) for name in weights.classes]
+    spoken = [said[0] == said[0] for said in odds.tolist()]  # a stretch that was not read is not a number
     return [
-        chances
-        if said[0] != said[0]  # not a number: nothing is said of this stretch
-        else [
-            chance if i is None else _both(chance, said[i])
-            for chance, i in zip(chances, columns, strict=True)
-        ]
-        for chances, said in zip(by_words, odds.tolist(), strict=True)
-    ]
+        [chance if i is None else _both(chance, said[i]) for chance, i in zip(chances, columns, strict=True)]
+        if spoke
+        else chances
+        for chances, said, spoke in zip(by_words, odds.tolist(), spoken, strict=True)
+    ], spoken
 
 
 def _both(chance: float, odds: float) -> float:
