@@ -90,6 +90,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += left_undone(talk)
     talk.out += put_off(talk)
     talk.out = [h for h in talk.out if not is_a_rule(talk, h)]
+    talk.out += sounds_handled(talk)
     for h in talk.out:
         if h.action == "cleaned":
             coil_told(talk, h)
@@ -99,7 +100,6 @@ def _all_doings(talk: Talk) -> list[Handled]:
         added = h.verb is not None and talk.words[h.verb].startswith("add")
         if h.action == "installed" and not added and all(t.name == "filter drier" for t in h.things):
             h.action = "replaced"  # a circuit has its drier already
-    talk.out += sounds_handled(talk)
     talk.out.sort(key=lambda h: h.start)
     same_for_another(talk)
     talk.out.sort(key=lambda h: h.start)

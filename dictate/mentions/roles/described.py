@@ -75,7 +75,9 @@ class Described(States):
         if reading.quantity != "voltage" or v.value not in NOMINAL_VOLTS:
             return False
         lead, behind = self.words[max(self.first, v.start - 3) : v.start], self.words[v.end : v.end + 1]
-        if word_list("readings_role") & set(lead) or {"at", "across", "got", "has", "had", "with"} & set(lead):
+        if word_list("readings_role") & set(lead) or {"at", "across", "got", "has", "had", "with"} & set(
+            lead
+        ):
             return False
         singular = self.words[v.end - 1] == "volt"
         if behind == ["coil"]:
