@@ -30,7 +30,7 @@ from dictate.vocabulary.load import word_set
 SURE = 0.35
 """A step that no phrase told is taken from this chance on, where both judges have spoken."""
 SURE_BY_WORDS, ALONE = 0.6, 0.3
-"""By the weights of the words alone it is taken from the first chance on, and of its own stretch the second."""
+"""By the weights of the words alone: from the first chance on, if its own stretch alone has the second."""
 UNLIKE = 0.01
 """A step told by a phrase is asked about below this chance."""
 OF_ENCODER = 0.7
