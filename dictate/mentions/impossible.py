@@ -31,8 +31,12 @@ class Impossible(Weighing):
             return link  # "liquid's twenty-six and fourteen bar ..." only shares the unit
         if link.quantity == "pressure" and self._above_its_discharge(v, link):
             return self._instead(v, link, "temperature")
+        if link.quantity == "resistance" and link.unit_said and self._volts_of_one_coil(v):
+            return self._instead(v, link, "voltage")
         if link.unit_said:
             return link
+        if link.quantity != "voltage" and self._seen(v) is not None:
+            return self._seen(v) or link
         if link.quantity == "resistance" and mains(v.value) and self._live_again(v):
             # No ohms are read on a live circuit.
             link.quantity, link.unit, link.label, link.how = "voltage", "V", None, "carry"
@@ -50,7 +54,7 @@ class Impossible(Weighing):
         if new is None:
             return link
         new.component, new.which = link.component, link.which
-        new.point = link.point if quantity == "temperature" else None
+        new.point = link.point if quantity != "resistance" else None
         return new
 
     def _between_phases(self, v: Value) -> bool:
@@ -68,6 +72,31 @@ class Impossible(Weighing):
         )
         near = self.words[max(0, v.start - 30) : min(len(self.words), v.end + 8)]
         return named and word_list("impossible_drops").isdisjoint(near)
+
+    def _volts_of_one_coil(self, v: Value) -> bool:
+        """Tell whether a coil has volts and ohms: "the coil on it has 24.6 and 31 ohms"."""
+        nxt = next((x for x in self.values if x.start == v.end + 1), None)
+        if nxt is None or nxt.word != "ohm" or 0.8 <= nxt.value / v.value <= 1.25 or not mains(v.value):
+            return False
+        lead = self.words[max(self.first, v.start - 7) : v.start]
+        return "coil" in lead and lead[-1:] in (["has"], ["had"], ["got"], ["gets"], ["with"], ["reads"])
+
+    def _seen(self, v: Value) -> Link | None:
+        """Return the volts that a part sees: "inlet valve's seeing one eighteen and it hums"."""
+        if not v.bare or v.clock or not (mains(v.value) or 16 <= v.value <= 30):
+            return None
+        k = v.start - 1
+        while k > self.first and self.words[k] in {"only", "about", "just", "a", "good"}:
+            k -= 1
+        if self.words[k] not in {"seeing", "sees"}:
+            return None
+        part = next((c for c in reversed(self.components) if 0 <= k - c.end <= 2), None)
+        if part is None or part.component.sets not in {None, "voltage", "current", "resistance"}:
+            return None
+        link = self._assume(v, "voltage", None, "words")
+        if link is not None:
+            link.component, link.which = part.name, part.which
+        return link
 
     def _above_its_discharge(self, v: Value, link: Link) -> bool:
         """Tell whether a liquid's number lies above the discharge pressure that was told before it."""

@@ -113,7 +113,7 @@ class Sentence(Impossible):
     def _take(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Taken | None:
         if v.aside:
             return None
-        link = self._link(v, group, zone, previous) or self._by_the_words_around(v)
+        link = self._link(v, group, zone, previous) or self._seen(v) or self._by_the_words_around(v)
         if link is None:
             return None
         link = self._possible(v, link)

@@ -38,6 +38,11 @@ TAKEN_BACK = [
     ("I'd seen 24 volts at the coil, well, 26.2 to be exact about it, and nothing moving.", [24], [26.2]),
     ("Two thirty volt, no, scratch that, one fifteen volts, the two thirty was the other box on the shelf.",
      [230, 230], []),
+    ("There's 117 volts on its plug. I wrote 117 on the work order and that was the lights circuit, the fan "
+     "plug is 119.", [117], [119]),
+    ("Vacuum came down to sixty microns. I keep doing that, this gauge reads pascal, so sixty pascal. It crept "
+     "to seventy-two microns.", [60], [60, 72]),
+    ("Suction 4 psi, no that should be 4 bar. Head 16 bar.", [4], [4, 16]),
     # a break in the words, with a reason to look
     ("Compressor ohms 3.1, jeez, 2.1.", [3.1], [2.1]),
 ]  # fmt: skip
@@ -51,6 +56,8 @@ STAYS = [
     ("First attempt it stopped at 800 microns, hose was loose. Second attempt it got to 350.", [800, 350]),
     ("First try it hung up at 900 microns, gauge hose was loose. Second go got to 390 microns.", [900, 390]),
     ("The fan pulls 2.1 amps, 2.3 amps. Those were old shaded pole motors.", [2.1, 2.3]),
+    ("I said nine volts on that clip, well it's fifteen hundredths now. Head 380.", [9, 380]),
+    ("Superheat 14, a half turn open, wait ten minutes, 11.", [14, 11]),
     ("Box 38 and still coming down, 36 by the time I left.", [38, 36]),
 ]
 

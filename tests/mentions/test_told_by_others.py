@@ -44,6 +44,9 @@ POSSIBLE = [
     ("Phase to phase 478, 480, 481.", [(478, "V"), (480, "V"), (481, "V")]),
     ("Rated input says 2.6 kilowatts and it's drawing one point one.", [(2600, "W"), (1100, "W")]),
     ("Head 14.2 bar. Liquid's twenty-six and fourteen bar now.", [(14.2, "bar"), (26, "degC"), (14, "bar")]),
+    ("The coil on it has 24.6 and 31 ohms.", [(24.6, "V"), (31, "ohm")]),
+    ("The two heaters have 24.6 and 25.1 ohms.", [(24.6, "ohm"), (25.1, "ohm")]),
+    ("Pressure in forty-two. Inlet valve's seeing 118 and it hums.", [(42, "psi"), (118, "V")]),
     ("The liquid line solenoid coil is 240 volt, reads 410 ohms.", [(240, "V"), (410, "ohm")]),
 ]
 

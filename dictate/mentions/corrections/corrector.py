@@ -12,13 +12,16 @@ from dictate.mentions.corrections.relabelled import Relabels
 from dictate.mentions.corrections.restated import Restated
 from dictate.mentions.corrections.taken_for import TakenFor
 from dictate.mentions.corrections.told_twice import once_each
+from dictate.mentions.corrections.units_again import UnitsAgain
 from dictate.mentions.corrections.units_and_places import UnitsAndPlaces
 from dictate.mentions.narration import Narration
 from dictate.mentions.whose.taken import Found
 from dictate.record.visit import Reading
 
 
-class _Corrector(Asked, Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, ByName, Relabels, TakenFor):
+class _Corrector(
+    Asked, Adopts, Offsets, Neighbours, UnitsAndPlaces, UnitsAgain, Denials, ByName, Relabels, TakenFor
+):
     """Every shape of correction, each from its own module."""
 
     def run(self) -> list[Reading]:
@@ -47,6 +50,7 @@ class _Corrector(Asked, Adopts, Offsets, Neighbours, UnitsAndPlaces, Denials, By
         self._asked()
         self._said_at_once()
         self._neighbours()
+        self._units_again()
         self._units_and_places()
         self._denials()
         self.back.denials()
