@@ -10,6 +10,9 @@ from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 
+_VEHICLE = frozenset(("battery", "alternator", "engine", "idling", "idle"))
+
+
 @cache
 def _saturation() -> dict[str, list[float]]:
     found: dict[str, list[float]] = table("plausible")["saturation"]["gauge"]
@@ -37,6 +40,12 @@ def unusual(c: Case) -> str | None:
             and "sensor" in (r.component or "")
         ):
             continue
+        if (
+            r.quantity == "voltage"
+            and (8 <= r.value <= 15.5 or 22 <= r.value <= 30)
+            and _VEHICLE & set(c.talk.words[max(0, c.start - 60) : c.end])
+        ):
+            continue  # what a battery gives
         if (
             r.quantity == "voltage"
             and (r.component or "").endswith("capacitor")

@@ -24,6 +24,8 @@ def nominal_voltage(c: Case) -> str | None:
     ):
         return f"{r.value:g} volts may be the name of the circuit; what was read on it follows"
     before = c.before(10)
+    if following in (["on", "it"], ["at", "it"], ["across", "it"], ["to", "it"]):
+        return None  # "the heater has 230 volts on it"
     if word_set("reads") & set(before) or r.point in {
         "line",
         "load",

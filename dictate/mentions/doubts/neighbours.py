@@ -274,7 +274,8 @@ def difference(c: Case) -> str | None:
         limit = 60
     if r.quantity == "temperature" and not c.bare and abs(r.value) <= limit:
         after = c.after(2)
-        if after[:1] and after[0] in word_set("difference_after"):
+        here = after in (["out", "here"], ["out", "there"], ["out", "today"])  # "nineteen degrees out here"
+        if after[:1] and after[0] in word_set("difference_after") and not here:
             return "may be a difference and not a level"
     return None
 

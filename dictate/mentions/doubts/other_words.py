@@ -42,6 +42,7 @@ def bare_zero(c: Case) -> str | None:
         and r.value == 0
         and r.quantity == "current"
         and not {"amps", "amp"} & set(c.before(4))
+        and not {"clamp", "ammeter"} & {*c.before(4), *c.after(3)}
     ):
         return "no unit was said: a nought may be volts as well as amps"
     return None
@@ -64,7 +65,8 @@ def other_words(c: Case) -> str | None:
         return None
     if r.quantity == "voltage" and by_itself(c):
         return None
-    if r.value == 0 and r.quantity == "current" and not word_list("values_draws").isdisjoint(c.before(1)):
+    near = {*c.before(1)} | ({*c.before(4), *c.after(3)} & {"clamp", "ammeter"})
+    if r.value == 0 and r.quantity == "current" and near & (word_list("values_draws") | {"clamp", "ammeter"}):
         return None  # "fan 3 takes nothing at all"
     own, other, what = evidence(c)
     if what.startswith("across") and r.quantity in DIFFERENCES:

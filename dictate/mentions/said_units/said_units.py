@@ -250,6 +250,11 @@ class SaidUnits(SaidDurations):
             return
         if nearest.label.point == "supply" and link.unit == "V":
             return
+        if wanted == "voltage" and link.quantity == "pressure":
+            if "mains" in self.words[nearest.start : nearest.end]:
+                return  # "the mains was sitting on 340 kPa": of water
+        if link.derived and self.words[v.end : v.end + 1] in (["cooler"], ["warmer"], ["colder"], ["hotter"]):
+            return  # "the room got two degrees cooler"
         if wanted == "temperature" and link.quantity in {"resistance", "concentration"}:
             return  # "the product spike gave 32.5 K", "240 ppm in the incoming": of a sensor, of water
         if (
