@@ -9,7 +9,6 @@ from dictate.mentions.plausible import bands_of, in_band, in_unit
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
-
 _VEHICLE = frozenset(("battery", "alternator", "engine", "idling", "idle"))
 
 

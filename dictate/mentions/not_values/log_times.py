@@ -17,7 +17,7 @@ from dictate.mentions.word_lists import word_list
 
 _NAME = "log times"
 _REACH = 70  # words between two entries of a log
-_LONGEST = 300  # minutes between them
+_LONGEST = 180  # minutes between them
 _ENDS = frozenset((".", ",", ";", ":", "?", "!"))
 _STARTS = frozenset((".", ";", ":", "?", "!"))
 

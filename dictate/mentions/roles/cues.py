@@ -257,9 +257,6 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
             "sat",
             "sitting",
             "stood",
-            "put",
-            "held",
-            "it",
             "standing",
         }:
             return "="  # "left overnight under two hundred fifty pounds"

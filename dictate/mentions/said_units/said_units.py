@@ -250,9 +250,9 @@ class SaidUnits(SaidDurations):
             return
         if nearest.label.point == "supply" and link.unit == "V":
             return
-        if wanted == "voltage" and link.quantity == "pressure":
-            if "mains" in self.words[nearest.start : nearest.end]:
-                return  # "the mains was sitting on 340 kPa": of water
+        mains = "mains" in self.words[nearest.start : nearest.end]
+        if mains and wanted == "voltage" and link.quantity == "pressure":
+            return  # "the mains was sitting on 340 kPa": of water
         if link.derived and self.words[v.end : v.end + 1] in (["cooler"], ["warmer"], ["colder"], ["hotter"]):
             return  # "the room got two degrees cooler"
         if wanted == "temperature" and link.quantity in {"resistance", "concentration"}:
