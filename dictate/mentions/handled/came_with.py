@@ -52,7 +52,9 @@ def all_new(talk: Talk, covered: set[int]) -> list[Handled]:
         if word != "new":
             continue
         if talk.words[i - 1] not in ("all", "both"):
-            out += _whole_set_new(talk, i, covered)
+            out += (
+                _row_new(talk, i, covered) if talk.words[i - 1] == "," else _whole_set_new(talk, i, covered)
+            )
             continue
         behind = talk.words[i + 1] if i + 1 < len(talk.words) else "."
         start, _ = talk.scopes.sentence(i)
@@ -169,3 +171,22 @@ def _called_new_at_once(talk: Talk, thing: Thing, i: int) -> list[Handled]:
     if not things or thing.generic or talk.scopes.noun(i, i + 1) != "done":
         return []
     return [Handled("replaced", "done", things, thing.start, i + 1, None, True)]
+
+
+def _row_new(talk: Talk, i: int, covered: set[int]) -> list[Handled]:
+    """Read "both evaporator motors and all three blades, new": a row of parts that a sentence opens with."""
+    start, end = talk.scopes.sentence(i)
+    if i + 1 < end and talk.words[i + 1] != ".":
+        return []
+    things = [t for t in talk.things if start <= t.start < i and not t.modifier]
+    if len(things) < 2 or any(t.start in covered for t in things) or things[-1].end != i - 1:
+        return []
+    if any(
+        talk.scopes.kind(k) in ("past", "third", "base") and talk.thing_over(k) is None
+        for k in range(start, i)
+    ):
+        return []
+    things = handled_parts(things)
+    if not things or talk.scopes.noun(i, i + 1) != "done":
+        return []
+    return [Handled("replaced", "done", things, things[0].start, i + 1, None, True)]

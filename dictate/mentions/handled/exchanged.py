@@ -34,6 +34,8 @@ def exchanged(talk: Talk) -> list[Handled]:
             made = _one_out_one_in(talk, i)
         elif word == "went" and talk.words[i + 1 : i + 2] in (("in",), ("on",)):
             made = _what_went_on(talk, i) if talk.words[i - 1] == "what" else _went_in(talk, i)
+        elif word == "gone" and talk.words[i - 1] in ("had", "has") and talk.words[i + 1 : i + 2] == ("in",):
+            made = _had_gone_in(talk, i)
         elif word == "only" and talk.words[i + 1 : i + 2] in (("thing",), ("part",), ("one",)):
             made = _only_thing(talk, i)
         elif word == "one" and talk.words[i + 1 : i + 2] and talk.words[i + 1] in word_set("off_the_truck"):
@@ -365,9 +367,11 @@ def _where_the_old_was(talk: Talk, i: int) -> Handled | None:
     if not any(w in ("was", "were", "used", "sat", "hung") for w in behind):
         return None
     thing = _opening_part(talk, start, i)
-    if thing is None or talk.words[thing.end : thing.end + 1] != (",",):
+    if thing is None or talk.words[thing.end : thing.end + 1] != (",",) or not handled_parts([thing]):
         return None
-    return _done(talk, [thing], thing.start, i)
+    if talk.scopes.conditional(thing.start) or "will" in talk.words[start:i]:
+        return None
+    return Handled("replaced", "done", [thing], thing.start, i, None, True)  # "used to be" is of the old one
 
 
 def _with_a_new_one(talk: Talk, i: int) -> Handled | None:
@@ -395,7 +399,12 @@ def _with_a_new_one(talk: Talk, i: int) -> Handled | None:
     thing = _opening_part(talk, start, k)
     if thing is None or thing.start >= k or put_off(talk, i, end):
         return None
-    verbs = [j for j in range(thing.end, k) if talk.scopes.kind(j) in ("past", "third", "base")]
+    worn = word_set("worn_out") | word_set("failed")
+    verbs = [
+        j
+        for j in range(thing.end, k)
+        if talk.scopes.kind(j) in ("past", "third", "base") and talk.words[j] not in worn
+    ]
     if talk.words[k] == "with":
         good = not verbs and talk.words[thing.end] == ","
     elif talk.words[k] in ("got", "gets"):
@@ -412,3 +421,14 @@ def _with_a_new_one(talk: Talk, i: int) -> Handled | None:
             )
         )  # "pump's a new one now"
     return _done(talk, [thing], thing.start, i + 1) if good else None
+
+
+def _had_gone_in(talk: Talk, i: int) -> Handled | None:
+    """Read "the inlet valve had gone in before any of that", told backwards."""
+    start, _ = talk.scopes.sentence(i)
+    things, first, _ = subjects_before(talk, i - 1, start)
+    if not things or talk.words[i + 2 : i + 3] in (("back",), ("the",), ("my",), ("to",)):
+        return None
+    if any(t.name in part_words("no_part") or t.name in word_set("washed_parts") for t in things):
+        return None
+    return _done(talk, things, first, i + 2)

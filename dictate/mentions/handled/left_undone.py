@@ -28,6 +28,8 @@ def left_undone(talk: Talk) -> list[Handled]:
             made = _what_i_left(talk, i)
         elif word in ("i", "we") and i:
             made = _named_in_front(talk, i)
+        elif word == "to" and talk.words[i - 1] in ("get", "got", "gotten"):
+            made = _did_not_get_to(talk, i)
         elif word == "not" and i > 1 and talk.words[i - 1] in (",", ";", "and"):
             made = _told_and_not_done(talk, i)
         elif word in word_set("not_at_hand"):
@@ -179,3 +181,26 @@ def _new_one_to_fit(talk: Talk, i: int) -> Handled | None:
     if thing is None or not handled_parts([thing]):
         return None
     return Handled("replaced", "planned", [thing], i - 1, i + 2, None, True, pronoun=True)
+
+
+def _did_not_get_to(talk: Talk, i: int) -> Handled | None:
+    """Read "did not get to the condenser": word i is "to"."""
+    start, end = talk.scopes.sentence(i)
+    before = talk.words[max(start, i - 4) : i - 1]
+    if not any(w in ("not", "didn't", "never", "couldn't", "haven't") for w in before):
+        return None
+    if any(w in ("he", "she", "they", "it", "you") for w in before):
+        return None
+    k = i + 1
+    while k < end and (talk.words[k] in DETERMINERS or talk.words[k] in word_set("which_of_two")):
+        k += 1
+    thing = talk.thing_from(k)
+    if thing is None or talk.words[thing.end : thing.end + 1] not in (
+        (".",),
+        (",",),
+        ("today",),
+        ("and",),
+        (";",),
+    ):
+        return None
+    return _made(talk, thing, "not_done", i - 1, thing.end)

@@ -17,6 +17,8 @@ def more_follows(talk: Talk, k: int, end: int) -> bool:
             nxt = talk.thing_from(k)
             assert nxt is not None
             after = talk.words[nxt.end] if nxt.end < end else ""
+            if after in ("both", "all") and talk.words[nxt.end + 1 : nxt.end + 2] in ((".",), (",",), ()):
+                return True  # "cleaned the condenser and the evaporator both"
             # "..., and the compressor is grounded" begins a new sentence.
             return (
                 not (talk.scopes.kind(nxt.end) in ("past", "third") if nxt.end < end else False)
