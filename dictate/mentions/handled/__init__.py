@@ -11,6 +11,7 @@ sentences are read once, here.
     came_with             parts that are "new too" beside another
     by_number             parts told by their part numbers alone
     exchanged             parts told of in pairs, by the old one, or by where they are now
+    old_one               the same, by the old one; put_in: what these share
     left_undone           parts that were left, and those that wait for another trip
     run_on                rows of new parts that run on behind numbers and sizes
     refused               parts that were offered and refused
