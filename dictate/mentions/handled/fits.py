@@ -204,7 +204,7 @@ def is_a_doing(
                 return False  # "the timer was set for four a day" tells how it was found
         elif not any(any(a in n for a in ADJUSTABLE) for n in names):
             return False
-        if any(n in ("terminal", "valve core") for n in names) and verb.startswith(("torqu", "nip")):
+        if any(n in ("terminal", "valve core") for n in names) and verb.startswith(("torqu", "nip", "snug")):
             return False
         if verb.startswith("torqu") and any(n.endswith(("motor", "valve", "compressor")) for n in names):
             return False  # bolts and stems are torqued, nothing is set
