@@ -227,8 +227,8 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
             made = Clock(i, k + minute[1], hour[0], minute[0], hour[0] > 12, False)
         else:
             made = Clock(i, k, hour[0], 0, hour[0] > 12, True)
-        if k < len(row) and row[k] == "o'clock":
-            made.end, made.bare = k + 1, False
+        if k < len(row) and made.bare and row[k] in ("o'clock", "flat", "sharp", "even"):
+            made.end, made.bare = k + 1, False  # "eight flat to ten fifteen"
     if made.hour == 12 and row[made.end : made.end + 1] in (("noon",), ("midday",)):
         return Clock(i, made.end + 1, 12, made.minute, True, False)
     rest = row[made.end : made.end + 3]
