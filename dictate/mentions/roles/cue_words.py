@@ -95,9 +95,9 @@ class RoleWords:
         said = set(self.words[self.first : self.last])
         behind = next((self.words[e : min(self.last, e + 7)] for s, e in self.values if s >= cue.end), [])
         against = [w for w in behind[:2] if w != ","][:1]
-        if against and against[0] in {"when", "but", "though", "where", "instead", "against", "and"}:
-            if {"set", "setting", "should", "supposed", "dial", "print", "marked"} & set(behind):
-                return True  # "the old one cut out at eighteen when it's set for ten"
+        told = {"set", "setting", "should", "supposed", "dial", "print", "marked"} & set(behind)
+        if told and {"when", "but", "though", "where", "instead", "against", "and"} & set(against):
+            return True  # "the old one cut out at eighteen when it's set for ten"
         if word_list("roles_settings") & said:
             return False
         return self.words[cue.start - 1] in {"it", "she", "he"} or bool(word_list("roles_went_on") & said)

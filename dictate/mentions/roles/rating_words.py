@@ -128,7 +128,7 @@ class RatingWords(Described):
         return True
 
     def _set_otherwise(self, v: Value) -> bool:
-        """Tell whether it is said behind a value what the control is set to: "cut out at 18 | when set for 10"."""
+        """Tell whether it is said behind a value what its control is set to: "out at 18 when set for 10"."""
         behind = [w for w in self.words[v.end : min(self.last, v.end + 7)] if w != ","]
         if behind[:1] not in (["when"], ["but"], ["though"], ["where"], ["instead"], ["against"], ["and"]):
             return False
