@@ -9,6 +9,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.second_opinion import MEASURED, NONE, Told, told
 from dictate.mentions.second_opinion.opinion import BETWEEN
 from dictate.mentions.units_system import UnitSystem
+from dictate.mentions.whose.taken import OTHERWISE_BY_WORDS, READ_NOW_BY_WORDS
 from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
@@ -40,7 +41,7 @@ def settle_what(
                 continue
             _not_now(reading, own)
         elif reading.role in _MAY_BE_NOW and now > _NOW:
-            _ask(reading, f"taken as a reading of now, because of the words around it, not as {reading.role}")
+            _ask(reading, f"{READ_NOW_BY_WORDS}, not as {reading.role}")
             reading.role = "measured"
         if reading.role == MEASURED and reading.unit_assumed:
             _other_quantity(reading, own, units)
@@ -77,7 +78,7 @@ def _other_quantity(reading: Reading, own: Told, units: UnitSystem) -> None:
         return
     why = f"it may be a {reading.quantity.replace('_', ' ')}"
     reading.candidates.append(Candidate(value=reading.value, unit=reading.unit, heard=reading.heard, why=why))
-    _ask(reading, f"taken as a {quantity.replace('_', ' ')} because of the words around it")
+    _ask(reading, f"taken as a {quantity.replace('_', ' ')} {OTHERWISE_BY_WORDS}")
     unit = units.usual(quantity)
     reading.quantity = cast(record.Quantity, quantity)
     reading.unit, reading.ucum = cast(record.Unit, unit), UCUM.get(unit)

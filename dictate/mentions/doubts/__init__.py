@@ -5,9 +5,10 @@
 The readers decide what a value is; this net decides nothing and changes no value. It asks, on other evidence
 than the readers used, whether a value can be what it is said to be. A value whose unit was said is looked at
 more mildly than one whose unit was carried over. Every look is a small function from a `Case` to a reason or
-None; looks.py lists them in the order in which they are asked. Few of them are a reason by themselves: for
-the rest, what they found is weighed together with the second opinion, and a person is asked only where the
-value is likely enough to be wrong.
+None; looks.py lists them in the order in which they are asked. Few of them are a reason by themselves: what
+the rest found is weighed together with the second opinion and with what the readers took on soft evidence,
+and a person is asked only where the value is likely enough to be wrong. Of a few words there is too little
+to weigh: there more of them are a reason by themselves.
 
     talk            what all looks share: `Talk`, the words of a visit, and `Case`, one reading under doubt
     evidence        how near the next word for its quantity is, and whether values before it bear it out
@@ -18,7 +19,8 @@ value is likely enough to be wrong.
     markings        is it what a part is made for or a control is set to
     other_words     do the words next to it speak of something else
     second_look     do the words around it, taken together, look like a value of that kind at all
-    trust           how likely is it wrong, of all that was found
+    trust           how likely is it wrong, of all that was found (trust_evidence, trust_terms)
+    judges          what each judge of the second opinion says of a number
     neighbours      do the values beside it speak of something else
     other_times     is it of now
     corrections     was a correction said near it that took nothing back
@@ -36,19 +38,14 @@ from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.cues import pause_in_a_list
 from dictate.mentions.corrections.mistakes import find_mistakes, words_of_correction
 from dictate.mentions.doubts.labour import doubt_labour
-from dictate.mentions.doubts.looks import CARRIED, CERTAIN, LOOKS, OF_OTHER_ROLES
+from dictate.mentions.doubts.looks import CARRIED, CERTAIN, CERTAIN_OF_FEW_WORDS, LOOKS, OF_OTHER_ROLES
 from dictate.mentions.doubts.movements import doubts_of_movement
 from dictate.mentions.doubts.talk import ELECTRIC, Case, Talk, case_value, corrections
-from dictate.mentions.doubts.trust import (
-    ASKED,
-    evidence,
-    share_of_doubt,
-    soft_kind,
-    told_outright,
-    why_doubted,
-)  # fmt: skip
+from dictate.mentions.doubts.trust import ASKED, share_of_doubt, why_doubted
+from dictate.mentions.doubts.trust_evidence import SOFT_OF_FEW_WORDS, evidence, soft_kind
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase
+from dictate.mentions.second_opinion import A_VISIT
 from dictate.record.mentions import Mentions
 
 
@@ -130,18 +127,22 @@ def _take_over(cases: Sequence[Case]) -> None:
 def _ask(case: Case) -> None:
     """Give a measured value a reason where one is certain, or where all evidence speaks against it."""
     r = case.reading
+    few = len(case.talk.tokens) < A_VISIT
     soft = {why: kind for why in r.review if (kind := soft_kind(why)) is not None}
+    if few:
+        soft = {why: kind for why, kind in soft.items() if kind in SOFT_OF_FEW_WORDS}
+    certain_looks = CERTAIN | CERTAIN_OF_FEW_WORDS if few else CERTAIN
     found = [(look, why) for look in LOOKS if (why := look(case)) is not None and not _told(case, why)]
-    certain = len(r.review) > len(soft) or any(look in CERTAIN for look, _ in found)
+    certain = len(r.review) > len(soft) or any(look in certain_looks for look, _ in found)
     if not certain:
-        doubts = [*soft.values(), *(look.__name__ for look, _ in found)]
-        if told_outright(case) or share_of_doubt(evidence(case, doubts)) < ASKED:
+        seen = evidence(case, soft.values(), (look.__name__ for look, _ in found))
+        if share_of_doubt(seen) < ASKED:
             if soft:
                 heard = case.talk.n.probability(case.start, case.end)
                 r.review, r.confidence = [], 1.0 if heard is None else heard
             return
     if found:
-        look, why = next(((k, w) for k, w in found if k in CERTAIN), found[0])
+        look, why = next(((k, w) for k, w in found if k in certain_looks), found[0])
         _add(case, why)
         case.doubted = look in CARRIED
     elif not r.review:

@@ -76,15 +76,19 @@ CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wante
 """The looks whose doubt also holds for a value that was carried on from the doubted one."""
 
 CERTAIN = frozenset(
-    {unusual, saturated, pressure_order, celsius, small_pressure, nominal_voltage, split_ounces, size_marking,
-     supply_of_what, restarted, other_form, spoken_against, uncorrected, hearsay, shared_unit, other_end,
-     side_told_warm, unlike_itself, name_or_count, below_where, on_a_pipe, of_the_old_one, of_a_capacitor,
-     one_put_right, unlike_pair, other_time, plate_like}
-)  # fmt: skip
+    {split_ounces, other_form, restarted, shared_unit, one_put_right, uncorrected, unlike_itself, unusual}
+)
 """The looks whose doubt is a reason by itself.
 
-Physics, words with two meanings, two ends of one thing in two units, somebody else's word, the speaker's own
-doubt.
+Words that are another number as well, two values of one thing that clash, the speaker's own doubt, and what
+is physically out of the usual.
 
 What the others find is evidence, weighed with all the rest (`trust.py`).
 """
+
+CERTAIN_OF_FEW_WORDS = frozenset(
+    {saturated, pressure_order, celsius, small_pressure, nominal_voltage, size_marking, supply_of_what,
+     spoken_against, hearsay, other_end, side_told_warm, name_or_count, below_where, on_a_pipe,
+     of_the_old_one, of_a_capacitor, unlike_pair, other_time, plate_like}
+)  # fmt: skip
+"""Those whose doubt is a reason by itself where there are too few words to weigh it with anything."""

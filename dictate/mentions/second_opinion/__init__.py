@@ -2,6 +2,7 @@
 
     opinions(narration) -> {token at which a number starts: Opinion}, of both, for what doubts a value
     net_opinions(narration) -> the same of the net alone, for what takes it
+    judges(narration) -> Judges, what each of the two says for itself, for what weighs them
     told(narration, head) -> {token at which a number starts: Told}, of the encoder alone: its class, its way
                              as an amount of refrigerant, the component or the point it was read on
 
@@ -26,6 +27,7 @@ The weights are data, made by `python -m tests.benchmarks.second_opinion --write
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from dictate.mentions.narration import Narration
@@ -73,6 +75,26 @@ def _by_net(narration: Narration) -> tuple[list[str], list[int], Any]:
         done = (net.classes, [number.start for number, _ in around], shares)
         narration.found["shares of the net"] = done
     return done
+
+
+@dataclass(frozen=True, slots=True)
+class Judges:
+    """What both judges say of every number: logarithms of the shares of their classes, [number, class]."""
+
+    starts: list[int]
+    """The first token of each number."""
+    net_names: list[str]
+    net: Any
+    encoder_names: list[str]
+    encoder: Any
+    """A number that was not read has a row of nan."""
+
+
+def judges(narration: Narration) -> Judges:
+    """Return what each of the two says for itself."""
+    classes, starts, by_net = _by_net(narration)
+    names, judged = by_encoder(narration)
+    return Judges(starts, classes, by_net, names["class"], judged["class"])
 
 
 A_VISIT = 60
@@ -171,9 +193,11 @@ __all__ = [
     "A_VISIT",
     "MEASURED",
     "NONE",
+    "Judges",
     "Opinion",
     "Told",
     "features",
+    "judges",
     "net_opinions",
     "opinions",
     "parts_by_encoder",

@@ -181,6 +181,8 @@ LOOSE = "was not said beside it"
 BY_WORDS_ONLY = "only because of the words around it"
 BY_ALL_EVIDENCE = "because of all that was said around it"
 FAR_FROM_LABEL = "and what it may be a value of"
+READ_NOW_BY_WORDS = "taken as a reading of now, because of the words around it"
+OTHERWISE_BY_WORDS = "because of the words around it"
 """Pieces of the reasons that the readers give on soft evidence, as `LOOSE` is."""
 
 PLAIN = word_list("readings_plain")
