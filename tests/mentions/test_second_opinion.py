@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from dictate.errors import RecordError
+from dictate.mentions.doubts.judges import Judge
 from dictate.mentions.narration import Narration
 from dictate.mentions.second_opinion import Opinion, encoder, features, opinions
 from dictate.mentions.second_opinion.encoder import model
@@ -185,6 +186,13 @@ def _say(monkeypatch: pytest.MonkeyPatch, shares: dict[str, float]) -> None:
     monkeypatch.setattr("dictate.mentions.weighing.net_opinions", all_alike)
     monkeypatch.setattr("dictate.mentions.doubts.second_look.opinions", all_alike)
     monkeypatch.setattr("dictate.mentions.doubts.trust.opinions", all_alike)
+    monkeypatch.setattr("dictate.mentions.doubts.trust_evidence.opinions", all_alike)
+    judge = Judge(opinion.now, opinion.quantities, {"not now": 0.02, "retracted": 0.01}, 0.5)
+
+    def both_alike(narration: Narration) -> dict[int, tuple[Judge, Judge | None]]:
+        return dict.fromkeys(range(len(narration.tokens)), (judge, judge))
+
+    monkeypatch.setattr("dictate.mentions.doubts.trust_evidence.judged", both_alike)
 
 
 def test_a_number_carried_to_what_it_cannot_be_is_taken_for_what_the_words_say(

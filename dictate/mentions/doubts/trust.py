@@ -18,7 +18,7 @@ from dictate.mentions.doubts.trust_terms import terms
 from dictate.mentions.second_opinion import opinions
 from dictate.vocabulary.load import table
 
-ASKED = 0.07
+ASKED = 0.065
 """From this share on a person is asked; chosen on narrations that no weight was fitted on."""
 
 

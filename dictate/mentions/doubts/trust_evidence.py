@@ -72,6 +72,8 @@ def evidence(case: Case, reasons: Iterable[str], looks: Iterable[str]) -> dict[s
     if number is not None:
         seen[f"form {number.form}"] = 1.0
     said = judged(case.talk.n).get(number.start) if number is not None else None
+    if said is not None and r.retracts and number is not None and number.value != r.value:
+        said = None  # of last digits said again ("no, oh six") there is no opinion
     if number is None or said is None:
         seen["no opinion"] = 1.0
         return seen

@@ -24,7 +24,7 @@ import click
 
 import dictate.vocabulary
 from dictate.mentions import doubts, find, second_opinion
-from dictate.mentions.doubts import trust
+from dictate.mentions.doubts import trust, trust_evidence
 from dictate.mentions.doubts.talk import Case
 from dictate.mentions.doubts.trust_terms import terms
 from dictate.mentions.narration import Narration, segments_of
@@ -47,7 +47,7 @@ DEVELOPED = 0.3
 """The weight of a value of a narration that was developed on; a kept one has 1."""
 SMALLEST = 0.02
 """A weight below this is left out of the file."""
-SHARES = (0.02, 0.03, 0.04, 0.05, 0.06, 0.07, 0.08, 0.09, 0.1, 0.12, 0.15, 0.2)
+SHARES = (0.03, 0.04, 0.05, 0.06, 0.065, 0.07, 0.08, 0.1, 0.12, 0.15, 0.2)
 
 
 def developed(known: Iterable[str]) -> list[Taken]:
@@ -76,7 +76,7 @@ def taken(labelled: Labelled) -> list[Taken]:
     seen: dict[int, dict[str, float]] = {}
 
     def evidence(case: Case, *found: Any) -> dict[str, float]:
-        seen[id(case.reading)] = _evidence(case, *found)
+        seen[id(case.reading)] = trust_evidence.evidence(case, *found)
         return seen[id(case.reading)]
 
     with patch.object(doubts, "evidence", evidence):
@@ -104,9 +104,6 @@ def taken(labelled: Labelled) -> list[Taken]:
             wrong = "measured" not in (row.options("role") or ["measured"]) or not right_value(f, row)
         out.append(Taken(labelled.name, seen.get(id(r), {}), wrong, id(r) not in seen))
     return out
-
-
-_evidence = doubts.evidence
 
 
 def _found(r: Reading, offsets: list[int]) -> Found:
@@ -155,7 +152,7 @@ def _curve(values: Sequence[Taken], shares: Sequence[float], say: Callable[[str]
         silent = sum(t.wrong and share < limit for t, share in zip(values, shares, strict=True))
         needless = sum(not t.wrong and share >= limit for t, share in zip(values, shares, strict=True))
         say(
-            f"  asked from {limit:4.2f} on: {silent:3d} of {wrong} wrong values without a reason, "
+            f"  asked from {limit:5.3f} on: {silent:3d} of {wrong} wrong values without a reason, "
             f"{needless:4d} of {right} right ones with one ({100 * needless / right:.1f} %)"
         )
 
