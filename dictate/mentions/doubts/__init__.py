@@ -136,7 +136,8 @@ def _ask(case: Case) -> None:
     certain = len(r.review) > len(soft) or any(look in certain_looks for look, _ in found)
     if not certain:
         seen = evidence(case, soft.values(), (look.__name__ for look, _ in found))
-        if share_of_doubt(seen) < ASKED:
+        nothing = few and not soft and not found and "no opinion" in seen  # no evidence either way
+        if nothing or share_of_doubt(seen) < ASKED:
             if soft:
                 heard = case.talk.n.probability(case.start, case.end)
                 r.review, r.confidence = [], 1.0 if heard is None else heard
