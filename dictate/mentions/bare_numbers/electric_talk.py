@@ -229,7 +229,7 @@ class ElectricTalk(Compared):
         return None
 
     def _row_behind_volts(self, v: Value, group: list[Value]) -> bool:
-        """Tell whether three numbers are amps behind the volts of the legs: "208, 209, 207, | 9.2, 9.1, 9.4"."""
+        """Tell whether three numbers are amps behind the volts of legs: "208, 209, 207, | 9.2, 9.1, 9.4"."""
         if len(group) != 3 or not all(x.bare and not x.clock and 0 < x.value < 150 for x in group):
             return False
         if max(x.value for x in group) > 1.5 * min(x.value for x in group) or v.range:
