@@ -79,11 +79,19 @@ def test_judges_are_summed_up() -> None:
 
     narration = Narration.from_text("Suction is sixty eight psi and the box is at thirty eight degrees.")
     said = judged(narration)
-    assert len(said) == 2
-    for net, encoder in said.values():
-        for judge in (net, encoder):
+    numbers = [both for start in range(len(narration.tokens)) if (both := said.get(start)) is not None]
+    assert len(numbers) == 2
+    for both in numbers:
+        for judge in both:
             assert judge is not None
             assert sum(judge.quantities.values()) == pytest.approx(1, abs=1e-3)
             assert judge.now == pytest.approx(sum(judge.measured.values()))
             assert 0 <= judge.entropy < 4
-    assert max(said[min(said)][0].quantities, key=said[min(said)][0].quantities.__getitem__) == "pressure"
+    net = numbers[0][0]
+    assert max(net.quantities, key=net.quantities.__getitem__) == "pressure"
+
+
+def test_judges_without_a_number_say_nothing() -> None:
+    from dictate.mentions.doubts.judges import judged
+
+    assert judged(Narration.from_text("Cleaned the coil and the drain.")).get(3) is None
