@@ -89,6 +89,6 @@ What the others find is evidence, weighed with all the rest (`trust.py`).
 CERTAIN_OF_FEW_WORDS = frozenset(
     {saturated, pressure_order, celsius, small_pressure, nominal_voltage, size_marking, supply_of_what,
      spoken_against, hearsay, other_end, side_told_warm, name_or_count, below_where, on_a_pipe,
-     of_the_old_one, of_a_capacitor, unlike_pair, other_time, plate_like}
+     of_the_old_one, of_a_capacitor, unlike_pair, other_time, plate_like, asked_by_verb}
 )  # fmt: skip
 """Those whose doubt is a reason by itself where there are too few words to weigh it with anything."""
