@@ -6,10 +6,13 @@ import tomllib
 
 import pytest
 
+from dictate.mentions.handled.by_all_words import NOTHING
 from dictate.record.visit import Reading
 from tests.benchmarks.encoder.data import SNIPPETS, way_of
 from tests.benchmarks.encoder.marks import unmarked
+from tests.benchmarks.parts import told as parts
 from tests.benchmarks.steps.told import told
+from tests.narrations.labels import Labelled, Row
 
 MEANINGS = (" not now", " retracted")
 UNKNOWN = {"airflow", "humidity", "level", "ph"}
@@ -48,6 +51,32 @@ def test_every_snippet_is_well_marked() -> None:
                 plain = plain.removesuffix(meaning)
             assert plain in (quantities | UNKNOWN | {"+", "-"}), piece
             assert plain in "+-" or not name.startswith("moved"), piece
+
+
+def test_every_part_snippet_says_what_became_of_a_part() -> None:
+    from dictate.record.visit import Part
+
+    actions = set(Part.model_fields["action"].annotation.__args__)  # type: ignore[union-attr]
+    kinds = {named.told for _, some in parts.snippets() for named in some}
+    assert len(list(parts.snippets())) > 500
+    for kind in kinds - {NOTHING}:
+        action, _, status = (kind or "").partition(parts.BETWEEN)
+        assert action in actions, kind
+        assert status in {"done", "planned", "not_done"}, kind
+
+
+def test_a_label_is_put_where_its_part_is_named() -> None:
+    """Where one name can be meant it is this one; where several can, it is one of these and open which."""
+
+    def told(text: str, name: str) -> list[tuple[str | None, int | None]]:
+        row = Row({"name": name, "action": "replaced"})
+        labelled = Labelled("zz", "", text, {}, text.split(), [], [], [], [row], [], [], {}, [], [])
+        return [(x.told, x.one_of) for x in parts.told_of(labelled)]
+
+    once = "Box at fifty. Fan motor draws two amps. Potential relay, its brother was in the van."
+    assert told(once, "potential relay") == [(NOTHING, None), ("replaced|done", None)]
+    twice = once + " That potential relay sits on the left."
+    assert told(twice, "potential relay") == [(NOTHING, None), (None, 0), (None, 0)]
 
 
 def test_every_step_snippet_names_steps_of_the_record() -> None:
