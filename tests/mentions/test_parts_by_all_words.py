@@ -9,7 +9,7 @@ import pytest
 
 from dictate.mentions import find
 from dictate.mentions.handled import by_all_words
-from dictate.mentions.handled.by_all_words import NOTHING, SURE, WHY, mentions_of
+from dictate.mentions.handled.by_all_words import NOTHING, SURE, UNLIKE, UNLIKE_IT, WHY, mentions_of
 from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.patterns import words_of
 from dictate.mentions.second_opinion import encoder, parts_by_encoder
@@ -107,3 +107,14 @@ def test_a_part_in_a_window_that_was_not_read_has_no_row(monkeypatch: pytest.Mon
     read = encoder.read(narration, [1.0] * len(encoder.row_of(narration).numbers))
     odds = encoder.log_odds_of_steps(read, places)
     assert np.isnan(odds[:, 0]).tolist() == [row == [] for row in shares]
+
+
+def test_a_doing_without_a_verb_is_asked_about_where_the_words_tell_of_none(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """ "Measures 410, new one is 420" compares, and fits nothing."""
+    said = "Contactor coil measures four ten ohms, new one is four twenty, so it is not the coil."
+    alone = taken(said, monkeypatch, NOTHING, UNLIKE + 0.01, "contactor")
+    assert [UNLIKE_IT in p.review for p in alone.parts if "coil" in p.name] == [True]
+    done = taken("Replaced the potential relay.", monkeypatch, NOTHING, 1.0, "relay")
+    assert [(p.action, p.review) for p in done.parts] == [("replaced", [])]

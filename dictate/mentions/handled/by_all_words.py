@@ -1,6 +1,6 @@
 """Parts that no pattern of the readers takes, by what the text encoder says of the words around their names.
 
-    sounds_handled(talk) -> [Handled], each with its reason to look at it
+    sounds_handled(talk) -> [Handled], each with its reason to look at it; what is unlike it gets one, too
 
 Technicians tell of a new part in any way they like ("relay: new", "robbed one off the van, four screws, there
 it sits"). The encoder has learned from the labelled narrations what became of each part that is named. Where
@@ -24,6 +24,9 @@ BETWEEN = "|"
 SURE = 0.6
 """A part that no reader took is taken from this share on."""
 WHY = "no plain words told this: taken because of all the words around it"
+UNLIKE = 0.97
+"""A doing that was told without a verb is asked about where a part was left alone with this share."""
+UNLIKE_IT = "the words around do not sound as if anything was done to it"
 
 
 def mentions_of(words: Words) -> tuple[list[tuple[int, int]], list[Thing]]:
@@ -38,6 +41,7 @@ def sounds_handled(talk: Talk) -> list[Handled]:
         return []  # the encoder is too sure of a few words
     places, things = mentions_of(talk.w)
     names, shares = parts_by_encoder(talk.w.narration, places)
+    _ask(talk.out, things, [row[names.index(NOTHING)] if row else 0.0 for row in shares])
     out: list[Handled] = []
     for thing, row in zip(things, shares, strict=True):
         best = max(range(len(names)), key=row.__getitem__) if len(row) else -1
@@ -47,6 +51,15 @@ def sounds_handled(talk: Talk) -> list[Handled]:
         if not _taken([*talk.out, *out], thing, action):
             out.append(Handled(action, cast(Status, status), [thing], thing.start, thing.end, None, why=WHY))
     return out
+
+
+def _ask(doings: list[Handled], things: list[Thing], left_alone: list[float]) -> None:
+    """Give the doings without a verb a reason where the words around their parts tell of none."""
+    share = dict(zip(things, left_alone, strict=True))
+    for h in doings:
+        told_plainly = h.verb is not None or not h.things or h.why is not None
+        if not told_plainly and min(share.get(thing, 0.0) for thing in h.things) > UNLIKE:
+            h.why = UNLIKE_IT
 
 
 def _taken(doings: list[Handled], thing: Thing, action: str) -> bool:
