@@ -15,6 +15,7 @@ from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.whose.taken import Taken
 
 _ASKED = (["say"], ["write"], ["call"], ["give"], ["read"], ["put"], ["tell"])
+_REACH, _ENDS = 16, frozenset(".?!;")
 _OTHER: tuple[list[str], ...] = (
     *([w] for w in ("to", "that", "it", "its", "it's", "about", "not", "and", ",", ".")),
     [],
@@ -28,6 +29,13 @@ class Recalls:
     def __init__(self, narration: Narration) -> None:
         self.n = narration
         self.words = narration.lowers
+
+    def _of_the_old(self, i: int) -> bool:
+        """Tell whether both hold, one of the part that went: "I said 0.9 earlier, that was the old"."""
+        told = self.words[i : i + _REACH]
+        told = told[: next((k for k, w in enumerate(told) if w in _ENDS), len(told))]
+        held = (k for k, w in enumerate(told) if w == "old" and k > 1 and told[k - 1] == "the")
+        return any({"was", "'s", "that's", "is"} & set(told[max(0, k - 3) : k - 1]) for k in held)
 
     def __iter__(self) -> Iterator[tuple[int, int]]:
         """Yield the tokens [start, end) of each, the verb last."""
@@ -47,7 +55,7 @@ class Recalls:
             if word == "did" and words[i + 1 : i + 2] == ["i"] and words[i + 2 : i + 3] in _ASKED:
                 yield i, i + 3  # "did I say fourteen at the start? It was sixteen"
                 continue
-            if word not in who or words[i - 1 : i] in (["like"], ["as"]):
+            if word not in who or words[i - 1 : i] in (["like"], ["as"]) or self._of_the_old(i):
                 continue
             j = i + 1
             while j < len(words) and words[j] in aux and j - i < 5:

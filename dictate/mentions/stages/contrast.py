@@ -1,6 +1,7 @@
 """Found and left told by contrast, by the machine running again, and by things gone through in turn.
 
 contrasts(row, placed, repaired)   "0.9 before the strainer was cleaned, 1.9 after", "19 percent ... 28 now"
+after_headings(row, placed, sentences)  "Suction was 4, head 190. After: suction 12, head 215"
 runs_again(row, start)              a sentence that begins with the machine running again
 section_starts(row, sentences)     where the next of several things begins ("Case 5.", "Second, the cooler")
 """
@@ -56,6 +57,27 @@ def section_starts(
                 out.append(start)
             named.add((head[0], head[1]))
     return out
+
+
+def after_headings(
+    row: Sequence[str], placed: Sequence[Placed], sentences: Sequence[tuple[int, int]]
+) -> None:
+    """Set the stage of the values of a sentence that "After:" opens, and of the same ones told before it.
+
+    Both may be told when all is done; what the heading sets them against was found.
+    """
+    for start, end in sentences:
+        if (row[start],) not in _AFTERWARDS or row[start + 1 : start + 2] != (":",):
+            continue
+        here = [r for f, _, r in placed if start <= f < end and r.role == "measured"]
+        for reading in here:
+            reading.stage = "as_left"
+            same = (reading.quantity, reading.point, reading.component, reading.equipment)
+            for first, _, other in reversed(placed):
+                what = (other.quantity, other.point, other.component, other.equipment)
+                if start - 40 < first < start and other.role == "measured" and what == same:
+                    other.stage = "as_found"
+                    break
 
 
 def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None) -> None:

@@ -16,7 +16,13 @@ from typing import Literal
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
-from dictate.mentions.stages.contrast import contrasts, runs_again, section_starts, side_of_a_filter
+from dictate.mentions.stages.contrast import (
+    after_headings,
+    contrasts,
+    runs_again,
+    section_starts,
+    side_of_a_filter,
+)
 from dictate.mentions.stages.headings import headings
 from dictate.mentions.stages.moments import began_at, moment, of_a_cycle, starts_from
 from dictate.mentions.stages.pairs import short_of_what_it_should, was_and_is
@@ -147,6 +153,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             reading.stage = stage
     moved_by_hand(row, placed, [words.sentences[words.sentence_of[f]][0] for f, _, _ in placed])
     contrasts(row, placed, repaired)
+    after_headings(row, placed, words.sentences)
     renewed(row, placed)
     second_round(row, placed, words, repaired)
     for n, (first, end, reading) in enumerate(placed):

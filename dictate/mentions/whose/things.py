@@ -307,6 +307,15 @@ def _explained(words: Words, i: int, phrases: dict[tuple[str, ...], str], longes
     return None
 
 
+def _tells_which_one(words: Words, i: int, hit: tuple[int, str]) -> bool:
+    """Tell whether a heat exchanger only tells which one a part is: "new fan's in, an evaporator one"."""
+    return (
+        hit in ((1, "evaporator coil"), (1, "condenser coil"))
+        and words.words[i - 1 : i] in (("a",), ("an",), ("the",))
+        and words.words[i + 1 : i + 2] in (("one",), ("ones",))
+    )
+
+
 def things_of(words: Words) -> list[Thing]:
     """Return the parts named in the narration, longest phrases first, in their order; made once."""
     found = words.narration.found.get("things")
@@ -327,6 +336,9 @@ def things_of(words: Words) -> list[Thing]:
                 break
         if hit is None and words.words[i] == "heat" and words.words[i + 1 : i + 2] in _PUMPS:
             i += 2  # the machine, and no pump
+            continue
+        if hit is not None and _tells_which_one(words, i, hit):
+            i += 1
             continue
         if hit is None:
             thing = _bare(words.words[i], i, recent, words)
