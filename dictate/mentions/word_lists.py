@@ -25,7 +25,7 @@ def _phrases(name: str) -> dict[str, list[tuple[str, ...]]]:
 
 def phrase_at(name: str, words: Sequence[str], at: int) -> int:
     """Return how many words the longest phrase of a list that stands at a place has, 0 for none."""
-    if at >= len(words):
+    if not 0 <= at < len(words):
         return 0
     for phrase in _phrases(name).get(words[at], ()):
         if tuple(words[at : at + len(phrase)]) == phrase:

@@ -6,6 +6,7 @@ import pytest
 
 from dictate.mentions import find
 from dictate.mentions.narration import segments_of
+from dictate.mentions.word_lists import phrase_at, word_list
 from dictate.pipeline import read_text
 from dictate.record.mentions import Mentions
 
@@ -66,3 +67,12 @@ def test_a_heading_sets_against_what_was_told_before_it() -> None:
 @pytest.mark.parametrize("text", ["Topped nothing up.", "Nothing topped up.", "Nothing was added."])
 def test_nothing_topped_up_is_no_charge(text: str) -> None:
     assert [s.status for s in mentions_of(text).steps if s.step == "charged"] == ["not_done"]
+
+
+def test_a_phrase_stands_at_no_place_outside_of_the_words() -> None:
+    """A place before the first word is none, and not counted from the end."""
+    assert phrase_at("self_correction_paused", [], -1) == 0
+    assert all(
+        phrase_at(name, [word], -1) == 0
+        for name, word in [("stage_worked", w) for w in word_list("stage_worked")]
+    )
