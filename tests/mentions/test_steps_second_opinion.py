@@ -76,7 +76,7 @@ def test_a_step_told_by_a_phrase_is_doubted_where_the_words_are_unlike_it() -> N
 def test_a_feature_counts_once_however_often_it_stands_there() -> None:
     own = made("pressure_tested|done", {"squeezed": [(0, 1.0)]}, [0.0])
     once, often = (
-        own.judge(stretches_of(words_of(Narration.from_text(text))), 0)
+        own.judge(stretches_of(words_of(Narration.from_text(text))))[0, 0]
         for text in ("squeezed it", "squeezed it then squeezed that")
     )
     assert once == often

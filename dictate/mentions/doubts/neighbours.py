@@ -44,9 +44,9 @@ def unlike_itself(c: Case) -> str | None:
     r = c.reading
     if r.quantity != "current" or not r.unit_assumed or not r.value or r.component is None:
         return None
-    for o in c.talk.mentions.readings:
-        same = (o.quantity, o.component, o.which, o.role) == ("current", r.component, r.which, "measured")
-        if same and not o.unit_assumed and o.value and not 1 / _FAR <= r.value / o.value <= _FAR:
+    for o in c.talk.amps_said:
+        same = (o.component, o.which) == (r.component, r.which)
+        if same and o.value and not 1 / _FAR <= r.value / o.value <= _FAR:
             return f"it is far from the {o.value:g} A that were said of the same part"
     return None
 

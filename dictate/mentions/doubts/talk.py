@@ -105,6 +105,15 @@ class Talk:
         for i, (a, b) in enumerate(narration.sentences):
             self.sentence_of[a:b] = [i] * (b - a)
 
+    @cached_property
+    def amps_said(self) -> list[Reading]:
+        """The currents measured whose unit was said."""
+        return [
+            r
+            for r in self.mentions.readings
+            if r.quantity == "current" and r.role == "measured" and not r.unit_assumed
+        ]
+
     def numbers_in(self, start: int, end: int) -> list[Number]:
         """Return the numbers that lie whole between two tokens."""
         return self._numbers.inside(start, end)

@@ -369,7 +369,7 @@ def _by_machine(narration: Narration, component: Component, at: int) -> str | No
             for phrase in phrases:
                 place = text.find(f" {phrase} ")
                 while place >= 0:
-                    if not text[:place].endswith(_PLATE_ON_THE):  # "nameplate on the condensing unit"
+                    if not text.endswith(_PLATE_ON_THE, 0, place):  # "nameplate on the condensing unit"
                         spans.append((place + len(phrase), -len(phrase), phrase, name))
                     place = text.find(f" {phrase} ", place + 1)
         spans.sort()

@@ -66,31 +66,34 @@ def hours_by_days(finder: WorkingTimes) -> tuple[list[LabourMention], list[range
 def _told(finder: WorkingTimes) -> list[_Told]:
     """Return the clauses that are nothing but a day and its hours."""
     row = finder.row
+    begun = phrases_by_first("days")
     others = {
         finder.w.word_of_token(q.start)
         for q in find_quantities(finder.narration)
         if q.unit not in ("h", None, "")
     }
-    numbers = [
-        (finder.w.word_of_token(n.start), finder.w.word_of_token(n.end), float(n.value))
-        for n in find_numbers(finder.narration)
-        if n.form != "ordinal" and 0 < n.value <= _MOST and n.value * 4 % 1 == 0
-    ]
-    inside = {k for first, last, _ in numbers for k in range(first + 1, last)}
+    numbers: dict[int, tuple[int, int, float]] = {}
+    for n in find_numbers(finder.narration):
+        if n.form != "ordinal" and 0 < n.value <= _MOST and n.value * 4 % 1 == 0:
+            first = finder.w.word_of_token(n.start)
+            numbers.setdefault(first, (first, finder.w.word_of_token(n.end), float(n.value)))
+    inside = {k for first, last, _ in numbers.values() for k in range(first + 1, last)}
     plain = word_set("with_hours_of_a_day", "labour")
     worked = word_set("hours_worked", "labour")
     out: list[_Told] = []
     for start, end in finder.w.sentences:
+        if begun.keys().isdisjoint(row[start:end]):
+            continue
         clause = start
         for k in range(start, end + 1):
             if k < end and (row[k] not in _STOPS or k in inside):
                 continue
             day, counted, rest, i = "", [], [], clause
             while i < k:
-                n = phrase_length(row, i, "days")
-                number = next((x for x in numbers if x[0] == i), None)
-                if n and i + n <= k:
-                    day, i = day + " " + " ".join(row[i : i + n]), i + n
+                length = phrase_length(row, i, "days")
+                number = numbers.get(i)
+                if length and i + length <= k:
+                    day, i = day + " " + " ".join(row[i : i + length]), i + length
                 elif number is not None and number[1] <= k:
                     counted.append(number)
                     i = number[1]

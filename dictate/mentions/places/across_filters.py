@@ -21,6 +21,7 @@ _SIDES = (
     ("before",), ("behind",), ("downstream", "of"), ("downstream",), ("after",), ("past",),
     ("on", "the", "inlet", "of"), ("on", "the", "outlet", "of"), ("out", "of"), ("into",),
 )  # fmt: skip
+_BEGIN_SIDES = frozenset(side[0] for side in _SIDES)
 _ALONE = frozenset((("in", "front"), ("ahead",), ("upstream",), ("behind",), ("downstream",)))
 _IT = frozenset(("it", "that", "them"))
 _NOUNS = frozenset(("filter", "filters", "cartridge", "cartridges", "housing", "element"))
@@ -81,13 +82,15 @@ def _thing(
 ) -> str | None:
     """Return the filter or strainer that a value is said to be on a side of."""
     k = t.end
-    for side in _SIDES:
+    for side in _SIDES if words[k : k + 1] and words[k] in _BEGIN_SIDES else ():
         if tuple(words[k : k + len(side)]) == side:
             return _behind(k + len(side), side, t, previous, words, components)
     begin = max(before.end if before is not None else 0, t.start - 10)
     for i in range(t.start - 1, begin - 1, -1):
         if words[i] in {".", ";"}:
             break
+        if words[i] not in _BEGIN_SIDES:
+            continue
         for side in _SIDES:
             if side in _ALONE or tuple(words[i : i + len(side)]) != side:
                 continue

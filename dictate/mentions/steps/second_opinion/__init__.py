@@ -16,8 +16,7 @@ The weights are data, made by `python -m tests.benchmarks.steps --write`.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from math import exp, log
-from typing import cast
+from typing import Any, cast
 
 from dictate.mentions.patterns import Words
 from dictate.mentions.second_opinion import A_VISIT, steps_by_encoder
@@ -46,6 +45,7 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
         return found
     rows, weights = stretches_of(words), trained()
     judged, by_both = _judged(words, rows, weights)
+    best = judged.argmax(axis=0).tolist()
     column = {name: j for j, name in enumerate(weights.classes)}
     starts = [row.start for row in rows]
     out = [_asked(f, starts, judged, column.get((f.code, f.status))) for f in found]
@@ -54,8 +54,8 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
     for j, (code, status) in enumerate(weights.classes):
         if code in BY_PART or (code, status) in told:
             continue  # the words around a part say little of whether it was this one
-        k = max(range(len(rows)), key=lambda k: judged[k][j])
-        if judged[k][j] < (SURE if by_both[k] else SURE_BY_WORDS):
+        k = best[j]
+        if judged[k, j] < (SURE if by_both[k] else SURE_BY_WORDS):
             continue
         alone, i = weights.told_here(rows, k, j)
         if any(a < rows[k].end and rows[k].start < b for a, b in ruled_out.get(code, ())):
@@ -67,35 +67,36 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
     return out
 
 
-def _judged(words: Words, rows: list[Stretch], weights: Weights) -> tuple[list[list[float]], list[bool]]:
+def _judged(words: Words, rows: list[Stretch], weights: Weights) -> tuple[Any, list[bool]]:
     """Return the chance of each class of the weights in each stretch, and whether both judges spoke there."""
-    by_words = [weights.judge(rows, k) for k in range(len(rows))]
+    import numpy as np
+
+    chances = weights.judge(rows)
     if len(words.narration.tokens) < A_VISIT:
-        return by_words, [False] * len(rows)  # the encoder is too sure of a few words
+        return chances, [False] * len(rows)  # the encoder is too sure of a few words
     names, odds = steps_by_encoder(words.narration, tokens_of(words, rows))
     known = {name: i for i, name in enumerate(names)}
-    columns = [known.get(BETWEEN.join(name)) for name in weights.classes]
-    spoken = [said[0] == said[0] for said in odds.tolist()]  # a stretch that was not read is not a number
-    return [
-        [chance if i is None else _both(chance, said[i]) for chance, i in zip(chances, columns, strict=True)]
-        if spoke
-        else chances
-        for chances, said, spoke in zip(by_words, odds.tolist(), spoken, strict=True)
-    ], spoken
+    both = [(j, known[name]) for j, of in enumerate(weights.classes) if (name := BETWEEN.join(of)) in known]
+    spoken = ~np.isnan(odds[:, 0])  # a stretch that was not read is not a number
+    if both:
+        here = np.ix_(spoken, [j for j, _ in both])
+        chances[here] = _by_both(chances[here], odds[np.ix_(spoken, [i for _, i in both])])
+    return chances, spoken.tolist()
 
 
-def _both(chance: float, odds: float) -> float:
-    """Return the chance by both: the mean of the logarithms of the odds."""
-    kept = min(max(chance, _LEAST), 1 - _LEAST)
-    return 1 / (1 + exp((OF_ENCODER - 1) * log(kept / (1 - kept)) - OF_ENCODER * odds))
+def _by_both(chances: Any, odds: Any) -> Any:
+    """Return the chances by both: the means of the logarithms of the odds."""
+    import numpy as np
+
+    kept = np.clip(chances, _LEAST, 1 - _LEAST)
+    return 1 / (1 + np.exp((OF_ENCODER - 1) * np.log(kept / (1 - kept)) - OF_ENCODER * odds))
 
 
-def _asked(f: Found, starts: list[int], judged: list[list[float]], column: int | None) -> Found:
-    if column is None:
+def _asked(f: Found, starts: list[int], judged: Any, column: int | None) -> Found:
+    if column is None or f.why:
         return f
-    here = judged[max(bisect_right(starts, f.start) - 1, 0) : bisect_left(starts, f.end)]
-    chance = max((chances[column] for chances in here), default=1.0)
-    return f if chance >= UNLIKE or f.why else f.asked(UNLIKE_IT)
+    here = judged[max(bisect_right(starts, f.start) - 1, 0) : bisect_left(starts, f.end), column]
+    return f.asked(UNLIKE_IT) if len(here) and here.max() < UNLIKE else f
 
 
 def _open(scopes: Scopes, row: Stretch, i: int, status: Status) -> bool:

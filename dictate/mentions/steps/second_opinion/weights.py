@@ -14,6 +14,8 @@ from dictate.errors import RecordError
 from dictate.mentions.packaged import weights
 from dictate.mentions.steps.second_opinion.stretches import Stretch, features
 
+_NEVER = 30.0
+"""Below minus this many logarithms of odds no chance is told from none."""
 BETWEEN = "|"
 """Stands between the step and the status in the name of a class: "brazed|done"."""
 
@@ -22,6 +24,8 @@ class Weights:
     """The weights, and what they say of a stretch."""
 
     def __init__(self, data: dict[str, Any]) -> None:
+        import numpy as np
+
         names = bytes(data["features"]).decode("utf-8").split("\n")
         classes = bytes(data["classes"]).decode("utf-8").split("\n")
         rows, columns, sizes = (data[key].tolist() for key in ("rows", "columns", "weights"))
@@ -39,15 +43,24 @@ class Weights:
         for row, column, weight in zip(rows, columns, sizes, strict=True):
             self.of.setdefault(names[row], []).append((column, weight))
         self.begins = frozenset(name.split(" ", 1)[0] for name in self.of)
+        self.row = {name: i for i, name in enumerate(names)}
+        self.all = np.zeros((len(names), len(classes)))
+        np.add.at(self.all, (rows, columns), sizes)
 
-    def judge(self, rows: list[Stretch], k: int) -> list[float]:
-        """Return the chance of each class in stretch k."""
-        sums = self.bias.copy()
-        of = self.of
-        for name, weight in {name: weight for name, weight, _ in features(rows, k, self.begins)}.items():
-            for column, own in of.get(name, ()):  # a feature counts once, however often it stands there
-                sums[column] += weight * own
-        return [_logistic(s) for s in sums]
+    def judge(self, rows: list[Stretch]) -> Any:
+        """Return the chance of each class in each stretch: [stretch, class]."""
+        import numpy as np
+
+        sums = np.tile(np.array(self.bias), (len(rows), 1))
+        of = self.row
+        for k in range(len(rows)):
+            known: dict[int, float] = {}
+            for name, weight, _ in features(rows, k, self.begins):
+                if (i := of.get(name)) is not None:
+                    known[i] = weight  # a feature counts once, however often it stands there
+            if known:
+                sums[k] += np.array([*known.values()]) @ self.all[[*known]]
+        return 1 / (1 + np.exp(-np.maximum(sums, -_NEVER)))
 
     def told_here(self, rows: list[Stretch], k: int, column: int) -> tuple[float, int]:
         """Return the chance of a class by the words of stretch k alone, and the word that speaks loudest."""
@@ -64,7 +77,7 @@ class Weights:
 
 
 def _logistic(s: float) -> float:
-    return 1 / (1 + exp(-s)) if s > -30 else 0.0
+    return 1 / (1 + exp(-max(s, -_NEVER)))
 
 
 @cache
