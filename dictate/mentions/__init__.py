@@ -52,6 +52,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.parts.part_marks import add_part_numbers
     from dictate.mentions.places.default_points import settle_points
     from dictate.mentions.readings import find_readings
+    from dictate.mentions.roles.former_records import settle_former_records
     from dictate.mentions.stages.told import tell_stages
     from dictate.mentions.steps import find_steps
     from dictate.mentions.steps.from_values import add_steps_of_values
@@ -88,6 +89,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     mentions.holds = find_holds(narration, mentions)
     settle_points(found, narration.lowers, labels_by_start(narration), find_components(narration))
     settle_by_all_words(narration, mentions, found.units)
+    settle_former_records(narration, mentions)
     doubt(narration, mentions)
     leave_out_times(mentions)
     for reading in mentions.readings:

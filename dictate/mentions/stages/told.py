@@ -50,7 +50,7 @@ _PROVED = 14  # words around "checked for voltage" in which the volts are those 
 _REACH = 6  # words from a value to a "when I left" behind it
 
 
-def _places(narration: Narration, words: Words, readings: list[Reading]) -> list[tuple[int, int, Reading]]:
+def places_of(narration: Narration, words: Words, readings: list[Reading]) -> list[tuple[int, int, Reading]]:
     """Return (first word, end word, reading) in the order of the words."""
 
     def place(segment: int, word: int) -> int | None:
@@ -74,7 +74,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
     row = words.words
     done = [s for s in mentions.steps if s.step in _REPAIR and s.status == "done"]
     repaired = min((_word(narration, words, s.at.segment, s.at.first_word) for s in done), default=None)
-    placed = _places(narration, words, mentions.readings)
+    placed = places_of(narration, words, mentions.readings)
     parts = _named_parts(narration, words)
     sections = section_starts(row, words.sentences, {first for first, _, _ in placed})
     repairs = sorted(_word(narration, words, s.at.segment, s.at.first_word) for s in done)
