@@ -15,15 +15,6 @@ ROLES = [
     ("The electrician measured 228 volts at the panel, I have 234 volts.", ["earlier", "measured"]),
     ("He measured the dough himself at 9 degrees yesterday and it ought to sit at 3.", ["earlier", "target"]),
     ("Suction twenty-eight, I had that same number last year, head one twenty-two.", ["measured", "measured"]),
-    # read out of a paper of before beside those of today
-    ("I have last year's sheet. Suction 38 last year, 37 now. Head 158 then, 174 now. Superheat nine, nine.",
-     ["earlier", "measured"] * 3),
-    ("Sheet from May says 3.1 in the room, today 3.4. Discharge 8.6 bar, was 7.4 but it was 16 degrees outside "
-     "then, it's 24 now.", ["earlier", "measured", "measured", "earlier", "earlier", "measured"]),
-    ("Last visit in June suction was 30, now it's 28. Head was 210, now it's 205.", ["earlier", "measured"] * 2),
-    ("Last sheet has suction at 3.4 bar, I read 2.9. Cleaned the coil. Suction 3.3, was 2.9.",
-     ["earlier", "measured", "measured", "measured"]),
-    ("Head was 310 when I got here, 240 now.", ["measured", "measured"]),
     # limits
     ("Run to start has to add up to 9.5 ohms, I get 9.6 ohms.", ["target", "measured"]),
     ("Set point left at two. Cut-out still minus one degree.", ["target"]),
