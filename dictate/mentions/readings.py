@@ -50,7 +50,7 @@ from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
-AGREES, SURE, NO_DOUBT, ENCODED = 0.5, 0.9, 0.97, 0.9
+AGREES, SURE, NO_DOUBT, ENCODED = 0.5, 0.9, 0.97, 0.8
 """Chances of the second opinion: it bears a value out; it is enough by itself; and without a question;
 and what is enough, with a question, of the text encoder.
 

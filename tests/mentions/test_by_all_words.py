@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from dictate.mentions import find
-from dictate.mentions.by_all_words import what, where
+from dictate.mentions.by_all_words import not_taken, what, where
 from dictate.mentions.by_all_words.numbers import numbers_of
 from dictate.mentions.movements import sounds_moved
 from dictate.mentions.movements.sounds_moved import BY_WORDS
@@ -250,3 +250,29 @@ def test_amps_far_from_those_of_the_same_part_are_asked_about() -> None:
         last = mentions_of(text.format(said))[1].readings[-1]
         assert (last.quantity, last.component) == ("current", "evaporator fan motor")
         assert any("of the same part" in why for why in last.review) == asked
+
+
+def test_what_no_rule_took_is_taken_with_a_reason_where_its_unit_goes_with_what_is_said_of_it(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    text = "Came back and it says thirty-four pounds, 12 percent, 20 minutes, 9."
+    segments = list(segments_of([text], "c1"))
+    heads = {
+        "class": {
+            34.0: {"pressure|measured": 0.98},
+            12.0: {"current|measured": 0.99},  # no unit of it was said
+            20.0: {"duration|measured": 0.9},  # not sure enough
+            9.0: {"superheat|measured": 0.99},
+        }
+    }
+    monkeypatch.setattr(not_taken, "told", saying(heads))
+    got = not_taken.with_not_taken(Narration(segments), Mentions(), US)
+    assert [(r.quantity, r.value, r.unit, r.unit_assumed) for r in got] == [
+        ("pressure", 34, "psi", False),
+        ("superheat", 9, "delta_degF", True),
+    ]
+    assert all(r.review == [not_taken.NOT_TAKEN] and r.confidence <= 0.5 for r in got)
+    assert got[0].heard == "thirty-four pounds"
+    # What was taken for something is not taken again, and the order is that of the words.
+    again = not_taken.with_not_taken(Narration(segments), Mentions(readings=[got[1]]), US)
+    assert [r.value for r in again] == [34, 9]

@@ -6,6 +6,7 @@ The rules of the readers look at what stands beside a value; the text encoder (`
 the talk as a whole. Where it is nearly certain, and next to certain that what was taken is wrong, it is
 followed:
 
+    not_taken   what was read though no rule took it; it keeps a reason to look at it
     where    the component and the point a value was read on, and whether before or after the work
     what     no reading of now but a target or the like, or the other way round; no value at all; another
              quantity of a bare number. Each of these leaves a reason to look at it, and the other reading of
@@ -16,6 +17,7 @@ The thresholds were chosen on narrations that neither the encoder nor the rules 
 
 from __future__ import annotations
 
+from dictate.mentions.by_all_words.not_taken import with_not_taken
 from dictate.mentions.by_all_words.numbers import numbers_of
 from dictate.mentions.by_all_words.what import settle_what
 from dictate.mentions.by_all_words.where import settle_where, stages_told
@@ -26,6 +28,7 @@ from dictate.record.mentions import Mentions
 
 def settle_by_all_words(narration: Narration, mentions: Mentions, units: UnitSystem) -> None:
     """Put readings right in place where all the words around them leave no doubt."""
+    mentions.readings = with_not_taken(narration, mentions, units)
     placed = numbers_of(narration, mentions.readings)
     settle_where(narration, mentions.readings, placed)
     mentions.stages = stages_told(narration, mentions.readings, placed)
