@@ -204,6 +204,8 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
             "twenty": 20,
             "ten": 10,
             "five": 5,
+            "forty": 40,
+            "40": 40,
         }.get(lead)
         if row[k + 1 : k + 2] == ("minutes",) and n is not None and k + 3 < len(row):
             k += 1  # "five minutes past nine"
@@ -212,7 +214,7 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
             and k + 2 < len(row)
             and row[k + 1] in ("to", "past", "after", "til", "till", "of", "before")
         ):
-            hour = hour_at(row, k + 2)
+            hour = (12, 1) if row[k + 2] in ("noon", "midday") else hour_at(row, k + 2)
             if hour and 1 <= hour[0] <= 12:
                 total = hour[0] * 60 + (n if row[k + 1] in ("past", "after") else -n)
                 if lead in ("quarter", "half") or row[k + 1] in ("past", "after", "til", "till"):
@@ -267,7 +269,7 @@ def minutes_to(row: tuple[str, ...], i: int) -> Clock | None:
         minutes, i = 25, i + 1
     if minutes is None or i + 2 >= len(row) or row[i + 1] not in ("to", "of", "til", "till", "before"):
         return None
-    hour = hour_at(row, i + 2)
+    hour = (12, 1) if row[i + 2] in ("noon", "midday") else hour_at(row, i + 2)
     if hour is None or not 1 <= hour[0] <= 12 or minute_at(row, i + 2 + hour[1]) is not None:
         return None
     total = hour[0] * 60 - minutes

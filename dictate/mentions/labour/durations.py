@@ -18,8 +18,9 @@ from dictate.mentions.labour.counted_in import (
     value_between,
 )
 from dictate.mentions.labour.day_sums import hours_by_days
-from dictate.mentions.labour.of_the_visit import called_by_its_hours, on_a_sheet
-from dictate.mentions.labour.pairs import by_the_clock, complete_pairs, told_spans
+from dictate.mentions.labour.of_the_visit import called_by_its_hours, on_a_sheet, roughly
+from dictate.mentions.labour.pairs import by_the_clock, close_by, complete_pairs, told_spans
+from dictate.mentions.labour.put_right import denied, put_right
 from dictate.mentions.labour.working_clocks import WorkingClocks
 from dictate.mentions.machine_times import timed_by_event
 from dictate.mentions.patterns import NUMBER_WORDS
@@ -36,6 +37,8 @@ _OF_LABELS = word_set("of_labels", "labour")
 _MEALS = frozenset(("lunch", "dinner", "break", "breakfast", "smoko"))
 _BEFORE_ITS_TIMES = frozenset(("from", "was", "at", ":", ",", "between", "time", "break", "is", "-"))
 _LONGEST_BREAK_MIN = 120
+_HOURS = frozenset(("hour", "hours"))
+_FIGURED = frozenset(("figure", "i", "we", "so", "i'd", "me", "for", "on", "about", "it", "that", "at"))
 _SUMMING_UP = word_set("summing_up", "labour")
 
 
@@ -49,8 +52,10 @@ class WorkingTimes(WorkingClocks):
         if spans:
             last = spans[-1].start
             read = [c for c in read if not self.said_over(c, last)]
+            read = [c for c in read if not any(c.start < s.end and s.start < c.end for s in spans)]
             read = sorted([*read, *spans], key=lambda c: c.start)
         self.read = by_the_clock(self, complete_pairs(self, read))
+        close_by(self, self.read)
         return self.read
 
     def said_over(self, clock: Clock, last: int) -> bool:
@@ -93,12 +98,16 @@ class WorkingTimes(WorkingClocks):
                 skip.add(n + 1)
             elif q.unit == "h" and not q.parts:
                 extra, k = self.trailing_minutes(end)
+                for said, minutes in _QUARTERS.items():
+                    if self.row[end : end + len(said)] == said:
+                        extra, k = minutes, end + len(said)  # "three hours and a quarter"
                 if extra:
                     hours += extra / 60
                     end = k
             if any(start in words for words in by_days):
                 continue
-            kind = self.duration_kind(start, end, q.unit == "min")
+            short = q.unit == "min" and _HOURS.isdisjoint(self.row[start:end])  # but "2 hours and 15"
+            kind = self.duration_kind(start, end, short)
             drive, counted = driving_counted_in(self, end)
             if kind == "travel" and counted and q.unit != "min":
                 kind = "work"  # "two and a half hours with the driving"
@@ -117,6 +126,10 @@ class WorkingTimes(WorkingClocks):
                 kind = "work" if people_near(self, start) else None
             if kind == "work" and shared:
                 reasons.append("said of each of several people: man-hours may be meant")
+            if kind == "work" and q.unit == "h":
+                if denied(self, hours, end):
+                    continue
+                hours = put_right(self, end) or hours
             if kind is None:
                 continue
             if not self.scopes.ours(start) and not self.on_a_sheet(start):
@@ -177,7 +190,8 @@ class WorkingTimes(WorkingClocks):
         for i in self.w.starting(_UNSAID):
             word = self.row[i]
             start, end = self.scopes.sentence(i)
-            halved = word == "hour" and self.row[i + 1 : i + 4] == ("and", "a", "half") and i == start
+            heads = i == start or self.row[i - 1] in (",", ":")  # "owed on the bill, hour and a half"
+            halved = word == "hour" and self.row[i + 1 : i + 4] == ("and", "a", "half") and heads
             if halved and self.duration_kind(i, i + 4, False) == "work":
                 s, e = self.w.span(i, i + 4)
                 at, heard = self.narration.at(s, e), self.narration.heard(s, e)
@@ -227,11 +241,10 @@ class WorkingTimes(WorkingClocks):
             if not 0 < number.value <= 14 or number.form == "clock" or number.value * 4 % 1:
                 continue
             start, _end = self.w.sentences[self.w.sentence_of[k]]
-            if self.row[last : last + 1] not in ((".",), ()) or self.row[k - 1] not in (
-                "so",
-                "makes",
-                "that's",
-            ):
+            summed = self.row[k - 1] in ("so", "makes", "that's") or (
+                self.row[k - 1] in ("really", "actually", "nearer") and "so" in self.row[k - 3 : k - 1]
+            )
+            if self.row[last : last + 1] not in ((".",), ()) or not summed:
                 continue
             clocks = [c for c in self.read if start <= c.start < k and c.kind]
             if [c.kind for c in clocks[-2:]] != ["start", "end"] or any(
@@ -315,9 +328,12 @@ class WorkingTimes(WorkingClocks):
                 row[k : k + len(p)] == p for k, word in enumerate(row) if word in begun for p in begun[word]
             )
 
+        late = self.w.sentence_of[start] >= len(self.w.sentences) - 3
+        figured = late and "figure" in self.row[s0:start] and all(w in _FIGURED for w in self.row[s0:start])
         if (
             any(w in ("quoted", "quote", "estimate", "estimated", "allow", "figure") for w in (*near, *after))
             and "spent" not in near
+            and not figured  # "Figure three hours and a quarter."
         ):
             return None
         if near_after == ("work",) or near_after == ("labour",) or near_after == ("labor",):
@@ -326,7 +342,6 @@ class WorkingTimes(WorkingClocks):
             return "break"  # "In at eight, out at one fifteen, less half an hour for the supply house"
         if has("travel", near) and "no" not in near_after:  # "ran two hours with no trip"
             return "travel"
-        late = self.w.sentence_of[start] >= len(self.w.sentences) - 3
         if near_after[:1] == ("in",) and near_after[1:2] in ((), (",",)) and not late:
             return None  # "half an hour in, cabinet 42"
         if near_after[:2] == ("on", "it") and near_after[2:3] in (("was",), ("is",), ("it",), ("reads",)):
@@ -386,6 +401,8 @@ class WorkingTimes(WorkingClocks):
             and not word_set("billing", "labour").isdisjoint(self.row[s0:start])
         ):
             return "work"  # "The bill has the contactor at eighty five euro and two and a half hours."
+        if not minutes and late and not near_before and self.row[start - 1] == "," and roughly(near_after):
+            return "work"  # "the boss man's happy, two hours near enough"
         if near_after == ("on",) or (
             minutes and self.row[end - 1] == "minute" and near_after[:1] != ("call",)
         ):

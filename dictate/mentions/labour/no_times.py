@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 _PINS = frozenset(("one", "two", "three", "1", "2", "3"))
 _SIDES = frozenset(("right", "side", "barrel", "head", "suction", "hopper", "coil", "fan", "bank"))
 """Words beside which what is "left" is a side of the machine."""
+_LEFT_SET = frozenset(("point", "setpoint", "set", "stat", "thermostat", "control", "controller", "timer"))
 _UP_TO = 12
 _EARLIEST = 6  # no visit is said to begin at 'four hundred'
 
@@ -75,6 +76,12 @@ def no_cue(talk: TimeWords, k: int, n: int, i: int, start: int) -> bool:
         before in word_set("before_a_side", "labour") or {"is", "'s"} & set(row[k:i])
     ):
         return True  # "the left is two forty"
+    if phrase[0] == "left" and before in _LEFT_SET:
+        return True  # "set point left at 3"
+    if phrase[-1] == "leaving" and {"it", "that", "them"} & set(row[k:i]):
+        return True  # "leaving it at nine and coming down"
+    if phrase[0] == "away" and before in ("go", "goes", "went"):
+        return not {"i", "we"} & set(row[max(start, k - n - 3) : k - n])  # "the foam would go away at 220"
     if phrase in (("start",), ("end",), ("finish",), ("stop",)):
         return before in word_set("before_a_noun", "labour")
     if phrase[-2:] in (("it", "'s"), ("it", "is")) or phrase[0] == "now":

@@ -31,3 +31,12 @@ def called_by_its_hours(lead: tuple[str, ...], unit: str, rest: tuple[str, ...],
     if {"was", "made", "became", "turned", "ended"} & set(lead):
         return True
     return late and set(lead) <= word_set("before_hours_of_a_visit", "labour")
+
+
+def roughly(rest: tuple[str, ...]) -> bool:
+    """Tell whether only words of estimating or summing up follow a duration: "near enough", "all in"."""
+    told = word_set("roughly", "labour")
+    return len(rest) > 0 and all(w in told for w in rest) and rest not in _NOT_ALONE
+
+
+_NOT_ALONE = (("in",), ("up",), ("so",), ("all",))

@@ -10,9 +10,17 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from dictate.mentions.labour.clock_times import Clock, clock_at, may_begin, minutes_to, opens_span
+from dictate.mentions.labour.clock_times import (
+    Clock,
+    clock_at,
+    may_begin,
+    minutes_to,
+    opens_span,
+    phrases_by_first,
+)
 from dictate.mentions.labour.no_times import left_standing
 from dictate.mentions.labour.working_clocks import WorkingClocks
+from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
@@ -56,12 +64,28 @@ def _times(finder: WorkingClocks, start: int, end: int) -> list[Clock]:
         if clock is None or not finder.plausible(clock) or finder.sets_off(clock, start, end):
             i += 1
             continue
-        if clock.bare and before not in leads:
+        hundred = finder.row[clock.end - 1] == "hundred" and finder.row[clock.end : clock.end + 1] != (
+            "hours",
+        )
+        if (clock.bare and before not in leads) or hundred or _in_a_list(finder.row, clock):
             i += 1
             continue
         out.append(clock)
         i = clock.end
     return out
+
+
+def _in_a_list(row: tuple[str, ...], clock: Clock) -> bool:
+    """Tell whether a number stands right beside a time: "four oh eight, four oh seven" are values."""
+    before = row[clock.start - 2 : clock.start] if clock.start > 1 else ()
+    behind = row[clock.end : clock.end + 2]
+    return (before[1:] == (",",) and _is_number(before[0])) or (
+        behind[:1] == (",",) and len(behind) > 1 and _is_number(behind[1])
+    )
+
+
+def _is_number(word: str) -> bool:
+    return word in NUMBER_WORDS or word[:1].isdigit()
 
 
 def _clause(finder: WorkingClocks, clock: Clock, start: int, floor: int) -> int:
@@ -169,6 +193,28 @@ def _of_a_machine(finder: WorkingClocks, clock: Clock, start: int) -> bool:
     return finder.of_itself(first, clock.start) or finder.machine_near(clock.start, start)
 
 
+_TILL = frozenset(("till", "til", "until"))
+
+
+def _under_test(finder: WorkingClocks, first: int, start: int) -> bool:
+    """Tell whether a value or a test stands right before a span: "200 psi, ten fifteen to ..."."""
+    near = range(max(start, first - _NEAR_A_TEST), first)
+    return finder.machine_near(first, start) or any(
+        finder.row[k] in phrases_by_first("not_clock") for k in near
+    )
+
+
+_NEAR_A_TEST = 6
+
+
+def _of_us(finder: WorkingClocks, first: int) -> bool:
+    """Tell whether "that's us", "that was me" and their like stand before word `first`."""
+    lead = [
+        w for w in finder.row[max(0, first - 6) : first] if w not in (",", "was", "were", "is", "be", "from")
+    ]
+    return lead[-1:] in (["me"], ["us"]) or lead[-1:] in (["that'll"], ["that"], ["that's"])
+
+
 def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
     """Return the spans of a visit that stand among words of coming and going only, in two clock times."""
     out: list[Clock] = []
@@ -191,15 +237,41 @@ def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
             if left_standing(finder.row[max(start, clock.start - 6) : clock.start]):
                 i = span.end
                 continue
-            known = any(c.start < span.end and clock.start < c.end and c.kind for c in read)
-            said = not (clock.bare and span.bare)
+            known = any(
+                c.start < span.end and clock.start < c.end and c.kind and (c.kind, c.end) != ("end", span.end)
+                for c in read
+            )
             first = _clause(finder, clock, start, out[-1].end if out else start)
             last = span.end
             while last < end and finder.row[last] not in (",", ".", ";", "and"):
                 last += 1
+            closing = number == count - 1 and last >= end - 1 and clock.start > start
+            closing = closing and not _under_test(finder, clock.start, start)
+            if closing and (not clock.bare or not span.bare or finder.row[clock.end] in _TILL):
+                # "caps on, 1 till 4:30": nothing but the span stands in the last clause of all
+                first = clock.start if finder.row[clock.start - 1] in _CUTS else first
+            # Two bare hours are a span of work where the visit ends with it: "that was us, ten until two".
+            said = not (clock.bare and span.bare) or (
+                closing and (finder.row[clock.end] in _TILL or _of_us(finder, clock.start))
+            )
             if not known and said and _ours(finder, first, clock.start) and _ours(finder, span.end, last):
                 clock.kind, span.kind = "start", "end"
                 clock.cued = span.cued = True
                 out += [clock, span]
             i = span.end
     return out
+
+
+def close_by(finder: WorkingClocks, read: list[Clock]) -> None:
+    """Take a start and an end told together at the very end as those of the visit, whoever is spoken of.
+
+    "... told reception get it done twice a year, in at half ten and out at ten to one".
+    """
+    if [c.kind for c in read] != ["start", "end"]:
+        return
+    first, then = read
+    if then.start - first.end <= _TOGETHER and len(finder.row) - then.end <= _TOGETHER:
+        first.cued = then.cued = True
+
+
+_TOGETHER = 6  # words between a start and an end that are told together

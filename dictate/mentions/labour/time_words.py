@@ -44,6 +44,7 @@ _ARRIVES = frozenset(
     for verb in ("got", "was", "here", "there", "on", "came")
     for place in ("there", "here", "to", "site", "at", "by", "in")
 )
+_LONG_REACH = 6  # words before "since": "the alarm 's been going since"
 _LONGEST_TIME = 5  # words: "a quarter past nine"
 _TAKEN_BACK = word_set("time_taken_back")
 _SIGNING = {
@@ -58,6 +59,11 @@ _SITES = frozenset(
 _LEFT_THE = (("left", "the"), ("left", "that"), ("left", "their"))
 _OF_ITSELF = word_set("of_itself", "labour")
 _WORKING = word_set("who_works", "labour")
+
+
+def phrase_of_a_side(phrase: tuple[str, ...]) -> bool:
+    """Tell whether a cue is nothing but "in at", "out", "back at": words for a control as well."""
+    return phrase[0] in ("in", "out", "on", "off", "back") and len(phrase) <= 2
 
 
 class TimeWords:
@@ -99,9 +105,13 @@ class TimeWords:
                 n = max(n_start, n_end)
                 if self.read and self.read[-1].end == k - n and k < i:
                     return None  # "7:30 start, 10:00": the name of the time before
-                if self.of_itself(max(start, k - n - 3), k - n, n):
+                reach = _LONG_REACH if self.row[k - n : k] == ("since",) else 3
+                if self.of_itself(max(start, k - n - reach), k - n, n):
                     self.by_itself.add(start)
                     return None
+                if phrase_of_a_side(self.row[k - n : k]) and self.cuts(start, k - n):
+                    self.by_itself.add(start)
+                    return None  # "cut in at thirty, out at ten"
                 if start in self.by_itself and self.row[k - n - 1] in (",", "and"):
                     return None  # "harvest started at 2:31, done at 2:34"
                 if self.allowed(k, n, i, start, clock):
@@ -112,6 +122,18 @@ class TimeWords:
                 continue
             return None
         return None
+
+    def cuts(self, start: int, stop: int) -> bool:
+        """Tell whether a control is said to cut in or out before word `stop`, and nobody who works comes."""
+        for k in range(max(start, stop - _NEAR), stop):
+            if self.row[k] in ("cut", "cuts", "kicks", "kicked") and self.row[k + 1] in (
+                "in",
+                "out",
+                "on",
+                "off",
+            ):
+                return not {"i", "we", "i'm", "we're"} & set(self.row[k + 1 : stop])
+        return False
 
     def of_itself(self, first: int, last: int, n: int = 0) -> bool:
         """Tell whether what starts, ends or comes is a machine, an alarm or a delivery, and nobody who works.
@@ -335,6 +357,15 @@ class TimeWords:
             w in near for w in ("sat", "stood", "held", "there", "left", "watched", "from", "hold", "stayed")
         ):
             return True
+        if near[-1:] == ("from",) and near[-2:-1] in (("ran",), ("runs",), ("running",)):
+            return near[-3:-2] not in (
+                ("i",),
+                ("we",),
+                ("job",),
+                ("visit",),
+                ("call",),
+                ("work",),
+            )  # "ran from two ten till two forty"
         if any(w in near for w in ("degrees", "psi", "microns", "bar", "inches")) or left_standing(near):
             return True
         return any(

@@ -87,7 +87,10 @@ class WorkingClocks(TimeWords):
             cue = cue or self.cue(i, start, clock)
             if cue is None and (cue := self.reached(i, start)) is not None:
                 clock.cued = True  # "landed out to the cold room at twenty past eight": nobody else is named
-            cue = cue or (None if clock.bare else self.cue_behind(clock.end, end))
+            if not clock.bare and self.row[clock.end : clock.end + 1] == ("now",) and self.started_in(start):
+                cue = "end"  # "ten to noon when I got here, one fifteen now"
+            if cue is None and not clock.bare and (cue := self.cue_behind(clock.end, end)) is not None:
+                clock.cued = True
             if self.is_standing(i, start) or (cue == "end" and self.sets_off(clock, start, end)):
                 cue = None
             if cue is None and self.row[max(start, i - 2) : i] == ("it", "'s"):
@@ -252,12 +255,16 @@ class WorkingClocks(TimeWords):
             return None
         k = i + first[1] + 1
         then = hour_at(self.row, k)
-        if then is None or then[0] == first[0] or not all(1 <= h[0] <= 12 for h in (first, then)):
+        if then is None or then[0] == first[0]:
             return None
-        if any(w not in (".", "today", "straight", "through") for w in self.row[k + then[1] : last]):
+        # "8 until 15 hours" is told by the clock of 24 hours
+        most = 24 if self.row[k + then[1] : k + then[1] + 1] == ("hours",) else 12
+        if not all(1 <= h[0] <= most for h in (first, then)):
             return None
-        a = Clock(i, i + first[1], first[0], 0, False, True, "start")
-        b = Clock(k, k + then[1], then[0], 0, False, True, "end")
+        if any(w not in (".", "today", "straight", "through", "hours") for w in self.row[k + then[1] : last]):
+            return None
+        a = Clock(i, i + first[1], first[0], 0, first[0] > 12, True, "start")
+        b = Clock(k, k + then[1], then[0], 0, then[0] > 12, True, "end")
         one = minutes_to(self.row, i) or clock_at(self.row, i)
         a.doubt = b.doubt = _ONE_TIME if one is not None and one.end == b.end else ""
         return [a, b]
