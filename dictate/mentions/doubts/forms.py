@@ -114,9 +114,12 @@ def open_or_nothing(c: Case) -> str | None:
         near = set(words[max(c.low, c.start - 8) : c.start])
         if near & word_set("conducts") and not {"door", "doors"} & near:
             return None  # "the hot gas valve coil is dead open": a coil does not stand open
-        lead = [w for w in words[max(c.low, c.start - 4) : c.start] if w not in _BEFORE_OPEN]
-        if lead and lead[-1] in word_list("values_row_names") and row_ohmed(c.talk.n, words, c.start):
-            return None  # "ohmed the heaters, 31 and 33, and the third is wide open"
+        lead = [w for w in words[max(c.low, c.start - 4) : c.start] if w not in _BEFORE_OPEN and w != ","]
+        if lead and lead[-1] in word_list("values_row_names"):
+            heated = bool(r.component) and "heater" in (r.component or "")
+            rowed = heated or row_ohmed(c.talk.n, words, c.start)
+            if rowed or not word_list("ohms_told_units").isdisjoint(words[c.end : c.end + 8]):
+                return None  # "ohmed the heaters, 31 and 33, and the third is wide open"
         if near & word_set("stands_open") and not near & word_set("meter"):
             return "what stands open here need not be a circuit"
         meter = near & word_set("meter")

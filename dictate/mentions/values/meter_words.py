@@ -7,6 +7,7 @@ import re
 from bisect import bisect_left
 
 from dictate.mentions.narration import Narration
+from dictate.mentions.values.ohms_told import ohms_told
 from dictate.mentions.values.open_circuits import is_open
 from dictate.mentions.values.row_states import row_states
 from dictate.mentions.values.rows import full_stop
@@ -46,6 +47,9 @@ _THREE = re.compile(rf"\b{_any('values_three')}\b")
 _TWO = re.compile(rf"\b{_any('values_two')}\b")
 _AGAIN = re.compile(rf"(?: ,)? (?:and )?{_any('values_open_after_ground')}\b")
 _SAID = 14  # words around within which it is told of how many, in talk without commas
+_OFF_THE_SCALE = frozenset(
+    ("over", "range", "over-range", "overrange", "ol", "infinite", "infinity", "limit", "continuity")
+)
 _PAIR = re.compile(r"\b(?:common|run|start|c|r|s) to (?:common|run|start|c|r|s)\b")
 _ZERO = re.compile(_any("values_zero"))
 
@@ -89,7 +93,8 @@ def meter_words(narration: Narration) -> list[Value]:
         if found is None:
             continue
         a, b = found
-        if _stops_inside(words, a, b) or (words[a] == "clear" and words[a + 1] in _ALONG):
+        along = words[a] == "clear" and words[a + 1] in _ALONG and words[b - 1] not in {"earth", "ground"}
+        if _stops_inside(words, a, b) or along:
             continue  # "the line sweating clear back to the can"
         if words[b - 1] in {"zero", "nothing", "nought"} and words[b : b + 1] in (["across"], ["between"]):
             continue  # "zero volts both legs to ground and | zero across"
@@ -152,6 +157,7 @@ def meter_words(narration: Narration) -> list[Value]:
         if is_open(narration, words, a, b):
             out.append(Value(a, b, 0.0, state="open"))
             taken.update(range(a, b))
+    out += ohms_told(narration, words, out, taken)
     for match in _ZERO.finditer(text):
         found = span(match)
         if found is None or not taken.isdisjoint(range(*found)):
@@ -238,6 +244,8 @@ def _dead_test(words: list[str], a: int, b: int) -> bool:
     while first > 0 and words[first - 1] not in {".", "?", "!"} and a - first < 30:
         first -= 1
     before, inside = set(words[first:a]), set(words[a:b])
+    if not _OFF_THE_SCALE.isdisjoint(inside):
+        return False  # "reads over range to the shell": no voltmeter says so
     if word_list("values_ohms_talk") & (before | inside):
         return False
     if _PAIR.search(" ".join(words[max(0, a - 16) : a])):
