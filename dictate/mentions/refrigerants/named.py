@@ -218,7 +218,7 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
         )
         taken.update(range(phrase.start, phrase.end))
     for start, end, name, others in in_pieces(narration, always):
-        if taken.isdisjoint(range(start, end)):
+        if taken.isdisjoint(range(start, end)) and not _end_of_a_winding(narration, start):
             out.append(RefrigerantName(start, end, name, others))
             taken.update(range(start, end))
     for phrase in numbers.find(narration):
@@ -226,6 +226,8 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
             continue
         # "two ninety five" is a longer number, and so is "one two ninety".
         if _longer(narration, phrase.start, phrase.end):
+            continue
+        if phrase.start and _end_of_a_winding(narration, phrase.start - 1):
             continue
         names = _alone(bare[phrase.key])
         if not _is_named(narration, phrase.start, phrase.end) and not (
@@ -297,6 +299,8 @@ def _longer(narration: Narration, start: int, end: int) -> bool:
 def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
     """Refuse "are 22", "our 12 amps", "four ten a month": English that only looks like a name."""
     tokens = narration.tokens
+    if _end_of_a_winding(narration, start):
+        return False
     if end < len(tokens) and end - start >= 1:
         unit = unit_phrases(narration).get(end)
         digits = not tokens[end - 1].lower.isalpha()
@@ -322,6 +326,16 @@ def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
     if form.startswith("are "):
         return form[-1:].isalpha() and form.split()[-1] in {"a", "b", "c", "yf", "f"}
     return not _cut_number(narration, start)
+
+
+def _end_of_a_winding(narration: Narration, start: int) -> bool:
+    """Tell whether "r" is the run pin of a motor: "C to R eleven point six", "S to R twenty-two ohms"."""
+    words = narration.lowers
+    return (
+        words[start] == "r"
+        and words[max(0, start - 1) : start] in (["to"], ["and"])
+        and words[max(0, start - 2) : start - 1] in (["c"], ["s"], ["common"], ["start"])
+    )
 
 
 def _cut_number(narration: Narration, start: int) -> bool:
