@@ -165,6 +165,8 @@ def _behind(behind: Sequence[str], closed: bool) -> tuple[Several | None, bool]:
                 return counted, True
             distributed = True
             continue
+        if word == "times" and i <= 2:
+            return _times(behind, i), False
         counted = _phrase(behind, i)
         if counted is not None:
             rest = behind[i + _length(behind, i) :]
@@ -178,6 +180,13 @@ def _behind(behind: Sequence[str], closed: bool) -> tuple[Several | None, bool]:
             break
         led = led if word in {"the", "a"} else word
     return None, distributed
+
+
+def _times(behind: Sequence[str], i: int) -> Several | None:
+    """Read "point eight | times three" as said of three; "times three is twenty four" is a sum."""
+    count = _counts().get(behind[i + 1], 0) if i + 1 < len(behind) else 0
+    ends = behind[i + 2 : i + 3] in ([], [","], ["and"], ["on"], ["across"], ["for"], ["clear"], ["all"])
+    return Several(count) if 2 <= count <= 6 and ends else None
 
 
 def _in_front(front: Sequence[str], after: bool) -> tuple[Several | None, bool]:

@@ -54,6 +54,9 @@ _NEEDED = {"label": 0.65, "row": 0.9}
 _KEPT = frozenset({"battery", "over", "condition", "ended", "printed"})
 """How a number was taken where it stays what it is: the words say it outright."""
 
+_LEAST_OF_A_FAN = 3.0
+"""Ohms that the winding of a fan motor has at least; from memory, small motors have ten and more."""
+
 
 class Weighing(Ratings):
     """Weighs what speaks for each quantity that a bare number may be a value of."""
@@ -268,6 +271,24 @@ class Weighing(Ratings):
                 return True
         return False
 
+    def _still_ohms(self, v: Value, link: Link, group: list[Value]) -> bool:
+        """Tell whether the ohms of one motor go on with those of another: "fans 22 ohms. Blower is 3.9, 3.9"."""
+        last = next((t for t in reversed(self.r.found.readings) if t.start < group[0].start), None)
+        if last is None or last.reading.quantity != "resistance" or self.number - last.sentence > 1:
+            return False
+        if last.reading.component in {None, link.component} or v.start - last.end > 16 or v.value > 200:
+            return False
+        before, now = last.reading.component or "", link.component or ""
+        if not all("motor" in x or x in {"compressor", "water pump"} for x in (before, now)):
+            return False
+        if "fan" in now and v.value < _LEAST_OF_A_FAN:
+            return False
+        since = self.words[last.end : v.start]
+        if word_list("readings_of_amps") & set(since) or word_list("running_amps_draws") & set(since):
+            return False
+        said = " ".join(since)
+        return not any(phrase in said for phrase in word_list("readings_power_on"))
+
     def _likelier(
         self, v: Value, group: list[Value], zone: Zone, link: Link, previous: Taken | None
     ) -> Link | None:
@@ -283,6 +304,13 @@ class Weighing(Ratings):
                     "the power was back on, so amps are likelier than ohms; the unit was not said"
                 )
             return other
+        if link.quantity == "current" and link.label_at is None and self._still_ohms(v, link, group):
+            other = self._assume(v, "resistance", None, "words")
+            if other is not None:
+                self._place(v, group, zone, other, previous)
+                if len(group) < 2:
+                    other.reasons.append("taken as ohms, as ohms were read before; the unit was not said")
+                return other
         shares = None if self._goes_on(v, link) else self._weighed(v, link, group)
         if shares is None:
             return None

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dictate.mentions.narration import Narration
-from dictate.mentions.spoken_numbers.atoms import Atom, number_set, runs_of
+from dictate.mentions.spoken_numbers.atoms import Atom, number_set, number_words, runs_of
 from dictate.mentions.spoken_numbers.number import Other
 from dictate.mentions.spoken_numbers.segments import best_segments
+
+_HUNDREDS = ("designator", "hundreds")
 
 
 def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom], tuple[Other, ...]]]:
@@ -32,6 +34,10 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             one = rest[0][1].value
             yield run[1:], (Other((one,), f'"one" may stand for the thing: then it is {one:g}'),)
             return
+    if len(run) > 1 and first.kind == "D" and _in_turn(narration, run):
+        yield run[:1], ()
+        yield run[1:], ()
+        return
     if len(run) > 1 and first.kind == "D" and not _determined(narration, run):
         taken_back = before == "no" and run[1].kind == "P" and _number_before(narration, first.token - 1)
         if (
@@ -90,6 +96,25 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             yield run[:1], ()
             yield run[1:], ()
             return
+    if len(run) > 2 and first.kind == "D" and run[1].kind == "P" and before == "all" and first.value <= 6:
+        whole, rest = best_segments(run), best_segments(run[1:])
+        if len(whole) == len(rest) == 1:
+            # "the windings, all three | point eight", but "they are all three point eight"
+            one, two = whole[0][1].value, rest[0][1].value
+            why = f"all {first.word} of them {two:g}, or all of them {one:g}"
+            led = tokens[first.token - 2].lower if first.token > 1 else ""
+            if led in number_set("all", "then_whole"):
+                yield run, (Other((two,), why),)
+            else:
+                yield run[:1], ()
+                yield run[1:], (Other((one,), why),)
+            return
+    if len(run) == 2 and first.kind == "D" and run[1].kind == "N" and before in number_set(*_HUNDREDS):
+        tens = run[1]
+        if 10 <= tens.value < 100 and tens.word.isdigit():
+            # "suction one 21" is written as "1 21" would be
+            yield [Atom("N", first.value, first.token, f"{first.value:.0f}"), tens], ()
+            return
     # "between two hundred and two fifty", "from ten and": the word "and" parts the two ends of a range.
     if before in {"between", "both"}:
         cut = next(
@@ -108,6 +133,22 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+def _in_turn(narration: Narration, run: list[Atom]) -> bool:
+    """Tell whether the same noun has the next digit: "comp | one nineteen amps, comp | two eighteen four"."""
+    at = run[0].token - 1
+    words = narration.lowers
+    if at < 0 or words[at] not in number_set("designator", "in_turn") or run[1].kind in {"H", "K", "M", "&"}:
+        return False
+    digits = number_words()
+    for k in range(max(0, at - 24), min(len(words) - 1, at + 24)):
+        if words[k] != words[at] or k == at:
+            continue
+        kind, value = digits.get(words[k + 1], ("", 0.0))
+        if kind == "D" and value - run[0].value == (1 if k > at else -1):
+            return len(best_segments(run[1:])) == 1
+    return False
 
 
 def _determined(narration: Narration, run: list[Atom]) -> bool:
