@@ -201,6 +201,8 @@ def _in_front(front: Sequence[str], after: bool) -> tuple[Several | None, bool]:
         counted = _phrase(front, i)
         if counted is not None:
             at = i + _length(front, i)
+            if after and {"across", "between"} & set(front[max(0, i - 2) : i]):
+                return None, False  # "4.8, then 7.9, and across the both 12.6"
             if after and i <= 2 and front[i - 1 : i] and front[i - 1] in _set("places"):
                 return None, False  # "thirteen ohms on all three, nothing to earth"
             return (counted, False) if set(front[at:]) <= _set("gap") else (None, False)

@@ -272,7 +272,7 @@ class Weighing(Ratings):
         return False
 
     def _still_ohms(self, v: Value, link: Link, group: list[Value]) -> bool:
-        """Tell whether the ohms of one motor go on with those of another: "fans 22 ohms. Blower is 3.9, 3.9"."""
+        """Tell whether ohms of one motor go on with those of another: "fans 22 ohms. Blower is 3.9, 3.9"."""
         last = next((t for t in reversed(self.r.found.readings) if t.start < group[0].start), None)
         if last is None or last.reading.quantity != "resistance" or self.number - last.sentence > 1:
             return False

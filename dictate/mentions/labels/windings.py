@@ -31,6 +31,12 @@ _COMPACT = {
     "sr": "run-start",
     "rc": "common-run",
     "sc": "common-start",
+    "c2r": "common-run",
+    "r2c": "common-run",
+    "c2s": "common-start",
+    "s2c": "common-start",
+    "r2s": "run-start",
+    "s2r": "run-start",
 }
 _ARTICLES = frozenset({"the", "a"})
 

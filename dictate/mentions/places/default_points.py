@@ -23,6 +23,7 @@ from dictate.mentions.places.default_legs import settle_legs
 from dictate.mentions.places.ohms_go_on import ohms_go_on
 from dictate.mentions.places.pins_to_ground import settle_pins
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
+from dictate.mentions.places.terminals_told import thermostat_pairs, windings_by_sum
 from dictate.mentions.places.told_around import told_around
 from dictate.mentions.places.told_behind import told_behind
 from dictate.mentions.places.told_by_sides import told_by_sides
@@ -30,6 +31,7 @@ from dictate.mentions.places.told_electric import told_electric
 from dictate.mentions.places.told_frames import told_frames
 from dictate.mentions.places.told_parts import told_parts
 from dictate.mentions.places.told_places import told_places
+from dictate.mentions.places.top_and_bottom import top_and_bottom
 from dictate.mentions.whose.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
 
@@ -52,6 +54,8 @@ def settle_points(
     """Give the values without a point the usual one of the thing, in place."""
     _windings(found, words)
     _windings_again(found)
+    windings_by_sum(found)
+    thermostat_pairs(found, words)
     settle_legs(found, words)
     settle_grounds(found, words)
     _other_gauge(found, words)
@@ -72,6 +76,7 @@ def settle_points(
     settle_pins(found, words)
     _cold_vapor(found)
     told_by_sides(found, words)
+    top_and_bottom(found, words)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None
