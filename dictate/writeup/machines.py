@@ -41,7 +41,7 @@ class Machines:
 
     def _known(self, naming: Equipment) -> Equipment | None:
         """Return the machine that this naming names again."""
-        if naming.type is None:
+        if naming.type is None and not naming.name:
             return self.turns[-1][1] if self.turns else None
         key = _key(naming)
         same = [
@@ -67,7 +67,7 @@ class Machines:
         if len(within) == 1:
             return within[0]  # "dairy case number 12 ... dairy first"
         for machine, known in same:
-            if machine.type is None or (known == "" and not _another(key) and len(same) == 1):
+            if known == "" and (machine.type is None or (not _another(key) and len(same) == 1)):
                 self.keys[self.machines.index(machine)] = key
                 return machine
         return None

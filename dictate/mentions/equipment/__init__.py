@@ -9,7 +9,8 @@ last; a number of a part does not.
     namings                  every place where a machine is named
     worked_on                which of them are worked on, and which are only a place or a comparison
     leads                    what the words before a machine say of it
-    unknown_kinds            a machine of a kind that no list has
+    unknown_kinds            a machine of a kind that no list has, and the only kind that is named at all
+    only_numbered            machines told by their number only
     joined_names             names that are made of two, and names that are taken back
     back_to                  where the talk goes back to a machine named before
     picked_of_a_row          one machine of several that were counted ("left one")
@@ -27,10 +28,11 @@ from itertools import pairwise
 from dictate.mentions.equipment.back_to import back_to_one
 from dictate.mentions.equipment.joined_names import join_names, without_said_again
 from dictate.mentions.equipment.namings import find_namings, name_them
+from dictate.mentions.equipment.only_numbered import numbered_units
 from dictate.mentions.equipment.picked_of_a_row import picked_of_a_row, without_rows
 from dictate.mentions.equipment.plate_refrigerants import read_refrigerants
 from dictate.mentions.equipment.plates import read_plates
-from dictate.mentions.equipment.unknown_kinds import FIRST_SENTENCES, GENERAL, of_an_unknown_kind, only_where
+from dictate.mentions.equipment.unknown_kinds import FIRST_SENTENCES, GENERAL, of_an_unknown_kind, only_kind, only_where
 from dictate.mentions.equipment.worked_on import introduced_anew, without_supply, worked_on
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
@@ -61,6 +63,7 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     namings = without_rows(namings, words)
     supply, namings = without_supply(namings, words)
     namings = back_to_one(without_said_again(namings, words), words)
+    namings = namings or numbered_units(words) or only_kind(found, words)
     for before, n in pairwise(namings):
         if n.short and n.kind.type == before.kind.type:
             n.name = before.name  # the one that is spoken of
@@ -72,7 +75,7 @@ def find_equipment(narration: Narration) -> list[Equipment]:
                 n.start,
                 Equipment(
                     name=n.name,
-                    type=n.kind.type,
+                    type=n.kind.type or None,
                     at=narration.at(start, end),
                     heard=narration.heard(start, end),
                 ),

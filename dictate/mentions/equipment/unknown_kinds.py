@@ -85,6 +85,28 @@ def of_an_unknown_kind(words: Words, namings: list[Naming], found: list[Naming])
     return []
 
 
+def only_kind(found: list[Naming], words: Words) -> list[Naming]:
+    """Return the first naming of the only kind of machine that is named, though no words introduce it.
+
+    As in "High head on the big outdoor condensing unit" and "240 at the air handler".
+    """
+    row = words.words
+    if len({n.kind.type for n in found if not n.kind.room}) != 1:
+        return []
+    for n in found:
+        start, _ = words.sentences[words.sentence_of[n.start]]
+        near = any(row[k] in _NEAR for k in range(max(start, n.start - 4), n.start))
+        if not n.kind.room and not n.plural and not near and words.sentence_of[n.start] <= _SOON:
+            return [n]
+    return []
+
+
+_NEAR = frozenset(("next", "near", "behind", "beside", "by", "from", "no", "not", "another", "other", "like"))
+"""Words by which a machine is only a place or a comparison."""
+_SOON = 12
+"""Sentences in which the only machine of a visit is named."""
+
+
 @cache
 def _unknown_behind() -> frozenset[tuple[str, ...]]:
     return frozenset([*((w,) for w in unknown_words("behind")), ()])
