@@ -32,7 +32,13 @@ from dictate.mentions.equipment.only_numbered import numbered_units
 from dictate.mentions.equipment.picked_of_a_row import picked_of_a_row, without_rows
 from dictate.mentions.equipment.plate_refrigerants import read_refrigerants
 from dictate.mentions.equipment.plates import read_plates
-from dictate.mentions.equipment.unknown_kinds import FIRST_SENTENCES, GENERAL, of_an_unknown_kind, only_kind, only_where
+from dictate.mentions.equipment.unknown_kinds import (
+    FIRST_SENTENCES,
+    GENERAL,
+    of_an_unknown_kind,
+    only_kind,
+    only_where,
+)
 from dictate.mentions.equipment.worked_on import introduced_anew, without_supply, worked_on
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of

@@ -102,8 +102,8 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             # "the windings, all three | point eight", but "they are all three point eight"
             one, two = whole[0][1].value, rest[0][1].value
             why = f"all {first.word} of them {two:g}, or all of them {one:g}"
-            led = tokens[first.token - 2].lower if first.token > 1 else ""
-            if led in number_set("all", "then_whole"):
+            verb = tokens[first.token - 2].lower if first.token > 1 else ""
+            if verb in number_set("all", "then_whole"):
                 yield run, (Other((two,), why),)
             else:
                 yield run[:1], ()
