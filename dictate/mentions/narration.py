@@ -44,6 +44,7 @@ _PIECE = re.compile(
     | [A-Za-z]+[lwdntpbkee]in['’](?![A-Za-z])          # pullin'
     | [LlTt][123]-(?=[LlTt][123]\b)                  # L1-L2 comes apart like run-start
     | \d+(?:\.\d+)?-(?=[A-Za-z]{3})                  # 24-volt, 15-minute
+    | \d+(?:\.\d+)?(?=ish\b)                        # 80ish
     | [A-Za-z]*\d+[A-Za-z]+[\w]*(?:-\w+)*            # 404A, 240V, 10k
     | [A-Za-z]+-?\d[\w]*(?:[-.]\w+)*(?<![.])         # R-404A, R404A, X12-B
     | \.{2,} | …                                     # a pause, or the end of what was said

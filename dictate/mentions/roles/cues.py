@@ -194,9 +194,33 @@ def find_correction_cues(narration: Narration) -> list[Phrase]:
     """Return the words with which a speaker takes something back, in order."""
     done: list[Phrase] | None = narration.found.get("correction_cues")
     if done is None:
-        done = _correction_phrases().find(narration)
+        cues = [p for p in _correction_phrases().find(narration) if not _still_thinking(narration, p)]
+        done = [p for n, p in enumerate(cues) if not (n and _said_after(narration, cues[n - 1], p))]
         narration.found["correction_cues"] = done
     return done
+
+
+def _said_after(narration: Narration, before: Phrase, cue: Phrase) -> bool:
+    """Tell whether "I mean" only ends a correction: "50 pascals, sorry, half a millibar I mean, ..."."""
+    words = narration.lowers
+    if words[cue.start : cue.end] != ["i", "mean"] or not 0 < cue.start - before.end <= _IN_ONE:
+        return False
+    return words[cue.end : cue.end + 1] in ([","], ["."], [";"], []) and words[cue.start - 1] != ","
+
+
+_IN_ONE = 5
+
+
+def _still_thinking(narration: Narration, cue: Phrase) -> bool:
+    """Tell whether a value is still to come after a pause: "left one for comparison is, hang on, ..."."""
+    words = narration.lowers
+    paused = words[cue.start : cue.end] in (["hang", "on"], ["hold", "on"], ["wait"], ["just", "a", "second"])
+    if not paused or cue.start < 3 or words[cue.start - 1] != ",":
+        return False
+    return words[cue.start - 2] in word_list("roles_still_open") and words[cue.start - 3] not in {
+        "no",
+        "well",
+    }
 
 
 @cache

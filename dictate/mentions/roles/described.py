@@ -16,6 +16,9 @@ _TEST_VOLTS = frozenset({50, 100, 250, 500, 1000, 2500, 5000})
 """The voltages that insulation testers offer (IEC 61557-2 gives the usual ones)."""
 
 
+_BEHIND_WATTS = 8
+
+
 class Described(States):
     """Questions about what a part is made for."""
 
@@ -108,6 +111,20 @@ class Described(States):
         behind = self.words[v.end : v.end + 6]
         return behind[:1] in (["when"], ["while"], ["with"]) and bool(
             {"i", "it", "it's", "running", "on", "forced", "force", "called", "energized"} & set(behind[1:])
+        )
+
+    def _watts_read(self, v: Value) -> bool:
+        """Tell whether watts were read on a meter: "41 watts together", "62 watts and she was 90 before"."""
+        behind = self.words[v.end : min(self.last, v.end + _BEHIND_WATTS)]
+        if behind[:2] in (["by", "the"], ["on", "the"], ["by", "my"], ["on", "my"]):
+            return bool(word_list("ratings_watt_meters") & set(behind[2:4]))
+        if behind[:1] and behind[0] in word_list("ratings_summed"):
+            return True
+        was = next((k for k, w in enumerate(behind) if w in {"was", "were"}), None)
+        return (
+            was is not None
+            and bool({"it", "she", "he", "they", "that"} & set(behind[:was]))
+            and ("before" in behind[was:])
         )
 
     def _in_a_row_read(self, v: Value) -> bool:

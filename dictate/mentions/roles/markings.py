@@ -34,6 +34,8 @@ class Markings(UnitsCarried):
 
     def _capacitor_marking(self, v: Value) -> bool:
         """Tell whether a bare number is the marking or the reading of the capacitor under talk."""
+        if v.marking and any("capacitor" in c.name and 0 <= c.start - v.end <= 2 for c in self.components):
+            return True  # "a new forty-five five dual cap"
         told = self.r.last("capacitance", before=v.start, within=16)
         if told is not None and self.words[v.start - 1] in {"a", "an"} and 1.5 <= v.value <= 120 and v.bare:
             return True  # "I got 3.7 on the fan's. The compressor's is a fifteen"

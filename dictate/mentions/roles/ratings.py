@@ -119,6 +119,10 @@ class Ratings(RatingWords):
                     role = "earlier"  # "set it to 36, it was 40"; "it should be 4, she was at 11" was read
         if role == "target" and v.state == "open" and not self._should_open(cue):
             role = "measured"  # "the limit's open"
+        if role == "target" and v.state == "open" and cue is not None and self._found_open(cue, v):
+            role = "measured"  # "4 ohms is what they should read and this one's open"
+        if role == "target" and reading.quantity == "current" and self._good_for(cue):
+            role = "rated"  # "each good for eighteen amps"
         if role == "measured" and reading.quantity == "duration" and self._time_setting(v):
             role = "target"
         if role == "measured" and (self._adjusted(taken) or self._scheduled(taken) or self._parameter(taken)):
@@ -176,6 +180,22 @@ class Ratings(RatingWords):
     def _should_open(self, cue: Cue | None) -> bool:
         said = set(self.words[cue.start : cue.end]) if cue is not None else set()
         return bool({"should", "supposed", "ought", "must", "want", "wants", "normally", "normal"} & said)
+
+    def _found_open(self, cue: Cue, v: Value) -> bool:
+        """Tell whether an open circuit is told of a thing by itself: ", and this one's open"."""
+        between = self.words[cue.end : v.start]
+        cut = next((k for k, w in enumerate(between) if w in {",", "and", "but"}), None)
+        if cut is None or {"should", "want", "supposed"} & set(between[cut:]):
+            return False
+        own = between[cut + 1 :]
+        return any(
+            w in {"it's", "that's", "mine's", "she's", "this", "mine"}
+            or (w in {"it", "that", "one"} and own[k + 1 : k + 2] in (["'s"], ["is"], ["was"], ["reads"]))
+            for k, w in enumerate(own)
+        )
+
+    def _good_for(self, cue: Cue | None) -> bool:
+        return cue is not None and self.words[cue.start : cue.end][-2:] == ["good", "for"]
 
     def _recent(self, quantity: str, within: int, start: int) -> Taken | None:
         """Return the value of this quantity taken last, when it stands at most `within` words in front."""
@@ -394,7 +414,7 @@ class Ratings(RatingWords):
         if last is not None and last.reading.quantity == "current" and last.reading.role == "measured":
             return False  # "0.7 amps, 84 watts": read on the same meter
         if reading.quantity == "power" and (
-            (v.bare and self._like_the_watts_before(v)) or self._in_a_row_read(v)
+            (v.bare and self._like_the_watts_before(v)) or self._in_a_row_read(v) or self._watts_read(v)
         ):
             return False
         if reading.quantity == "power" and not word_list("readings_is_rating") & set(

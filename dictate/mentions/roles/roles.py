@@ -176,9 +176,9 @@ class Roles(RoleWords):
                 continue
             if cue.role == "rated" and (self._is_after_cue(cue) or self._looks_back(cue)):
                 continue
-            plated = self.quantities.get(n) == "temperature" and self.words[cue.start : cue.end] == ["plate"]
-            if plated and self.words[cue.end : cue.end + 1] == ["minus"]:
-                continue  # "the plate minus eleven" is of an evaporator plate
+            plated = self.quantities.get(n) == "temperature" and self.words[cue.start] == "plate"
+            if plated and not word_list("roles_on_a_plate") & set(self.words[cue.start : start]):
+                continue  # "the plate minus eleven", "plate's at nineteen": an evaporator plate
             best = cue if best is None or self._outranks(cue, best) else best
         if best is None or best.role == "measured":
             return best
@@ -226,6 +226,11 @@ class Roles(RoleWords):
         end = self.values[n][1]
         return self.words[end] if end < len(self.words) else ""
 
+    def _when_i(self, n: int) -> bool:
+        """Tell whether a value is said for something that was done: "3.9 when I force it"."""
+        end = self.values[n][1]
+        return self.words[end : end + 2] in (["when", "i"], ["when", "we"], ["while", "i"], ["once", "i"])
+
     def _reaches(self, cue: Cue, n: int) -> bool:
         if cue.reach == "sentence":
             return True
@@ -259,6 +264,8 @@ class Roles(RoleWords):
             return False
         if cue.role == "target" and inner and self._own_doing(cue.end, start):
             return False
+        if cue.role == "target" and "," in self.words[cue.end : start] and self._when_i(n):
+            return False  # "that's what you want, and 3.9 when I force it"
         if inner and not self._joined(inner[0], n):
             if cue.reach == "list":
                 return False
@@ -317,7 +324,7 @@ class Roles(RoleWords):
         if n == 0:
             return False
         between = self.words[self.values[n - 1][1] : cue.start]
-        return len(between) <= 3 and not {";", ".", "so"} & set(between)
+        return len(between) <= (5 if "max" in between else 3) and not {";", ".", "so"} & set(between)
 
     def _like(self, inner: list[int], n: int) -> bool:
         """Tell whether a value is of the same quantity as one between the cue and it."""

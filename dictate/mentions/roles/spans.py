@@ -221,6 +221,13 @@ class _Finder:
             return []
         who = bool(_words("wrote", "people") & set(front[-9:]))
         place = self.words[i + 1 : i + 2] and self.words[i + 1] in _words("wrote", "places_lead")
+        if (
+            place
+            and not who
+            and self.words[i - 1] in {"is", "'s", "was", "are"}
+            and self.words[i + 3 : i + 4] == [","]
+        ):
+            return []  # "twelve hundred watt is written on it, has 230 volts": that was the maker
         if not who and not place and not self._year(max(first, i - 5), i):
             return []
         return self._until(i, last, "earlier", False)

@@ -27,6 +27,11 @@ def time_behind(narration: Narration, q: Quantity) -> Number | None:
     return Number(number.start, number.end - 1, float(large))
 
 
+_READS = frozenset(
+    {"got", "get", "getting", "reads", "reading", "read", "tests", "tested", "measures", "meters", "metered"}
+)
+
+
 def dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Number] | None:
     """Split "a 45 5" or "forty five five, 440 volt" into the two markings of a dual capacitor."""
     if number.form not in {"short_decimal", "two_digits", "decimal"} or number.places != 1:
@@ -37,22 +42,32 @@ def dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Number
     large, small = divmod(round(number.value * 10), 10)
     if not (15 <= large <= 100 and large % 5 == 0 and small in {3, 4, 5, 6}):
         return None
-    caps = [c for c in find_components(narration) if 0 <= number.start - c.end <= 14]
-    if not caps or "capacitor" not in caps[-1].name:
+    named = find_components(narration)
+    caps = [c for c in named if 0 <= number.start - c.end <= 14]
+    behind = any("capacitor" in c.name and 0 <= c.start - number.end <= 1 for c in named)
+    if not behind and (not caps or "capacitor" not in caps[-1].name):
         return None
     before = tokens[number.start - 1].lower
     after = [t.lower for t in tokens[number.end : number.end + 4]]
-    marked = bool({"volt", "volts", "vac"} & set(after)) or before in {
-        "a",
-        "an",
-        "rated",
-        "dual",
-        "new",
-        "says",
-        "marked",
-        "fresh",
-        "another",
-    }
+    shown = not behind and caps[-1].end == number.start and after[:1] == [","]
+    shown = shown and bool(_READS & set(after[1:]))  # "run cap thirty-five five, got thirty-three eight"
+    marked = (
+        behind
+        or shown
+        or bool({"volt", "volts", "vac"} & set(after))
+        or before
+        in {
+            "a",
+            "an",
+            "rated",
+            "dual",
+            "new",
+            "says",
+            "marked",
+            "fresh",
+            "another",
+        }
+    )
     if not marked:
         return None
     cut = number.end - 1
