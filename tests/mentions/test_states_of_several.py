@@ -60,6 +60,17 @@ COUNTED = [
     ("Voltage at the compressor plug, one sixteen. Amps, nothing. Pulled the cord.", "116 V", "0 A"),
 ]  # fmt: skip
 
+DEAD = [
+    ("Isolated at the board, tested dead at the contactor, nil volts.", ("0 V|contactor",)),
+    ("Isolator off and locked, tested dead, all three zero.", ("0 V", "0 V", "0 V")),
+    ("Locked it out, tested dead, 0 volts 3 ways.", ("0 V", "0 V", "0 V")),
+    ("Disconnect's pulled. Meter on the line side of the contactor, dead, good.", ("0 V|contactor|line",)),
+    ("Isolator off, padlock. Voltage tester, nothing between all three and earth.", ("0 V", "0 V", "0 V")),
+    ("Power was off for that, the disconnect, checked it, dead both legs.", ("0 V|L1", "0 V|L2")),
+    ("Disconnect off, lock, meter reads nothing on three legs.", ("0 V", "0 V", "0 V")),
+    ("Fan two is dead. The display is dead. Dead battery in the remote.", ()),
+]
+
 NONE = [
     "Compressor pulls 8 amps. The other one is dead, seized.",
     "Pulls 6 amps. I looked at the other two and found nothing.",
@@ -79,6 +90,11 @@ def test_one_value_of_several(row: tuple[str, ...]) -> None:
 
 @pytest.mark.parametrize(("text", "wanted"), OPEN, ids=[r[0] for r in OPEN])
 def test_open_at_several_points(text: str, wanted: tuple[str, ...]) -> None:
+    assert_row((text, *wanted))
+
+
+@pytest.mark.parametrize(("text", "wanted"), DEAD, ids=[r[0] for r in DEAD])
+def test_a_circuit_proved_dead_in_a_clause_of_its_own(text: str, wanted: tuple[str, ...]) -> None:
     assert_row((text, *wanted))
 
 

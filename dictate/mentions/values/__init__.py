@@ -88,7 +88,7 @@ def find_values(narration: Narration) -> list[Value]:
     outside = kept_out(narration)
     states = meter_words(narration)
     for state in states:
-        if narration.tokens[state.start].lower in {"0", "oh", "zero"}:
+        if narration.tokens[state.start].lower in {"0", "oh", "zero", "all"}:
             skip.update(range(state.start, state.end))  # "0 L" is what a meter shows over range, no number
     for number in find_numbers(narration):
         span = range(number.start, number.end)
@@ -104,6 +104,8 @@ def find_values(narration: Narration) -> list[Value]:
         }:
             continue  # "at 12:50 cabinet minus 58"
         part = narration.tokens[number.end].lower if number.end < len(narration.tokens) else ""
+        if part == "ways" and number.value in (2, 3, 4):
+            continue  # "0 volts 3 ways": how many pairs
         if (
             number.form == "fraction"
             and abs(number.value) < 1

@@ -7,6 +7,7 @@ import re
 from bisect import bisect_left
 
 from dictate.mentions.narration import Narration
+from dictate.mentions.values.dead_told import dead_told
 from dictate.mentions.values.ohms_told import ohms_told
 from dictate.mentions.values.open_circuits import is_open
 from dictate.mentions.values.row_states import row_states
@@ -176,6 +177,7 @@ def meter_words(narration: Narration) -> list[Value]:
             taken.update(range(a, b))
     out += states_told(narration, words, taken)
     out += row_states(narration, words, taken)
+    out += dead_told(words, out, taken)
     return out
 
 
