@@ -69,10 +69,18 @@ def _result(row: tuple[str, ...], first: int, last: int) -> str | None:
             )
         ):
             found = "held"
+        elif fell and row[i] in _BY_HAND and row[i + fell : i + fell + 1] in _ITS_GAS:
+            pass  # "dropped it out": the nitrogen was let off
+        elif fell and row[i - 1] in ("i", "we"):
+            pass  # "I was down to one point one millibar" is told of the pump that comes next
         elif fell and row[i - 1] not in ("didn't", "not", "never", "no", "nothing", "hasn't"):
             found = "held" if _denied(row, i) else "failed"
         i += max(held, fell, 1)
     return found
+
+
+_BY_HAND = ("dropped", "dropping", "bled", "bleeding")
+_ITS_GAS = (("it",), ("her",), ("them",), ("the",), ("that",), ("my",))
 
 
 def _denied(row: tuple[str, ...], i: int) -> bool:
