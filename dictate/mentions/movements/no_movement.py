@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.movements.surroundings import phrase_length
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases
+from dictate.mentions.pressure_talk import told_as_pressure
 from dictate.mentions.quantities import Quantity
 from dictate.mentions.test_stretches import find_stretches, stretch_words
 from dictate.vocabulary.load import word_set
@@ -178,7 +179,7 @@ def is_pressure(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
         )
     ):
         return True  # "put two hundred pounds on her"
-    return talk.words[end : end + 2] == ("per", "square")
+    return talk.words[end : end + 2] == ("per", "square") or told_as_pressure(talk.words, s0, start, end, s1)
 
 
 def of_the_test(talk: Talk, value: float, start: int, end: int, s0: int, s1: int) -> bool:

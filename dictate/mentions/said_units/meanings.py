@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import ice_weighed
+from dictate.mentions.pressure_talk import told_as_pressure
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import DIFFERENCES, Link, Taken, Zone
@@ -14,6 +15,7 @@ _DRAWN_OFF = 26
 """Words within which gas that was drawn off is still under talk."""
 _AMOUNTS = frozenset(("pound", "ounce", "kilogram", "kilo", "gram"))
 """Units of an amount of refrigerant."""
+_AMOUNT_WORDS = frozenset(("pound", "pounds", "ounce", "ounces", "kilo", "kilos", "grams"))
 
 
 class UnitMeanings(BareNumbers):
@@ -48,6 +50,7 @@ class UnitMeanings(BareNumbers):
                 or {"vacuum", "mercury", "compound"} & around
             )
             not_size = v.end >= self.last or self.words[v.end] in word_list("readings_meaning")
+            not_size = not_size or ("vacuum" in around and self.words[v.end] in {"like", "deep", "maybe"})
             if first == "length" or (v.value < 1 and v.numbers and v.numbers[0].form == "fraction"):
                 return "in"  # "quarter inch", "half inch shim": no gauge shows so little
             pulled = mode in {"vacuum", "recovery"} and {"down", "to", "at", "pulled"} & set(
@@ -125,12 +128,13 @@ class UnitMeanings(BareNumbers):
             ["at"],
             ["into"],
             ["in"],
+            ["then"],
         ):
             return False
         behind = self.words[v.end : min(self.last, v.end + 5)]
         if behind[:1] in (["with"], ["on"]) and not {"recovery", "reclaimer", "recoverer"}.isdisjoint(behind):
             return True  # "drew it to ten inches with the recovery machine"
-        if behind and behind[0] not in word_list("readings_meaning"):
+        if behind and behind[0] not in word_list("readings_meaning") and behind[0] not in {"just", "like"}:
             return False
         return self._drawn_off(v)
 
@@ -142,7 +146,10 @@ class UnitMeanings(BareNumbers):
         if near[-2:] != ["down", "to"]:
             return False
         amount = next((w for w in reversed(self.values) if w.end <= v.start - 2), None)
-        if amount is None or amount.quantity is None or amount.quantity.word not in _AMOUNTS:
+        if amount is None:
+            said = next((i for i in range(len(near) - 1, -1, -1) if near[i] in _AMOUNT_WORDS), None)
+            return said is not None and word_list("drawn_off_between").issuperset(near[said + 2 : -2])
+        if amount.quantity is None or amount.quantity.word not in _AMOUNTS:
             return False
         between = self.words[amount.end : v.start - 2]
         return len(between) <= 6 and word_list("drawn_off_between").issuperset(between)
@@ -209,7 +216,9 @@ class UnitMeanings(BareNumbers):
         side = self.words[v.end : v.end + 1]
         if side in (["suction"], ["head"], ["discharge"]) and not word_list("readings_pounds") & set(front):
             return "psi"  # "eleven pounds suction"
-        if self._on_a_gauge(v, front):
+        if self._on_a_gauge(v, front) or told_as_pressure(self.words, self.first, v.start, v.end, self.last):
+            return "psi"
+        if self._inches_before(v):
             return "psi"
         if side in (["in"], ["out"]):
             twin = next((w for w in self.values if v.end < w.start <= v.end + 6), None)
@@ -255,6 +264,11 @@ class UnitMeanings(BareNumbers):
         if last is not None and last.reading.quantity == "pressure" and v.value >= 20:
             return "psi"
         return "psi" if v.value >= 100 else "lb"
+
+    def _inches_before(self, v: Value) -> bool:
+        """Tell whether the same number was just said in inches: "suction two inches, that's two pounds"."""
+        last = self.r.last("pressure", before=v.start, within=9)
+        return last is not None and last.reading.unit == "inHg" and last.reading.value == v.value
 
     def _on_a_gauge(self, v: Value, front: list[str]) -> bool:
         """Tell whether pounds are what a gauge shows: "three pounds standing", "CO2 is 75 pounds"."""

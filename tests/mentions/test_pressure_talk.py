@@ -1,0 +1,39 @@
+"""Pounds that are a pressure, and inches that are a vacuum, by what stands around them.
+
+A row is the narration and its readings, in order, as in test_ways_of_saying.py.
+Source: water, pumps and strainers are read in pounds per square inch on US jobs; common practice.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from dictate.pipeline import read_text
+from tests.mentions.case_files import assert_row
+
+ROWS = [
+    ("Swapped both filter cartridges. 34 pounds with the valve open now.", "34 psi"),
+    ("Pulled out eleven pounds six. Down to fifteen inches and it stood.", "15 inHg"),
+    ("Inlet water fifty eight degrees and forty five pounds at the hose bib.", "58 degF", "45 psi"),
+    ("Suction while freezing left was 21 pounds, head 255.", "21 psi|suction", "255 psi|discharge"),
+    ("Superheat at the evaporator seven. Suction drier drop is one and a half pounds.", "7 delta_degF", "1.5 psi"),
+    ("Right pump four point one amps, forty-eight pounds.", "4.1 A", "48 psi"),
+    ("Broke it with nitrogen to three pounds. Changed the pump oil.", "3 psi"),
+    ("Suction 2 inches. No, that's 2 pounds.", "2 inHg|suction", "2 psi"),
+]  # fmt: skip
+
+MOVED = [
+    ("Weighed in nine pounds. Water in the pan. It took two pounds more.", 9.0),
+    ("Gauges across the strainer 31 in and 12 out so 19 pounds gone in the strainer.", None),
+]
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row[0])
+def test_pounds_and_inches_by_what_stands_around(row: tuple[str, ...]) -> None:
+    assert_row(row)
+
+
+@pytest.mark.parametrize(("text", "amount"), MOVED, ids=[r[0] for r in MOVED])
+def test_what_is_lost_in_a_strainer_is_no_refrigerant(text: str, amount: float | None) -> None:
+    found = [m.value for m in read_text(text).refrigerant]
+    assert (amount in found) if amount else not found
