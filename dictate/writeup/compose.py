@@ -39,7 +39,7 @@ def compose(
     mentions: Mentions, clips: Sequence[Clip], segments: Sequence[Segment], problems: Sequence[Problem] = ()
 ) -> Record:
     """Return the record of one visit; the same words give the same ids, in the order of speech."""
-    machines = Machines(mentions.equipment)
+    machines = Machines(mentions.equipment or _not_named(mentions))
     record = Record(
         visit=_visit(mentions, clips),
         clips=list(clips),
@@ -72,6 +72,15 @@ def compose(
     record.recommendations = [r.text for r in record.remarks if r.kind == "recommendation"]
     _said_at(record)
     return record
+
+
+def _not_named(mentions: Mentions) -> list[Equipment]:
+    """Return the one machine of a visit in which none was named: of no kind, and everything is its own.
+
+    Nobody measures or mends without a machine. What it is was not said and stays open, like its plate.
+    """
+    told = (*mentions.readings, *mentions.movements, *mentions.steps, *mentions.parts)
+    return [Equipment()] if told else []
 
 
 def _visit(mentions: Mentions, clips: Sequence[Clip]) -> Visit:
