@@ -18,7 +18,7 @@ from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
-GENERAL = frozenset(("cooler", "freezer", "case"))
+GENERAL = frozenset(("cooler", "freezer", "case", "air cooled condenser"))
 FIRST_SENTENCES = 2  # sentences in which a narration says what it is about
 _WHERE = word_set("where", "machine_words")
 _PREPOSITIONS = word_set("before_unknown", "machine_words")

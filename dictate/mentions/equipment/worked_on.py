@@ -34,6 +34,9 @@ _WAYS = frozenset(("up", "down", "over", "back", "out", "across", "on"))
 _STANDS_FOR = frozenset(("for", "of", "serving", "feeding", "to", "at", "near", "by"))
 _IN_ROWS = frozenset(("walk-in cooler", "condensing unit"))
 _FED_BY = frozenset(("rack", "condensing unit", "air handler", "furnace"))
+_WITH_ANOTHER = frozenset(
+    ("condensing unit", "rack", "CO2 rack", "air handler", "furnace", "air cooled condenser", "milk vat")
+)
 _SERVES = (("feeds",), ("feeding",), ("serves",), ("serving",), ("supplies",), ("supply",))
 _BOXES = frozenset(("walk-in cooler", "walk-in freezer"))
 _NOT_PASSED = word_set("not_passed", "machine_words")
@@ -238,7 +241,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 continue
             if (not introduced and not opens) or n.kind.type == "case":
                 continue
-            if out and n.kind.type in ("condensing unit", "rack", "air handler", "furnace"):
+            if out and n.kind.type in _WITH_ANOTHER:
                 continue
         same = [o for o in out if o.kind.type == n.kind.type]
         beside = i - start > 3 and row[i - 1] not in ("on", "at")

@@ -44,6 +44,7 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             before in number_set("designator", "said")
             and not taken_back
             and not _named_already(narration, run)
+            and not _ends_in_point_oh(run)
         ):
             yield run[:1], ()
             yield run[1:], ()
@@ -149,6 +150,11 @@ def _in_turn(narration: Narration, run: list[Atom]) -> bool:
         if kind == "D" and value - run[0].value == (1 if k > at else -1):
             return len(best_segments(run[1:])) == 1
     return False
+
+
+def _ends_in_point_oh(run: list[Atom]) -> bool:
+    """Tell whether "point oh" ends a run: "terminal | two point oh volts", where the two is no name."""
+    return len(run) == 3 and run[1].kind == "P" and run[2].kind == "Z"
 
 
 def _determined(narration: Narration, run: list[Atom]) -> bool:

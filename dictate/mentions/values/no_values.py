@@ -110,7 +110,7 @@ def designators(narration: Narration) -> set[int]:
             continue
         beside = (starts.get(c.end), starts.get(c.end + 1), ends.get(c.start))
         for number in beside:
-            if number is not None and f"{number.value:g}" == c.which:
+            if number is not None and not number.places and f"{number.value:g}" == c.which:
                 out.update(range(number.start, number.end))
                 break
     return out
