@@ -37,3 +37,18 @@ def test_pounds_and_inches_by_what_stands_around(row: tuple[str, ...]) -> None:
 def test_what_is_lost_in_a_strainer_is_no_refrigerant(text: str, amount: float | None) -> None:
     found = [m.value for m in read_text(text).refrigerant]
     assert (amount in found) if amount else not found
+
+
+PERCENT = [
+    ("Anti-sweat controller says 62% duty.", "62 %"),
+    ("Now valve is at 46%, superheat 7.5K.", "46 %", "7.5 delta_degC"),
+    ("Humidity 61 percent. My hygrometer says 79 percent.", "61 %", "79 %"),
+    ("Receiver twenty-two percent. Charged two bottles, now it shows forty-one percent.", "22 %", "41 %"),
+    ("LFL meter on the deck reading 0%.", "0 %"),
+    ("I am 100 percent sure. He gave me ten percent off. Half the coil, fifty percent, was blocked.",),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("row", PERCENT, ids=lambda row: row[0])
+def test_percentages_that_are_read_off(row: tuple[str, ...]) -> None:
+    assert_row(row)

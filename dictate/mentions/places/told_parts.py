@@ -27,16 +27,23 @@ _NAMED_BEFORE = 40
 
 def told_parts(found: Found, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
     """Give values without a part the one that the words around them tell, in place."""
+    of_receiver: int | None = None
     for t in found.readings:
         r = t.reading
         if r.component is None and r.quantity == "concentration" and r.unit == "%":
             lead = _lead(t, words, 9)
             level = "level" in lead and "receiver" in words[max(0, t.start - _NAMED_BEFORE) : t.start]
             r.component = "receiver" if "receiver" in lead or level else None
+            again = of_receiver is not None and t.start - of_receiver < _LEVEL_AGAIN
+            last = max((i for i, w in enumerate(lead) if w == ","), default=-1)
+            if r.component is None and again and _LEVEL_SHOWN.issuperset(lead[last + 1 :]):
+                r.component = "receiver"  # "receiver 28 percent. Added 25 pounds. Now 39 percent"
         elif r.component is None and r.quantity in DIFFERENCES:
             r.component = _at_the(t, words)
             if r.component is None and r.quantity == "temperature_difference":
                 r.component = _across(t, words, components)
+        if r.component == "receiver" and r.unit == "%":
+            of_receiver = t.end
     for a, b in pairwise(found.readings):
         one, two = a.reading, b.reading
         if one.quantity != two.quantity or two.component is not None or one.component is None:
@@ -48,6 +55,13 @@ def told_parts(found: Found, words: Sequence[str], components: Sequence[Componen
             one.component in word_list("told_parts_switches") and _switches_again(gap)
         ):
             two.component = one.component
+
+
+_LEVEL_AGAIN = 60
+"""Words behind the level of a receiver within which another percentage "now" is its level again."""
+_LEVEL_SHOWN = frozenset(
+    ("now", "and", "it", "it's", "is", "'s", "shows", "reads", "says", "at", "was", "up", "to", "came", ",")
+)
 
 
 def _lead(t: Taken, words: Sequence[str], size: int) -> list[str]:

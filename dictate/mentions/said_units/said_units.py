@@ -165,7 +165,12 @@ class SaidUnits(SaidDurations):
                 return None
             if not measured_length(self.words, self.first, self.last, v.start, v.end):
                 return None
-        if link.quantity == "concentration" and chosen is None and unit != "ppm" and not self._percent(zone):
+        if (
+            link.quantity == "concentration"
+            and chosen is None
+            and unit != "ppm"
+            and not self._percent(v, zone)
+        ):
             return None
         if link.quantity in {"voltage", "pressure"} and self._drop(v):
             link.derived = True
@@ -230,10 +235,20 @@ class SaidUnits(SaidDurations):
             return True  # "the two lines are within two degrees"
         return bool(word_list("readings_across") & set(after[:1]))
 
-    def _percent(self, zone: Zone) -> bool:
+    def _percent(self, v: Value, zone: Zone) -> bool:
+        """Tell whether a percentage is read off: of a mixture, a level, a valve; "100 percent sure" is none."""
         near = set(self.words[zone.pre[0] : zone.post[1]])
         if not word_list("percents_read").isdisjoint(near):
             return True
+        lead, behind = self.words[max(self.first, v.start - 6) : v.start], self.words[v.end : v.end + 3]
+        if word_list("percents_talk").isdisjoint([*lead, *behind]):
+            led = bool(lead) and lead[-1] in word_list("percents_lead")
+            if (led or behind[:1] == ["open"]) and not word_list("percents_of_things").isdisjoint(lead):
+                return True  # "valve is at 46%", "fans run 100 percent", "water valve 80 percent open"
+            last = self.r.last("concentration", before=v.start, within=50)
+            again = led or behind[:1] == ["now"] or lead[-1:] == ["now"]
+            if again and last is not None and last.reading.unit == "%":
+                return True  # "the level was down at 20%, now it shows 35%"
         return any("concentration" in c.component.measures for c in self._comps(zone))
 
     def _wrong_kind(self, v: Value, link: Link, labels: list[LabelAt], zone: Zone) -> None:
