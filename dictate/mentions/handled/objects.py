@@ -34,6 +34,13 @@ def _indefinite(talk: Talk, i: int, k: int) -> bool:
     return k == i or talk.words[k - 1] in ("a", "an", "another")
 
 
+_THEM = (("them",), ("those",), ("these",))
+
+
+def _counts(word: str) -> bool:
+    return word in NUMBER_WORDS or word[:1].isdigit() or word in ("both", "all", "each")
+
+
 def objects_behind(
     talk: Talk, i: int, end: int, action: str
 ) -> tuple[list[Thing], bool, int, bool, str | None]:
@@ -156,6 +163,10 @@ def objects_behind(
             k = behind  # "a shaft seal kit, not the whole compressor, O-rings"
             expecting = True
             continue
+        if word == "of" and not things and talk.words[k + 1 : k + 2] in _THEM and _counts(talk.words[k - 1]):
+            pronoun = True  # "changed all four of them"
+            last = k + 2
+            break
         if (
             word in ("both", "all")
             and not things

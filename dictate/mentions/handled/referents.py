@@ -188,6 +188,13 @@ def only_a_place(talk: Talk, thing: Thing) -> bool:
         j -= 1
     if j >= 0 and talk.words[j] == "than":
         return True  # "seven dollars less than the full valve"
+    if (
+        j > 0
+        and talk.words[j] in ("in", "on", "inside", "of")
+        and talk.words[thing.end : thing.end + 1] in (("is",), ("was",), ("'s",), ("were",), ("are",))
+        and any(t.end == j for t in talk.things)
+    ):
+        return True  # "the zinc in the condenser is half gone so I put a new one in"
     return j >= 0 and talk.words[j] in ("at", "across", "to", "near", "behind", "under", "by", "into", "onto")
 
 

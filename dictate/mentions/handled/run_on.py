@@ -10,6 +10,7 @@ at a verb of its own, a reason or a full stop.
 from __future__ import annotations
 
 from dictate.mentions.handled.doing import Handled
+from dictate.mentions.handled.rows import only_a_size
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import BE, DETERMINERS, RATINGS, part_words
 from dictate.mentions.patterns import NUMBER_WORDS
@@ -118,6 +119,7 @@ def _item(talk: Talk, k: int, end: int, *, bare: bool) -> Thing | None:
         or not opened
         or thing.modifier
         or thing.name in part_words("no_part") | part_words("bits_of_a_repair")
+        or only_a_size(talk, thing)  # "a new contactor, two forty coil"
     ):
         return None
     following = talk.thing_from(thing.end)

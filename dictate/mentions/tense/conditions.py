@@ -77,6 +77,36 @@ def told_to(talk: Talk, start: int, i: int) -> int | None:
         if form is None or form.verb not in word_set("told_to_verbs"):
             continue
         tail = talk.words[j + 1 : min(i, j + 7)]
+        if talk.words[i] in _TOLD_TO_DO and _a_person(tail):
+            return j  # "tell the lady put in a surge protector"
         if "to" in tail and not any(w in OURS for w in tail):
             return j
     return None
+
+
+_TOLD_TO_DO = frozenset(
+    (
+        "put",
+        "get",
+        "fit",
+        "install",
+        "change",
+        "replace",
+        "swap",
+        "buy",
+        "have",
+        "move",
+        "keep",
+        "clean",
+        "fix",
+    )
+)
+_JOINS = frozenset(("and", "that", "but", "then", "so", "i", "we", "about", "what", "how", "of"))
+_THE = frozenset(("the", "their", "his", "that", "my", "this"))
+
+
+def _a_person(words: tuple[str, ...]) -> bool:
+    """Tell whether words are nothing but whom one speaks to: "them", "the lady", "the shift manager"."""
+    if len(words) == 1:
+        return words[0] in ("them", "him", "her", "'em", "em")
+    return 2 <= len(words) <= 4 and words[0] in _THE and all(w.isalpha() and w not in _JOINS for w in words)
