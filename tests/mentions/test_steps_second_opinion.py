@@ -82,6 +82,16 @@ def test_a_feature_counts_once_however_often_it_stands_there() -> None:
     assert once == often
 
 
+def test_what_is_looked_up_is_what_is_learned_from() -> None:
+    """The features are made by name to learn from, and looked up word by word to judge."""
+    own = trained()
+    for labelled in all_of("develop")[::12]:
+        rows = stretches_of(words_of(Narration.from_text(labelled.text)))
+        for k, known in enumerate(own.known(rows)):
+            told = {name: weight for name, weight, _ in features(rows, k, own.begins)}
+            assert known == {own.row[name]: weight for name, weight in told.items() if name in own.row}
+
+
 def test_the_weights_were_made_from_the_features_of_this_code() -> None:
     """Renamed features would leave the opinion without grounds, and silently so: many are met in few visits."""
     known = set(trained().of)

@@ -15,7 +15,8 @@ from dictate.errors import RecordError
 from dictate.mentions.packaged import weights
 
 _AT_ONCE = 64
-"""Numbers whose rows are summed at once: as many as the memory beside the processor holds."""
+"""Numbers that are judged at once: as many rows as the memory beside the processor holds, and so few that
+no threads are woken for the product of matrices, which then wait busily for another one."""
 
 
 class Net:
@@ -54,9 +55,11 @@ class Net:
 
         if not described:
             return np.zeros((0, len(self.classes)), dtype="float32")
-        sums = [self._summed(described[i : i + _AT_ONCE]) for i in range(0, len(described), _AT_ONCE)]
-        hidden = np.maximum(np.concatenate(sums) + self.hidden_bias, 0)
-        scores = hidden @ self.out + self.out_bias
+        parts = [
+            np.maximum(self._summed(described[i : i + _AT_ONCE]) + self.hidden_bias, 0) @ self.out
+            for i in range(0, len(described), _AT_ONCE)
+        ]
+        scores = np.concatenate(parts) + self.out_bias
         scores = scores - scores.max(axis=1, keepdims=True)
         return scores - np.log(np.exp(scores).sum(axis=1, keepdims=True))
 

@@ -34,7 +34,8 @@ NO_WAY = "none"
 SAID = ("pronoun", "refrigerant", "written")
 _AT_ONCE = 4
 """Windows that are read at once, of about the same length: more are no faster."""
-_THREADS = 2
+_THREADS = 1
+"""Of a second one that sleeps between two visits the waking costs as much as it helps."""
 _MOST = 6
 """Windows of one visit that are read: some 1,000 words, where an ordinary visit has 300. With all of them
 read an hour of talk would take half as long again."""
@@ -79,6 +80,8 @@ class Encoder:
         except (KeyError, ValueError, RuntimeError) as error:
             raise _UNFIT from error
         self.columns = {name: i for i, name in enumerate(side)}
+        self._sides: dict[tuple[str, ...], Any] = {}
+        """What is added to the scores for what is known of a number, by the names of it: few in all."""
         columns, width = sum(map(len, self.names.values())), self.head.shape[0]
         steps, parts = len(self.steps), len(self.parts)
         fit = [x.shape for x in (self.head, self.bias, self.side)] == [
@@ -116,10 +119,9 @@ class Encoder:
         out = np.full((len(row.numbers), len(self.bias)), np.nan, dtype="float32")
         for window, said in read:
             for n in range(window.begin, window.end):
-                first, last = window.place(row.numbers[n])
-                scores = said[first:last].mean(axis=0) @ self.head + self.bias
-                columns = [self.columns[name] for name in known[n] if name in self.columns]
-                out[n] = scores + self.side[columns].sum(axis=0)
+                # One by one: a product of whole matrices wakes threads, which then wait busily for more.
+                scores = _mean(said, *window.place(row.numbers[n])) @ self.head + self.bias
+                out[n] = scores + self._side(tuple(known[n]))
         parted, begin = {}, 0
         for name, of in self.names.items():
             parted[name] = _as_shares(out[:, begin : begin + len(of)])
@@ -141,8 +143,8 @@ class Encoder:
             for k, place in enumerate(places):
                 if window.judges(place):
                     first, last = window.place(place)
-                    here = said[first:last]
-                    all_of_it = np.concatenate([here.mean(axis=0), here.max(axis=0)])
+                    most = np.maximum.reduce(said[first:last], axis=0)
+                    all_of_it = np.concatenate([_mean(said, first, last), most])
                     out[k] = all_of_it @ self.of_steps + self.bias_of_steps
         return out
 
@@ -160,9 +162,17 @@ class Encoder:
         for window, said in read:
             for k, place in enumerate(places):
                 if window.judges(place):
-                    first, last = window.place(place)
-                    out[k] = said[first:last].mean(axis=0) @ self.of_parts + self.bias_of_parts
+                    mean = _mean(said, *window.place(place))
+                    out[k] = mean @ self.of_parts + self.bias_of_parts
         return _as_shares(out)
+
+    def _side(self, known: tuple[str, ...]) -> Any:
+        """Return what is added to all scores of a number for what is known of it."""
+        side = self._sides.get(known)
+        if side is None:
+            columns = [self.columns[name] for name in known if name in self.columns]
+            side = self._sides[known] = self.side[columns].sum(axis=0)
+        return side
 
     def _read(self, row: Row, some: Sequence[Window]) -> Any:
         """Return what the layers say of every piece: [window, piece, width]."""
@@ -171,6 +181,17 @@ class Encoder:
         ids = [[self.pieces.begin, *row.pieces[w.first : w.last], self.pieces.end] for w in some]
         types = [[0, *row.types[w.first : w.last], 0] for w in some]
         return np.array(self.layers.forward_batch(ids, token_type_ids=types).last_hidden_state)
+
+
+def _mean(said: Any, first: int, last: int) -> Any:
+    """Return the mean of the rows [first, last): `mean(axis=0)` without its long way to it."""
+    import numpy as np
+
+    if last - first == 1:
+        return said[first]
+    mean = np.add.reduce(said[first:last], axis=0)
+    mean /= last - first
+    return mean
 
 
 def _as_shares(scores: Any) -> Any:

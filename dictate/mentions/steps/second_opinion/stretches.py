@@ -18,8 +18,10 @@ from dictate.vocabulary.load import word_set
 _WHOLE, _CLAUSE, _JOINED, _LONGEST = 34, 10, 14, 24
 """Words: a sentence up to the first is one stretch; a longer one (run-on talk) is cut at a comma or at "and"
 behind the second and third, and at the last anywhere."""
-_NEAR = 0.5
-"""The weight of a word that stands in the stretch before or behind."""
+NEAR = ((-1, "before"), (1, "behind"), (-2, "earlier"))
+"""The stretches of which the words count as well, and how they are called."""
+NEAR_WEIGHT = 0.5
+"""The weight of a word that stands in one of them."""
 NUMBER, COMPONENT = "#", "<part>"
 
 Feature = tuple[str, float, int]
@@ -115,11 +117,15 @@ def features(rows: list[Stretch], k: int, begins: Container[str]) -> Iterator[Fe
                     yield f"{a} {named[i + 1]} {named[i + 2]}", 1.0, place
                 if named[i] != said[i] or named[i + 2] != said[i + 2]:
                     yield f"{a} _ {named[i + 2]}", 1.0, place
-    for part in here.parts:
-        yield f"part: {part}", 1.0, -1
-    for step, name in ((-1, "before"), (1, "behind"), (-2, "earlier")):
+    for step, name in NEAR:
         if 0 <= k + step < len(rows):
             for word in set(rows[k + step].named):
-                yield f"{name}: {word}", _NEAR, -1
-    yield f"visit: {5 * k // len(rows)}", 1.0, -1
-    yield f"left: {min(3, len(rows) - 1 - k)}", 1.0, -1
+                yield f"{name}: {word}", NEAR_WEIGHT, -1
+    for whole in visit_features(rows, k):
+        yield whole, 1.0, -1
+
+
+def visit_features(rows: list[Stretch], k: int) -> list[str]:
+    """Return the features of stretch k that are no words: its parts, and where in the visit it stands."""
+    parts = [f"part: {part}" for part in rows[k].parts]
+    return [*parts, f"visit: {5 * k // len(rows)}", f"left: {min(3, len(rows) - 1 - k)}"]
