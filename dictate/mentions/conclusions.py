@@ -154,8 +154,10 @@ def _by_first(section: str, name: str) -> dict[str, tuple[tuple[str, ...], ...]]
 def _at(row: tuple[str, ...], i: int, section: str, name: str) -> int:
     if i >= len(row):
         return 0
-    starting = _by_first(section, name).get(row[i], ())
-    return next((len(p) for p in starting if row[i : i + len(p)] == p), 0)
+    for phrase in _by_first(section, name).get(row[i], ()):
+        if row[i : i + len(phrase)] == phrase:
+            return len(phrase)
+    return 0
 
 
 def _piece(words: Words, scopes: Scopes, i: int, n: int) -> tuple[int, int]:
@@ -277,7 +279,7 @@ def _our_doing(words: Words, scopes: Scopes, start: int, end: int) -> bool:
 
 
 def _bad_word(word: str) -> bool:
-    return any(word == p[0] for p in _phrases("found", "bad"))
+    return word in _by_first("found", "bad")
 
 
 def _text(narration: Narration, words: Words, first: int, last: int) -> tuple[str, int, int]:

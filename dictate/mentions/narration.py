@@ -78,6 +78,7 @@ _DOTTED = re.compile(r"(?:[a-z]\.)+[a-z]\.?")
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th|ths)", re.IGNORECASE)
 _DOTS = frozenset(("..", "...", "....", ".....", "…"))
 """A speaker who stops for a moment: a comma when the words go on in small letters, else a full stop."""
+_MAY_GO_ON = _DOTS | {"?"}
 SENTENCE_END = frozenset(".?!")
 _WIDEST_LINE = 160
 """Characters: a longer line is a paragraph of its own, and was not wrapped by an editor."""
@@ -122,6 +123,12 @@ def _pieces(text: str) -> tuple[str, ...]:
         else:
             out.append(piece)
     return tuple(out)
+
+
+@lru_cache(maxsize=20_000)
+def _split(text: str) -> tuple[tuple[str, str], ...]:
+    """Return the pieces of a written word, each with its lower-case form."""
+    return tuple((piece, _lower(piece)) for piece in _pieces(text))
 
 
 @lru_cache(maxsize=20_000)
@@ -185,24 +192,17 @@ class Narration:
             self._firsts.append(firsts)
             for w, word in enumerate(segment.words):
                 firsts.append(len(tokens))
-                for p, piece in enumerate(_pieces(word.text)):
-                    tokens.append(
-                        Token(
-                            piece,
-                            _lower(piece),
-                            len(tokens),
-                            s,
-                            w,
-                            p == 0,
-                            word.probability,
-                        )
-                    )
-                mark = unsaid.get((s, w))
-                if mark is not None:
+                opens, probability = True, word.probability
+                for piece, low in _split(word.text):
+                    tokens.append(Token(piece, low, len(tokens), s, w, opens, probability))
+                    opens = False
+                if unsaid and (mark := unsaid.get((s, w))) is not None:
                     # Nobody wrote it: it counts as a mark, and is not among the words as heard.
-                    tokens.append(Token("", mark, len(tokens), s, w, False, word.probability))
+                    tokens.append(Token("", mark, len(tokens), s, w, False, probability))
             firsts.append(len(tokens))
         for i, token in enumerate(tokens):
+            if token.lower not in _MAY_GO_ON:
+                continue
             if token.lower in _DOTS:
                 nxt = tokens[i + 1] if i + 1 < len(tokens) else None
                 goes_on = nxt is not None and nxt.segment == token.segment and not nxt.text[:1].isupper()
@@ -228,7 +228,10 @@ class Narration:
         """Return the tokens at which each word stands, in lower case."""
         found: dict[str, list[int]] = {}
         for i, word in enumerate(self.lowers):
-            found.setdefault(word, []).append(i)
+            if word in found:
+                found[word].append(i)
+            else:
+                found[word] = [i]
         return found
 
     def tokens_of(self, segment: int, word: int) -> range | None:
@@ -253,19 +256,13 @@ class Narration:
         """
         out: list[tuple[int, int]] = []
         start = 0
-        for i, token in enumerate(self.tokens):
-            nxt = self.tokens[i + 1] if i + 1 < len(self.tokens) else None
+        for i, (token, nxt) in enumerate(zip(self.tokens, (*self.tokens[1:], None), strict=True)):
             ends = token.lower in SENTENCE_END
             if nxt is not None and not ends and nxt.segment != token.segment:
                 here, there = self.segments[token.segment], self.segments[nxt.segment]
                 typed = here.start_s is None and here.words[0].start_s is None and not self._wrapped(i)
                 ends = here.clip != there.clip or typed or (nxt.text[:1].isupper() and token.lower != ",")
-            if (
-                nxt is not None
-                and len(token.text) > 1
-                and token.text.endswith(".")
-                and nxt.text[:1].isupper()
-            ):
+            if nxt is not None and token.text[-1:] == "." and len(token.text) > 1 and nxt.text[:1].isupper():
                 ends = True  # the last full stop of "O.L." or "R.L.A." is that of the sentence
             if nxt is not None and ends and nxt.lower in SENTENCE_END:
                 ends = False  # "..." is one end

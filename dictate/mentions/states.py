@@ -26,6 +26,12 @@ def _every_one() -> frozenset[str]:
 
 
 @cache
+def _all_legs() -> tuple[str, ...]:
+    """Return the phrases for all legs."""
+    return tuple(word_list("states_all_legs"))
+
+
+@cache
 def _opens_all_three() -> frozenset[str]:
     """Return the first words of the phrases for all three: most values have none behind them."""
     return frozenset(p.split()[0] for p in word_list("states_all_three"))
@@ -46,7 +52,7 @@ class States(Places):
         behind = self.words[v.end : min(self.last, v.end + 6)]
         cut = " ".join(behind).split(" , ")[0].split(" and ")[0]
         alone = len(self._group_of(v)) == 1
-        if alone and any(cut.startswith(p) for p in word_list("states_all_legs")):
+        if alone and cut.startswith(_all_legs()):
             return True
         if (
             alone
@@ -59,7 +65,7 @@ class States(Places):
         ):
             return True
         led = self.words[max(self.first, v.start - 9) : v.start]
-        if len(self._group_of(v)) == 1 and led[-1:] != [":"]:
+        if alone and led[-1:] != [":"]:
             for i in range(len(led) - 2):
                 if led[i : i + 2] == ["all", "three"] and "to" in led[i + 2 : i + 5]:
                     first = v.start - len(led) + i

@@ -28,6 +28,6 @@ def phrase_at(name: str, words: Sequence[str], at: int) -> int:
     if not 0 <= at < len(words):
         return 0
     for phrase in _phrases(name).get(words[at], ()):
-        if tuple(words[at : at + len(phrase)]) == phrase:
+        if len(phrase) == 1 or tuple(words[at : at + len(phrase)]) == phrase:
             return len(phrase)
     return 0

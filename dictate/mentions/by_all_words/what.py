@@ -29,13 +29,15 @@ def settle_what(
 ) -> list[Reading]:
     """Return the readings, put right where the words leave no doubt; `placed` gives the number of each."""
     classes = told(narration, "class")
+    names = next(iter(classes.values())).names if classes else ()
+    measured = [i for i, name in enumerate(names) if name.endswith(BETWEEN + MEASURED)]
     out: list[Reading] = []
     for i, reading in enumerate(readings):
         own = classes.get(placed.get(i, -1))
         if own is None:
             out.append(reading)
             continue
-        now = _now(own)
+        now = sum([own.shares[i] for i in measured])
         if reading.role == MEASURED and now < _NOT_NOW:
             if own.of(NONE + BETWEEN + NONE) > _NO_VALUE and not reading.retracts:
                 continue
@@ -47,12 +49,6 @@ def settle_what(
             _other_quantity(reading, own, units)
         out.append(reading)
     return out
-
-
-def _now(own: Told) -> float:
-    return sum(
-        share for name, share in zip(own.names, own.shares, strict=True) if name.endswith(BETWEEN + MEASURED)
-    )
 
 
 def _not_now(reading: Reading, own: Told) -> None:

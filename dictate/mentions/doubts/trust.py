@@ -27,8 +27,11 @@ def share_of_doubt(seen: dict[str, float]) -> float:
     if "told outright" in seen:
         return 0.0  # its frame says what it is: the words further off weigh nothing
     weights = _weights()
-    score = weights["base"] + sum(weights.get(name, 0.0) * much for name, much in terms(seen).items())
-    return 1 / (1 + math.exp(-score))
+    summed = 0.0
+    for name, much in terms(seen).items():
+        if name in weights:
+            summed += weights[name] * much
+    return 1 / (1 + math.exp(-(weights["base"] + summed)))
 
 
 def why_doubted(case: Case) -> str:

@@ -120,7 +120,7 @@ def _of_its_unit(judge: Judge, case: Case) -> float:
 
 def _odds(chance: float) -> float:
     """Return the natural logarithm of the odds."""
-    kept = min(max(chance, _LEAST), 1 - _LEAST)
+    kept = _LEAST if chance < _LEAST else 1 - _LEAST if chance > 1 - _LEAST else chance
     return math.log(kept / (1 - kept))
 
 

@@ -24,7 +24,7 @@ def terms(seen: dict[str, float]) -> dict[str, float]:
     quantity, soft, doubts = "", False, []
     for name, much in seen.items():
         if name in ODDS:
-            out[name] = max(_LOW, min(much, _HIGH)) / _SCALE
+            out[name] = (_LOW if much < _LOW else _HIGH if much > _HIGH else much) / _SCALE
             continue
         out[name] = much
         if name.startswith("doubt "):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from dictate.mentions.equipment.machine_words import NUMBERS, Kind, machine_lexicon, phrases
 from dictate.mentions.equipment.senses import (
@@ -47,15 +48,28 @@ class Naming:
     short: bool = False  # a general word for one that was named ("at the case")
 
 
+@cache
+def _products() -> frozenset[str]:
+    """Return the words for what is kept cold, the last of each phrase."""
+    return frozenset(p[-1] for p in phrases("products"))
+
+
+@cache
+def _begins() -> frozenset[str]:
+    """Return the words with which a machine's name can begin: most words of a narration begin none."""
+    _, longest = machine_lexicon()
+    return _products() | _ALSO_BEGIN | longest.keys()
+
+
 def find_namings(words: Words) -> list[Naming]:
     """Return every naming of a machine, a vehicle's unit under the vehicle's name, in order."""
     lexicon, longest = machine_lexicon()
     out: list[Naming] = []
     row = words.words
-    products = {p[-1] for p in phrases("products")}
+    products, begins = _products(), _begins()
     i = 0
     while i < len(row):
-        if row[i] not in longest and row[i] not in products and row[i] not in _ALSO_BEGIN:
+        if row[i] not in begins:
             i += 1
             continue
         if row[i] == "a" and row[i + 1 : i + 2] == ("c",) and _article(words, i):

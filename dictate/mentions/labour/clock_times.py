@@ -49,8 +49,10 @@ def phrases_by_first(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
 
 def phrase_length(row: tuple[str, ...], i: int, name: str) -> int:
     """Return how many words of the longest phrase of a list begin at word i, 0 when none does."""
-    begun = phrases_by_first(name).get(row[i], ()) if i < len(row) else ()
-    return next((len(p) for p in begun if row[i : i + len(p)] == p), 0)
+    for phrase in phrases_by_first(name).get(row[i], ()) if i < len(row) else ():
+        if row[i : i + len(phrase)] == phrase:
+            return len(phrase)
+    return 0
 
 
 @dataclass(slots=True)

@@ -11,8 +11,11 @@ from dictate.vocabulary.load import word_set
 
 def phrase_length(rest: tuple[str, ...], name: str) -> int:
     """Return how many words of a list's phrase stand at the head of `rest`."""
-    begun = phrases_by_first(name).get(rest[0], ()) if rest else ()
-    return max((len(phrase) for phrase in begun if rest[: len(phrase)] == phrase), default=0)
+    longest = 0
+    for phrase in phrases_by_first(name).get(rest[0], ()) if rest else ():
+        if len(phrase) > longest and rest[: len(phrase)] == phrase:
+            longest = len(phrase)
+    return longest
 
 
 def gas_named(talk: Talk, first: int, last: int, clause: tuple[str, ...]) -> bool:

@@ -32,8 +32,6 @@ class _Begun:
 
     def before(self, words: Sequence[str]) -> Sequence[Pattern]:
         """Return the patterns that may go on with one of the words."""
-        if len(words) == 1:
-            return self.by_next.get(words[0], self.any)
         known = [w for w in words if w in self.by_next]
         if len(known) < 2:
             return self.by_next[known[0]] if known else self.any
@@ -68,14 +66,17 @@ class Matcher:
         forms = forms_of_word()
         places = words.places
         row = words.words
+        by_word, stretch_of, last = self.by_word, words.stretch_of, len(row) - 1
         numbers = set(places["#"]) if self.numeric.all else set()
-        begun = numbers.union(*(places[w] for w in places.keys() & self.by_word.keys()))
+        begun = numbers.union(*[places[w] for w in places.keys() & by_word.keys()])
         for i in sorted(begun):
-            led = self.by_word.get(row[i])
-            candidates = led.before(row[i + 1 : i + 2]) if led is not None else ()
+            led = by_word.get(row[i])
+            candidates: Sequence[Pattern] = ()
+            if led is not None:
+                candidates = led.by_next.get(row[i + 1], led.any) if i < last else led.any
             if i in numbers:
                 candidates = [*candidates, *self.numeric.before(row[i + 1 : words.number_end(i) + 1])]
-            here = words.stretch_of[i]
+            here = stretch_of[i]
             for pattern in candidates:
                 if pattern.need and pattern.need.isdisjoint(here):
                     continue

@@ -116,7 +116,7 @@ class Words:
     @cached_property
     def text(self) -> str:
         """The words as one string, each after a blank, with one blank at the end."""
-        return "".join(f" {w}" for w in self.words) + " "
+        return " ".join(("", *self.words, ""))
 
     @cached_property
     def starts(self) -> list[int]:
@@ -142,23 +142,23 @@ class Words:
     @cached_property
     def _word_of(self) -> list[int]:
         """The first word at or after each token, and after the last one."""
-        found = []
-        word = 0
-        for token in range(len(self.narration.tokens) + 1):
-            while word < len(self.tokens) and self.tokens[word] < token:
-                word += 1
-            found.append(word)
+        found: list[int] = []
+        for word, token in enumerate((*self.tokens, len(self.narration.tokens))):
+            found += [word] * (token + 1 - len(found))
         return found
 
     @cached_property
     def places(self) -> dict[str, list[int]]:
         """Where each word stands; under "#" where a number may begin."""
-        out: dict[str, list[int]] = {"#": []}
+        out: dict[str, list[int]] = {}
         for i, word in enumerate(self.words):
-            if word != "#":
-                out.setdefault(word, []).append(i)
-            if word in NUMBER_WORDS or word[0].isdigit():
-                out["#"].append(i)
+            if word in out:
+                out[word].append(i)
+            else:
+                out[word] = [i]
+        out.pop("#", None)
+        numbers = [w for w in out if w in NUMBER_WORDS or w[0].isdigit()]
+        out["#"] = sorted(i for w in numbers for i in out[w])
         return out
 
     @cached_property

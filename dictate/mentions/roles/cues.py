@@ -93,16 +93,18 @@ def _slot(said: Sequence[str]) -> Slot:
     return out
 
 
-def _end_of(words: list[str], i: int, pattern: list[Slot]) -> int | None:
-    """Return where the longest match of a pattern ends that begins at word i, None when there is none."""
-    if not pattern:
+def _end_of(words: list[str], i: int, pattern: list[Slot], slot: int = 0) -> int | None:
+    """Return where the longest match of the slots from one on ends that begins at word i, or None."""
+    if slot == len(pattern):
         return i
-    ends = [
-        _end_of(words, i + len(phrase), pattern[1:])
-        for phrase in (pattern[0].get(words[i], ()) if i < len(words) else ())
-        if tuple(words[i : i + len(phrase)]) == phrase
-    ]
-    return max((e for e in ends if e is not None), default=None)
+    longest = None
+    for phrase in pattern[slot].get(words[i], ()) if i < len(words) else ():
+        after = i + len(phrase)
+        if len(phrase) == 1 or tuple(words[i:after]) == phrase:
+            end = _end_of(words, after, pattern, slot + 1)
+            if end is not None and (longest is None or end > longest):
+                longest = end
+    return longest
 
 
 def _pattern_phrases(narration: Narration) -> list[Phrase]:

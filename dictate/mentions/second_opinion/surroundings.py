@@ -13,8 +13,8 @@ from __future__ import annotations
 import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
-from functools import cache
-from typing import Protocol
+from functools import cache, lru_cache
+from typing import Any, Protocol
 
 from dictate.mentions.labels import find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
@@ -95,25 +95,51 @@ class _EveryOf:
         return self.every.row(self.beginning + rest)
 
 
-class _Surroundings:
-    """The words of a narration with what is known of each, to describe the place of a number."""
+class _Tables:
+    """The rows that are asked for again and again, of one source of rows."""
 
-    def __init__(self, narration: Narration, rows: Rows) -> None:
-        self.narration = narration
-        self.row, self.table = rows.row, cache(rows.table)
-        self.left = [self.table(f"l{_far(steps)}:") for steps in range(_BEFORE)]
+    def __init__(self, rows: Rows) -> None:
+        table, row = rows.table, rows.row
+        self.row = row
         sides = {
             (number, mark): f"{'n' if number else ''}{'m' if mark else ''}"
             for number in (False, True)
             for mark in (False, True)
         }
-        self.left_sides = {past: self.table(f"l{side}:") for past, side in sides.items()}
-        self.right_sides = {past: self.table(f"r{side}:") for past, side in sides.items()}
-        self.openings = [self.table(f"s{steps}:") for steps in range(3)]
+        self.left = [table(f"l{_far(steps)}:") for steps in range(_BEFORE)]
+        self.left_any, self.left_bare = table("l:"), table("bl:")
+        self.left_of_size = {size: table(f"{size} l:") for size in ("neg", *map(str, range(len(_SIZES) + 1)))}
+        self.left_sides = {past: table(f"l{side}:") for past, side in sides.items()}
+        self.left_number = [row(f"l number {steps}") for steps in range(6)]
+        self.left_mark = [row(f"l mark {steps}") for steps in range(5)]
         self.right = {
-            past: [self.table(f"r{side}{_far(steps)}:") for steps in range(_BEHIND)]
+            past: [table(f"r{side}{_far(steps)}:") for steps in range(_BEHIND)]
             for past, side in sides.items()
         }
+        self.right_sides = {past: table(f"r{side}:") for past, side in sides.items()}
+        self.right_two = table("r2:")
+        self.openings = [table(f"s{steps}:") for steps in range(3)]
+        self.next, self.around = table("next:"), table("w:")
+        self.many = [row(f"many:{numbers}") for numbers in range(7)]
+        self.size, self.form, self.unit, self.kind = (
+            table(beginning) for beginning in ("size:", "form:", "unit:", "kind:")
+        )
+        self.span, self.unit_behind = table("span:"), table("nv:")
+        self.unit_before, self.ratio = table("pv:"), table("pv ratio:")
+
+
+@lru_cache(maxsize=4)
+def _tables(rows: Any) -> _Tables:
+    """Return the tables of a source of rows: those of the trained weights are made once."""
+    return _Tables(rows)
+
+
+class _Surroundings:
+    """The words of a narration with what is known of each, to describe the place of a number."""
+
+    def __init__(self, narration: Narration, rows: Rows) -> None:
+        self.narration = narration
+        self.tables = _tables(rows)
         self.raw = narration.lowers
         self.words = [_stem(w) for w in self.raw]
         self.numbers = find_numbers(narration)
@@ -148,7 +174,11 @@ class _Surroundings:
             for t in range(span.start, span.end):
                 self.roles.setdefault(t, []).append(span.role)
         self.tagged = sorted(self.tags)
-        self.around: dict[int, list[int]] = {}
+        around = self.tables.around
+        self.around = [
+            [row for tag in self.tags[token] if (row := around.get(tag)) is not None] for token in self.tagged
+        ]
+        """The rows of what each tagged token is named by, for the numbers that stand further behind."""
 
     def _tag(self, start: int, end: int, tags: Iterable[str]) -> None:
         for t in range(start, end):
@@ -171,71 +201,68 @@ class _Surroundings:
         size = size_of(number)
         said = self.units.get(number.start)
         unit = said.word if said is not None else "bare"
-        for name in (
-            f"size:{size}", f"size:{size}{'' if float(number.value).is_integer() else 'd'}",
-            f"form:{number.form}", f"unit:{unit}", f"unit:{unit} {size}",
-        ):  # fmt: skip
-            self._put(seen, name)
+        tables = self.tables
+        _put(seen, tables.size.get(size))
+        _put(seen, tables.size.get(size if float(number.value).is_integer() else f"{size}d"))
+        _put(seen, tables.form.get(number.form))
+        _put(seen, tables.unit.get(unit))
+        _put(seen, tables.unit.get(f"{unit} {size}"))
         if said is not None:
-            self._put(seen, f"kind:{said.kind}")
+            _put(seen, tables.kind.get(said.kind))
         if number.pronoun:
-            self._put(seen, "pronoun")
+            _put(seen, tables.row("pronoun"))
         if number.start in self.names:
-            self._put(seen, "refrigerant")
+            _put(seen, tables.row("refrigerant"))
         self._before(seen, number.start, first, size, said is None)
         self._behind(seen, number.end, last)
         self._further(seen, number.start, sentence)
         self._sentence(seen, i, number.start, first, last)
         if i:
-            self._beside(seen, "pv", self.numbers[i - 1], number, size)
+            self._beside(seen, self.numbers[i - 1], number, size)
         if i + 1 < len(self.numbers) and self.numbers[i + 1].start - number.end < 7:
             following = self.units.get(self.numbers[i + 1].start)
-            self._put(seen, f"nv:{following.word if following is not None else 'bare'}")
+            _put(seen, tables.unit_behind.get(following.word if following is not None else "bare"))
         return seen
 
     def _sentence(self, seen: dict[int, float], i: int, at: int, first: int, last: int) -> None:
         """Tell of the whole sentence: how it begins, how many numbers it holds, whose role it is all in."""
         for role in self.roles.get(at, ()):
-            self._put(seen, f"span:{role}")
+            _put(seen, self.tables.span.get(role))
         begin, end = i, i + 1
         while begin and self.numbers[begin - 1].start >= first:
             begin -= 1
         while end < len(self.numbers) and self.numbers[end].start < last:
             end += 1
-        self._put(seen, f"many:{min(end - begin, 6)}")
+        _put(seen, self.tables.many[min(end - begin, 6)])
         if self.raw[last - 1] == "?":
-            self._put(seen, "question")
-        for steps, table in enumerate(self.openings):
+            _put(seen, self.tables.row("question"))
+        for steps, table in enumerate(self.tables.openings):
             t = first + steps
             if t < last and t not in self.number_at and (row := table.get(self.words[t])) is not None:
                 seen[row] = 1.0
 
-    def _put(self, seen: dict[int, float], name: str) -> None:
-        row = self.row(name)
-        if row is not None:
-            seen[row] = 1.0
-
     def _before(self, seen: dict[int, float], at: int, first: int, size: str, bare: bool) -> None:
         steps, t = 0, at - 1
         past_number = past_mark = False
-        any_step, of_size = self.table("l:"), self.table(f"{size} l:")
-        of_bare = self.table("bl:") if bare else None
+        tables = self.tables
+        left, any_step, of_size = tables.left, tables.left_any, tables.left_of_size[size]
+        of_bare = tables.left_bare if bare else None
         number_at, words, raw, tags_at = self.number_at, self.words, self.raw, self.tags
         while t >= first and steps < _BEFORE:
             i = number_at.get(t)
             if i is not None:
                 if not past_number:
-                    self._put(seen, f"l number {min(steps, 5)}")
+                    _put(seen, tables.left_number[min(steps, 5)])
                 past_number, t, steps = True, self.numbers[i].start - 1, steps + 1
                 continue
             word = words[t]
             if raw[t] in _MARKS:
                 if not past_mark:
-                    self._put(seen, f"l mark {min(steps, 4)}")
+                    _put(seen, tables.left_mark[min(steps, 4)])
                 past_mark, t = True, t - 1
                 continue
             near = _NEAR_BEFORE[steps]
-            if (row := self.left[steps].get(word)) is not None:
+            if (row := left[steps].get(word)) is not None:
                 seen[row] = 1.0
             if (row := any_step.get(word)) is not None:
                 seen.setdefault(row, near)  # the nearest comes first, and weighs most
@@ -243,7 +270,7 @@ class _Surroundings:
                 seen.setdefault(row, near)
             tags = tags_at.get(t)
             if tags is not None:
-                side = self.left_sides[past_number, past_mark]
+                side = tables.left_sides[past_number, past_mark]
                 for tag in tags:
                     if (row := side.get(tag)) is not None:
                         seen.setdefault(row, near)
@@ -251,67 +278,69 @@ class _Surroundings:
                         seen.setdefault(row, near)
             t, steps = t - 1, steps + 1
         if not steps:
-            self._put(seen, "first")
+            _put(seen, tables.row("first"))
 
     def _behind(self, seen: dict[int, float], at: int, last: int) -> None:
         steps, t = 0, at
         past_number = past_mark = False
+        tables, number_at, words, raw, tags_at = self.tables, self.number_at, self.words, self.raw, self.tags
         while t < last and steps < _BEHIND:
-            i = self.number_at.get(t)
+            i = number_at.get(t)
             if i is not None:
                 if not past_number:
-                    self._put(seen, f"r number {min(steps, 3)}")
+                    _put(seen, tables.row(f"r number {min(steps, 3)}"))
                 past_number, t, steps = True, self.numbers[i].end, steps + 1
                 continue
-            word = self.words[t]
-            if self.raw[t] in _MARKS:
+            word = words[t]
+            if raw[t] in _MARKS:
                 past_mark, t = True, t + 1
                 continue
             near = _NEAR_BEHIND[steps]
-            if (row := self.right[past_number, past_mark][steps].get(word)) is not None:
+            if (row := tables.right[past_number, past_mark][steps].get(word)) is not None:
                 seen[row] = 1.0
-            any_step = self.right_sides[past_number, past_mark]
-            for said in (word, *self.tags.get(t, ())):
-                if (row := any_step.get(said)) is not None:
+            any_step = tables.right_sides[past_number, past_mark]
+            if (row := any_step.get(word)) is not None:
+                seen.setdefault(row, near)
+            for tag in tags_at.get(t, ()):
+                if (row := any_step.get(tag)) is not None:
                     seen.setdefault(row, near)
             t, steps = t + 1, steps + 1
         if at + 1 < last:
-            self._put(seen, f"r2:{self.words[at]} {self.words[at + 1]}")
+            _put(seen, tables.right_two.get(f"{words[at]} {words[at + 1]}"))
 
     def _further(self, seen: dict[int, float], at: int, sentence: int) -> None:
-        place = bisect_left(self.tagged, at)
-        while place and self.tagged[place - 1] > at - _AROUND:
+        tagged, around = self.tagged, self.around
+        place = bisect_left(tagged, at)
+        while place and tagged[place - 1] > at - _AROUND:
             place -= 1
-            token = self.tagged[place]
-            near = _NEAR_AROUND[at - token]
-            for known in self._around(token):
-                seen.setdefault(known, near)  # the nearest comes first
+            near = _NEAR_AROUND[at - tagged[place]]
+            for known in around[place]:
+                if known not in seen:
+                    seen[known] = near  # the nearest comes first
         if sentence + 1 < len(self.narration.sentences):
             first, last = self.narration.sentences[sentence + 1]
-            table = self.table("next:")
+            table = self.tables.next
             for t in range(first, min(last, first + 8)):
                 if t not in self.number_at and (row := table.get(self.words[t])) is not None:
                     seen[row] = 0.5
 
-    def _around(self, token: int) -> list[int]:
-        """Return the rows of what a token is named by, for the numbers that stand further behind."""
-        rows = self.around.get(token)
-        if rows is None:
-            table = self.table("w:")
-            found = [table.get(tag) for tag in self.tags[token]]
-            rows = self.around[token] = [known for known in found if known is not None]
-        return rows
-
-    def _beside(self, seen: dict[int, float], side: str, other: Number, number: Number, size: str) -> None:
+    def _beside(self, seen: dict[int, float], other: Number, number: Number, size: str) -> None:
         said = self.units.get(other.start)
         unit = said.word if said is not None else "bare"
         ratio = abs(number.value / other.value) if other.value else 0.0
         apart = str(round(2 * math.log2(ratio))) if 0.25 < ratio < 4 else "far"
-        for name in (
-            f"{side}:{unit}", f"{side}:{unit} {size}", f"{side}:{size_of(other)} to {size}",
-            f"{side} ratio:{apart}", f"{side} ratio:{unit} {apart}",
-        ):  # fmt: skip
-            self._put(seen, name)
+        before, ratios = self.tables.unit_before, self.tables.ratio
+        _put(seen, before.get(unit))
+        _put(seen, before.get(f"{unit} {size}"))
+        _put(seen, before.get(f"{size_of(other)} to {size}"))
+        _put(seen, ratios.get(apart))
+        _put(seen, ratios.get(f"{unit} {apart}"))
+
+
+def _put(seen: dict[int, float], row: int | None) -> None:
+    """Note a feature, where anything is known of it."""
+    if row is not None:
+        seen[row] = 1.0
 
 
 def _far(steps: int) -> str:

@@ -28,5 +28,7 @@ def by_first(name: str) -> dict[str, list[tuple[str, ...]]]:
 
 def at_word(row: tuple[str, ...], i: int, name: str) -> tuple[str, ...]:
     """Return the longest phrase of a list that begins at word i, empty when none does."""
-    begun = by_first(name).get(row[i], ()) if i < len(row) else ()
-    return next((p for p in begun if row[i : i + len(p)] == p), ())
+    for phrase in by_first(name).get(row[i], ()) if i < len(row) else ():
+        if row[i : i + len(phrase)] == phrase:
+            return phrase
+    return ()

@@ -35,26 +35,30 @@ class Talk(ABC):
 
     def ends_with(self, i: int, *path: str, start: int = 0) -> int:
         """Return how many words of the longest phrase of a list end at word i (inclusive), or 0."""
-        for phrase in ending(*path).get(self.words[i], ()) if i >= 0 else ():
+        words = self.words
+        for phrase in ending(*path).get(words[i], ()) if i >= 0 else ():
             first = i - len(phrase) + 1
-            if first >= start and self.words[first : i + 1] == phrase:
+            if first >= start and words[first : i + 1] == phrase:
                 return len(phrase)
         return 0
 
     def begins_with(self, i: int, *path: str, end: int | None = None) -> int:
         """Return how many words of the longest phrase of a list begin at word i, or 0."""
-        for phrase in beginning(*path).get(self.words[i], ()) if i < len(self.words) else ():
+        words = self.words
+        for phrase in beginning(*path).get(words[i], ()) if i < len(words) else ():
             last = i + len(phrase)
-            if (end is None or last <= end) and self.words[i:last] == phrase:
+            if (end is None or last <= end) and words[i:last] == phrase:
                 return len(phrase)
         return 0
 
     def has(self, start: int, end: int, *path: str) -> int | None:
         """Return the first word in [start, end) at which a phrase of the list begins and fits, or None."""
-        begun = beginning(*path)
-        for i in range(start, min(end, len(self.words))):
-            if self.words[i] in begun and self.begins_with(i, *path, end=end):
-                return i
+        begun, words = beginning(*path), self.words
+        for i in range(start, min(end, len(words))):
+            for phrase in begun.get(words[i], ()):
+                last = i + len(phrase)
+                if last <= end and words[i:last] == phrase:
+                    return i
         return None
 
     def skip_back(self, i: int, start: int) -> int:

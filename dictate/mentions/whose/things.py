@@ -327,9 +327,14 @@ def things_of(words: Words) -> list[Thing]:
     recent: dict[str, int] = {}
     ordered: dict[str, str] = {}
     bad: dict[str, Thing] = {}
+    bare = table("parts")["bare"]
     while i < n:
         hit = None
-        for length in range(min(longest.get(words.words[i], 0), n - i), 0, -1):
+        word = words.words[i]
+        if word not in longest and word not in bare and word != "heat":
+            i += 1
+            continue
+        for length in range(min(longest.get(word, 0), n - i), 0, -1):
             key = words.words[i : i + length]
             if key in phrases:
                 hit = (length, phrases[key])

@@ -73,6 +73,7 @@ def laid_out(
     The spans are [first, last) tokens, in their order and without overlap.
     """
     number_at = {t: i for i, (first, last) in enumerate(spans) for t in range(first, last)}
+    type_of = [1 + KINDS.index(kind) for kind in kinds]
     behind = set(ends)
     row: list[int] = []
     types: list[int] = []
@@ -82,11 +83,13 @@ def laid_out(
         own = pieces.of(token)
         before.append(len(row))
         i = number_at.get(t)
-        if i is not None:
+        if i is None:
+            types += [0] * len(own)
+        else:
             first = places[i][0] if t > spans[i][0] else len(row)
             places[i] = (first, len(row) + len(own))
+            types += [type_of[i]] * len(own)
         row += own
-        types += [0 if i is None else 1 + KINDS.index(kinds[i])] * len(own)
         if t + 1 in behind and token not in _MARKS:
             row.append(pieces.full_stop)
             types.append(0)
