@@ -87,12 +87,12 @@ class TimeWords:
 
     def ends(self, i: int, name: str, start: int) -> int:
         """Return how many words of the longest phrase of a list end just before word i."""
-        ending = _by_last_word(name).get(self.row[i - 1], ()) if i > start else ()
-        if not ending:
-            return 0
-        return max(
-            (len(p) for p in ending if i - len(p) >= start and self.row[i - len(p) : i] == p), default=0
-        )
+        longest = 0
+        for phrase in _by_last_word(name).get(self.row[i - 1], ()) if i > start else ():
+            size = len(phrase)
+            if size > longest and i - size >= start and self.row[i - size : i] == phrase:
+                longest = size
+        return longest
 
     def cue(self, i: int, start: int, clock: Clock | None = None) -> str | None:
         """Return "start" or "end" when the words before word i say so."""

@@ -14,7 +14,7 @@ import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
 from functools import cache, lru_cache
-from typing import Any, Protocol
+from typing import Protocol
 
 from dictate.mentions.labels import find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
@@ -60,6 +60,9 @@ class Rows(Protocol):
 
     def table(self, beginning: str) -> Table:
         """Return the table of the features that begin so."""
+
+    def __hash__(self) -> int:
+        """Each is itself only: what is made of it once is kept with it."""
 
 
 class Table(Protocol):
@@ -129,7 +132,7 @@ class _Tables:
 
 
 @lru_cache(maxsize=4)
-def _tables(rows: Any) -> _Tables:
+def _tables(rows: Rows) -> _Tables:
     """Return the tables of a source of rows: those of the trained weights are made once."""
     return _Tables(rows)
 
