@@ -31,13 +31,13 @@ class Pattern:
     """A compiled line: what it means (`label`), its first words, and the expression.
 
     `first` holds each first word with the words one of which stands behind it, None where any word may.
-    One of the words of `need`, where there are any, is said in the same stretch between full stops.
+    Of each set of `needs` one word is said in the same stretch between full stops.
     """
 
     label: str
     line: str
     first: dict[str, frozenset[str] | None]
-    need: frozenset[str]
+    needs: tuple[frozenset[str], ...]
     expression: re.Pattern[str]
     verbless: bool
     opens: bool = False
@@ -130,13 +130,14 @@ def compile_pattern(label: str, line: str, lists: dict[str, Any] | None = None) 
     )
 
 
-def _needed(nodes: list[tuple[list[str] | None, bool]]) -> frozenset[str]:
-    """Return the fewest words one of which begins a node behind the first; none where marks are matched."""
+def _needed(nodes: list[tuple[list[str] | None, bool]]) -> tuple[frozenset[str], ...]:
+    """Return the words that begin each node behind the first, the fewest first; none if marks are matched."""
+    if any(STOPS & set(o.split()) for node, _ in nodes for o in node or ()):
+        return ()
     sets = [
         frozenset(o.lower().split()[0] for o in node) for node, optional in nodes[1:] if node and not optional
     ]
-    marked = any(STOPS & set(o.split()) for node, _ in nodes for o in node or ())
-    return min(sets, key=len) if sets and not marked else frozenset()
+    return tuple(sorted(sets, key=len))
 
 
 def _first_words(nodes: list[tuple[list[str] | None, bool]]) -> dict[str, frozenset[str] | None]:

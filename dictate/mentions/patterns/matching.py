@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -63,7 +64,6 @@ class Matcher:
     def hits(self, words: Words) -> Iterator[Hit]:
         """Yield every match, by place."""
         text, starts = words.text, words.starts
-        forms = forms_of_word()
         places = words.places
         row = words.words
         by_word, stretch_of, last = self.by_word, words.stretch_of, len(row) - 1
@@ -78,17 +78,21 @@ class Matcher:
                 candidates = [*candidates, *self.numeric.before(row[i + 1 : words.number_end(i) + 1])]
             here = stretch_of[i]
             for pattern in candidates:
-                if pattern.need and pattern.need.isdisjoint(here):
-                    continue
-                match = pattern.expression.match(text, starts[i])
-                if match is None or (pattern.opens and not words.opens(i)):
-                    continue
-                verb = form = None
-                if not pattern.verbless and match.start("verb") >= 0:
-                    verb = words.index(match.start("verb"))
-                    head = forms.get(words.words[verb])
-                    verb, form = (verb, head.kind) if head else (None, None)
-                yield Hit(pattern.label, i, words.index(match.end()), verb, form, pattern.line)
+                for need in pattern.needs:
+                    if need.isdisjoint(here):
+                        break
+                else:
+                    match = pattern.expression.match(text, starts[i])
+                    if match is not None and (not pattern.opens or words.opens(i)):
+                        yield self._hit(words, pattern, i, match)
+
+    def _hit(self, words: Words, pattern: Pattern, i: int, match: re.Match[str]) -> Hit:
+        verb = form = None
+        if not pattern.verbless and match.start("verb") >= 0:
+            verb = words.index(match.start("verb"))
+            head = forms_of_word().get(words.words[verb])
+            verb, form = (verb, head.kind) if head else (None, None)
+        return Hit(pattern.label, i, words.index(match.end()), verb, form, pattern.line)
 
 
 def longest(hits: Iterable[Hit]) -> list[Hit]:

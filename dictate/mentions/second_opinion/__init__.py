@@ -26,7 +26,7 @@ The weights are data, made by `python -m tests.benchmarks.second_opinion --write
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -34,7 +34,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import find_quantities, mass_of
 from dictate.mentions.second_opinion import encoder
 from dictate.mentions.second_opinion.net import trained
-from dictate.mentions.second_opinion.opinion import MEASURED, Classes, Opinion, mixed
+from dictate.mentions.second_opinion.opinion import MEASURED, OfNumbers, Opinion, classes_of, mixed
 from dictate.mentions.second_opinion.surroundings import described, features
 
 NONE = "none"
@@ -43,24 +43,31 @@ ENCODER = 0.5
 """The weight of the encoder, the net has the rest: chosen on narrations that neither was trained on."""
 
 
-def opinions(narration: Narration) -> dict[int, Opinion]:
+def opinions(narration: Narration) -> Mapping[int, Opinion]:
     """Return the opinion of both on every number of a narration, by its first token; computed once."""
-    done: dict[int, Opinion] | None = narration.found.get("second opinion")
+    done: Mapping[int, Opinion] | None = narration.found.get("second opinion")
     if done is None:
         classes, starts, by_net = _by_net(narration)
         names, judged = by_encoder(narration)
         joined = mixed(classes, by_net, names["class"], judged["class"], ENCODER)
-        done = dict(zip(starts, Classes(classes).opinions(joined), strict=True))
+        done = _of_numbers(starts, classes, joined)
         narration.found["second opinion"] = done
     return done
 
 
-def net_opinions(narration: Narration) -> dict[int, Opinion]:
+def _of_numbers(starts: list[int], classes: list[str], log_shares: Any) -> Mapping[int, Opinion]:
+    if not starts:
+        return {}
+    make = classes_of(tuple(classes)).opinion_of(log_shares)
+    return OfNumbers({start: row for row, start in enumerate(starts)}, make)
+
+
+def net_opinions(narration: Narration) -> Mapping[int, Opinion]:
     """Return the opinion of the net alone, for the readers: what is taken must not hang on what doubts it."""
-    done: dict[int, Opinion] | None = narration.found.get("opinion of the net")
+    done: Mapping[int, Opinion] | None = narration.found.get("opinion of the net")
     if done is None:
         classes, starts, by_net = _by_net(narration)
-        done = dict(zip(starts, Classes(classes).opinions(by_net), strict=True))
+        done = _of_numbers(starts, classes, by_net)
         narration.found["opinion of the net"] = done
     return done
 
@@ -115,12 +122,12 @@ class Told:
         return self.shares[self.names.index(name)] if name in self.names else 0.0
 
 
-def told(narration: Narration, head: str) -> dict[int, Told]:
+def told(narration: Narration, head: str) -> Mapping[int, Told]:
     """Return what the encoder says by one of its heads of each number that it read, by its first token.
 
     Of a few words it says nothing: it learned from whole visits, and is too sure of a sentence on its own.
     """
-    done: dict[int, Told] | None = narration.found.get(f"told by the encoder: {head}")
+    done: Mapping[int, Told] | None = narration.found.get(f"told by the encoder: {head}")
     if done is None and len(narration.tokens) < A_VISIT:
         return {}
     if done is None:
@@ -128,13 +135,13 @@ def told(narration: Narration, head: str) -> dict[int, Told]:
 
         _, starts, _ = _by_net(narration)
         names, judged = by_encoder(narration)
-        read = np.flatnonzero(~np.isnan(judged[head][:, 0])) if starts else np.zeros(0, dtype=int)
-        rows = np.exp(judged[head][read])
-        best = rows.argmax(axis=1).tolist() if len(read) else []
-        done = {
-            starts[n]: Told(names[head], row, place)
-            for n, row, place in zip(read.tolist(), rows.tolist(), best, strict=True)
-        }
+        read = np.flatnonzero(~np.isnan(judged[head][:, 0])).tolist() if starts else []
+        shares, its_names = np.exp(judged[head]), names[head]
+
+        def made(row: int) -> Told:
+            return Told(its_names, shares[row].tolist(), int(shares[row].argmax()))
+
+        done = OfNumbers({starts[n]: n for n in read}, made)
         narration.found[f"told by the encoder: {head}"] = done
     return done
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from functools import cache
+from typing import Any, Generic, TypeVar
+
+T = TypeVar("T")
 
 MEASURED = "measured"
 BETWEEN = "|"
@@ -37,26 +40,66 @@ class Classes:
         self.names = list(names)
         parted = [name.split(BETWEEN) for name in names]
         self.quantities = sorted({quantity for quantity, _ in parted})
-        self._of = [[i for i, c in enumerate(parted) if c[0] == q] for q in self.quantities]
+        # All classes by quantity, and where those of each quantity begin among them.
+        self._by_quantity = sorted(range(len(parted)), key=lambda i: parted[i][0])
+        of = [parted[i][0] for i in self._by_quantity]
+        self._begins = [of.index(quantity) for quantity in self.quantities]
         self._measured = [i for i, c in enumerate(parted) if c[1] == MEASURED]
         self._measured_quantities = [parted[i][0] for i in self._measured]
 
     def opinions(self, log_shares: Any) -> list[Opinion]:
         """Return an opinion for each row of logarithms of shares, [number, class]."""
+        of = self.opinion_of(log_shares)
+        return [of(row) for row in range(len(log_shares))]
+
+    def opinion_of(self, log_shares: Any) -> Callable[[int], Opinion]:
+        """Return what makes the opinion of a row of logarithms of shares, [number, class]."""
         import numpy as np
 
-        if not len(log_shares):
-            return []
         shares = np.exp(log_shares)
-        whole = np.stack([shares[:, columns].sum(axis=1) for columns in self._of], axis=1).tolist()
-        now = shares[:, self._measured].tolist()
-        return [
-            Opinion(
-                dict(zip(self.quantities, of, strict=True)),
-                dict(zip(self._measured_quantities, of_now, strict=True)),
+        whole = np.add.reduceat(shares[:, self._by_quantity], self._begins, axis=1)
+        now = shares[:, self._measured]
+
+        def opinion(row: int) -> Opinion:
+            return Opinion(
+                dict(zip(self.quantities, whole[row].tolist(), strict=True)),
+                dict(zip(self._measured_quantities, now[row].tolist(), strict=True)),
             )
-            for of, of_now in zip(whole, now, strict=True)
-        ]
+
+        return opinion
+
+
+@cache
+def classes_of(names: tuple[str, ...]) -> Classes:
+    """Return the classes with these names, made once."""
+    return Classes(names)
+
+
+class OfNumbers(Mapping[int, T], Generic[T]):
+    """What is said of numbers by their first tokens, made of a number when it is asked for."""
+
+    def __init__(self, rows: Mapping[int, int], make: Callable[[int], T]) -> None:
+        self._rows, self._make = rows, make
+        self._made: dict[int, T] = {}
+
+    def __getitem__(self, start: int) -> T:
+        made = self._made.get(start)
+        if made is None:
+            made = self._made[start] = self._make(self._rows[start])
+        return made
+
+    def get(self, start: int, default: Any = None) -> Any:
+        """Return what is said of the number that starts at a token."""
+        return self[start] if start in self._rows else default
+
+    def __contains__(self, start: object) -> bool:
+        return start in self._rows
+
+    def __iter__(self) -> Iterator[int]:
+        return iter(self._rows)
+
+    def __len__(self) -> int:
+        return len(self._rows)
 
 
 def mixed(classes: Sequence[str], log_shares: Any, others: Sequence[str], other: Any, weight: float) -> Any:
@@ -81,4 +124,4 @@ def mixed(classes: Sequence[str], log_shares: Any, others: Sequence[str], other:
     return np.where(np.isnan(joined), log_shares, joined)
 
 
-__all__ = ["BETWEEN", "MEASURED", "Classes", "Opinion", "mixed"]
+__all__ = ["BETWEEN", "MEASURED", "Classes", "OfNumbers", "Opinion", "classes_of", "mixed"]
