@@ -256,7 +256,7 @@ class Narration:
         """
         out: list[tuple[int, int]] = []
         start = 0
-        for i, (token, nxt) in enumerate(zip(self.tokens, (*self.tokens[1:], None), strict=True)):
+        for i, (token, nxt) in enumerate(zip(self.tokens, (*self.tokens[1:], None), strict=False)):
             ends = token.lower in SENTENCE_END
             if nxt is not None and not ends and nxt.segment != token.segment:
                 here, there = self.segments[token.segment], self.segments[nxt.segment]
