@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from dictate.mentions.patterns.lines import Pattern
 from dictate.mentions.patterns.verbs import forms_of_word
@@ -30,14 +30,19 @@ class _Begun:
     all: list[Pattern]
     any: list[Pattern]
     by_next: dict[str, list[Pattern]]
+    by_several: dict[tuple[str, ...], list[Pattern]] = field(default_factory=dict)
+    """The patterns that go on with one of several words, as they have been asked for."""
 
     def before(self, words: Sequence[str]) -> Sequence[Pattern]:
         """Return the patterns that may go on with one of the words."""
         known = [w for w in words if w in self.by_next]
         if len(known) < 2:
             return self.by_next[known[0]] if known else self.any
-        several = {id(p) for w in known for p in self.by_next[w]}
-        return [p for p in self.all if id(p) in several]
+        found = self.by_several.get(key := tuple(known))
+        if found is None:
+            several = {id(p) for w in known for p in self.by_next[w]}
+            found = self.by_several[key] = [p for p in self.all if id(p) in several]
+        return found
 
     @classmethod
     def by(cls, word: str, patterns: list[Pattern]) -> _Begun:
