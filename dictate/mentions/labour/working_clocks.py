@@ -55,7 +55,8 @@ class WorkingClocks(TimeWords):
             i = begins[place]
             start, end = self.scopes.sentence(i)
             clock = clock_at(self.row, i)
-            if opens_span(self.row, i) is None and (hours := self.from_hour_to_hour(i, start)) is not None:
+            first = opens_span(self.row, i)
+            if first is None and (hours := self.from_hour_to_hour(i, start)) is not None:
                 out += hours
                 i = hours[1].end
                 continue
@@ -66,7 +67,7 @@ class WorkingClocks(TimeWords):
                 or self.ends(i, "start", start)
                 or self.ends(i, "to", start)
             )
-            if (first := opens_span(self.row, i)) is not None and self.plausible(first):
+            if first is not None and self.plausible(first):
                 clock = first  # "ten to nine till quarter past ten"
             if i > start and led and (clock is None or not self.plausible(clock)):
                 clock = minutes_to(self.row, i)  # "finished at 20 to 1"

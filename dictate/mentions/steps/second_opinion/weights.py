@@ -149,11 +149,14 @@ class Weights:
         loud: dict[int, float] = {}
         counted = set()
         for name, weight, place in features(rows, k, self.begins):
-            own = next((w for c, w in self.of.get(name, ()) if c == column), 0.0)
-            if own and place >= 0 and name not in counted:
-                counted.add(name)
-                total += weight * own
-                loud[place] = loud.get(place, 0.0) + weight * own
+            if place < 0 or name not in self.of or name in counted:
+                continue
+            for c, own in self.of[name]:
+                if c == column and own:
+                    counted.add(name)
+                    total += weight * own
+                    loud[place] = loud.get(place, 0.0) + weight * own
+                    break
         return _logistic(total), max(loud, key=loud.__getitem__, default=rows[k].start)
 
 
