@@ -52,3 +52,17 @@ PERCENT = [
 @pytest.mark.parametrize("row", PERCENT, ids=lambda row: row[0])
 def test_percentages_that_are_read_off(row: tuple[str, ...]) -> None:
     assert_row(row)
+
+
+AROUND = [
+    ("Pressure was 0.9 bar, so gas is there, no, wait, that's with 23 in the room.", "0.9 bar", "23 degC|ambient"),
+    ("Suction was 22 pounds, no wait, that's with 95 outside.", "22 psi|suction", "95 degF|ambient"),
+    ("Head two ninety-two, that's fine for ninety-six out.", "292 psi", "96 degF|ambient"),
+    ("Head is 231. That is a high head for 134.", "231 psi"),
+    ("Head 190, no, 290 at 75 in the kitchen.", "190 psi|retracted", "290 psi|measured", "75 degF|ambient"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("row", AROUND, ids=lambda row: row[0])
+def test_the_air_around_puts_no_pressure_right(row: tuple[str, ...]) -> None:
+    assert_row(row)

@@ -12,6 +12,7 @@ from dictate.mentions.corrections.made_values import MakesValues
 from dictate.mentions.corrections.no_corrections import NoCorrections
 from dictate.mentions.labels import find_labels
 from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.temperatures.words_behind import place_behind
 from dictate.mentions.whose.taken import Taken
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
@@ -150,6 +151,12 @@ class Between(MakesValues, NoCorrections):
 
     def _something_new(self, start: int, new: Taken, old: Taken) -> bool:
         """Tell whether the words before the repair name something else than the old value was of."""
+        if (
+            new.value.bare
+            and old.reading.quantity not in {"temperature", "temperature_difference"}
+            and place_behind(self.words, new.end) is not None
+        ):
+            return True  # "0.9 bar, so gas is there, no, wait, that's with 23 in the room"
         labels = find_labels(self.n)
         first, last = bisect_left(labels, start, key=_start), bisect_left(labels, new.start, key=_start)
         for label in labels[first:last]:

@@ -143,6 +143,9 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
         return after in word_list("refrigerants_is_named") and before != "to"
     if _moved(narration, start, end):
         return True
+    if before == "for" and second in word_list("refrigerants_judged_for") and not after[:1].isdigit():
+        name = "".join(t.lower for t in tokens[start:end])
+        return end - start > 1 or (len(name) == 3 and name.isdigit())  # "a high head for 134"
     if before in {"with", "of"} and near & _context("verbs"):
         return True
     return (

@@ -236,7 +236,7 @@ class SaidUnits(SaidDurations):
         return bool(word_list("readings_across") & set(after[:1]))
 
     def _percent(self, v: Value, zone: Zone) -> bool:
-        """Tell whether a percentage is read off: of a mixture, a level, a valve; "100 percent sure" is none."""
+        """Tell whether a percentage is read off: of a mixture, a level, a valve; no "100 percent sure"."""
         near = set(self.words[zone.pre[0] : zone.post[1]])
         if not word_list("percents_read").isdisjoint(near):
             return True

@@ -55,7 +55,8 @@ def weather_out(words: Sequence[str], start: int, end: int) -> bool:
         "a",
     }:
         at -= 1
-    if at and words[at - 1] not in STOPS:
+    compared = words[start - 1 : start] in (["for"], ["with"], ["against"])  # "fine for ninety-six out"
+    if at and words[at - 1] not in STOPS and not compared:
         return False
     before, after = list(words[max(0, start - 14) : start]), list(words[end + 1 : end + 14])
     before = before[max((i for i, w in enumerate(before) if w in _ENDS), default=-1) + 1 :]
