@@ -54,7 +54,7 @@ def named_with_its_machine(narration: Narration, start: int, end: int) -> bool:
     plate = not _context("plates").isdisjoint(said)
     if plate or before not in _MARKS:
         # "the tag says 410" can be volts as well: only the charge behind it tells.
-        if plate and _amount_behind(narration, end):
+        if plate and amount_behind(narration, end):
             return True
         if plate:
             return before == ":"
@@ -82,7 +82,7 @@ def _alone(narration: Narration, end: int) -> bool:
     )
 
 
-def _amount_behind(narration: Narration, end: int) -> bool:
+def amount_behind(narration: Narration, end: int) -> bool:
     """Tell whether an amount stands right behind a number, a comma aside."""
     return any(n.start in (end, end + 1) and _mass(narration, n.end) for n in find_numbers(narration))
 

@@ -20,6 +20,7 @@ from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.refrigerants.introduced import named_with_its_machine
 from dictate.mentions.refrigerants.pieces import SPELLED, in_hundreds, in_pieces
+from dictate.mentions.refrigerants.told_apart import told_apart
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
@@ -236,7 +237,10 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
         if not _is_named(narration, phrase.start, phrase.end) and not (
             len(_digits(names[0])) == 3
             and not _digits(names[0]).endswith("00")  # a round number is mostly one that was counted or set
-            and named_with_its_machine(narration, phrase.start, phrase.end)
+            and (
+                named_with_its_machine(narration, phrase.start, phrase.end)
+                or told_apart(narration, phrase.start, phrase.end, _digits(names[0]))
+            )
         ):
             continue
         reasons = []
