@@ -23,6 +23,7 @@ The way of an amount through this folder:
                          alone does; earlier_amounts: said again in a later sentence
     worked_out           cylinder differences, "all of it back and six ounces"
     said_again           repetitions, totals and their parts left out
+    last_word            the scale read again, or what is decided on: "one ninety, the scale's just updated"
     totals               a total in the place of the parts that give it
     from_cylinders       which way it went by the cylinder it came from; "the zero point eight back in"
     put_back             "put back what I took out"
@@ -36,6 +37,7 @@ from dictate.mentions.movements.by_reference import with_lone_totals, with_plate
 from dictate.mentions.movements.corrections import with_corrections
 from dictate.mentions.movements.from_cylinders import with_the_cylinders_way
 from dictate.mentions.movements.judged import judged
+from dictate.mentions.movements.last_word import with_the_last_word
 from dictate.mentions.movements.mass import Mass
 from dictate.mentions.movements.put_back import with_same_put_back
 from dictate.mentions.movements.quantities_weighed import quantities_weighed
@@ -73,5 +75,6 @@ def find_movements(narration: Narration) -> list[Movement]:
             continue
         if not says_again(talk, mass, moved):
             moved.append(mass)
-    moved = with_same_put_back(talk, with_totals(talk, without_parts(talk, moved)))
+    moved = with_totals(talk, without_parts(talk, with_the_last_word(talk, moved)))
+    moved = with_same_put_back(talk, moved)
     return [movement_of(talk, mass) for mass in with_what_sounds_moved(talk, moved)]

@@ -13,11 +13,21 @@ from dictate.mentions.movements.corrections_by_number import (
     correct_by_bare_number,
     correct_unit,
     settle_on_last,
+    unit_doubted,
     with_denied_numbers,
 )
 from dictate.mentions.movements.earlier_amounts import restates_earlier
-from dictate.mentions.movements.mass import OUNCES_UNSAID, Mass, how_far_apart, put_right, same_weight
+from dictate.mentions.movements.mass import (
+    OUNCES_UNSAID,
+    Direction,
+    Mass,
+    how_far_apart,
+    put_right,
+    same_weight,
+)
+from dictate.mentions.movements.surroundings import vessel_in
 from dictate.mentions.movements.talk import Talk
+from dictate.mentions.movements.triggers_before import trigger_status
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.record.visit import Amount, Candidate
 
@@ -38,6 +48,8 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         settle_on_last(talk, a)
         correct_by_bare_number(talk, a)
         correct_unit(talk, a)
+        if a.kind in _MOVED:
+            unit_doubted(talk, a)
         if called_anew(talk, a, out):
             continue
         if restates_earlier(talk, a, out) or repeats_inside(talk, a, out):
@@ -142,6 +154,11 @@ def called_anew(talk: Talk, a: Mass, out: list[Mass]) -> bool:
     if a.kind not in ("unsaid", "rated", "weight", "recovered", "charged") or a.status == "planned":
         return False
     moved = [m for m in out if m.kind in ("recovered", "charged") and m.status == "done"]
+    if a.kind in ("unsaid", "weight") and "so" in talk.words[a.start - 4 : a.start - 2]:
+        way = worked_out_of(talk, a, moved)
+        if way is not None:
+            a.kind, a.status, a.trigger = way, "done", a.start
+            return False
     if not moved or talk.w.sentence_of[a.start] - talk.w.sentence_of[moved[-1].end - 1] > 2:
         return False
     if how_far_apart(moved[-1], a) > 0.5 or (
@@ -152,6 +169,26 @@ def called_anew(talk: Talk, a: Mass, out: list[Mass]) -> bool:
         return True
     put_right(moved[-1], a.value, a.unit, a)
     return True
+
+
+def worked_out_of(talk: Talk, a: Mass, moved: list[Mass]) -> Direction | None:
+    """Return which way "..., so call it 25 pounds" went, where the sentence before told of moving gas.
+
+    "Then I put gas in. Started the jug at 124.6 and finished at 99.6, so call it twenty-five pounds."
+    """
+    number = talk.w.sentence_of[a.start]
+    first = talk.w.sentences[max(0, number - 1)][0]
+    if any(m.start >= first for m in moved):
+        return None
+    verbs = [
+        h
+        for h in talk.hits_in(first, a.start)
+        if h.verb is not None and h.label in _MOVED and trigger_status(talk, h) == "done"
+    ]
+    ways = {h.label for h in verbs}
+    if len(ways) != 1 or not vessel_in(talk.words[first : a.start]):
+        return None
+    return "charged" if ways == {"charged"} else "recovered"
 
 
 def pounds_kept(talk: Talk, previous: Mass, a: Mass) -> None:

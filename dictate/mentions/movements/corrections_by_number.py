@@ -140,6 +140,19 @@ def settle_on_last(talk: Talk, a: Mass) -> None:
             a.review.append(f"the unit was not said with the last number; {a.unit} is taken over")
 
 
+def unit_doubted(talk: Talk, a: Mass) -> None:
+    """Take the unit of "0.4 of a kilo, did I say kilo, the scale's in pounds": the unit alone was wrong."""
+    units = {**units_of("coupled"), "kilo": "kg", "gram": "g", "ounce": "oz", "pound": "lb"}
+    row = talk.words[a.end : a.end + 24]
+    at = next((k for k in range(len(row) - 3) if row[k : k + 3] == ("did", "i", "say")), None)
+    if at is None or units.get(row[at + 3]) != a.unit or a.q.parts:
+        return
+    right = next((units[w] for w in row[at + 4 :] if w in units and units[w] != a.unit), None)
+    if right is not None:
+        a.retracted.append(Amount(value=a.value, unit=a.unit))
+        a.unit = right
+
+
 def behind_tail(talk: Talk, first: int, last: int) -> int:
     """Return the word behind the words that only say where an amount went: "700 grams | out of it | , or"."""
     for k in range(first, min(last, first + _TAIL, len(talk.words))):

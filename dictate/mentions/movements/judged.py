@@ -31,6 +31,12 @@ def judged(talk: Talk, q: Quantity) -> Mass | None:
     if talk.staged:
         review.append("nothing beside it says which way it went: told by the work before it")
         talk.staged = False
+    if talk.far and named_just_before(talk, start):
+        kind, status = (
+            "rated",
+            None,
+        )  # "it's R-290, a hundred and fifteen grams": its plate, not what was moved
+        talk.far = False
     if talk.far:
         review.append("what was moved was said some sentences before")
         talk.far = False
@@ -57,6 +63,11 @@ def judged(talk: Talk, q: Quantity) -> Mass | None:
         if number_goes_on(talk, q, end):
             review.append("another number follows at once")
     return Mass(q, start, end, value, unit, kind, status, trigger, review, candidates)
+
+
+def named_just_before(talk: Talk, start: int) -> bool:
+    """Tell whether the name of a refrigerant stands right before an amount, a comma between."""
+    return start > 1 and talk.words[start - 1] == "," and talk.in_name(start - 2)
 
 
 def said_vaguely(talk: Talk, start: int, end: int) -> list[str]:

@@ -127,6 +127,8 @@ def unit_apart(talk: Talk, numbers: dict[int, Number], taken: set[int]) -> list[
     out: list[Quantity] = []
     for number in numbers.values():
         i = number.end
+        if i < len(tokens) and tokens[i].lower in ("altogether", "total", "flat", "even"):
+            i += 1  # "so five fifty altogether, grams"
         unit = units_of("behind_a_comma").get(tokens[i + 1].lower) if i + 1 < len(tokens) else None
         if (
             unit is not None
@@ -140,6 +142,7 @@ def unit_apart(talk: Talk, numbers: dict[int, Number], taken: set[int]) -> list[
             out.append(
                 Quantity(number.start, i + 2, number.value, word, "reading", ((unit, 1.0),), (number,))
             )
+        i = number.end
         if (
             number.start in taken
             or i + 1 >= len(tokens)

@@ -57,7 +57,28 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
         b = _in_unit_of_the_visit(talk, number, read.best, out)
         if b is not None and not any(m.kind == b.kind and same_weight(m, b) for m in out):
             _add(talk, shares, out, b)
-    return sorted(out, key=lambda a: a.start)
+    return sorted(_without_parts(talk, out), key=lambda a: a.start)
+
+
+def _without_parts(talk: Talk, out: list[Mass]) -> list[Mass]:
+    """Leave out the parts of a total in its sentence: "another 150, so five fifty altogether"."""
+    totals = [
+        m
+        for m in out
+        if BY_WORDS in m.review
+        and {"altogether", "total", "told"} & set(talk.words[max(0, m.start - 2) : m.end + 3])
+    ]
+    return [
+        a
+        for a in out
+        if not any(
+            t.kind == a.kind
+            and a.end <= t.start <= a.end + 6
+            and t.value > a.value
+            and talk.w.sentence_of[t.start] == talk.w.sentence_of[a.start]
+            for t in totals
+        )
+    ]
 
 
 def _add(talk: Talk, shares: Mapping[int, Told], out: list[Mass], a: Mass) -> None:

@@ -12,6 +12,7 @@ from dictate.mentions.quantities import Quantity
 from dictate.vocabulary.load import word_set
 
 _MOVED = ("recovered", "charged")
+_ONLY_WEIGHED = ("weighed", "weigh")
 REACH = 14  # words between a verb and its amount
 
 
@@ -73,6 +74,16 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
         ]
         if verbs:
             return verbs[-1]
+    if best is not None and best.label == "charged" and talk.words[best.start] in _ONLY_WEIGHED:
+        # "pulled the rest of the gas out, weighed it, 800 grams": weighing alone moves nothing
+        way = [h for h in talk.hits_in(s0, best.start) if h.verb is not None and h.label in _MOVED]
+        alone = talk.words[best.start + 1 : best.start + 2] in (("it",), ("that",), ("them",), (",",), (":",))
+        behind = talk.words[best.start + 2 : best.start + 3]
+        out = bool(way) and way[-1].label == "recovered"
+        if alone and behind != ("in",) and out:
+            if any(way[-1].end <= a.start < best.start for a in talk.masses):
+                return best
+            return way[-1]
     if best is not None and best.label == "rated":
         # "weighed in the plate charge, twelve ounces": a verb right before the plate word wins.
         before = [
