@@ -223,7 +223,7 @@ class Between(MakesValues, NoCorrections):
         """
         gap = set(self.words[old.end : new.start])
         paused = bool(gap & word_list("self_correction_paused"))
-        regretted = self._regretted(new, gap) and not new.label_here
+        regretted = (self._regretted(new, gap) or self._bare_again(old, new, gap)) and not new.label_here
         if not (paused and old.reading.quantity == new.reading.quantity) and not regretted:
             return None
         for m in self.mistakes:
@@ -238,9 +238,15 @@ class Between(MakesValues, NoCorrections):
         behind = [w for w in self.words[new.end : new.end + 3] if w != ","]
         return gap <= {",", "."} and new.value.bare and behind[:1] in (["sorry"], ["no"], ["rather"])
 
+    def _bare_again(self, old: Taken, new: Taken, gap: set[str]) -> bool:
+        """Tell whether a bare number of the same size stands alone behind a value: "15 inches. Ten, ..."."""
+        a, b = abs(old.value.value), abs(new.value.value)
+        parted = gap <= {",", "."} and "." in gap and new.value.bare and old.said_unit
+        return parted and bool(a and b) and 0.5 <= a / b <= 2 and old.reading.unit == new.reading.unit
+
     def _past_place(self, gap: list[str]) -> list[str]:
         """Return the words between two values without a place behind the first: "24 at the coil, 26"."""
-        if gap[:1] and gap[0] in {"at", "on", "in", "across", "off"} and "," in gap[2:6]:
+        if gap[:1] and gap[0] in {"at", "on", "in", "across", "off", "from", "out"} and "," in gap[2:6]:
             return gap[gap.index(",") :]
         return gap
 

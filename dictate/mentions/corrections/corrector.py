@@ -10,6 +10,7 @@ from dictate.mentions.corrections.neighbours import Neighbours
 from dictate.mentions.corrections.offsets import Offsets
 from dictate.mentions.corrections.relabelled import Relabels
 from dictate.mentions.corrections.restated import Restated
+from dictate.mentions.corrections.said_anew import SaidAnew
 from dictate.mentions.corrections.taken_for import TakenFor
 from dictate.mentions.corrections.told_twice import once_each
 from dictate.mentions.corrections.units_again import UnitsAgain
@@ -20,7 +21,17 @@ from dictate.record.visit import Reading
 
 
 class _Corrector(
-    Asked, Adopts, Offsets, Neighbours, UnitsAndPlaces, UnitsAgain, Denials, ByName, Relabels, TakenFor
+    Asked,
+    Adopts,
+    Offsets,
+    Neighbours,
+    UnitsAndPlaces,
+    UnitsAgain,
+    Denials,
+    ByName,
+    Relabels,
+    TakenFor,
+    SaidAnew,
 ):
     """Every shape of correction, each from its own module."""
 
@@ -49,6 +60,7 @@ class _Corrector(
         self._should_read()
         self._asked()
         self._said_at_once()
+        self._said_anew()
         self._neighbours()
         self._units_again()
         self._units_and_places()

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from operator import attrgetter
 
 from dictate.mentions.corrections.alike import alike, reason_once, same_number
-from dictate.mentions.corrections.correction_words import STOPS, correction_words
+from dictate.mentions.corrections.correction_words import STOPS, correction_phrases, correction_words
 from dictate.mentions.corrections.taking_over import TakesOver
 from dictate.mentions.labels import find_labels
 from dictate.mentions.narration import Narration
@@ -29,6 +29,11 @@ class Recalls:
     def __init__(self, narration: Narration) -> None:
         self.n = narration
         self.words = narration.lowers
+
+    def _both_kept(self, i: int) -> bool:
+        """Tell whether both are to be kept: "I said 52 for the rail, the left was 49, keep both"."""
+        found = correction_phrases("both", "phrases").find(self.n) if "both" in self.words[i : i + 26] else ()
+        return any(i < p.start <= i + 25 for p in found)
 
     def _of_the_old(self, i: int) -> bool:
         """Tell whether both hold, one of the part that went: "I said 0.9 earlier, that was the old"."""
@@ -56,6 +61,8 @@ class Recalls:
                 yield i, i + 3  # "did I say fourteen at the start? It was sixteen"
                 continue
             if word not in who or words[i - 1 : i] in (["like"], ["as"]) or self._of_the_old(i):
+                continue
+            if self._both_kept(i):
                 continue
             j = i + 1
             while j < len(words) and words[j] in aux and j - i < 5:
