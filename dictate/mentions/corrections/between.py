@@ -65,6 +65,8 @@ class Between(MakesValues, NoCorrections):
                     continue
                 if plain in {"wrong", "rather", "more like", "er"} and len(before) > 2:
                     continue
+            if self._named_before(old, cue) or self._sets_against(old, cue):
+                continue
             if self._something_new(cue.end, new, old) or self._concludes(cue, plain, before, after):
                 continue
             if tries_again(self.words, old, new) or self._mends_words(cue, old, new):
@@ -78,6 +80,28 @@ class Between(MakesValues, NoCorrections):
                 continue
             return cue
         return None
+
+    def _named_before(self, old: Taken, cue: Cue) -> bool:
+        """Tell whether a sentence that begins with another name stands between: "Ambient is 80ish, no"."""
+        gap = self.words[old.end : cue.start]
+        stop = max((k for k, w in enumerate(gap[:-1]) if w in STOPS), default=None)
+        if stop is None or not old.reading.point:
+            return False
+        labels = find_labels(self.n)
+        at = old.end + stop + 1
+        k = bisect_left(labels, at, key=_start)
+        if k >= len(labels) or labels[k].start > at + 1 or labels[k].start >= cue.start:
+            return False
+        label = labels[k].label
+        other = label.point is not None and label.point != old.reading.point
+        return other and label.mode is None and not any(m.start <= at < m.end for m in self.mistakes)
+
+    def _sets_against(self, old: Taken, cue: Cue) -> bool:
+        """Tell whether what should be is only set against what is: "it should be 5 and it's, no, OL"."""
+        if old.reading.role not in {"target", "expected"}:
+            return False
+        gap = [w for w in self.words[old.end : cue.start] if w not in {",", "uh", "um", "oh"}]
+        return gap[-2:] in (["and", "it's"], ["but", "it's"], ["it", "'s"], ["and", "i'm"], ["and", "is"])
 
     def _concludes(self, cue: Cue, plain: str, before: list[str], after: list[str]) -> bool:
         """Tell whether the cue puts right a name, and what follows is reckoned.

@@ -85,6 +85,9 @@ class MeasuredAgain(PointsBack):
             return
         if not means and self._nearer(old, y, a):
             return
+        here = next((t for t in self.taken if t.start <= y.start < t.end), None)
+        if here is not None and here.label_here and here.reading.quantity != old.reading.quantity:
+            return  # "Correction, before I condemn it: suction pipe's seventy-one" is of the pipe
         self.apply(old, None, y)
 
     def _nearer(self, old: Taken, y: Number, a: int) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from dictate.mentions.corrections.alike import reason_once
 from dictate.mentions.corrections.back import Back
-from dictate.mentions.corrections.correction_words import CUTS, STOPS
+from dictate.mentions.corrections.correction_words import CUTS, STOPS, correction_phrases
 from dictate.mentions.corrections.mistakes import find_mistakes
 from dictate.mentions.corrections.named_again import (
     Name,
@@ -75,6 +75,8 @@ class PointsBack:
         """Tell whether it is spoken of as said: "I said two inches", "two inches I said"."""
         end = self.unit_end(x)
         for p, q in self.told:
+            if self.words[p - 1 : p] in (["like"], ["as"]) or self._both_kept(p):
+                continue  # "it was 8.8 like I said", "I said 52, the left was 49, keep both"
             if end <= p <= end + 3 and p < b and not STOPS & set(self.words[end:p]):
                 return True
             if not (a <= p and q <= x.start <= q + 4):
@@ -83,6 +85,13 @@ class PointsBack:
             if not STOPS & gap:
                 return gap <= again_words("between") | again_words("the") | {","}
         return False
+
+    def _both_kept(self, i: int) -> bool:
+        """Tell whether both values are said to hold behind the token i."""
+        if "both" not in self.words[i : i + 30]:
+            return False
+        found = correction_phrases("both", "phrases").find(self.n)
+        return any(i < p.start <= i + 28 for p in found)
 
     def unit_end(self, x: Number) -> int:
         """Return where a number ends with its unit."""

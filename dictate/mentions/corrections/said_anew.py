@@ -83,7 +83,7 @@ class SaidAnew(MakesValues, Replaces):
                 continue
             lead = self.words[max(0, t.start - 3) : t.start]
             asks = any(lead[-len(a) :] == a for a in _ASKS)
-            if asks and "?" in self.words[t.end : t.end + 3] and new.start - t.end <= 4:
+            if asks and {"?", ":"} & set(self.words[t.end : t.end + 3]) and new.start - t.end <= 4:
                 t.reading.role = "retracted"
                 return True
         return False
@@ -168,7 +168,8 @@ class SaidAnew(MakesValues, Replaces):
                 gap = set(self.words[old.end : x.start])
                 if gap & {"with", "over", "to", "then", "into", "and"}:
                     continue
-                if any(t.start < x.end + 1 and x.start < t.end for t in self.taken):
+                there = [t for t in self.taken if t.start < x.end + 1 and x.start < t.end]
+                if any(t.reading.unit != "lb" for t in there):
                     continue
                 new = self._of_number(old, x)
                 if new is None:
@@ -177,7 +178,9 @@ class SaidAnew(MakesValues, Replaces):
                 b.quantity, b.unit, b.ucum = "pressure", "psi", UCUM["psi"]
                 b.value, b.reference, b.unit_assumed, b.review = x.value, "gauge", False, []
                 a.role = "retracted"
+                a.review = []
                 self._link(old, new)
+                self.taken = [t for t in self.taken if all(t is not x for x in there)]
                 self.taken.append(new)
                 self.back.done.append((old.end, x.start))
         self.taken.sort(key=lambda t: t.start)
