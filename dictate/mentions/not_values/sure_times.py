@@ -105,6 +105,8 @@ def surely_time(narration: Narration, number: Number) -> bool:
     A number of that shape may as well be a pressure or a voltage ("head at two thirty", "12 amps at two oh
     eight"). So a value must stand beside it that the time belongs to.
     """
+    if _half_of_day_behind(narration, number) or _clock_started(narration, number):
+        return True
     tokens = narration.tokens
     start, end = number.start, number.end
     before = tokens[start - 1].lower if start else ""
@@ -193,3 +195,43 @@ def _minutes_beside_an_hour(narration: Narration, number: Number) -> bool:
         if whole and hour.end not in unit_phrases(narration) and number in (minutes, hour):
             return True
     return False
+
+
+_DAY_HALVES = frozenset(("morning", "afternoon", "evening"))
+_BEFORE_A_TIME = frozenset((",", ".", ":", "at", "by", "around", "about", "since", "before", "after", ""))
+
+
+def _half_of_day_behind(narration: Narration, number: Number) -> bool:
+    """Tell whether "four thirty in the afternoon" stands alone or behind a word that leads to a time."""
+    words = narration.lowers
+    if words[number.end : number.end + 2] != ["in", "the"] or not _hour_and_minutes(number):
+        return False
+    before = words[number.start - 1] if number.start else ""
+    return words[number.end + 2 : number.end + 3] != [] and (
+        words[number.end + 2] in _DAY_HALVES and before in _BEFORE_A_TIME
+    )
+
+
+def _hour_and_minutes(number: Number) -> bool:
+    value = number.value
+    whole = float(value).is_integer() and not number.negative and not number.places
+    return whole and 100 <= value <= 2359 and value % 100 < 60 and number.form in {"pair", "digits"}
+
+
+def _clock_started(narration: Narration, number: Number) -> bool:
+    """Tell whether a sentence begins with a later time of a stand: "clock at one oh two. 1 32, 400 still"."""
+    words = narration.lowers
+    if not _hour_and_minutes(number) or (number.start and words[number.start - 1] != "."):
+        return False
+    if words[number.end : number.end + 1] != [","]:
+        return False
+    numbers = find_numbers(narration)
+    near = [n for n in numbers if number.start - 40 <= n.start < number.start]
+    told = next((n for n in numbers if number.end < n.start <= number.end + 4), None)
+    if told is None or not any(n.value == told.value for n in near):
+        return False
+    return any(
+        words[n.start - 1] == "at" and _hour_and_minutes(n) and 0 < number.value - n.value <= 400
+        for n in near
+        if n.start
+    )
