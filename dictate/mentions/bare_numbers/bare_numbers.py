@@ -125,6 +125,7 @@ class BareNumbers(
             or self._lost_again(v, group)
             or self._on_volts(v)
             or self._warmth_shown(v)
+            or self._pulled_through(v)
             or self._placed_in_list(v, group)
             or self._vehicle_volts(v)
             or self._megohms_go_on(v)

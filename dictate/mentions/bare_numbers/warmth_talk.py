@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.roles.compared import Compared
+from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import Link, Taken
 from dictate.mentions.word_lists import word_list
 
 _SOME_TIME = (["this", "morning"], ["this", "afternoon"], ["this", "evening"], ["when", "i"], ["when", "we"])
+_TO = (["to"], ["down", "to"], ["up", "to"])
 _TIMES = (["tonight"], ["there"], ["here"])
 
 
@@ -60,6 +62,41 @@ class WarmthTalk(Compared):
         if any(x.end <= v.start and v.start - x.end <= 4 and not x.label.weak for x in self.labels):
             return None
         return self._assume(v, "temperature", None, "row")
+
+    def _pulled_through(self, v: Value) -> Link | None:
+        """Read "Ran a test. | 150 to 41 in an hour" and "from six to four in eleven minutes" as temperatures.
+
+        Nothing that could be of another kind was said in the sentence before the two.
+        """
+        fits = self.r.system.fits_temperature
+        if not v.bare or v.clock or v.range or not fits(v.value) or "in" not in self.words[v.end : v.end + 7]:
+            return None
+        numbers = find_numbers(self.r.narration)
+        at = next((k for k, n in enumerate(numbers) if n.start == v.start), None)
+        if at is None:
+            return None
+        first = at
+        if at + 1 < len(numbers) and self.words[v.end : numbers[at + 1].start] in _TO:
+            first = at
+        elif at and self.words[numbers[at - 1].end : v.start] in _TO:
+            first = at - 1
+        else:
+            return None
+        a, b = numbers[first], numbers[first + 1]
+        if a.start < self.first or not (fits(a.value) and fits(b.value)) or abs(a.value - b.value) < 1.5:
+            return None
+        if self.words[b.end : b.end + 1] != ["in"] or not self._a_time_at(b.end + 1):
+            return None
+        said = set(self.words[self.first : a.start])
+        if said & word_list("warmth_not_pulled") or any(
+            x.start < a.start and x.start >= self.first and not x.label.weak for x in self.labels
+        ):
+            return None
+        return self._assume(v, "temperature", None, "row")
+
+    def _a_time_at(self, k: int) -> bool:
+        """Tell whether a stretch of time begins at the token k: "in | an hour and ten", "in | 11 minutes"."""
+        return not {"minutes", "minute", "hour", "hours", "seconds"}.isdisjoint(self.words[k : k + 4])
 
     def _set_temperature(self, v: Value) -> bool:
         mode = self.r.mode_at(v.start)
