@@ -15,6 +15,7 @@ from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
 from dictate.mentions.bare_numbers.pressures_told import PressuresTold
 from dictate.mentions.bare_numbers.rows_headed import RowsHeaded
+from dictate.mentions.bare_numbers.rows_of_kinds import RowsOfKinds
 from dictate.mentions.bare_numbers.saturations import Saturations
 from dictate.mentions.bare_numbers.settings import Settings
 from dictate.mentions.bare_numbers.shown_again import ShownAgain
@@ -51,6 +52,7 @@ class BareNumbers(
     SpeedsTold,
     DropsAgain,
     RowsHeaded,
+    RowsOfKinds,
     Frames,
     PressuresTold,
     ShownAgain,
@@ -109,6 +111,7 @@ class BareNumbers(
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
         framed = (
             self._framed(v)
+            or self._row_once_more(v, group)
             or self._row_nought(v)
             or self._saturated(v)
             or self._left_standing(v)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dictate.mentions.labels import find_labels
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.values import Value
+from dictate.mentions.whose.rows_of_kinds import row_before
 from dictate.mentions.whose.subject import Subject
 from dictate.mentions.whose.taken import DIFFERENCES, POSSIBLE
 from dictate.mentions.word_lists import word_list
@@ -259,6 +260,8 @@ class Series:
         said = [v for v in group if v.quantity is not None]
         if not said or len(group) < 2:
             return
+        if len(said) < len(group) and row_before(self.r.found.readings, group, self.number):
+            return  # "3.9, 17.5, 7.4 amps" in the order of "suction 4 bar, discharge 17, current 7.2 amps"
         for i, v in enumerate(group):
             if v.quantity is None and v.state == "value":
                 if any(w.word == "volt" and w.value in {330, 370, 440} for w in group) and v.value < 100:
