@@ -10,13 +10,15 @@ from dictate.mentions.quantities import FILLERS
 from dictate.mentions.roles.compared import Compared
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
-from dictate.mentions.whose.taken import Link, Taken
+from dictate.mentions.whose.taken import ELECTRICAL, Link, Taken
 from dictate.mentions.word_lists import word_list
 
 _STOPS = frozenset((".", ",", ";", ":", "?", "!"))
 _AND = (["and"], ["on"])
 _SIDES = {"suction": "discharge", "discharge": "suction"}
 _FAR = 110  # words within which the pair before was told
+_OF_ANOTHER = 12  # words since the volts or amps before it
+_GUN = 9  # words behind a number within which what it was shot with stands
 _LEAST = 1.4  # the head pressure by the suction pressure, at the least
 
 
@@ -28,6 +30,41 @@ class PressuresTold(Compared):
         if not v.bare or v.clock or v.range or v.marking:
             return None
         return self._pair_again(v) or self._the_other(v) or self._left_empty(v) or self._by_a_strainer(v)
+
+    def _by_an_instrument(self, v: Value) -> Link | None:
+        """Return what a number is by the gauge or the gun it was read on, behind a value of another kind."""
+        if self.words[v.end : v.end + 1] not in (["on"], ["with"], ["by"]):
+            return None
+        last = self.r.last(before=v.start, within=_OF_ANOTHER)
+        if last is None or last.reading.quantity not in ELECTRICAL | {"pressure"}:
+            return None
+        gauge = self._shown_on_a_gauge(v) if last.reading.quantity in ELECTRICAL else None
+        return gauge or self._by_a_gun(v, last)
+
+    def _shown_on_a_gauge(self, v: Value) -> Link | None:
+        """Read "eight point nine amps and | zero on the gauge"."""
+        behind = self.words[v.end : v.end + 3]
+        if behind[:1] != ["on"] or behind[1:2] not in (["the"], ["its"], ["that"]) or v.clock:
+            return None
+        if behind[2:] not in (["gauge"], ["gauges"]):
+            return None
+        if not v.value:
+            unit = "bar" if self.r.system.name == "metric" else "psi"
+            return Link("pressure", unit, 0.0, unit_said=False, how="row")
+        return self._assume(v, "pressure", None, "row")
+
+    def _by_a_gun(self, v: Value, last: Taken) -> Link | None:
+        """Read "8.9 amps and hot, | one sixty on the body with the gun": the warmth of a surface."""
+        behind = self.words[v.end : v.end + _GUN]
+        at = next((k for k, w in enumerate(behind) if w in {"with", "by", "on"} and k < _GUN - 2), None)
+        shot = at is not None and bool(word_list("shot_with") & set(behind[at:]))
+        on = behind[:1] == ["on"] and bool(word_list("surfaces_shot") & set(behind[1:4]))
+        if not shot or v.clock or not (on or behind[:1] in (["with"], ["by"])):
+            return None
+        link = self._assume(v, "temperature", None, "row")
+        if link is not None:
+            link.component = last.reading.component
+        return link
 
     def _pair_again(self, v: Value) -> Link | None:
         """Read "she's at | 128 and | 350 now" where suction and discharge were told like that before."""

@@ -19,6 +19,11 @@ class SaidUnits(SaidDurations):
     def _link(self, v: Value, group: list[Value], zone: Zone, previous: Taken | None) -> Link | None:
         if v.state == "open":
             return Link("resistance", "ohm", 0.0, explicit=True)
+        if v.quantity is None or v.quantity.start != v.start or v.state == "zero":
+            shown = self._by_an_instrument(v)
+            if shown is not None:
+                v.quantity = None
+                return shown  # "8.9 amps and zero on the gauge"
         if v.state == "zero":
             return self._zero(v, previous)
         corrected = self._corrected_ahead(v) if v.quantity is None else None
