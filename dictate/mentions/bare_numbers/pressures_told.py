@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.roles.compared import Compared
+from dictate.mentions.said_units.across import gauged_sides
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import ELECTRICAL, Link, Taken
@@ -128,7 +129,20 @@ class PressuresTold(Compared):
 
     def _by_a_strainer(self, v: Value) -> Link | None:
         """Read "57 before the filter, 52 after", "filter before 2.7" as pressures, both ends told before."""
-        if v.value <= 0 or not (self._end_behind(v) or self._end_in_front(v)):
+        if v.value <= 0 or v.start < self.first:
+            return None
+        sided = self.words[v.end : v.end + 1] in (["in"], ["out"])
+        if sided and gauged_sides(self.words, self.first, self.last, v.start, v.end):
+            tell_outright(self.r.narration, v.start)
+            last = self.r.last("pressure", before=v.start, within=6)
+            twin = last is not None and self.words[last.end : last.end + 1] in (["in"], ["out"])
+            return (
+                self._like(v, last) if twin and last is not None else self._assume(v, "pressure", None, "row")
+            )
+        if sided and (before := self._sides_again(v)) is not None:
+            tell_outright(self.r.narration, v.start)
+            return self._like(v, before)
+        if not (self._end_behind(v) or self._end_in_front(v)):
             return None
         for t in reversed(self.r.found.readings):
             if v.start - t.end > 2 * _FAR:
@@ -142,6 +156,24 @@ class PressuresTold(Compared):
             if told and ends and 0.2 <= v.value / t.reading.value <= 5:
                 tell_outright(self.r.narration, v.start)
                 return self._like(v, t)
+        return None
+
+    def _sides_again(self, v: Value) -> Taken | None:
+        """Return the pressure in or out of a strainer that was told before: "strainer 30 in, | 28 out"."""
+        front = self.words[max(self.first, v.start - 8) : v.start]
+        if "air" in front or (
+            word_list("across_things").isdisjoint(front)
+            and {"clean", "cleaned", "cleaning", "after", "now"}.isdisjoint(front)
+        ):
+            return None
+        row = self.r.narration.lowers
+        for t in reversed(self.r.found.readings):
+            if v.start - t.end > 2 * _FAR:
+                return None
+            if row[t.end : t.end + 1] not in (["in"], ["out"]) or not t.reading.value:
+                continue
+            near = 0.2 <= v.value / t.reading.value <= 5
+            return t if t.reading.quantity == "pressure" and near else None
         return None
 
     def _end_behind(self, v: Value) -> bool:

@@ -9,6 +9,7 @@ sentences are read once, here.
     ordered               parts that are ordered and still to come
     to_bring              parts that the technician will come back with
     came_with             parts that are "new too" beside another
+    set_apart             parts that are new beside others that stayed, or that are in now
     by_number             parts told by their part numbers alone
     exchanged             parts told of in pairs, by the old one, or by where they are now
     old_one               the same, by the old one; put_in: what these share
@@ -38,6 +39,7 @@ from dictate.mentions.handled.ordered import still_ordered
 from dictate.mentions.handled.put_off import is_a_rule, put_off
 from dictate.mentions.handled.refused import refused
 from dictate.mentions.handled.run_on import by_size, run_on
+from dictate.mentions.handled.set_apart import set_apart
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.to_bring import to_bring
 from dictate.mentions.handled.verbs import doing_of_verb
@@ -81,6 +83,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
     if "new" in talk.words:
         talk.out += came_with(talk)
     talk.out += it_fitted(talk)
+    talk.out += set_apart(talk)
     talk.out += exchanged(talk)
     talk.out += by_size(talk)
     talk.out += run_on(talk)
@@ -98,6 +101,8 @@ def _all_doings(talk: Talk) -> list[Handled]:
         done = h.action == "installed" and h.status == "done" and h.new and h.things
         if done and all(stood_before(talk, t, h) for t in h.things):
             h.action = "replaced"
+        if h.action == "repaired" and h.new and h.verb is not None and talk.words[h.verb] == "fixed":
+            h.action = "replaced"  # "new compressor fixed with new rubbers": nobody mends a new one
         added = h.verb is not None and talk.words[h.verb].startswith("add")
         if h.action == "installed" and not added and all(t.name == "filter drier" for t in h.things):
             h.action = "replaced"  # a circuit has its drier already

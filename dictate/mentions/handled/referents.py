@@ -34,6 +34,8 @@ def _last_named(talk: Talk, verb: int, action: str) -> Thing | None:
     told = _told_by_pronoun(talk, verb)
     if told is not None and action in ("replaced", "installed"):
         return told
+    if action == "replaced" and (fault := _the_fault(talk, verb)) is not None:
+        return fault
     reach = 4 if action in ("cleaned", "replaced", "installed") else 2
     k = bisect_left(talk.starts, verb) - 1
     while k >= 0:
@@ -83,6 +85,27 @@ def _last_named(talk: Talk, verb: int, action: str) -> Thing | None:
                 continue
             return thing
         k -= 1
+    return None
+
+
+def _the_fault(talk: Talk, verb: int) -> Thing | None:
+    """Return the part told to be the fault: "the stat was the trouble. Jumped it, the compressor came on"."""
+    here = talk.w.sentence_of[verb]
+    begin = talk.w.sentences[max(0, here - 4)][0]
+    if word_set("called_the_fault").isdisjoint(talk.words[begin:verb]):
+        return None
+    for thing in reversed(talk.things[bisect_left(talk.starts, begin) : bisect_left(talk.starts, verb)]):
+        behind = talk.words[thing.end : thing.end + 3]
+        said = behind[:2] in (("was", "the"), ("is", "the"), ("'s", "the"), ("was", "my"), ("'s", "my"))
+        front = talk.words[max(begin, thing.start - 3) : thing.start]
+        if front[1:] in (("was", "the"), ("is", "the"), ("'s", "the")) and front[0] in word_set(
+            "called_the_fault"
+        ):
+            return None if thing.name in part_words("no_part") else thing
+        if said and behind[2:3] != () and behind[2] in word_set("called_the_fault") and not thing.modifier:
+            return None if thing.name in part_words("no_part") else thing
+        if not said and any(w in word_set("failed") for w in behind):
+            return None
     return None
 
 

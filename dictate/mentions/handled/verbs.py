@@ -27,6 +27,9 @@ from dictate.mentions.patterns import NUMBER_WORDS, Hit
 from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
+_TRIPS = tuple(("out", w) for w in ("on", "at", "when", "after", "every", "again", "within", "because", "as"))
+"""What stands behind "cut" where a machine trips and nothing is taken out."""
+
 
 def counts_something(talk: Talk, k: int) -> bool:
     """Tell whether word k is part of a longer number, or a number with a unit: no "two of them"."""
@@ -79,6 +82,9 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         return None  # the verb's form is part of a name: "set screw", "fan cycle switch"
     if talk.scopes.kind(verb) == "base" and talk.scopes.like_a_noun(verb, talk.scopes.sentence(verb)[0]):
         return None
+    behind = talk.words[verb + 1 : verb + 3]
+    if behind in _TRIPS or (talk.words[verb] == "set" and behind[:1] in (("point",), ("points",))):
+        return None  # "it's cutting out on the low pressure switch", "set point 34 on the control"
     misheard = hit.line in ("braced in", "raised in")  # for "brazed in"
     status = talk.scopes.noun(verb, verb + 1) if misheard else talk.scopes.verb(verb)
     if status is None:

@@ -29,6 +29,7 @@ from dictate.mentions.movements.vocabulary import phrases
 from dictate.mentions.movements.words_behind import direction_behind, status_behind
 from dictate.mentions.patterns import Hit
 from dictate.mentions.quantities import Quantity
+from dictate.mentions.said_units.across import lost_across
 from dictate.vocabulary.load import word_set
 
 
@@ -57,6 +58,7 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
         or of_container(rest)
         or none_at_all(talk, start, q)
         or pumped_down(talk, start, end, s0, s1)
+        or lost_across(talk.words, s0, s1, start, end)
     ):
         return "other", None, start
     if (closed := by_closed_valve(talk, start, end, s0, s1, q)) is not None:

@@ -7,6 +7,7 @@ from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import ice_weighed
 from dictate.mentions.pressure_talk import told_as_pressure
 from dictate.mentions.quantities import FILLERS
+from dictate.mentions.said_units.across import lost_across
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import DIFFERENCES, Link, Taken, Zone
 from dictate.mentions.word_lists import phrase_at, word_list
@@ -213,6 +214,8 @@ class UnitMeanings(BareNumbers):
             return "lb"  # "the label says nine and a half pounds is the full charge"
         if {"drop", "across"} <= set(front) or self.words[v.end : v.end + 1] == ["drop"]:
             return "psi"  # "drop across it today is one pound"
+        if lost_across(self.words, self.first, self.last, v.start, v.end):
+            return "psi"
         side = self.words[v.end : v.end + 1]
         if side in (["suction"], ["head"], ["discharge"]) and not word_list("readings_pounds") & set(front):
             return "psi"  # "eleven pounds suction"

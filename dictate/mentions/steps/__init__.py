@@ -31,7 +31,7 @@ from dictate.mentions.steps.nitrogen_flow import nitrogen_that_flowed
 from dictate.mentions.steps.phrases import from_phrases
 from dictate.mentions.steps.second_opinion import with_second_opinion
 from dictate.mentions.steps.to_record import step_of
-from dictate.mentions.steps.vacuum_stood import vacuums_that_stood
+from dictate.mentions.steps.vacuum_stood import stood_before_charge, vacuums_that_stood
 from dictate.mentions.tense import scopes_of
 from dictate.record.visit import Step
 
@@ -48,7 +48,7 @@ def find_steps(narration: Narration) -> list[Step]:
     found = from_phrases(words, scopes) + from_handled_parts(narration)
     found += vacuums_that_stood(words, scopes, found)
     found += nitrogen_that_flowed(words, scopes, found)
-    found = with_second_opinion(words, scopes, found)
+    found = stood_before_charge(words, with_second_opinion(words, scopes, found))
     found.sort(key=lambda f: (f.start, f.end))
     found = [f for f in found if not only_runs(words, f, found)]
     said = each_once(not_taken_back(found, words), lambda a, b: other_machine(words, a, b))

@@ -127,10 +127,17 @@ def _of_vacuums(places: _Places, mentions: Mentions) -> list[Step]:
             continue
         if convert(r.value, r.unit, "micron") > DEEPEST_START or not _may_be_done(places, r.at):
             continue
-        if not _near(places, r.at, SURE_VACUUM_SIGNS if r.unit_assumed else VACUUM_SIGNS):
+        pulled = _pulled_to(places, r.at)  # "pulled to 480 in 50 minutes" needs no other sign
+        if not pulled and not _near(places, r.at, SURE_VACUUM_SIGNS if r.unit_assumed else VACUUM_SIGNS):
             continue
         return [_step("evacuated", r.at, r.heard, r.review)]
     return []
+
+
+def _pulled_to(places: _Places, at: At) -> bool:
+    i = places.first(at)
+    front = places.words.words[max(0, i - 5) : i]
+    return "to" in front and any(w in ("pulled", "pulling") for w in front)
 
 
 def _near(places: _Places, at: At, beginnings: tuple[str, ...], reach: int = 2) -> bool:

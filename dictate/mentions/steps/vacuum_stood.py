@@ -7,6 +7,20 @@ from dictate.mentions.steps.found import Found
 from dictate.mentions.tense import Scopes
 from dictate.vocabulary.load import word_set
 
+_OF_VACUUM = (
+    "vac",
+    "micron",
+    "mbar",
+    "millibar",
+    "pump",
+    "valve",
+    "isolat",
+    "rise",
+    "decay",
+    "torr",
+    "pascal",
+)
+
 
 def vacuums_that_stood(words: Words, scopes: Scopes, found: list[Found]) -> list[Found]:
     """Return the vacuums that were shut off from the pump and looked at again.
@@ -38,6 +52,28 @@ def vacuums_that_stood(words: Words, scopes: Scopes, found: list[Found]) -> list
             if scopes.noun(k, k + 1) == "done":
                 out.append(Found("vacuum_held", "done", k, k + 1, None))
             break
+    return out
+
+
+def stood_before_charge(words: Words, found: list[Found]) -> list[Found]:
+    """Return the steps without holds of a vacuum that are told when the refrigerant was already in.
+
+    "Pulled to 400. Charged twelve ounces, plugged it in. After 40 minutes it's at 5": that is the box.
+    """
+    held = [f for f in found if f.code == "vacuum_held" and f.status == "done"]
+    if not held:
+        return found
+    pulls = [f.start for f in found if f.code == "evacuated"]
+    filled = [f.start for f in found if f.code in ("charged", "power_restored") and f.status == "done"]
+    out = []
+    for f in found:
+        if f in held:
+            pull = max((p for p in pulls if p <= f.start), default=-1)
+            start, end = words.sentences[words.sentence_of[f.start]]
+            of_vacuum = any(w.startswith(_OF_VACUUM) for w in words.words[start:end])
+            if pull >= 0 and not of_vacuum and any(pull < g < start for g in filled):
+                continue
+        out.append(f)
     return out
 
 
