@@ -38,6 +38,8 @@ def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end:
         or _then_it_ended(words, first, last, lead, end)
         or _let_it_end(words, first, lead)
         or _shown_to_run(words, first, lead)
+        or _behind_an_end(words, first, last, lead, end)
+        or _goes_through(words, first, last, start, end)
     )
 
 
@@ -177,6 +179,34 @@ def _alone_behind_an_end(words: Sequence[str], first: int, last: int, lead: int,
     stop = first - 1
     begin = max(_clause_start(words, 0, stop), stop - _BACK)
     return words[stop] in {".", "!"} and _an_end(words, begin, stop)
+
+
+def _behind_an_end(words: Sequence[str], first: int, last: int, lead: int, end: int) -> bool:
+    """Read "coil got to 58 and she came off, | 5 minutes 20", "let it go till it kicked off, | 22 minutes"."""
+    if lead <= first or words[lead - 1] not in {",", "-"} or (end < last and words[end] not in _STOPS):
+        return False
+    begin = _clause_start(words, first, lead - 1)
+    if not word_list("machine_time_away").isdisjoint(words[begin : lead - 1]):
+        return False
+    # The end closes the clause: "... and she came off".
+    return any(
+        phrase_at("machine_time_ends", words, lead - 1 - n) == n and not _by_somebody(words, begin, lead - 1 - n, n)
+        for n in (1, 2, 3)
+        if lead - 1 - n >= begin
+    )
+
+
+def _goes_through(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
+    """Read "takes | 26 minutes to clear", "| sixteen seconds to empty", "runs | 3 minutes, stops"."""
+    size = phrase_at("machine_time_behind", words, end)
+    closes = end + size >= last or words[end + size] in _STOPS or words[end + size] == "and"
+    begin = _clause_start(words, first, start)
+    people = not word_list("machine_time_people").isdisjoint(words[begin:start])
+    if size and closes and not people:
+        return True
+    runs = start > first and words[start - 1] in {"runs", "ran", "run"} and begin >= start - 5
+    stops = words[end : end + 1] == [","] and phrase_at("machine_time_ends", words, end + 1) > 0
+    return runs and stops and not people
 
 
 def _next_of_them(words: Sequence[str], first: int, lead: int) -> bool:
