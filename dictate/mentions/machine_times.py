@@ -10,12 +10,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dictate.mentions.patterns import NUMBER_WORDS
+from dictate.mentions.spoken_numbers import Number
 from dictate.mentions.word_lists import phrase_at, word_list
 
 _STOPS = frozenset((".", ",", ";", "?", "!", "but"))
 _LEADS = frozenset(("at", "after", "in", "within", "for"))
 _TAKES = frozenset(("in", "within", "after", "took", "takes", "taking", "over"))
 _BACK = 9  # words before a time in which the event stands that it was timed by
+
+
+def on_a_stopwatch(number: Number) -> bool:
+    """Tell whether a number is said as minutes and seconds are: "one fifty", "two oh five"."""
+    digits = number.form == "digits" and 100 <= number.value < 1000 and number.value % 100 < 10
+    return digits or (number.form == "pair" and number.value % 100 < 60)
 
 
 def timed_by_event(words: Sequence[str], first: int, last: int, start: int, end: int) -> bool:
@@ -190,7 +197,8 @@ def _behind_an_end(words: Sequence[str], first: int, last: int, lead: int, end: 
         return False
     # The end closes the clause: "... and she came off".
     return any(
-        phrase_at("machine_time_ends", words, lead - 1 - n) == n and not _by_somebody(words, begin, lead - 1 - n, n)
+        phrase_at("machine_time_ends", words, lead - 1 - n) == n
+        and not _by_somebody(words, begin, lead - 1 - n, n)
         for n in (1, 2, 3)
         if lead - 1 - n >= begin
     )

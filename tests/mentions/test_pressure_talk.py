@@ -66,3 +66,19 @@ AROUND = [
 @pytest.mark.parametrize("row", AROUND, ids=lambda row: row[0])
 def test_the_air_around_puts_no_pressure_right(row: tuple[str, ...]) -> None:
     assert_row(row)
+
+
+TIMES = [
+    ("Freeze twenty minutes. Harvest two oh five.", "20 min", "2.0833 min"),
+    ("Made two batches after, freeze twenty one and a half, harvest two minutes ten.", "21.5 min", "2.1667 min"),
+    ("Coil got to 58 and she came off, 5 minutes 20.", "58 degF", "5.3333 min"),
+    ("Condensate pump: float pulled up, starts, sixteen seconds to empty.", "16 s"),
+    ("Let it go till it kicked off, twenty-two minutes.", "22 min"),
+    ("Low stage starts, runs 3 minutes, stops.", "3 min"),
+    ("Took me 20 minutes to clear. I left, came back, 20 minutes.",),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("row", TIMES, ids=lambda row: row[0])
+def test_times_that_the_machine_took(row: tuple[str, ...]) -> None:
+    assert_row(row)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.labels import LabelAt
+from dictate.mentions.machine_times import on_a_stopwatch
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.roles.compared import Compared
@@ -175,7 +176,7 @@ class LabelReach(Compared):
     def _time_size(self, v: Value) -> bool:
         """Tell whether a bare number beside "freeze" or "harvest" can be its time."""
         number = v.numbers[0] if v.numbers else None
-        if number is not None and number.form == "pair" and number.value % 100 < 60:
+        if number is not None and on_a_stopwatch(number):
             return True
         last = self.r.last("duration", before=v.start, within=40)
         seconds = last is not None and last.reading.unit == "s"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.labels import LabelAt
+from dictate.mentions.machine_times import on_a_stopwatch
 from dictate.mentions.plausible import fits
 from dictate.mentions.quantities import tidy
 from dictate.mentions.roles.cues import find_correction_cues
@@ -104,7 +105,7 @@ class AssumedUnits(WhoseWords):
         last = self.r.last("duration", before=v.start, within=40)
         if number is not None and number.form in {"pair", "clock"} and self._moment_told(v):
             return False
-        if number is not None and number.form == "pair" and number.value % 100 < 60:
+        if number is not None and on_a_stopwatch(number):
             minutes, seconds = divmod(number.value, 100)
             link.amount, link.unit = tidy(minutes + seconds / 60), "min"
             if last is None:
