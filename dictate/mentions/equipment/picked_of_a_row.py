@@ -163,11 +163,10 @@ def _told_of(row_named: Naming, words: Words) -> frozenset[str]:
         picked = row[j - 1] in _SELECTING  # "first one by the gym": named by its order
         if row[j] in ("one", "other") and not picked and row[j + 1] in _BY and row[j + 2] == "the":
             told |= {w for w in row[j + 3 : j + 4] if w.isalpha() and w not in _NOT_TOLD and len(w) > 2}
-    here = words.sentences[number][1]
     told |= _several_places(row, row_named.end, last)
     numbers = {
         f"number {NUMBERS.get(row[j + 1], row[j + 1])}"
-        for j in range(row_named.end, here - 1)
+        for j in range(row_named.end, last - 1)
         if row[j] in ("number", "#") and (row[j + 1].isdigit() or row[j + 1] in NUMBERS)
     }
     return frozenset(told | numbers if len(numbers) > 1 else told)

@@ -234,7 +234,8 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 continue  # "... his dairy case. Case probe nine point five" on a rack
             known = [o for o in out if _related(o.kind.type, n.kind.type)]
             first_rack = n.kind.type in RACKS and not any(o.kind.type in RACKS for o in out)
-            if known and first_rack and (introduced_anew(words, n) or (opens and _with_a_plate(words, n))):
+            own = opens and (_with_a_plate(words, n) or _works_of_its_own(words, n, i == start or far == start))
+            if known and first_rack and (own or introduced_anew(words, n)):
                 out.append(n)  # "Ticket two, the low temp rack itself, ..." after the case
                 continue
             if known:
@@ -356,6 +357,22 @@ def _with_a_plate(words: Words, n: Naming) -> bool:
     """Tell whether a model or serial number follows in the sentence of a naming."""
     _, end = words.sentences[words.sentence_of[n.start]]
     return bool({"model", "serial"} & set(words.words[n.end : end]))
+
+
+_OF_ITS_OWN = frozenset(("suction", "discharge", "head", "oil", ","))
+_NEXT_WORDS = 60
+
+
+def _works_of_its_own(words: Words, n: Naming, at_head: bool) -> bool:
+    """Tell whether a sentence turns to a rack: "Pack suction two point seven, ... Compressor one fourteen amps".
+
+    What its compressors or its oil do is told behind it; a suction pressure alone is only what the case gets.
+    """
+    row = words.words
+    if not at_head or row[n.end : n.end + 1] == () or row[n.end] not in _OF_ITS_OWN:
+        return False
+    behind = row[n.end : n.end + _NEXT_WORDS]
+    return bool({"compressor", "compressors", "oil", "comp", "comps"} & set(behind))
 
 
 _OF_RACKS = frozenset(

@@ -142,7 +142,7 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
         and not tokens[start].lower.isdigit()
     ):
         return after in word_list("refrigerants_is_named") and before != "to"
-    if _moved(narration, start, end):
+    if _moved(narration, start, end) or _well_known(narration, start, end, before, after):
         return True
     if before == "for" and second in word_list("refrigerants_judged_for") and not after[:1].isdigit():
         name = "".join(t.lower for t in tokens[start:end])
@@ -175,6 +175,65 @@ def _of_an_amount(narration: Narration, start: int) -> bool:
         return True
     ounces = words[k - 1].isdigit() or words[k - 1] in NUMBER_WORDS
     return ounces and k > 1 and words[k - 2] in ("pounds", "pound", "lb", "lbs", "kilo", "kilos")
+
+
+@cache
+def _well_known_numbers() -> frozenset[tuple[str, ...]]:
+    """Return the numbers that hardly mean anything else in the trade, as their words."""
+    wanted = set(table("refrigerants")["context"]["well_known"])
+    out: set[tuple[str, ...]] = set()
+    for entry in table("refrigerants")["refrigerant"]:
+        if _digits(entry["name"]) in wanted:
+            out |= {tuple(n.split()) for n in (_digits(entry["name"]), *entry.get("number", ()))}
+    return frozenset(out)
+
+
+def _well_known(narration: Narration, start: int, end: int, before: str, after: str) -> bool:
+    """Tell whether a well known number is a gas by its frame: "for 404 that's low", "a 448 job", "404 in D".
+
+    Or stands alone where nothing else was asked: "Four oh four." as a sentence, "head two seventy, 404."
+    """
+    words = narration.lowers
+    if tuple(words[start:end]) not in _well_known_numbers():
+        return False
+    if before in _context("a") and after in _context("well_known_after"):
+        return True
+    if before == "for" and words[end : end + 2] in (
+        ["that", "'s"],
+        ["it", "'s"],
+        ["this", "is"],
+        ["that", "is"],
+    ):
+        return True
+    if (
+        before in {"on", "of"}
+        and start > 1
+        and words[start - 2] in {"both", "all", "they're", "are", "re", "it's", "'s"}
+    ):
+        return after in {".", ",", "", "and"}
+    if (
+        after == "in"
+        and before in {",", ".", "...", "-"}
+        and (len(words[end + 1 : end + 2]) and len(words[end + 1]) == 1)
+    ):
+        return True  # "it's one thirty four ... strike that, four oh four in D"
+    alone = after in {".", "", "!"}
+    if alone and before in {".", ""}:
+        return _sentence_before(narration, start) > 2
+    if not alone or before != ",":
+        return False
+    first = next((a for a, b in narration.sentences if a <= start < b), 0)
+    clause = start - 1
+    while clause > first and words[clause - 1] not in {",", "."}:
+        clause -= 1
+    labels = {"head", "discharge", "suction", "side", "low", "high"} & set(words[clause : start - 1])
+    return bool(labels) and not {"and", "should"} & set(words[clause : start - 1])
+
+
+def _sentence_before(narration: Narration, start: int) -> int:
+    """Return how many words the sentence before a place has: "Line voltage. 404." asks for the number."""
+    before = [b - a for a, b in narration.sentences if b <= start]
+    return before[-1] - 1 if before else 0
 
 
 def _runs_on(narration: Narration, start: int, end: int, before: str, after: str) -> bool:
