@@ -234,7 +234,9 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 continue  # "... his dairy case. Case probe nine point five" on a rack
             known = [o for o in out if _related(o.kind.type, n.kind.type)]
             first_rack = n.kind.type in RACKS and not any(o.kind.type in RACKS for o in out)
-            own = opens and (_with_a_plate(words, n) or _works_of_its_own(words, n, i == start or far == start))
+            own = opens and (
+                _with_a_plate(words, n) or _works_of_its_own(words, n, i == start or far == start)
+            )
             if known and first_rack and (own or introduced_anew(words, n)):
                 out.append(n)  # "Ticket two, the low temp rack itself, ..." after the case
                 continue
@@ -364,11 +366,13 @@ _NEXT_WORDS = 60
 
 
 def _works_of_its_own(words: Words, n: Naming, at_head: bool) -> bool:
-    """Tell whether a sentence turns to a rack: "Pack suction two point seven, ... Compressor one fourteen amps".
+    """Tell whether a sentence turns to a rack: "Pack suction two point seven. Compressor one fourteen amps".
 
     What its compressors or its oil do is told behind it; a suction pressure alone is only what the case gets.
     """
     row = words.words
+    if at_head and row[n.end : n.end + 1] in (("first",), ("next",), ("now",)):
+        return True  # "Rack first so I know it's steady"
     if not at_head or row[n.end : n.end + 1] == () or row[n.end] not in _OF_ITS_OWN:
         return False
     behind = row[n.end : n.end + _NEXT_WORDS]

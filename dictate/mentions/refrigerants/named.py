@@ -223,6 +223,14 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
     if not alone or before != ",":
         return False
     first = next((a for a, b in narration.sentences if a <= start < b), 0)
+    said = words[first : start - 1]
+    if _context("introduced_never").isdisjoint(said) and not {
+        "compressors",
+        "rack",
+        "pack",
+        "system",
+    }.isdisjoint(said):
+        return True  # "Low temp rack, three compressors, four oh four."
     clause = start - 1
     while clause > first and words[clause - 1] not in {",", "."}:
         clause -= 1
