@@ -21,6 +21,8 @@ def test_role(case: dict[str, object]) -> None:
     ]
     wanted = list(case["roles"])  # type: ignore[call-overload]
     assert [x.rstrip("?") for x in got] == [x.rstrip("?") for x in wanted], got
+    if case.get("kinds_only"):
+        return  # whether a person is asked rests on the trained judge, and moves with it
     for have, want in zip(got, wanted, strict=True):
         # What no check works with may be asked about without need: its kind is told by the words far around.
         assert have == want or (have == f"{want}?" and not want.endswith(("measured", "?")))
