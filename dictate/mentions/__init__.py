@@ -96,7 +96,8 @@ def _find(segments: Sequence[Segment]) -> Mentions:
         if reading.unit == "min" and reading.value is not None:
             reading.value = round(reading.value, 4)  # "fourteen minutes forty": nobody times a millisecond
         # What a speaker calls superheat or subcooling was worked out of a line and a saturation temperature.
-        reading.derived = reading.derived or reading.quantity in {"superheat", "subcooling"}
+        if reading.quantity in {"superheat", "subcooling"}:
+            reading.derived = True
     # What was found points back at the narration: let go of it here, so that the collector need not find it.
     narration.found.clear()
     return mentions

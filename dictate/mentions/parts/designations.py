@@ -65,6 +65,8 @@ _SIGNS = {
     "underscore": "_",
 }
 _WRITTEN = re.compile(r"[a-z]*\d[a-z0-9]*(?:[-/.][a-z0-9]+)*|[a-z]{1,5}-?\d[\w-]*", re.IGNORECASE)
+_FIGURES = re.compile(r"\d+(?:[.,]\d+)*")
+_FRACTION = re.compile(r"\d+/\d+")
 _GAS = re.compile(r"r-?\d{2,4}[a-z]?|\d{3}[a-f]")
 _UNITS_AFTER = word_set("unit_words_after")
 
@@ -184,7 +186,7 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
             and not (low in word_set("names_as_letters") and not _spelling(tokens, i))
         ):
             piece = _NATO[low]
-        elif re.fullmatch(r"\d+(?:[.,]\d+)*", low) or re.fullmatch(r"\d+/\d+", low):
+        elif _FIGURES.fullmatch(low) or _FRACTION.fullmatch(low):
             if out and after in _UNITS_AFTER:
                 break
             piece = low.replace(",", "")

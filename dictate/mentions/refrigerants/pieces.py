@@ -45,6 +45,7 @@ _MOST_PIECES = 9
 _OPENING = 4  # sentences in which machines are introduced
 _R_DIGITS = re.compile(r"r-?\d{1,4}")
 _R_WHOLE = re.compile(r"r-?\d{1,4}(-\d{1,3})?-?[a-z]{0,3}")
+_NUMBERED = re.compile(r"\d{1,4}[a-z]{0,2}")
 _LETTER_O = re.compile(r"(?<=\d)o(?=\d|[a-z]?$)|(?<=r)o(?=\d)")
 _MARKS = frozenset(("-", ".", ","))
 _AT_FIRST = frozenset((*_DIGITS, "r", "romeo"))
@@ -128,7 +129,7 @@ def _spelled(
             return None
         joined = _LETTER_O.sub("0", joined + piece)
         pieces += 1
-        if len(joined) > 6 or not re.fullmatch(r"\d{1,4}[a-z]{0,2}", joined):
+        if len(joined) > 6 or not _NUMBERED.fullmatch(joined):
             return None
         names = always.get(f"r{joined}")
         if names and joined[-1].isalpha() and pieces >= least and len(joined) >= 4:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.tense.plans import frame_of, is_framed
 from dictate.mentions.tense.talk import Talk
-from dictate.mentions.tense.vocabulary import BE, OURS
+from dictate.mentions.tense.vocabulary import BE, OURS, beginning
 from dictate.vocabulary.load import word_set
 
 
@@ -15,9 +15,10 @@ def is_conditional(talk: Talk, i: int) -> bool:
         start = frame_of(talk, talk.w.sentence_of[i]) or start
     if talk.words[start] == "had" and i > start and unreal_behind(talk, start, i):
         return True  # "had it been brazed right it wouldn't leak"
+    begun = beginning("lists", "condition")
     for j in range(i - 1, start - 1, -1):
         word = talk.words[j]
-        if talk.begins_with(j, "lists", "condition", end=i):
+        if word in begun and talk.begins_with(j, "lists", "condition", end=i):
             # The main clause after an if-clause is no condition: its own verb decides.
             opens = ("if", "unless", "in", "as", "provided", "even")
             return not ("," in talk.words[j:i] and talk.words[j] in opens)

@@ -187,7 +187,7 @@ def has_to_wait(talk: Talk, i: int) -> bool:
 def listed_for_later(talk: Talk, i: int, end: int) -> bool:
     """Tell whether work named in a row without a verb is put off ("vacuum and charge tomorrow")."""
     start, last = talk.sentence(i)
-    k = next((k for k in range(end, last) if talk.begins_with(k, "lists", "plan_tails", end=last)), None)
+    k = talk.has(end, last, "lists", "plan_tails")
     if k is not None and talk.words[k : k + 3] == ("in", "the", "morning") and tells_the_time(talk, k - 1):
         return False  # "nitrogen on at seven fifty in the morning"
     return k is not None and not any(

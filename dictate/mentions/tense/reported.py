@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.tense.talk import Talk
-from dictate.mentions.tense.vocabulary import BE, OURS, SENTENCE_END, flat
+from dictate.mentions.tense.vocabulary import BE, OURS, SENTENCE_END, beginning, flat
 from dictate.vocabulary.load import word_set
 
 MEASURES = word_set("closes_plate_figure")
@@ -11,17 +11,19 @@ MEASURES = word_set("closes_plate_figure")
 
 def is_reported(talk: Talk, start: int, i: int) -> bool:
     """Tell whether somebody else's account runs up to word i, or stands behind it."""
+    begun, verbs = beginning("lists", "reported"), flat("lists", "account_verbs")
     for j in range(start, i):
-        n = talk.begins_with(j, "lists", "reported", end=i + 1) or opens_account(talk, j, start, i)
+        word = talk.words[j]
+        n = talk.begins_with(j, "lists", "reported", end=i + 1) if word in begun else 0
+        if not n and word in verbs:
+            n = opens_account(talk, j, start, i)
         if n and not account_ends(talk, j + n, i):
             return True
     return told_behind(talk, i)
 
 
 def opens_account(talk: Talk, j: int, start: int, i: int) -> int:
-    """Return 1 where the verb at word j opens an account ("the boss thinks ...")."""
-    if talk.words[j] not in flat("lists", "account_verbs"):
-        return 0
+    """Return 1 where a verb of telling at word j opens an account ("the boss thinks ...")."""
     for k in range(j - 1, max(start, j - 7) - 1, -1):
         word = talk.words[k]
         if word in (",", ";", "and", "but") or word in OURS:
