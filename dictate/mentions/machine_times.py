@@ -189,7 +189,7 @@ def _alone_behind_an_end(words: Sequence[str], first: int, last: int, lead: int,
 
 
 def _behind_an_end(words: Sequence[str], first: int, last: int, lead: int, end: int) -> bool:
-    """Read "coil got to 58 and she came off, | 5 minutes 20", "let it go till it kicked off, | 22 minutes"."""
+    """Read "coil got to 58 and she came off, | 5 minutes 20", "till it kicked off, | 22 minutes"."""
     if lead <= first or words[lead - 1] not in {",", "-"} or (end < last and words[end] not in _STOPS):
         return False
     begin = _clause_start(words, first, lead - 1)
