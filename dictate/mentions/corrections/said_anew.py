@@ -169,6 +169,13 @@ class SaidAnew(MakesValues, Replaces):
                 if gap & {"with", "over", "to", "then", "into", "and"}:
                     continue
                 there = [t for t in self.taken if t.start < x.end + 1 and x.start < t.end]
+                read = next((t for t in there if t.reading.unit == "psi"), None)
+                if read is not None and not read.label_here:
+                    a.role, a.review = "retracted", []
+                    read.reading.point = read.reading.point or a.point
+                    self._link(old, read)
+                    self.back.done.append((old.end, x.start))
+                    continue
                 if any(t.reading.unit != "lb" for t in there):
                     continue
                 new = self._of_number(old, x)

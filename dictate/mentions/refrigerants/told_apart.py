@@ -62,7 +62,7 @@ def _behind_both_sides(narration: Narration, start: int) -> bool:
     near = [n for n in numbers if start - 3 * _NEAR <= n.start and n.end <= start - 1]
     if len(near) < 2 or start - near[-1].end > 4:
         return False
-    said = words[near[-2].start - 3 : start]
+    said = words[max(0, near[-2].start - 3) : start]
     low = not _apart("low").isdisjoint(said)
     high = not _apart("high").isdisjoint(said)
     return low and high and start - near[-2].start <= 3 * _NEAR
