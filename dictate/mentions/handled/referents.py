@@ -34,7 +34,7 @@ def _last_named(talk: Talk, verb: int, action: str) -> Thing | None:
     told = _told_by_pronoun(talk, verb)
     if told is not None and action in ("replaced", "installed"):
         return told
-    if action == "replaced" and (fault := _the_fault(talk, verb)) is not None:
+    if action in ("replaced", "installed") and (fault := _the_fault(talk, verb)) is not None:
         return fault
     reach = 4 if action in ("cleaned", "replaced", "installed") else 2
     k = bisect_left(talk.starts, verb) - 1
