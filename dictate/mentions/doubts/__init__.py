@@ -97,7 +97,7 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         if r.role == "measured" and any(
             a < case.end and case.start < b and _same_words(case, a, b) for a, b in moved
         ):
-            r.review.append("the same words are an amount of refrigerant")
+            _add(case, "the same words are an amount of refrigerant")
         if r.role == "measured":
             _ask(case)
         else:
