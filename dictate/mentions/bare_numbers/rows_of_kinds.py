@@ -18,7 +18,7 @@ class RowsOfKinds(Compared):
         """Return what the counterpart of a number in the row before was a value of."""
         if not v.bare or v.clock or v.range or len(group) < 3:
             return None
-        begun = [t for t in self.r.found.readings if t.end <= group[0].start]
+        begun = [t for t in self.r.found.readings[-3 * len(group) :] if t.end <= group[0].start]
         rows = row_before(begun, group, self.number)
         if not rows:
             return None

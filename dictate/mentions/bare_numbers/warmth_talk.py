@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.roles.compared import Compared
-from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.spoken_numbers import numbers_by_end, numbers_by_start
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import Link, Taken
 from dictate.mentions.word_lists import word_list
@@ -69,20 +69,22 @@ class WarmthTalk(Compared):
         Nothing that could be of another kind was said in the sentence before the two.
         """
         fits = self.r.system.fits_temperature
-        if not v.bare or v.clock or v.range or not fits(v.value) or "in" not in self.words[v.end : v.end + 7]:
+        if not v.bare or v.clock or "in" not in self.words[v.end : v.end + 7] or v.range or not fits(v.value):
             return None
-        numbers = find_numbers(self.r.narration)
-        at = next((k for k, n in enumerate(numbers) if n.start == v.start), None)
-        if at is None:
+        starts, ends = numbers_by_start(self.r.narration), numbers_by_end(self.r.narration)
+        own = starts.get(v.start)
+        if own is None:
             return None
-        first = at
-        if at + 1 < len(numbers) and self.words[v.end : numbers[at + 1].start] in _TO:
-            first = at
-        elif at and self.words[numbers[at - 1].end : v.start] in _TO:
-            first = at - 1
+        other = next(
+            (starts[k] for k in (v.end + 1, v.end + 2) if k in starts and self.words[v.end : k] in _TO), None
+        )
+        if other is not None:
+            a, b = own, other
         else:
-            return None
-        a, b = numbers[first], numbers[first + 1]
+            k = next((k for k in (1, 2) if self.words[v.start - k : v.start] in _TO), 0)
+            if not k or v.start - k not in ends:
+                return None
+            a, b = ends[v.start - k], own
         if a.start < self.first or not (fits(a.value) and fits(b.value)) or abs(a.value - b.value) < 1.5:
             return None
         if self.words[b.end : b.end + 1] != ["in"] or not self._a_time_at(b.end + 1):

@@ -24,6 +24,8 @@ _FAR = 16
 _NEAR = 3.0
 """The two are at most so many times one another."""
 _DENIED_OPEN = (["isn't", "open"], ["not", "open"], ["wasn't", "open"], ["ain't", "open"], ["n't", "open"])
+_CUES = frozenset(("again", "open", "was", "is", "did", "really"))
+"""Words of which one stands behind every value that is said anew here."""
 _ASKS = (["was", "it"], ["is", "it"], ["is", "that"], ["was", "that"], ["did", "i", "say"], ["really"])
 
 
@@ -33,6 +35,9 @@ class SaidAnew(MakesValues, Replaces):
     def _said_anew(self) -> None:
         for k, old in enumerate(self.taken):
             if old.reading.role not in {"measured", "target", "rated"} or old.movement:
+                continue
+            near = self.words[old.end : old.end + _FAR + 6]
+            if not _CUES.intersection(near):
                 continue
             for new in self.taken[k + 1 : k + 4]:
                 if new.start - old.end > _FAR + 6:
@@ -125,9 +130,12 @@ class SaidAnew(MakesValues, Replaces):
 
     def _struck(self) -> None:
         """Take back a row of values by their numbers: "so strike the eleven, the 11.6 and the fourteen"."""
+        strikes = correction_words("again", "strikes")
+        if strikes.isdisjoint(self.words):
+            return
         numbers = find_numbers(self.n)
-        for i, word in enumerate(self.words):
-            if word not in correction_words("again", "strikes") or self.words[i + 1 : i + 2] != ["the"]:
+        for i in [k for k, word in enumerate(self.words) if word in strikes]:
+            if self.words[i + 1 : i + 2] != ["the"]:
                 continue
             if i and self.words[i - 1] not in STOPS | {",", "so", "and", "then", "please"}:
                 continue
