@@ -82,8 +82,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         return None  # the verb's form is part of a name: "set screw", "fan cycle switch"
     if talk.scopes.kind(verb) == "base" and talk.scopes.like_a_noun(verb, talk.scopes.sentence(verb)[0]):
         return None
-    behind = talk.words[verb + 1 : verb + 3]
-    if behind in _TRIPS or (talk.words[verb] == "set" and behind[:1] in (("point",), ("points",))):
+    follows = talk.words[verb + 1 : verb + 3]
+    if follows in _TRIPS or (talk.words[verb] == "set" and follows[:1] in (("point",), ("points",))):
         return None  # "it's cutting out on the low pressure switch", "set point 34 on the control"
     misheard = hit.line in ("braced in", "raised in")  # for "brazed in"
     status = talk.scopes.noun(verb, verb + 1) if misheard else talk.scopes.verb(verb)
