@@ -1,7 +1,7 @@
-"""Phrases of the vocabulary in a narration: looked up word by word, from the places of their first words.
+"""Phrases of the vocabulary in a narration: spaCy's PhraseMatcher on a blank English pipeline.
 
-A match is a token span of the narration. Of overlapping matches in one set the longest stays, and of equally
-long ones the first.
+The matcher works on our own tokens, so a match is a token span of the narration. Of overlapping matches in
+one set the longest stays, and of equally long ones the first.
 
 >>> from dictate.mentions.narration import Narration
 >>> Phrases({"a": ["head pressure"], "b": ["head"]}).find(Narration.from_text("Head pressure high, head 210"))
@@ -11,14 +11,19 @@ long ones the first.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
-from itertools import pairwise
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
 
 from dictate.mentions.narration import Narration, lowers
 
+if TYPE_CHECKING:
+    from spacy.language import Language
+    from spacy.tokens import Doc
 
-class Phrase(NamedTuple):
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
     """A vocabulary phrase at the tokens [start, end); `key` says which entry it belongs to."""
 
     start: int
@@ -34,50 +39,51 @@ def by_first_word(phrases: Iterable[tuple[str, ...]]) -> dict[str, list[tuple[st
     return found
 
 
-@dataclass(slots=True)
-class _Begun:
-    """What is known of some words in a row: whose phrase they are, and how the phrases go on."""
+@cache
+def pipeline() -> Language:
+    """Return the blank English pipeline whose string store all the matchers share."""
+    import spacy
 
-    keys: list[str] = field(default_factory=list)
-    next: dict[str, _Begun] = field(default_factory=dict)
+    return spacy.blank("en")
+
+
+def doc_of(narration: Narration) -> Doc:
+    """Return the narration as a spaCy document with one spaCy token for each of ours, in lower case."""
+    from spacy.tokens import Doc
+
+    if "doc" not in narration.found:
+        narration.found["doc"] = Doc(pipeline().vocab, words=[t.lower for t in narration.tokens])
+    doc: Doc = narration.found["doc"]
+    return doc
 
 
 class Phrases:
     """A set of phrases, each under a key."""
 
     def __init__(self, said: Mapping[str, Iterable[str]]) -> None:
-        self._none = _Begun()
+        from spacy.matcher import PhraseMatcher
+        from spacy.tokens import Doc
+
+        vocab = pipeline().vocab
+        self._matcher = PhraseMatcher(vocab, attr="ORTH")
         for key, phrases in said.items():
-            for words in dict.fromkeys(w for w in map(lowers, phrases) if w):
-                begun = self._none
-                for word in words:
-                    begun = begun.next.setdefault(word, _Begun())
-                begun.keys.append(key)
+            words = dict.fromkeys(w for w in map(lowers, phrases) if w)
+            if words:
+                self._matcher.add(key, [Doc(vocab, words=list(w)) for w in words])
 
     def all(self, narration: Narration) -> list[Phrase]:
         """Return every match, overlapping ones too, by place and longest first."""
-        words, places, firsts = narration.lowers, narration.places, self._none.next
-        out: list[Phrase] = []
-        for start in sorted(i for word in places.keys() & firsts.keys() for i in places[word]):
-            here: list[Phrase] = []
-            begun: _Begun | None = firsts[words[start]]
-            end = start + 1
-            while begun is not None:
-                if begun.keys:
-                    here[:0] = [Phrase(start, end, key) for key in begun.keys]
-                begun = begun.next.get(words[end]) if end < len(words) else None
-                end += 1
-            out += here
-        return out
+        if not narration.tokens:
+            return []
+        strings = pipeline().vocab.strings
+        found = [Phrase(s, e, strings[k]) for k, s, e in self._matcher(doc_of(narration))]
+        return sorted(found, key=lambda p: (p.start, -p.end))
 
     def find(self, narration: Narration) -> list[Phrase]:
         """Return the matches without overlaps: the longest wins."""
-        found = self.all(narration)
-        if all(a.end <= b.start for a, b in pairwise(found)):
-            return found
         taken: set[int] = set()
         out: list[Phrase] = []
-        for phrase in sorted(found, key=lambda p: (p.start - p.end, p.start)):
+        for phrase in sorted(self.all(narration), key=lambda p: (p.start - p.end, p.start)):
             span = range(phrase.start, phrase.end)
             if taken.isdisjoint(span):
                 taken.update(span)
