@@ -148,7 +148,8 @@ def test_values_that_belong_together() -> None:
     )
     assert suction.review and not head.review
     for legs in _doubted(
-        "Supply volts line to line 398, 400, 401.", *((w, {**V, "value": float(w)}) for w in ("398", "400", "401"))
+        "Supply volts line to line 398, 400, 401.",
+        *((w, {**V, "value": float(w)}) for w in ("398", "400", "401")),
     ):
         assert not legs.review
 

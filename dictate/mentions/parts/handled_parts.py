@@ -64,6 +64,8 @@ def find_parts(narration: Narration) -> list[Part]:
                 continue  # "new expansion valve, flares": how it was joined
             if h.verb is None and comes_with(narration, thing.start, thing.part):
                 continue  # "caps on with new o-rings"
+            if h.verb is None and thing.part.removesuffix(" coil") in listed.keys() - {thing.part}:
+                continue  # "new contactor in ... new coil reads 11 ohms": it came with it
             if h.action == "removed" and (_handled_else(thing, h, doings) or thing.generic):
                 continue
             part = _part(narration, words, h, thing)

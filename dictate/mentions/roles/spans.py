@@ -228,6 +228,15 @@ class _Finder:
             and self.words[i + 3 : i + 4] == [","]
         ):
             return []  # "twelve hundred watt is written on it, has 230 volts": that was the maker
+        if (
+            place
+            and not who
+            and self.words[i] == "written"
+            and self.words[i + 2 : i + 3] in (["it"], ["its"])
+        ):
+            return self._until(
+                i, last, "rated", False
+            )  # "capacitor, written on it 4 microfarad": the maker too
         if not who and not place and not self._year(max(first, i - 5), i):
             return []
         return self._until(i, last, "earlier", False)
