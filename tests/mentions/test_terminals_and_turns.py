@@ -63,8 +63,40 @@ TOLD = [
             *(f"{v} V disconnect switch load" for v in (211, 130, 118)),
         ],
     ),
+    ("New capacitor, thirty five five. Plugged it all on.", ["35 uF run capacitor", "5 uF run capacitor"]),
+    (
+        "Contactor too, and the run cap, forty five five, because I don't trust the old one.",
+        ["45 uF run capacitor", "5 uF run capacitor"],
+    ),
+    ("The run cap reads forty five five.", ["45.5 uF run capacitor"]),
+    (
+        "The capacitor, thirty five and five, got thirty four and one point eight on the little side.",
+        [
+            "35 uF run capacitor", "5 uF run capacitor", "34 uF run capacitor herm",
+            "1.8 uF run capacitor fan",
+        ],
+    ),
+    (
+        "Start can is 88 to 108, reads 96. Run can 35, reads 34.2.",
+        [*(f"{v} uF start capacitor" for v in (88, 108, 96)), "35 uF run capacitor", "34.2 uF run capacitor"],
+    ),
     ("Top fan gets 231 volts, bottom fan 230.", ["231 V fan motor -", "230 V fan motor -"]),
 ]  # fmt: skip
+
+
+def test_machines_told_by_their_number() -> None:
+    record = read_text(
+        "Strip mall, three units. Unit one, the nail place. Compressor 10 amps. Unit two, the pizza place. "
+        "Blower draws four amps. Unit three, the empty suite. Suction 110."
+    )
+    assert [e.name for e in record.equipment] == ["unit 1", "unit 2", "unit 3"]
+    assert [r.equipment for r in record.readings] == ["e1", "e2", "e3"]
+
+
+def test_the_only_kind_of_machine_named_is_the_machine() -> None:
+    record = read_text("High head on the big outdoor condensing unit. Head was three ninety.")
+    assert [e.type for e in record.equipment] == ["condensing unit"]
+    assert not read_text("Parked behind the ice machine. Compressor 4 amps.").equipment
 
 
 @pytest.mark.parametrize(("said", "told"), TOLD, ids=[s[:45] for s, _ in TOLD])

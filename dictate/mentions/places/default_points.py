@@ -23,7 +23,7 @@ from dictate.mentions.places.default_legs import settle_legs
 from dictate.mentions.places.ohms_go_on import ohms_go_on
 from dictate.mentions.places.pins_to_ground import settle_pins
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
-from dictate.mentions.places.terminals_told import thermostat_pairs, windings_by_sum
+from dictate.mentions.places.terminals_told import capacitor_sides, thermostat_pairs, windings_by_sum
 from dictate.mentions.places.told_around import told_around
 from dictate.mentions.places.told_behind import told_behind
 from dictate.mentions.places.told_by_sides import told_by_sides
@@ -56,6 +56,7 @@ def settle_points(
     _windings_again(found)
     windings_by_sum(found)
     thermostat_pairs(found, words)
+    capacitor_sides(found)
     settle_legs(found, words)
     settle_grounds(found, words)
     _other_gauge(found, words)

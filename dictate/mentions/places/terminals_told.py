@@ -57,4 +57,15 @@ def _letters(t: Taken, words: Sequence[str]) -> bool:
     return "r" in near and ("c" in near or "common" in near)
 
 
-__all__ = ["thermostat_pairs", "windings_by_sum"]
+def capacitor_sides(found: Found) -> None:
+    """Name the other side of a dual capacitor: "thirty four and one point eight on the little side"."""
+    for a, b in pairwise(found.readings):
+        big, small = a.reading, b.reading
+        if (big.quantity, small.quantity, small.point) != ("capacitance", "capacitance", "fan"):
+            continue
+        alike = big.role == small.role and big.component == small.component and big.point in {None, "fan"}
+        if alike and b.sentence == a.sentence and b.start - a.end <= 2:
+            big.point = "herm" if (big.value or 0.0) >= 2 * (small.value or 0.0) else big.point
+
+
+__all__ = ["capacitor_sides", "thermostat_pairs", "windings_by_sum"]

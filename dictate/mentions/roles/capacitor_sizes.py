@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import re
 from functools import cache
+from itertools import pairwise
 
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
@@ -51,6 +52,9 @@ def capacitor_sizes(narration: Narration) -> dict[int, str]:
 def _find(narration: Narration) -> dict[int, str]:
     numbers = [n for n in find_numbers(narration) if not n.pronoun and n.form != "ordinal"]
     out = {n.start: "volts" for n in numbers if _behind_a_pair(narration, n)}
+    for size, other in pairwise(numbers):
+        if _two_sizes_and_a_value(narration, size, other):
+            out[size.start] = out[other.start] = "size"
     for k in range(1, len(numbers)):
         volts, size = numbers[k], numbers[k - 1]
         if volts.value not in _volts() or volts.start - size.end > 5 or not 1 <= size.value <= 1500:
@@ -83,6 +87,30 @@ def _find(narration: Narration) -> dict[int, str]:
         out[first.start] = out[size.start] = "size"
         out[volts.start] = "volts"
     return out
+
+
+def _two_sizes_and_a_value(narration: Narration, large: Number, small: Number) -> bool:
+    """Tell whether two numbers are the sizes of a dual capacitor: "thirty five and five, got thirty four"."""
+    if not 15 <= large.value <= 100 or large.value % 2.5 or small.value not in _SMALL_SIDE:
+        return False
+    words = narration.lowers
+    gap = words[large.end : small.start]
+    if small.value > large.value / 2 or len(gap) != 1 or gap[0] not in _words("over"):
+        return False
+    named = [c for c in find_components(narration) if 0 <= large.start - c.end <= _NEAR]
+    if not named or "capacitor" not in named[-1].name:
+        return False
+    if _words("reads") & set(words[named[-1].end : large.start]):
+        return False
+    if gap[0] != "and":
+        return True
+    behind = words[small.end : small.end + 5]
+    value = next((n for n in find_numbers(narration) if small.end < n.start <= small.end + 5), None)
+    return value is not None and bool((_words("reads") | {"get", "i", "had", "have"}) & set(behind))
+
+
+_SMALL_SIDE = frozenset((2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.5, 10.0, 12.5, 15.0))
+"""Microfarads that the side of a fan is made with."""
 
 
 def _behind_a_pair(narration: Narration, volts: Number) -> bool:

@@ -33,45 +33,46 @@ _READS = frozenset(
 
 
 def dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Number] | None:
-    """Split "a 45 5" or "forty five five, 440 volt" into the two markings of a dual capacitor."""
-    if number.form not in {"short_decimal", "two_digits", "decimal"} or number.places != 1:
+    """Split "a 45 5", "new cap, forty five five", "an eighty ten" into the markings of a dual capacitor."""
+    sizes = _two_sizes(narration, number)
+    if sizes is None:
         return None
-    tokens = narration.tokens
-    if "point" in [t.lower for t in tokens[number.start : number.end]] or number.end - number.start < 2:
-        return None
-    large, small = divmod(round(number.value * 10), 10)
-    if not (15 <= large <= 100 and large % 5 == 0 and small in {3, 4, 5, 6}):
-        return None
+    words = narration.lowers
     named = find_components(narration)
     caps = [c for c in named if 0 <= number.start - c.end <= 14]
     behind = any("capacitor" in c.name and 0 <= c.start - number.end <= 1 for c in named)
     if not behind and (not caps or "capacitor" not in caps[-1].name):
         return None
-    before = tokens[number.start - 1].lower
-    after = [t.lower for t in tokens[number.end : number.end + 4]]
-    shown = not behind and caps[-1].end == number.start and after[:1] == [","]
-    shown = shown and bool(_READS & set(after[1:]))  # "run cap thirty-five five, got thirty-three eight"
-    marked = (
-        behind
-        or shown
-        or bool({"volt", "volts", "vac"} & set(after))
-        or before
-        in {
-            "a",
-            "an",
-            "rated",
-            "dual",
-            "new",
-            "says",
-            "marked",
-            "fresh",
-            "another",
-        }
-    )
+    after = words[number.end : number.end + 4]
+    marked = behind or bool({"volt", "volts", "vac"} & set(after)) or words[number.start - 1] in _MARKED
+    if not marked:
+        between = words[caps[-1].end : number.start]
+        # "run cap thirty-five five, got thirty-three eight"
+        shown = not between and after[:1] == [","] and bool(_READS & set(after[1:]))
+        # "the run cap, forty five five": nothing between says that it was measured
+        named_so = 1 <= len(between) <= 2 and set(between) <= {",", "is", "'s", ":", "was", "of"}
+        marked = shown or named_so
     if not marked:
         return None
+    large, small = sizes
     cut = number.end - 1
     return Number(number.start, cut, float(large)), Number(cut, number.end, float(small))
+
+
+_MARKED = frozenset(("a", "an", "rated", "dual", "new", "says", "marked", "fresh", "another"))
+
+
+def _two_sizes(narration: Narration, number: Number) -> tuple[int, int] | None:
+    """Return the two sizes that a number as heard can be: 45.5 is "forty five five", 8010 is "eighty ten"."""
+    if number.form == "pair" and not number.places and number.end - number.start == 2:
+        large, small = divmod(round(number.value), 100)
+        return (large, small) if 30 <= large <= 100 and large % 5 == 0 and small in {10, 12, 15} else None
+    if number.form not in {"short_decimal", "two_digits", "decimal"} or number.places != 1:
+        return None
+    if "point" in narration.lowers[number.start : number.end] or number.end - number.start < 2:
+        return None
+    large, small = divmod(round(number.value * 10), 10)
+    return (large, small) if 15 <= large <= 100 and large % 5 == 0 and small in {3, 4, 5, 6} else None
 
 
 def dual_markings(narration: Narration) -> list[tuple[Number, Number]]:
