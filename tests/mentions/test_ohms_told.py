@@ -18,7 +18,7 @@ ROWS = [
     ("Killed it at the switch, pulled a wire, ohmed the hot gas valve coil. Open.", "open ohm"),
     ("Two heaters in there wired parallel. Left one, open. Right one forty eight ohms.", "open ohm|heater", "48 ohm"),
     ("Pulled the plug off the coil, power off first. Coil: no reading.", "open ohm"),
-    ("Drain heater, meter gives me no reading.", "open ohm|drain heater"),
+    ("Drain heater, on ohms my meter gives me no reading.", "open ohm|drain heater"),
     (f"{OHMED} Body earth, no reading.", *WINDINGS, "open ohm|ground"),
     (f"{OHMED} Body to all three no reading.", *WINDINGS, *CLEAR),
     (f"{OHMED} Shell, nothing, on every pin.", *WINDINGS, *CLEAR),

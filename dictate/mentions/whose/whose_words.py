@@ -301,7 +301,9 @@ class WhoseWords(Series):
         if not told and label.label.point in {"freeze", "harvest"} and v.value != int(v.value):
             # "the freeze was fifteen and a half": how long, no temperature is told so
             told = COPULAS & set(self.words[label.start : v.start])
-            told = told or ({"freeze"} if label.end == v.start else told)  # "freeze twenty one and a half"
+            told = told or frozenset(
+                {"freeze"} if label.end == v.start else ()
+            )  # "freeze twenty one and a half"
         gap = set(self.words[label.end : v.start]) - word_list("readings_told_time")
         after = self.words[v.end] if v.end < self.last else "."
         if (

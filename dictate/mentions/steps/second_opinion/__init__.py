@@ -37,6 +37,8 @@ OF_ENCODER = 0.7
 BY_WORDS = "no plain phrase told this step: taken because of all the words around it"
 UNLIKE_IT = "the words around do not sound like this step"
 _LEAST = 1e-6
+_FEW = 4
+"""Words of a stretch, with its stop, that tell no more than one step."""
 
 
 def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> list[Found]:
@@ -62,6 +64,8 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
             continue  # a phrase of the words says that it is something else
         if any(f.start <= i < f.end for f in found):
             continue  # what often goes with a step that was told was not told by its words
+        if rows[k].end - rows[k].start <= _FEW and any(rows[k].start <= f.start < rows[k].end for f in found):
+            continue  # "Recapped everything." tells one thing, whatever often comes last
         if (by_both[k] or alone >= ALONE) and _open(scopes, rows[k], i, cast(Status, status)):
             out.append(Found(code, cast(Status, status), rows[k].start, rows[k].end, None, why=BY_WORDS))
     return out
