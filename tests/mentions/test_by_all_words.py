@@ -273,6 +273,9 @@ def test_what_no_rule_took_is_taken_with_a_reason_where_its_unit_goes_with_what_
     ]
     assert all(r.review == [not_taken.NOT_TAKEN] and r.confidence <= 0.5 for r in got)
     assert got[0].heard == "thirty-four pounds"
+    heads["class"][3.0] = {"voltage|measured": 0.99}  # it counts the legs
+    legs = list(segments_of(["Tested it dead on all three."], "c1"))
+    assert not_taken.with_not_taken(Narration(legs), Mentions(), US) == []
     # What was taken for something is not taken again, and the order is that of the words.
     again = not_taken.with_not_taken(Narration(segments), Mentions(readings=[got[1]]), US)
     assert [r.value for r in again] == [34, 9]

@@ -33,6 +33,9 @@ _BARE_CAN_BE = frozenset(
     }
 )  # fmt: skip
 """The quantities whose unit goes without saying; of a bare time nobody knows whether it was minutes."""
+_ELECTRIC = frozenset({"voltage", "current", "resistance", "capacitance"})
+_COUNTS = 6
+"""Legs, terminals and heaters are counted up to here, where their volts, amps or ohms are told."""
 _UNITS = {
     "voltage": {"V"}, "current": {"A"}, "resistance": {"ohm"}, "capacitance": {"uF"}, "power": {"W"},
     "frequency": {"Hz"}, "pressure": {"psi", "kPa", "bar", "mbar", "Pa", "inHg"},
@@ -82,7 +85,7 @@ def _reading(
             return None
         start, end = q.start, q.end
         amount = q.in_unit(unit if q.can_be(unit) else unit.removeprefix("delta_"))
-    elif quantity in _BARE_CAN_BE:
+    elif quantity in _BARE_CAN_BE and not _counts(number, quantity):
         start, end, amount, unit = number.start, number.end, number.value, units.usual(quantity)
     else:
         return None
@@ -100,6 +103,12 @@ def _reading(
         confidence=min(0.5, 1.0 if heard is None else heard),
         review=[NOT_TAKEN],
     )
+
+
+def _counts(number: Number, quantity: str) -> bool:
+    """Tell whether a bare number may count things of which something was read: "dead on all three"."""
+    whole = number.value == int(number.value) and not number.places
+    return whole and 0 < number.value <= (_COUNTS if quantity in _ELECTRIC else 1)
 
 
 def _unit_said(q: Quantity, quantity: str) -> str | None:
