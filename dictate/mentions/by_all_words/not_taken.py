@@ -42,9 +42,10 @@ _UNITS = {
     "vacuum": {"micron", "mbar", "Pa"}, "temperature": {"degF", "degC"}, "speed": {"rpm"},
     "superheat": {"delta_degF", "delta_degC"}, "subcooling": {"delta_degF", "delta_degC"},
     "temperature_difference": {"delta_degF", "delta_degC"}, "mass": {"lb", "oz", "g", "kg"},
-    "duration": {"s", "min", "h"}, "length": {"in", "ft", "mm", "m"}, "concentration": {"%", "ppm"},
+    "duration": {"s", "min", "h"}, "concentration": {"%", "ppm"},
     "flow": {"L/min", "gal/min", "ft3/h", "m3/h"},
 }  # fmt: skip
+"""The units of each quantity; lengths are left to the rules, for most of them are sizes."""
 
 
 def with_not_taken(narration: Narration, mentions: Mentions, units: UnitSystem) -> list[Reading]:
