@@ -209,3 +209,14 @@ def test_megohms_to_earth_are_not_shared_with_the_ohms_before_them(text: str, wa
 )
 def test_hundreds_in_two_pieces_are_one_number(text: str, wanted: list[float]) -> None:
     assert [r.value for r in find(segments_of([text], "c1")).readings] == wanted
+
+
+def test_where_a_visit_may_be_spoken_in_either_system_every_temperature_is_asked_about() -> None:
+    """Each value alone leans one way, and all of them would be wrong together."""
+    text = "Core probe says forty one. Mine in the same tray says nine. Air minus four."
+    either = [r for r in find(list(segments_of([text], "c1"))).readings if r.quantity == "temperature"]
+    assert len(either) == 3
+    assert all(any("may be °C" in why or "may be °F" in why for why in r.review) for r in either)
+    told = f"{text} Nought point four amps, two hundred and thirty volts."
+    sure = [r for r in find(list(segments_of([told], "c1"))).readings if r.quantity == "temperature"]
+    assert {r.unit for r in sure} == {"degC"}

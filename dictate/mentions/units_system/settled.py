@@ -121,7 +121,7 @@ def settle_scales(narration: Narration, found: Found) -> None:
         if named is not None and taken.start - named[0] <= data["within"]:
             total += named[1]
         celsius = 1 / (1 + exp(-max(-30.0, min(30.0, total))))
-        _settle(taken, celsius, system)
+        _settle(taken, celsius, system, open_to_both=abs(odds) < data["open"])
 
 
 def _echo(found: Found, i: int) -> float:
@@ -144,13 +144,16 @@ def _echo(found: Found, i: int) -> float:
     return 0.0
 
 
-def _settle(taken: Taken, celsius: float, system: UnitSystem) -> None:
-    """Choose the scale of one value by the chance that it is Celsius, with a reason where it is not sure."""
+def _settle(taken: Taken, celsius: float, system: UnitSystem, *, open_to_both: bool) -> None:
+    """Choose the scale of one value by the chance that it is Celsius, with a reason where it is not sure.
+
+    In a visit that may be spoken in either, no value is sure: all of them would be wrong together.
+    """
     data = table("temperature_levels")
     reading = taken.reading
     assert reading.value is not None and reading.unit is not None
     chance = celsius if reading.unit in _CELSIUS else 1 - celsius
-    if chance >= data["sure"]:
+    if chance >= data["sure"] and not open_to_both:
         return
     unit: str = reading.unit
     other = _OTHER[unit]
@@ -159,7 +162,11 @@ def _settle(taken: Taken, celsius: float, system: UnitSystem) -> None:
         reading.review = [r for r in reading.review if r != old]
         unit, other = other, unit
         reading.unit, reading.ucum = cast(Unit, unit), UCUM.get(unit)
-        if 1 - chance >= data["plain"] and (unit in _CELSIUS) == (system.name == "metric"):
+        if (
+            1 - chance >= data["plain"]
+            and not open_to_both
+            and (unit in _CELSIUS) == (system.name == "metric")
+        ):
             return  # it went on from one odd value: "model H P 3 6 C"
     why = f"{_WRITTEN[unit]} was not said, and it may be {_WRITTEN[other]}"
     reading.review.append(why)
