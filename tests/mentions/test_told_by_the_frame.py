@@ -63,5 +63,5 @@ def test_no_time_of_the_machine(text: str) -> None:
 
 def test_a_side_behind_degrees_is_no_pressure_without_a_question() -> None:
     """A discharge in degrees makes the suction behind it a temperature as likely as a pressure."""
-    record = read_text("Prep fridge. Discharge 70 degrees, suction 15.")
+    record = read_text("Prep fridge. Discharge 70 degrees Fahrenheit, suction 15.")
     assert [bool(r.review) for r in record.readings] == [False, True]
