@@ -19,6 +19,7 @@ class UnitWord:
     kind: str
     prefix: bool
     joins: tuple[str, float] | None
+    decimals_behind: bool = False
 
 
 @cache
@@ -33,6 +34,7 @@ def unit_words() -> dict[str, UnitWord]:
             entry.get("kind", "reading"),
             entry.get("prefix", False),
             (joins[0], float(joins[1])) if joins else None,
+            entry.get("decimals_behind", False),
         )
     return out
 

@@ -154,7 +154,7 @@ def _clause(words: list[str], at: int) -> tuple[int, int] | None:
         or said[0] not in correction_words("mistake", "opens")
         or correction_words("mistake", "does") & set(said)
         or _only_named(said)
-        or words[at + 1] in correction_words("mistake", "parts")
+        or not correction_words("mistake", "parts").isdisjoint(words[at + 1 : at + 2])
     ):
         return None
     return a, b

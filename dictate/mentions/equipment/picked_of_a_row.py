@@ -38,7 +38,9 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
         k = start
         while k < end and k - start < 5 and row[k] in _OPENERS and not _picks(words, k, end, heads):
             k += 1
-        picked = _picks(words, k, end, heads) if k < end else 0
+        if k >= end:
+            continue
+        picked = _picks(words, k, end, heads)
         if picked and before and row[k] in _SELECTING and _of_counted_parts(words, start, row[k], before[-1]):
             continue
         if not picked and before and k + 1 < end:

@@ -73,7 +73,7 @@ def _is_an_order(talk: Talk, i: int) -> bool:
 
 def _ordered(talk: Talk, i: int, start: int, end: int) -> list[Thing]:
     if talk.words[i - 1] == "on" or (
-        talk.words[i] == "ordered" and talk.words[i + 1] in (".", ",", "and", ";")
+        talk.words[i] == "ordered" and talk.words[i + 1 : i + 2] in ((), (".",), (",",), ("and",), (";",))
     ):
         things, _, _ = subjects_before(talk, i - (talk.words[i - 1] == "on"), start)
         if not things:
@@ -83,7 +83,7 @@ def _ordered(talk: Talk, i: int, start: int, end: int) -> list[Thing]:
             referent = part_meant(talk, i, "replaced")
             things = [referent] if referent is not None else []
         return handled_parts(things)
-    if talk.words[i] == "waiting" and talk.words[i + 1] not in ("on", "for"):
+    if talk.words[i] == "waiting" and talk.words[i + 1 : i + 2] not in (("on",), ("for",)):
         return []
     first = i + 1 + (talk.words[i] == "waiting")
     things, _, _, pronoun, _ = objects_behind(talk, first, end, "replaced")

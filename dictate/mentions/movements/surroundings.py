@@ -20,6 +20,8 @@ def phrase_length(rest: tuple[str, ...], name: str) -> int:
 
 def gas_named(talk: Talk, first: int, last: int, clause: tuple[str, ...]) -> bool:
     """Tell whether the clause names a refrigerant."""
+    if first >= min(last, len(talk.w.tokens)):
+        return False
     low, high = talk.w.tokens[first], talk.w.tokens[last - 1] + 1
     return any(low <= n.start < high for n in talk.names) or any(w in word_set("gas_words") for w in clause)
 

@@ -18,6 +18,7 @@ from functools import cache
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
+from dictate.mentions.spoken_numbers.atoms import number_set
 from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.vocabulary.load import table
 
@@ -151,6 +152,9 @@ def _mentions(narration: Narration) -> list[_Mention]:
             ["every"],
         ):
             continue
+        placed = words[i - 1 : i] != [] and words[i - 1] in number_set("designator", "places")
+        if placed and number.value > _LARGE and not counted:
+            continue  # "second door four hundred and sixty": it has its name
         out.append(_Mention(noun[0], i, number, word not in {noun[0], "in"}, counted))
     return out
 

@@ -341,7 +341,7 @@ def _spoken_digits(tokens: tuple[Token, ...], i: int) -> bool:
         if low not in _DIGITS:
             break
         run += 1
-    if i > 0 and tokens[i].lower in _DIGITS and run <= 1:
+    if 0 < i < len(tokens) and tokens[i].lower in _DIGITS and run <= 1:
         run = 1 + (tokens[i - 1].lower in _DIGITS)
     after = row[run] if run < len(row) else "."
     return run >= 2 and after not in _UNITS_AFTER and after != "a"

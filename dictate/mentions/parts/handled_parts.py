@@ -343,7 +343,7 @@ def number_behind(narration: Narration, words: Words, k: int, end: int, *, other
         good = is_part_number(narration, at_once.text, words, k, at_once.end, sure=False)
         return at_once.text if good else None
     while k < end:
-        cue = next((n for n in (5, 4, 3, 2, 1) if row[k : k + n] in _number_cues()), 0)
+        cue = next((n for n in (5, 4, 3, 2, 1) if k + n <= len(row) and row[k : k + n] in _number_cues()), 0)
         sure = cue > 0 and row[k + cue - 1] not in _WEAK_CUES
         if cue and not sure and k - start > 12:
             k += cue

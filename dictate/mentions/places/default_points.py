@@ -311,7 +311,7 @@ def _winding_behind(t: Taken, words: Sequence[str]) -> str | None:
     while behind[:1] in (["on"], ["for"], ["the"]):
         behind = behind[1:]
     told = led and behind[1:2] in ([","], ["."], ["and"], ["winding"], [])
-    return _WINDINGS.get(behind[0]) if told else None
+    return _WINDINGS.get(behind[0]) if told and behind else None
 
 
 def _cold_vapor(found: Found) -> None:

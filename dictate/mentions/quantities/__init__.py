@@ -15,6 +15,7 @@ The way through them:
     quantity         the quantity itself, and its mass
     unit_behind      which unit stands behind a number, and which word only looks like one
     articles         amounts said with "a": "a pound and a half", "half a pound"
+    unit_inside      a unit in the middle of its number: "nine bar point four"
     two_units        a larger and a smaller unit in one amount, where the second may be left unsaid
     misheard         digits that a recogniser wrote as words, and what else a number may be
     ranges           two numbers with one unit: the ends of a range, of a change
@@ -38,6 +39,7 @@ from dictate.mentions.quantities.ranges import with_ranges
 from dictate.mentions.quantities.side_of_zero import below_zero
 from dictate.mentions.quantities.two_units import bare_grams, bare_ounces, bare_seconds, smaller_unit
 from dictate.mentions.quantities.unit_behind import FILLERS, after_fillers, inches_unsaid, unit_behind
+from dictate.mentions.quantities.unit_inside import join_decimals
 from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.unit_words import unit_phrases, unit_words
@@ -129,13 +131,8 @@ def find_quantities(narration: Narration) -> list[Quantity]:
                 bare_ounces(narration, numbers, n, q, used)
                 bare_seconds(narration, numbers, q, used)
                 bare_grams(narration, numbers, n, q, used)
-            # "two pounds and a half"
-            half = next((m for m in numbers[n + 1 : n + 2] if m.form == "fraction" and m.value < 1), None)
-            if half is not None and not q.parts:
-                between = [t.lower for t in tokens[end : half.start]]
-                if between in (["and"], ["and", "a"]) and unit_behind(narration, half.end, half) is None:
-                    q.value, q.end, q.numbers = number.value + half.value, half.end, (number, half)
-                    used.add(id(half))
+        if not q.parts:
+            join_decimals(narration, numbers, n, q, used)
         if phrase.key == "sterling" and not q.parts:
             q.reasons.append("a pound sign may be money or a weight")
         note_alternatives(narration, q)

@@ -42,6 +42,7 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
         taken_back = before == "no" and run[1].kind == "P" and _number_before(narration, first.token - 1)
         if (
             before in number_set("designator", "said")
+            and run[1].kind not in {"H", "K"}  # "second door | four hundred and sixty"
             and not taken_back
             and not _named_already(narration, run)
             and not _ends_in_point_oh(run)

@@ -63,8 +63,8 @@ def _fractions(atoms: Sequence[Atom], i: int, whole: list[Part]) -> Iterator[Par
             word = atoms[k + 1].word
             plural = word.endswith("s") or word == "halves"
             if ((numerator == 1) != plural and numerator < denominator) or (
-                # "two and three quarter" and "five eighth" are said as well
-                bare is False and numerator < denominator
+                # "two and three quarter" and "five eighth" are said as well, and "a three-quarter inch line"
+                numerator < denominator and (not bare or (numerator, denominator) == (3, 4))
             ):
                 yield k + 2, numerator / denominator, 3
         if kinds[:1] == "F" and atoms[k].word in {"half", "quarter"}:

@@ -77,7 +77,7 @@ def none_of_it_happened(talk: Talk, number: int) -> bool:
     start, end = talk.w.sentences[number]
     while start < end and talk.words[start] in word_set("plan_openers"):
         start += 1
-    if talk.words[start : start + 1] not in (("none",), ("nothing",)) or end - start > 9:
+    if talk.words[start : start + 1] not in (("none",), ("nothing",)) or not 3 <= end - start <= 9:
         return False
     return talk.words[start + 1] == "of" and talk.words[start + 2] in ("that", "this", "it", "which", "those")
 

@@ -79,7 +79,7 @@ class Talk(ABC):
 
     def kind(self, i: int) -> str | None:
         """Return the form that word i is of a verb, or None."""
-        form = self.forms.get(self.words[i])
+        form = self.forms.get(self.words[i]) if i < len(self.words) else None
         return form.kind if form else None
 
     def clause_start(self, i: int) -> int:

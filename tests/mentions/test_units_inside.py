@@ -1,0 +1,65 @@
+"""A unit in the middle of its number, and numbers behind the name of a thing that need not be its name."""
+
+from __future__ import annotations
+
+import pytest
+
+from dictate.mentions import find
+from dictate.mentions.narration import Narration, segments_of
+from dictate.mentions.quantities import find_quantities
+from dictate.mentions.spoken_numbers import find_numbers
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("nine bar point four", [(9.4, "bar")]),
+        ("suction three bar one.", [(3.1, "bar")]),
+        ("head eighteen bar five and steady", [(18.5, "bar")]),
+        ("two bar nought five on the gauge", [(2.05, "bar")]),
+        ("two bar forty-five.", [(2.45, "bar")]),
+        ("sixteen bar and a half", [(16.5, "bar")]),
+        ("two amps point five", [(2.5, "A")]),
+        ("four amps two on the fan", [(4.2, "A")]),
+        ("two pounds and a half", [(2.5, "lb")]),
+        # what may be counted, what has a unit of its own, what stands behind a stop
+        ("three bar two compressors running", [(3, "bar")]),
+        ("three bar four amps", [(3, "bar"), (4, "A")]),
+        ("three bar, five of them", [(3, "bar")]),
+        ("three point one bar five", [(3.1, "bar")]),
+        ("twelve volts six of them", [(12, "V")]),
+    ],
+)
+def test_decimals_behind_their_unit(text: str, wanted: list[tuple[float, str]]) -> None:
+    found = find_quantities(Narration.from_text(text))
+    assert [(q.amount, q.unit) for q in found] == wanted
+
+
+def test_digits_behind_a_unit_keep_the_other_reading() -> None:
+    (told,) = find_quantities(Narration.from_text("suction three bar one."))
+    assert [c.value for c in told.candidates] == [3]
+    (plain,) = find_quantities(Narration.from_text("nine bar point four."))
+    assert plain.candidates == []
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("a three-quarter inch line", [0.75]),
+        ("three quarter volt lost", [0.75]),
+        ("two and three quarter", [2.75]),
+        ("a quarter volt", [0.25]),
+        ("second door four hundred and sixty", [460]),
+        ("door four 22", [4, 22]),
+    ],
+)
+def test_quarters_and_hundreds_stay_whole(text: str, wanted: list[float]) -> None:
+    assert [n.value for n in find_numbers(Narration.from_text(text)) if n.form != "ordinal"] == wanted
+
+
+def test_a_thing_that_has_its_place_needs_no_number() -> None:
+    text = (
+        "First door heater 455 ohms, second door four hundred and sixty, third door four hundred and seventy."
+    )
+    readings = find(list(segments_of([text], "c1"))).readings
+    assert [(r.value, r.unit) for r in readings] == [(455, "ohm"), (460, "ohm"), (470, "ohm")]
