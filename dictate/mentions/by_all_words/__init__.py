@@ -7,6 +7,7 @@ the talk as a whole. Where it is nearly certain, and next to certain that what w
 followed:
 
     not_taken   what was read though no rule took it; it keeps a reason to look at it
+    states      the same of what a meter showed without a number; what sounds like other talk gets a reason
     where    the component and the point a value was read on, and whether before or after the work
     what     no reading of now but a target or the like, or the other way round; no value at all; another
              quantity of a bare number. Each of these leaves a reason to look at it, and the other reading of
@@ -19,6 +20,7 @@ from __future__ import annotations
 
 from dictate.mentions.by_all_words.not_taken import with_not_taken
 from dictate.mentions.by_all_words.numbers import numbers_of
+from dictate.mentions.by_all_words.states import doubt_states, with_states
 from dictate.mentions.by_all_words.what import settle_what
 from dictate.mentions.by_all_words.where import settle_where, stages_told
 from dictate.mentions.narration import Narration
@@ -29,6 +31,8 @@ from dictate.record.mentions import Mentions
 def settle_by_all_words(narration: Narration, mentions: Mentions, units: UnitSystem) -> None:
     """Put readings right in place where all the words around them leave no doubt."""
     mentions.readings = with_not_taken(narration, mentions, units)
+    doubt_states(narration, mentions.readings)
+    mentions.readings = with_states(narration, mentions)
     placed = numbers_of(narration, mentions.readings)
     settle_where(narration, mentions.readings, placed)
     mentions.stages = stages_told(narration, mentions.readings, placed)

@@ -7,9 +7,9 @@ is nearly certain that such a number was read, and of what quantity, it is taken
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import cast
 
+from dictate.mentions.by_all_words.words_taken import taken_tokens
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.roles.cues import relation_of
@@ -53,7 +53,7 @@ def with_not_taken(narration: Narration, mentions: Mentions, units: UnitSystem) 
     classes = told(narration, "class")
     if not classes:
         return mentions.readings
-    taken = _taken(narration, mentions)
+    taken = taken_tokens(narration, mentions)
     said = {n.start: q for q in find_quantities(narration) for n in q.numbers}
     added = []
     for number in find_numbers(narration):
@@ -119,22 +119,6 @@ def _unit_said(q: Quantity, quantity: str) -> str | None:
             if own in _UNITS.get(quantity, ()):
                 return own
     return None
-
-
-def _taken(narration: Narration, mentions: Mentions) -> set[int]:
-    """Return the tokens of what was taken for something: a value, an amount, a time of work."""
-    out: set[int] = set()
-    for at in _places(mentions):
-        if at.segment is None or at.first_word is None or at.last_word is None:
-            continue
-        for word in range(at.first_word, at.last_word + 1):
-            out.update(narration.tokens_of(at.segment, word) or ())
-    return out
-
-
-def _places(mentions: Mentions) -> Iterator[At]:
-    for found in (mentions.readings, mentions.movements, mentions.labour, mentions.holds):
-        yield from (x.at for x in found)
 
 
 def _first(at: At) -> tuple[int, int]:

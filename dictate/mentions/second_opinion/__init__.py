@@ -5,6 +5,7 @@
     judges(narration) -> Judges, what each of the two says for itself, for what weighs them
     told(narration, head) -> {token at which a number starts: Told}, of the encoder alone: its class, its way
                              as an amount of refrigerant, the component or the point it was read on
+    told_of_words(narration) -> the same of words that may stand for a value ("nothing", "open")
 
 They err in other ways than the grammar of the readers does, and in other ways than each other. The net
 knows no order, no scope and no rule, only which words, names of things, units and sizes of numbers stood
@@ -33,8 +34,10 @@ from typing import Any
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import find_quantities, mass_of
 from dictate.mentions.second_opinion import encoder
+from dictate.mentions.second_opinion.encoder import NO_STATE
 from dictate.mentions.second_opinion.net import trained
 from dictate.mentions.second_opinion.opinion import MEASURED, OfNumbers, Opinion, classes_of, mixed
+from dictate.mentions.second_opinion.state_words import state_places
 from dictate.mentions.second_opinion.surroundings import described, features
 
 NONE = "none"
@@ -155,6 +158,36 @@ def by_encoder(narration: Narration) -> tuple[dict[str, list[str]], dict[str, An
     return encoder.trained().names, done
 
 
+def told_of_words(narration: Narration) -> Mapping[str, Mapping[tuple[int, int], Told]]:
+    """Return what the encoder says by its heads of each word that may stand for a value, by its tokens.
+
+    The head "state" says what was read, `NO_STATE` of other talk. Of a few words it says nothing.
+    """
+    done: dict[str, dict[tuple[int, int], Told]] | None = narration.found.get("told of words")
+    if done is None:
+        import numpy as np
+
+        done = {}
+        places = state_places(narration) if len(narration.tokens) >= A_VISIT else []
+        if places:
+            names, judged = words_by_encoder(narration, places)
+            for head in ("state", "component", "point"):
+                done[head] = {
+                    place: Told(names[head], row.tolist(), int(row.argmax()))
+                    for place, row in zip(places, np.exp(judged[head]), strict=True)
+                    if row[0] == row[0]
+                }
+        narration.found["told of words"] = done
+    return done
+
+
+def words_by_encoder(
+    narration: Narration, places: Sequence[tuple[int, int]]
+) -> tuple[dict[str, list[str]], dict[str, Any]]:
+    """Return the names of the encoder's heads, and what it says of words: `encoder.log_shares_of_words`."""
+    return encoder.trained().names, encoder.log_shares_of_words(_read(narration), places)
+
+
 def steps_by_encoder(narration: Narration, stretches: Sequence[tuple[int, int]]) -> tuple[list[str], Any]:
     """Return the names of the steps, and how likely each is told where: `encoder.log_odds_of_steps`."""
     return encoder.trained().steps, encoder.log_odds_of_steps(_read(narration), stretches)
@@ -200,6 +233,7 @@ __all__ = [
     "A_VISIT",
     "MEASURED",
     "NONE",
+    "NO_STATE",
     "Judges",
     "Opinion",
     "Told",
@@ -210,4 +244,6 @@ __all__ = [
     "parts_by_encoder",
     "steps_by_encoder",
     "told",
+    "told_of_words",
+    "words_by_encoder",
 ]

@@ -27,6 +27,7 @@ from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.patterns import words_of
 from dictate.mentions.second_opinion import MEASURED, NONE, encoder
 from dictate.mentions.second_opinion.opinion import BETWEEN, Classes
+from dictate.mentions.second_opinion.state_words import state_places
 from dictate.mentions.steps.second_opinion.stretches import stretches_of, tokens_of
 from tests.benchmarks.encoder import stored
 from tests.benchmarks.second_opinion.__main__ import cases
@@ -113,11 +114,22 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
     size = export.write(net, names, of["vocabulary"], OUT)
     narrations = [text for text in of["texts"] if not text.told]
     keys = [number.key for text in narrations for number in text.numbers]
-    judged = np.concatenate([shares for shares, *_ in made["judged"]])
-    parted, begin = {}, 0
+    judged = np.concatenate(
+        [shares[: len(text.numbers)] for text, (shares, *_) in zip(narrations, made["judged"], strict=True)]
+    )
+    words = np.concatenate(
+        [shares[len(text.numbers) :] for text, (shares, *_) in zip(narrations, made["judged"], strict=True)]
+    )
+    parted, of_words, begin = {}, {}, 0
     for head, of_head in names.of.items():
         parted[head] = judged[:, begin : begin + len(of_head)]
+        of_words[head] = words[:, begin : begin + len(of_head)]
         begin += len(of_head)
+    word_keys = [
+        key
+        for text in narrations
+        for key in stored.keys_of_places(text.name, text.tokens, [(x.start, x.end) for x in text.words])
+    ]
     stretches = [
         key for text in narrations for key in stored.keys_of_stretches(text.name, text.tokens, text.places)
     ]
@@ -128,6 +140,8 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
         names.steps,
         stretches,
         np.concatenate([odds for _, odds, _ in made["judged"]]),
+        word_keys,
+        of_words,
     )
     click.echo(f"{len(keys)} numbers of {len(narrations)} narrations -> {OUT.name}, {size / 1e6:.1f} MB")
 
@@ -139,6 +153,7 @@ def add() -> None:
     kept = stored.stored()
     keys, shares = list(kept.keys), {head: [kept.shares(head)] for head in kept.names}
     of_steps, odds = list(kept.step_keys), [kept.odds()]
+    word_keys, of_words = list(kept.word_keys), {head: [kept.word_shares(head)] for head in stored.OF_WORDS}
     for labelled in all_of("develop"):
         narration = Narration(list(segments_of(labelled.lines, "c1")))
         own = stored.keys_of(labelled.name, narration)
@@ -147,6 +162,11 @@ def add() -> None:
             read = encoder.read(narration, [1.0] * len(own))
             for head, rows in encoder.log_shares(narration, read).items():
                 shares[head].append(rows)
+            places = state_places(narration)
+            word_keys += stored.keys_of_places(labelled.name, narration.lowers, places)
+            judged = encoder.log_shares_of_words(read, places)
+            for head, some in of_words.items():
+                some.append(judged[head])
             words = words_of(narration)
             stretches = tokens_of(words, stretches_of(words))
             of_steps += stored.keys_of_stretches(labelled.name, narration.lowers, stretches)
@@ -155,6 +175,7 @@ def add() -> None:
     stored.write(
         kept.names, keys, {head: np.concatenate(rows) for head, rows in shares.items()},
         kept.steps, of_steps, np.concatenate(odds),
+        word_keys, {head: np.concatenate(some) for head, some in of_words.items()},
     )  # fmt: skip
 
 

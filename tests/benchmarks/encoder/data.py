@@ -12,6 +12,7 @@ from __future__ import annotations
 import json
 import tomllib
 from collections.abc import Collection, Mapping, Sequence
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict, dataclass, field, replace
 from itertools import accumulate, pairwise
 from pathlib import Path
@@ -20,8 +21,10 @@ from random import Random
 from dictate.mentions import find
 from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.second_opinion import MEASURED, NONE
-from dictate.mentions.second_opinion.encoder import NO_WAY, known
+from dictate.mentions.second_opinion.encoder import NO_STATE, NO_WAY, known
+from dictate.mentions.second_opinion.encoder.model import WORD
 from dictate.mentions.second_opinion.opinion import BETWEEN
+from dictate.mentions.second_opinion.state_words import state_places
 from dictate.mentions.second_opinion.surroundings import size_of
 from dictate.mentions.spoken_numbers import find_numbers
 from tests.benchmarks.encoder.marks import unmarked
@@ -32,10 +35,11 @@ from tests.benchmarks.second_opinion.__main__ import cases
 from tests.benchmarks.second_opinion.told import HOME, TABLES, judged
 from tests.benchmarks.steps import __main__ as steps
 from tests.benchmarks.steps.told import told
-from tests.narrations.labels import Labelled, all_of
+from tests.narrations.labels import Labelled, Row, all_of
 
-WHERE = ("component", "point", "stage", "role")
-"""What the labels of narrations tell of a number beside its class."""
+WHERE = ("component", "point", "stage", "role", "state")
+"""What the labels of narrations tell of a number beside its class; the last one of words that may stand for one."""
+STATE = "state"
 SNIPPETS = Path(__file__).with_name("snippets")
 IN_A_ROW = 8
 """Sentences of steps, or of parts, that are one text."""
@@ -81,6 +85,21 @@ class Stretch:
 
 
 @dataclass
+class Word:
+    """The tokens [start, end) that may stand for a value, what is known of them, and what of `WHERE` is told.
+
+    "state" is one of the heads: "open", "voltage", ... of a nought, `NO_STATE`.
+    """
+
+    start: int
+    end: int
+    where: dict[str, str | None]
+    known: tuple[str, ...] = (WORD,)
+    target: None = None
+    way: str = ""
+
+
+@dataclass
 class Text:
     """The tokens of a text, the tokens behind its sentences, its numbers; `told` when it is no narration.
 
@@ -95,6 +114,7 @@ class Text:
     times: int
     stretches: list[Stretch] = field(default_factory=list)
     parts: list[Named] = field(default_factory=list)
+    words: list[Word] = field(default_factory=list)
 
     @property
     def places(self) -> list[tuple[int, int]]:
@@ -104,16 +124,18 @@ class Text:
 
 def texts() -> list[Text]:
     """Return the narrations of `develop/` in the order of their names, then the tables, then the snippets."""
-    narrations = [_labelled(x) for x in all_of("develop")]
+    with ProcessPoolExecutor() as pool:
+        read = list(pool.map(_of_narration, all_of("develop"), chunksize=16))
+    narrations, visits = [text for text, _ in read], [visit for _, visit in read]
     known = {number.target for text in narrations for number in text.numbers}
-    visits, beside = [steps.visit(x) for x in all_of("develop")], list(told())
+    beside = list(told())
     sentences = [steps.sentence(*one) for one in beside]
     stretches = [
         _stretches(visit, placed)
         for visit, placed in zip(visits + sentences, steps.placed(visits + sentences), strict=True)
     ]
-    for text, labelled, own in zip(narrations, all_of("develop"), stretches, strict=False):
-        text.stretches, text.parts = own, parts.told_of(labelled)
+    for text, own in zip(narrations, stretches, strict=False):
+        text.stretches = own
     of_steps = [
         _plain(f"steps {i}", said, own)
         for i, ((said, _), own) in enumerate(zip(beside, stretches[len(visits) :], strict=True))
@@ -124,6 +146,13 @@ def texts() -> list[Text]:
         for i, (said, own) in enumerate(some)
     ]
     return narrations + _tables() + _moved() + _snippets(known) + _in_rows(of_steps) + _in_rows(of_parts)
+
+
+def _of_narration(labelled: Labelled) -> tuple[Text, steps.Visit]:
+    """Return a narration without its stretches, and the steps that are told in it."""
+    text = _labelled(labelled)
+    text.parts, text.words = parts.told_of(labelled), words_of(labelled)
+    return text, steps.visit(labelled)
 
 
 def _plain(name: str, said: str, stretches: list[Stretch], named: Sequence[Named] = ()) -> Text:
@@ -156,6 +185,7 @@ def _in_rows(texts: Sequence[Text]) -> list[Text]:
             row.ends += [at + end for end in text.ends]
             row.numbers += [replace(x, start=at + x.start, end=at + x.end) for x in text.numbers]
             row.stretches += [replace(x, start=at + x.start, end=at + x.end) for x in text.stretches]
+            row.words += [replace(x, start=at + x.start, end=at + x.end) for x in text.words]
             row.parts += [replace(x, start=at + x.start, end=at + x.end) for x in text.parts]
         out.append(row)
     return out
@@ -163,7 +193,7 @@ def _in_rows(texts: Sequence[Text]) -> list[Text]:
 
 def _labelled(labelled: Labelled) -> Text:
     narration = Narration(list(segments_of(labelled.lines, "c1")))
-    where: dict[str, list[str | None]] = {key: [] for key in WHERE}
+    where: dict[str, list[str | None]] = {key: [] for key in WHERE if key != STATE}
     ways = []
     moved = [(m.first, m.last, m.get("value"), m.get("direction")) for m in labelled.movements]
     spans = _spans(narration)
@@ -173,13 +203,70 @@ def _labelled(labelled: Labelled) -> Text:
             key=lambda r: (r.get("value") is None or abs(r.get("value") - value) > 1e-6, r.last - r.first)
         )
         for key, told_there in where.items():
-            options = rows[0].options(key) if rows else None
-            if rows and options is None and key == "role":
-                options = [MEASURED]
-            told_there.append((options[0] or "") if options else None)
+            told_there.append(_option(rows[0], key) if rows else None)
         ways.append(NO_WAY if rows else way_of((first, last, value), spans, moved))
     targets = [c.quantity + BETWEEN + c.meaning for c in cases(labelled)]
     return _text(labelled.name, narration, targets, where, ways, times=1, told=False)
+
+
+def _option(row: Row, key: str) -> str | None:
+    """Return the first of what a label accepts, "" for nothing; None where it does not say."""
+    options = row.options(key)
+    if options is None:
+        return MEASURED if key == "role" else None
+    return options[0] or ""
+
+
+def words_of(labelled: Labelled) -> list[Word]:
+    """Return the words of a narration that may stand for a value, and what its labels say of each.
+
+    Where several stand in the words of one label, all but the likeliest are left open, and so are those of
+    labels that may be left out.
+    """
+    narration = Narration(list(segments_of(labelled.lines, "c1")))
+    offsets = _offsets(narration)
+    places = state_places(narration)
+    spoken = [
+        tuple(offsets[narration.tokens[t].segment] + narration.tokens[t].word for t in (start, end - 1))
+        for start, end in places
+    ]
+    numbers = _spans(narration)
+    told: list[Row | str | None] = [NO_STATE] * len(places)
+    for row in labelled.readings:
+        here = [i for i, (first, last) in enumerate(spoken) if row.first <= last and first <= row.last]
+        is_open = row.get("state") == "open"
+        nought = not is_open and row.get("value") == 0
+        in_figures = any(row.first <= b and a <= row.last and value == 0 for a, b, value in numbers)
+        if not here or not (is_open or nought):
+            continue
+        best = next((i for i in here if not _SURE_WORDS.isdisjoint(_of(narration, places[i]))), here[0])
+        for i in here:
+            if i != best and told[i] == NO_STATE:
+                told[i] = None
+        if row.get("optional") or in_figures:
+            told[best] = told[best] if isinstance(told[best], Row) else None
+        elif not isinstance(told[best], Row):
+            told[best] = row
+    return [
+        Word(*place, {STATE: label} if not isinstance(label, Row) else _where_of(label))
+        for place, label in zip(places, told, strict=True)
+    ]
+
+
+_SURE_WORDS = frozenset(
+    {"open", "ol", "infinite", "infinity", "nothing", "dead", "clear", "continuity", "none", "well", "l"}
+)
+
+
+def _of(narration: Narration, place: tuple[int, int]) -> list[str]:
+    return narration.lowers[place[0] : place[1]]
+
+
+def _where_of(row: Row) -> dict[str, str | None]:
+    out = {key: _option(row, key) for key in WHERE if key != STATE}
+    now = out["role"] == MEASURED
+    out[STATE] = ("open" if row.get("state") == "open" else row.get("quantity")) if now else "not now"
+    return out
 
 
 def _tables() -> list[Text]:

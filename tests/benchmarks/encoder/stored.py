@@ -4,7 +4,8 @@ Training takes minutes on a graphics card, so the other benchmarks, which must n
 encoder that knows its labels, take these instead. A number is found again by its narration, its words and
 the words close around it, so that a text may change elsewhere; a number that is not found has no row. The
 likeliest classes of each number are kept, and what is left of its shares is spread over the others. The same
-is kept of the steps that each stretch of talk tells; the ones that are not kept are as good as never told there.
+is kept of the words that may stand for a value, and of the steps that each stretch of talk tells; the ones that
+are not kept are as good as never told there.
 """
 
 from __future__ import annotations
@@ -26,6 +27,9 @@ _LEAST = 1e-6
 NEVER = -15.0
 """The logarithm of the odds of a step that is not told."""
 
+OF_WORDS = ("state", "component", "point")
+"""The heads that are asked of words that may stand for a value."""
+
 Heads = dict[str, Any]
 """The logarithms of shares by head, [number, name]."""
 
@@ -40,7 +44,11 @@ class Stored:
         top: Heads,
         logs: Heads,
         steps: tuple[list[str], Any, Any, Any],
+        words: tuple[Any, Heads, Heads],
     ) -> None:
+        self.word_keys = [int(key) for key in words[0]]
+        self._word_place = {key: i for i, key in enumerate(self.word_keys)}
+        self._of_words = words[1:]
         self.steps, step_keys, self._step_top, self._step_odds = steps
         self.step_keys = [int(key) for key in step_keys]
         self._step_place = {key: i for i, key in enumerate(self.step_keys)}
@@ -60,6 +68,23 @@ class Stored:
             out[head] = np.full((len(keys), len(names)), np.nan, dtype="float32")
             out[head][found] = self._wide(head, [self.place[keys[n]] for n in found])
         return out
+
+    def words_of(self, name: str, narration: Narration, places: Sequence[tuple[int, int]]) -> Heads:
+        """Return the logarithms of the shares of the words at places, [word, name], as `of`."""
+        import numpy as np
+
+        keys = keys_of_places(name, narration.lowers, places)
+        found = [n for n, key in enumerate(keys) if key in self._word_place]
+        rows = [self._word_place[keys[n]] for n in found]
+        out = {}
+        for head in OF_WORDS:
+            out[head] = np.full((len(keys), len(self.names[head])), np.nan, dtype="float32")
+            out[head][found] = self._wide(head, rows, self._of_words)
+        return out
+
+    def knows(self, name: str, narration: Narration) -> bool:
+        """Tell whether anything is kept of a narration."""
+        return any(key in self.place for key in keys_of(name, narration))
 
     def steps_of(self, name: str, narration: Narration, stretches: Sequence[tuple[int, int]]) -> Any:
         """Return the logarithms of the odds of every step, [stretch, step]; nan where it is not found."""
@@ -88,29 +113,34 @@ class Stored:
         """Return the logarithms of the shares of all numbers, [number, name], in the order of the keys."""
         return self._wide(head, list(range(len(self.keys))))
 
-    def _wide(self, head: str, rows: Sequence[int]) -> Any:
+    def word_shares(self, head: str) -> Any:
+        """Return the logarithms of the shares of all words, [word, name], in the order of their keys."""
+        return self._wide(head, list(range(len(self.word_keys))), self._of_words)
+
+    def _wide(self, head: str, rows: Sequence[int], of: tuple[Heads, Heads] | None = None) -> Any:
         """Return the shares of some rows over all names of a head."""
         import numpy as np
 
-        logs = self._logs[head][rows].astype("float32")
+        tops, kept = of or (self._top, self._logs)
+        logs = kept[head][rows].astype("float32")
         left = np.maximum(1 - np.exp(logs).sum(axis=1, keepdims=True), _LEAST)
         size = len(self.names[head])
         out = np.repeat(np.log(left / max(size - logs.shape[1], 1)), size, axis=1)
-        np.put_along_axis(out, self._top[head][rows].astype(int), logs, axis=1)
+        np.put_along_axis(out, tops[head][rows].astype(int), logs, axis=1)
         return out
 
 
 def keys_of(name: str, narration: Narration) -> list[int]:
     """Return for every number of a narration what finds it again: 64 bits of its name, words and neighbours."""
+    return keys_of_places(name, narration.lowers, [(x.start, x.end) for x in find_numbers(narration)])
+
+
+def keys_of_places(name: str, words: Sequence[str], places: Sequence[tuple[int, int]]) -> list[int]:
+    """Return for the tokens [start, end) of each place what finds it again, as `keys_of`."""
     seen: dict[int, int] = {}
     out = []
-    words = narration.lowers
-    for x in find_numbers(narration):
-        near = (
-            words[max(0, x.start - _BEFORE) : x.start],
-            words[x.start : x.end],
-            words[x.end : x.end + _BEHIND],
-        )
+    for start, end in places:
+        near = (words[max(0, start - _BEFORE) : start], words[start:end], words[end : end + _BEHIND])
         text = "\n".join([name, *(" ".join(some) for some in near)])
         key = _bits(text)
         seen[key] = seen.get(key, 0) + 1
@@ -141,14 +171,19 @@ def write(
     steps: list[str],
     step_keys: Sequence[int],
     log_odds: Any,
+    word_keys: Sequence[int],
+    word_shares: Heads,
 ) -> None:
-    """Keep the logarithms of the shares of numbers, [number, name], and of the odds of steps, by their keys."""
+    """Keep the logarithms of the shares of numbers and words, and of the odds of steps, by their keys."""
     import numpy as np
 
     kept: dict[str, Any] = {"keys": np.array(keys, dtype=np.uint64), "heads": _bytes(list(names))}
     for head, shares in log_shares.items():
         kept[f"{head} names"] = _bytes(names[head])
         kept[f"{head} top"], kept[f"{head} logs"] = _likeliest(shares)
+    kept["word keys"] = np.array(word_keys, dtype=np.uint64)
+    for head in OF_WORDS:
+        kept[f"{head} word top"], kept[f"{head} word logs"] = _likeliest(word_shares[head])
     kept["step keys"], kept["step names"] = np.array(step_keys, dtype=np.uint64), _bytes(steps)
     kept["step top"], kept["step odds"] = _likeliest(log_odds)
     np.savez_compressed(FILE, **kept)
@@ -180,6 +215,11 @@ def stored() -> Stored:
             {head: data[f"{head} top"] for head in heads},
             {head: data[f"{head} logs"] for head in heads},
             (_names(data["step names"]), data["step keys"], data["step top"], data["step odds"]),
+            (
+                data["word keys"],
+                {head: data[f"{head} word top"] for head in OF_WORDS},
+                {head: data[f"{head} word logs"] for head in OF_WORDS},
+            ),
         )
 
 
@@ -187,4 +227,14 @@ def _names(content: Any) -> list[str]:
     return bytes(content).decode("utf-8").split("\n")
 
 
-__all__ = ["FILE", "NEVER", "Stored", "keys_of", "keys_of_stretches", "stored", "write"]
+__all__ = [
+    "FILE",
+    "NEVER",
+    "OF_WORDS",
+    "Stored",
+    "keys_of",
+    "keys_of_places",
+    "keys_of_stretches",
+    "stored",
+    "write",
+]

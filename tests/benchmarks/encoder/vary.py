@@ -70,6 +70,7 @@ def varied(text: Text, random: Random) -> Text:
     return replace(
         text, tokens=kept, ends=[] if gone else [places[end] for end in text.ends],
         numbers=numbers, stretches=[x for x in stretches if x.start < x.end],
+        words=[replace(x, start=places[x.start], end=places[x.end]) for x in text.words],
         parts=[replace(x, start=places[x.start], end=places[x.end]) for x in text.parts],
     )  # fmt: skip
 

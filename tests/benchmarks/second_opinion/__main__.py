@@ -72,7 +72,7 @@ def cases(labelled: Labelled) -> list[Case]:
         equal = [r for r in rows if _same(r.get("value"), value)]
         equal.sort(key=lambda r: r.last - r.first)
         row = equal[0] if equal else None
-        if row is None and rows and rows[0].get("state") != "open":
+        if row is None and rows and rows[0].get("value"):  # a nought has no other number: "dead on all three"
             inside = [v for a, b, v in spans if a >= rows[0].first and b <= rows[0].last]
             if not any(_same(rows[0].get("value"), v) for v in inside):
                 row = rows[0]  # a value of several numbers: "sixteen minutes forty"

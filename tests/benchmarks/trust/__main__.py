@@ -9,13 +9,14 @@ whether a label says the same. The values that count are those of `kept.py`, tak
 on the narrations. Beside them, at a lower weight, are the other narrations of `develop/`, as they are read now
 with judges that were trained on the others; the readers were built on these, so values are right there more
 often than in new ones. Logistic regression, L2. `--keep` belongs between the opening of a set and the first
-work on it, while neither readers nor judges know it.
+work on it, while the readers do not know it; nor do the judges, or an encoder that was not trained on it is asked.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 from unittest.mock import patch
@@ -63,11 +64,28 @@ def developed(known: Iterable[str]) -> list[Taken]:
             for i in range(fold, len(labelled), FOLDS):
                 if labelled[i].name in left_out:
                     continue
-                narration = Narration(list(segments_of(labelled[i].lines, "c1")))
-                told = (stored().names, stored().of(labelled[i].name, narration))
-                with patch.object(second_opinion, "by_encoder", lambda narration, told=told: told):
+                with _by_encoder_of_others(labelled[i]):
                     out += taken(labelled[i])
     return out
+
+
+@contextmanager
+def _by_encoder_of_others(labelled: Labelled) -> Iterator[None]:
+    """Let an encoder judge a narration that was not trained on it, where what such a one says is kept."""
+    narration = Narration(list(segments_of(labelled.lines, "c1")))
+    if not stored().knows(labelled.name, narration):
+        yield
+        return
+    told = stored().of(labelled.name, narration)
+
+    def words(narration: Narration, places: Sequence[tuple[int, int]]) -> Any:
+        return stored().names, stored().words_of(labelled.name, narration, places)
+
+    with (
+        patch.object(second_opinion, "by_encoder", lambda narration: (stored().names, told)),
+        patch.object(second_opinion, "words_by_encoder", words),
+    ):
+        yield
 
 
 def taken(labelled: Labelled) -> list[Taken]:
@@ -175,7 +193,10 @@ def main(write: bool, opened: str | None) -> None:
     if opened:
         sets = set(opened.split(","))
         found = [x for x in all_of("develop") if re.match("[a-z]*", x.name)[0] in sets]  # type: ignore[index]
-        new = [t for x in found for t in taken(x)]
+        new = []
+        for x in found:
+            with _by_encoder_of_others(x):
+                new += taken(x)
         keep([*batches, new])
         click.echo(f"{len(new)} values of {len(found)} narrations kept, {sum(t.wrong for t in new)} wrong")
         return

@@ -2,10 +2,11 @@
 
     read(narration, wanted) -> Read, what the layers say
     log_shares(narration, read) -> {head: [number, name]}, logarithms; trained().names names them
+    log_shares_of_words(read, places) -> the same of words that may stand for a value ("nothing", "open")
     log_odds_of_steps(read, stretches) -> [stretch, step], logarithms; trained().steps names them
     log_shares_of_parts(read, places) -> [part, what became of it], logarithms; trained().parts names them
 
-Three layers of a language model that has read very much English, fitted to the labelled narrations. It knows
+Six layers of a language model that has read very much English, fitted to the labelled narrations. It knows
 words that no label stands beside, and which number a word belongs to.
 
     word_pieces     words -> the pieces that it knows
@@ -24,7 +25,7 @@ from typing import Any
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.refrigerants.named import find_refrigerants
-from dictate.mentions.second_opinion.encoder.model import HEADS, NO_WAY, known_of, trained
+from dictate.mentions.second_opinion.encoder.model import HEADS, NO_STATE, NO_WAY, known_of, trained
 from dictate.mentions.second_opinion.encoder.windows import Row, Window, laid_out
 from dictate.mentions.second_opinion.surroundings import size_of
 from dictate.mentions.spoken_numbers import find_numbers
@@ -55,6 +56,14 @@ def log_shares(narration: Narration, of: Read) -> dict[str, Any]:
     number (nan) throughout.
     """
     return trained().judge(of.row, of.windows, known(narration))
+
+
+def log_shares_of_words(of: Read, places: Sequence[tuple[int, int]]) -> dict[str, Any]:
+    """Return the logarithms of the shares by head of the words that may stand for a value, as `log_shares`.
+
+    They are the tokens [start, end); the head "state" says whether they do, `NO_STATE` where not.
+    """
+    return trained().judge_words(of.row, of.windows, places)
 
 
 def log_odds_of_steps(of: Read, stretches: Sequence[tuple[int, int]]) -> Any:
@@ -104,12 +113,14 @@ def known(narration: Narration) -> list[list[str]]:
 
 __all__ = [
     "HEADS",
+    "NO_STATE",
     "NO_WAY",
     "Read",
     "known",
     "log_odds_of_steps",
     "log_shares",
     "log_shares_of_parts",
+    "log_shares_of_words",
     "read",
     "row_of",
     "trained",

@@ -1,6 +1,6 @@
 """The trained text encoder: windows of word pieces -> what each number may be.
 
-A transformer of three layers reads a window; the mean of what it says of the pieces of a number, with how
+A transformer of six layers reads a window; the mean of what it says of the pieces of a number, with how
 the number was said and its unit, gives by one linear layer the shares of what each head can say: its class
 (those of `net.py`), whether it tells an amount of refrigerant that went in or came out, the component and the
 point it was read on. The mean and the largest of what it says of the pieces of a stretch of talk give by
@@ -26,11 +26,15 @@ FILES = ("config.json", "model.bin", "vocabulary.json")
 """The layers as CTranslate2 reads them, and the vocabulary."""
 HEAD = "head.npz"
 """What is behind the layers: what the heads can say, what is known of a number, and the weights."""
-HEADS = ("class", "way", "component", "point", "stage", "role")
+HEADS = ("class", "way", "component", "point", "stage", "role", "state")
 STEPS, PARTS = "step", "part"
 """The steps of the work that a stretch of talk can tell; what can become of a part that is named."""
 NO_WAY = "none"
 """The way of a number that tells no amount of refrigerant that was moved."""
+NO_STATE = "none"
+"""The state of a word that stands for no value."""
+WORD = "word"
+"""What is known of a word that may stand for a value."""
 SAID = ("pronoun", "refrigerant", "written")
 _AT_ONCE = 4
 """Windows that are read at once, of about the same length: more are no faster."""
@@ -122,11 +126,25 @@ class Encoder:
                 # One by one: a product of whole matrices wakes threads, which then wait busily for more.
                 scores = _mean(said, *window.place(row.numbers[n])) @ self.head + self.bias
                 out[n] = scores + self._side(tuple(known[n]))
-        parted, begin = {}, 0
-        for name, of in self.names.items():
-            parted[name] = _as_shares(out[:, begin : begin + len(of)])
-            begin += len(of)
-        return parted
+        return self._parted(out)
+
+    def judge_words(
+        self, row: Row, read: Sequence[tuple[Window, Any]], words: Sequence[tuple[int, int]]
+    ) -> dict[str, Any]:
+        """Return the logarithms of the shares by head of words that may stand for a value, as `judge`.
+
+        They are the tokens [start, end).
+        """
+        import numpy as np
+
+        out = np.full((len(words), len(self.bias)), np.nan, dtype="float32")
+        places = [(row.tokens[start], row.tokens[end]) for start, end in words]
+        side = self._side((WORD,))
+        for window, said in read:
+            for k, place in enumerate(places):
+                if window.judges(place):
+                    out[k] = _mean(said, *window.place(place)) @ self.head + self.bias + side
+        return self._parted(out)
 
     def judge_steps(
         self, row: Row, read: Sequence[tuple[Window, Any]], stretches: Sequence[tuple[int, int]]
@@ -165,6 +183,14 @@ class Encoder:
                     mean = _mean(said, *window.place(place))
                     out[k] = mean @ self.of_parts + self.bias_of_parts
         return _as_shares(out)
+
+    def _parted(self, scores: Any) -> dict[str, Any]:
+        """Return scores of all heads, [number, name], as the logarithms of the shares of each."""
+        parted, begin = {}, 0
+        for name, of in self.names.items():
+            parted[name] = _as_shares(scores[:, begin : begin + len(of)])
+            begin += len(of)
+        return parted
 
     def _side(self, known: tuple[str, ...]) -> Any:
         """Return what is added to all scores of a number for what is known of it."""
@@ -217,4 +243,17 @@ def trained() -> Encoder:
         raise RecordError("The weights of the text encoder are missing.", "Reinstall the package.") from None
 
 
-__all__ = ["FILES", "HEAD", "HEADS", "NO_WAY", "PARTS", "SAID", "STEPS", "Encoder", "known_of", "trained"]
+__all__ = [
+    "FILES",
+    "HEAD",
+    "HEADS",
+    "NO_STATE",
+    "NO_WAY",
+    "PARTS",
+    "SAID",
+    "STEPS",
+    "WORD",
+    "Encoder",
+    "known_of",
+    "trained",
+]
