@@ -14,7 +14,7 @@ from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
 
-_NOT_NOW, _NOW, _NO_VALUE, _OTHER = 0.2, 0.98, 0.9, 0.8
+_NOT_NOW, _NOW, _NO_VALUE, _OTHER = 0.35, 0.98, 0.9, 0.5
 """Shares: what is no reading of now has less of being one; what is one though taken for a target has more;
 a number that is no value has more of being none; another quantity of a bare number has more."""
 _MAY_BE_NOW = frozenset({"target", "rated", "earlier", "expected"})

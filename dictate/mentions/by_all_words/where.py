@@ -11,7 +11,7 @@ from dictate.mentions.test_stretches import find_stretches, stretch_at
 from dictate.record.mentions import StageMention
 from dictate.record.visit import Reading, Stage
 
-_LIKELY, _UNLIKELY = 0.8, 0.01
+_LIKELY, _UNLIKELY = 0.65, 0.04
 """Another component or point is taken from the first share on, if what was taken has less than the second."""
 
 _THING = {
