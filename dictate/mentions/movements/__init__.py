@@ -15,6 +15,7 @@ The way of an amount through this folder:
     judged               one quantity with its kind and every reason to look at it
       kind                 what it is: vessels, no_movement, triggers_before, words_behind,
                            sentence_before, scale_closed, inferred
+    weighed              amounts that the weights of a cylinder prove
     unsaid_units         bare numbers that take a unit from the amount beside them
     read_aloud           a scale read aloud while gas moves
     by_reference         the plate's charge "is what went in", a total without its unit
@@ -48,6 +49,7 @@ from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.to_record import movement_of
 from dictate.mentions.movements.totals import with_totals
 from dictate.mentions.movements.unsaid_units import with_unsaid_units
+from dictate.mentions.movements.weighed import with_what_was_weighed
 from dictate.mentions.movements.worked_out import with_all_put_back, with_cylinder_differences
 from dictate.mentions.narration import Narration
 from dictate.record.visit import Movement
@@ -65,6 +67,7 @@ def find_movements(narration: Narration) -> list[Movement]:
             if mass.kind == "vessel" and talk.masses and talk.masses[-1].kind == "weight":
                 talk.masses[-1].kind = "vessel"  # the first weight of the pair
             talk.masses.append(mass)
+    talk.masses = with_what_was_weighed(talk, talk.masses)
     talk.masses = with_last_reading(talk, with_unsaid_units(talk, talk.masses))
     talk.masses = with_lone_totals(talk, with_plates_put_in(talk, talk.masses))
     talk.masses = with_the_cylinders_way(talk, talk.masses)

@@ -167,6 +167,9 @@ def called_anew(talk: Talk, a: Mass, out: list[Mass]) -> bool:
         return False
     if how_far_apart(moved[-1], a) < _SAME:
         return True
+    if moved[-1].unit != a.unit and same_weight(moved[-1], a):
+        moved[-1].also.append(Amount(value=a.value, unit=a.unit))
+        return True  # "1.7 kilos. Call it three and three quarter pounds": rounded, for who thinks in pounds
     put_right(moved[-1], a.value, a.unit, a)
     return True
 

@@ -173,6 +173,8 @@ def correct_unit(talk: Talk, a: Mass) -> None:
         unit = units.get(talk.words[k])
         if unit is None or unit == a.unit or talk.number_at(k - 1):
             continue
+        if talk.words[k - 1] == "not":
+            return  # "1.4 kilos, not pounds, kilos": it is the other unit that is denied
         if talk.words[k + 1 : k + 2] not in ((".",), (",",), (), ("not",), ("instead",)):
             return
         row = talk.words[first:k]

@@ -26,6 +26,8 @@ _REACH = 34
 """Words behind the amount within which the last word on it is looked for."""
 _ALIKE = 1.4
 """The last word is at most so many times the first, or so many times less."""
+_ROUNDED = 0.03
+"""An amount in another unit this near to the one before only says it again."""
 _STOPS = (".", ",", ":", ";", "-")
 
 
@@ -123,7 +125,10 @@ def _amounts_behind(talk: Talk, m: Mass, limit: int) -> list[tuple[int, int, flo
         taken.update(range(q.start, q.end))
         weight = mass_of(q)
         if weight is not None:
-            found.append((start, end, convert(weight[0], weight[1], m.unit), True))
+            value = convert(weight[0], weight[1], m.unit)
+            if weight[1] != m.unit and abs(value / m.value - 1) <= _ROUNDED:
+                continue  # "1.7 kilos. Call it three and three quarter pounds": said again, and rounded
+            found.append((start, end, value, True))
     for n in talk.numbers_in(m.end, limit):
         if n.start in taken or n.pronoun or n.form in ("clock", "ordinal", "counted"):
             continue

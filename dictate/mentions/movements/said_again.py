@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from dictate.mentions.movements.mass import Mass, same_weight
+from dictate.mentions.movements.mass import Mass, how_far_apart, same_weight
 from dictate.mentions.movements.talk import Talk
 from dictate.record.visit import Amount
 from dictate.units import convert
 from dictate.vocabulary.load import word_set
+
+_ROUNDED = 0.011
+"""Pounds and ounces are this near to the same amount in tenths of a pound."""
 
 
 def says_again(talk: Talk, a: Mass, out: list[Mass]) -> bool:
@@ -19,6 +22,8 @@ def says_again(talk: Talk, a: Mass, out: list[Mass]) -> bool:
     if a.status != "done":
         return True
     for m in out:
+        if m.kind == a.kind and _rounded_beside(talk, m, a):
+            return True
         if (
             m.kind == a.kind
             and same_weight(m, a)
@@ -38,6 +43,14 @@ def says_again(talk: Talk, a: Mass, out: list[Mass]) -> bool:
         if abs(grams - convert(a.value, a.unit, "g")) <= 0.03 * grams:
             return True
     return False
+
+
+def _rounded_beside(talk: Talk, m: Mass, a: Mass) -> bool:
+    """Tell whether an amount right behind another is it in tenths or in ounces: "8.7 lb out, 8 lb 11 oz"."""
+    between = talk.words[m.end : a.start]
+    if len(between) > 3 or (bool(m.q.parts) == bool(a.q.parts) and m.unit == a.unit):
+        return False
+    return set(between) <= word_set("between_said_again") and how_far_apart(m, a) <= _ROUNDED
 
 
 def one_of_a_row(talk: Talk, a: Mass) -> bool:

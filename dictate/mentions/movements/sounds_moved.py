@@ -9,12 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from dictate.mentions.movements.mass import Mass, same_weight
+from dictate.mentions.movements.mass import Mass, how_far_apart
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.quantities import Quantity, mass_of
 from dictate.mentions.second_opinion import Told, told
 from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.mentions.weighings import weighed_numbers
 from dictate.record.visit import Amount
+from dictate.units import convert
 
 BY_WORDS = "no plain phrase told this amount: taken because of all the words around it"
 _TAKEN = 0.8
@@ -25,14 +27,20 @@ _ASKED = 0.02
 Both were chosen on narrations that the weights were not trained on."""
 _TAKEN_BACK = 0.1
 """The share below which an amount right before one that is added was taken back by it."""
+_ALIKE = 0.03
+"""Two amounts this near to one another, the second told by no phrase, are one."""
+_EXACT = 0.003
+"""What is missing is the plate's charge less what came out, to this part of itself."""
 _WEIGHTS = frozenset(("lb", "oz", "g", "kg"))
 _MOVED = ("recovered", "charged")
 
 
 def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
     """Return the amounts with those that only the words around them tell, each going the way they tell."""
-    left = [a for a in talk.masses if _is_free(a, moved)]
-    bare = _bare_numbers(talk, moved) if moved or left else []
+    # What a cylinder weighed moved nothing; what it gained or lost was taken unless it is part of a sum.
+    weighed = weighed_numbers(talk.narration)
+    left = [a for a in talk.masses if _is_free(a, moved) and a.q.start not in weighed]
+    bare = [n for n in _bare_numbers(talk, moved) if n.start not in weighed] if moved or left else []
     if not left and not bare and not moved:
         return moved
     shares = told(talk.narration, "way")
@@ -45,7 +53,7 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
     for a in left:
         own = {way: _share(shares, a, way) for way in _MOVED}
         way = max(own, key=own.__getitem__)
-        if own[way] < _TAKEN or any(m.kind == way and same_weight(m, a) for m in out):
+        if own[way] < _TAKEN or _says_no_more(talk, out, a, way):
             continue
         a.kind, a.status, a.trigger = way, "done", a.start
         a.review.append(BY_WORDS)
@@ -55,9 +63,26 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
         if read is None or read.best not in _MOVED or read.share < _TAKEN:
             continue
         b = _in_unit_of_the_visit(talk, number, read.best, out)
-        if b is not None and not any(m.kind == b.kind and same_weight(m, b) for m in out):
+        if b is not None and not _says_no_more(talk, out, b, b.kind):
             _add(talk, shares, out, b)
     return sorted(_without_parts(talk, out), key=lambda a: a.start)
+
+
+def _says_no_more(talk: Talk, out: Sequence[Mass], a: Mass, way: str) -> bool:
+    """Tell whether an amount only says again what moved, in another unit or rounded, or what was missing."""
+    if any(m.unit != a.unit and how_far_apart(m, a) <= _ALIKE for m in out):
+        return True  # "sixty grams in. ... Would be two point one ounces"
+    for m in out:
+        if m.kind != way or how_far_apart(m, a) > _ALIKE:
+            continue
+        if m.value != a.value:
+            m.review.append(f"{a.value:g} {a.unit} was said of it as well")
+        return True  # "fifty-nine point eight ... call it sixty"
+    out_of_it = sum(convert(m.value, m.unit, "g") for m in out if m.kind == "recovered")
+    plates = [m for m in talk.masses if m.kind == "rated" and m.value > 0]
+    short = [convert(p.value, p.unit, "g") - out_of_it for p in plates] if out_of_it else []
+    grams = convert(a.value, a.unit, "g")
+    return any(abs(s - grams) <= _EXACT * grams for s in short)  # "sixteen grams, so forty-four had gone"
 
 
 def _without_parts(talk: Talk, out: list[Mass]) -> list[Mass]:

@@ -14,6 +14,7 @@ from dictate.mentions.movements.words_behind import status_behind
 from dictate.mentions.patterns import Hit
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.mentions.weighings import weights_of_vessels
 from dictate.vocabulary.load import word_set
 
 _UNLIKE = 8.0
@@ -30,6 +31,7 @@ def unit_taken_over(value: float, other: Mass) -> list[str]:
 def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     """Add a bare number that takes its unit from another amount ("600 grams out, put in 650")."""
     taken = {t for q in (*find_quantities(talk.narration), *talk.quantities) for t in range(q.start, q.end)}
+    taken |= {t for a in amounts for t in range(a.q.start, a.q.end)} | weights_of_vessels(talk.narration)
     named = {t for n in talk.names for t in range(n.start, n.end)}
     extra: list[Mass] = []
     by_sentence: dict[int, list[Mass]] = {}

@@ -28,6 +28,7 @@ from dictate.mentions.not_values.sure_times import dotted_time, minutes_behind_h
 from dictate.mentions.not_values.told_apart import which_of_them
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end
 from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.weighings import weighed_numbers
 from dictate.mentions.word_lists import word_list
 
 _MONTHS = word_list("not_values_months")
@@ -45,6 +46,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
     units = unit_phrases(narration)
     called = called_by_number(narration)
     logged = log_times(narration)
+    weights = weighed_numbers(narration)
     out: dict[int, str] = {}
     for number in find_numbers(narration):
         start, end = number.start, number.end
@@ -55,6 +57,8 @@ def kept_out(narration: Narration) -> dict[int, str]:
             continue
         if not named.isdisjoint(range(start, end)) or start in called:
             out[start] = "name"
+        elif start in weights and end not in units:
+            out[start] = "weight"  # of a cylinder, or what it gained or lost
         elif is_scale(narration, start, end):
             out[start] = "scale"
         elif number.value == 0 and tokens[start].lower == "zero" and after in {"the", "my", "your"}:

@@ -89,3 +89,34 @@ def amount_behind(narration: Narration, end: int) -> bool:
 
 def _mass(narration: Narration, k: int) -> bool:
     return k < len(narration.tokens) and narration.lowers[k] in _context("masses")
+
+
+def named_by_its_frame(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether a number can only be a gas where it stands.
+
+    "Gas four one zero.", "this one's a one thirty-four,", "three ton, twenty two.", "gauges then, four oh
+    four, suction ...": a value has no article, and a label's value stands behind the label.
+    """
+    words = narration.lowers
+    after = words[end] if end < len(words) else ""
+    if after not in _MARKS:
+        return False
+    lead = words[max(0, start - 3) : start]
+    if lead[-1:] == [","] and lead[-2:-1] and lead[-2] in _context("tons"):
+        return end - start > 1 or words[start] == "22"
+    number = "".join(words[start:end])
+    if end - start < 2 and not (number.isdigit() and len(number) == 3):
+        return False
+    if lead[-1:] == ["gas"] and (not lead[-2:-1] or lead[-2] not in _context("gas_of_a_line")):
+        return True
+    if lead[-1:] in (["a"], ["an"]) and lead[-2:-1] in (["'s"], ["is"], ["it's"], ["here's"], ["that's"]):
+        return True
+    if lead[-1:] != [","] or not _context("gauges_put_on").intersection(lead[:-1]):
+        return False
+    return after == "," and words[end + 1 : end + 2] != [] and words[end + 1] in _context("first_read")
+
+
+def only_describes(narration: Narration, end: int, form: str) -> bool:
+    """Tell whether a gas only tells which people or things: "the ammonia boys", "behind the propane cage"."""
+    word = narration.lowers[end] if end < len(narration.lowers) else ""
+    return form.isalpha() and word in _context("of_gas_people_and_things")

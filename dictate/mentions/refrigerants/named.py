@@ -18,7 +18,11 @@ from functools import cache
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.phrases import Phrases
-from dictate.mentions.refrigerants.introduced import named_with_its_machine
+from dictate.mentions.refrigerants.introduced import (
+    named_by_its_frame,
+    named_with_its_machine,
+    only_describes,
+)
 from dictate.mentions.refrigerants.pieces import SPELLED, in_hundreds, in_pieces
 from dictate.mentions.refrigerants.told_apart import told_apart
 from dictate.mentions.spoken_numbers import find_numbers
@@ -126,7 +130,12 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
         return True
     if before in {"'s", "is", ":"} and second in {"refrigerant", "gas", "freon"}:
         return True  # "refrigerant's five oh seven"
-    behind = [t.lower for t in tokens[end : end + 2]]
+    behind = [t.lower for t in tokens[end : end + 3]]
+    if behind[:1] == ["still"]:
+        behind = behind[1:]  # "twenty two still in it"
+    behind = behind[:2]
+    if named_by_its_frame(narration, start, end):
+        return True
     if (
         behind in (["in", "it"], ["in", "them"])
         and end - start > 1
@@ -211,6 +220,8 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
         and words[start - 2] in {"both", "all", "they're", "are", "re", "it's", "'s"}
     ):
         return after in {".", ",", "", "and"}
+    if before == "on" and words[start - 2 : start - 1] == ["is"]:
+        return after in {".", ",", "", "and"}  # "discharge is only seven, that is on four oh four"
     if (
         after == "in"
         and before in {",", ".", "...", "-"}
@@ -373,7 +384,7 @@ def _longer(narration: Narration, start: int, end: int) -> bool:
 def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
     """Refuse "are 22", "our 12 amps", "four ten a month": English that only looks like a name."""
     tokens = narration.tokens
-    if _end_of_a_winding(narration, start):
+    if _end_of_a_winding(narration, start) or only_describes(narration, end, form):
         return False
     if end < len(tokens) and end - start >= 1:
         unit = unit_phrases(narration).get(end)

@@ -9,6 +9,7 @@ from dictate.mentions.pressure_talk import told_as_pressure
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.said_units.across import lost_across
 from dictate.mentions.values import Value
+from dictate.mentions.weighings import weighed_numbers
 from dictate.mentions.whose.taken import DIFFERENCES, Link, Taken, Zone
 from dictate.mentions.word_lists import phrase_at, word_list
 
@@ -198,7 +199,7 @@ class UnitMeanings(BareNumbers):
     ) -> str:
         q = v.quantity
         assert q is not None
-        if q.parts or q.word == "sterling":
+        if q.parts or q.word == "sterling" or q.start in weighed_numbers(self.r.narration):
             return "lb"
         if phrase_at("ice_a_day", self.words, v.end) or ice_weighed(self.words, self.first, v.start, v.end):
             return "lb"
