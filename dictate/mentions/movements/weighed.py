@@ -12,11 +12,14 @@ from dictate.mentions.quantities import Quantity
 from dictate.mentions.spoken_numbers import Number, numbers_by_start
 from dictate.mentions.weighings import weighings, weights_of_vessels
 from dictate.units import convert
+from dictate.vocabulary.load import word_set
 
 _REACH = 45
 """Words between the last of several differences and their sum."""
+_AROUND = 8
+"""Tokens around the weights in which oil, water or ice is named where it was weighed."""
 _EXACT = 0.003
-_MOVED = ("recovered", "charged")
+_MOVED: tuple[Direction, ...] = ("recovered", "charged")
 
 
 def with_what_was_weighed(talk: Talk, amounts: list[Mass]) -> list[Mass]:
@@ -33,19 +36,23 @@ def with_what_was_weighed(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     differences: list[Mass] = []
     for w in proven:
         way: Direction = "recovered" if w.gained else "charged"
-        a = _amount_at(out, w.difference)
-        if a is None:
+        found = _amount_at(out, w.difference)
+        if (found is not None and found.kind == "other") or _of_other_stuff(talk, w.first, w.difference):
+            continue  # "the oil can from 4.2 kilos to 3.1, so 1.1 of oil"
+        if found is None:
             number = numbers.get(w.difference)
             if number is None:
                 continue
             a = _bare(talk, number, w.unit, way)
             out.append(a)
-        elif a.kind in _MOVED and a.kind != way and not _told_by_stage_alone(a):
+        elif found.kind in _MOVED and found.kind != way and not _told_by_stage_alone(found):
             how = "rose" if w.gained else "fell"
-            a.review.append(f"the cylinder's weight {how}, which does not fit")
+            found.review.append(f"the cylinder's weight {how}, which does not fit")
             continue
         else:
-            a.kind, a.status, a.review = way, "done", _without_guess(a)
+            a = found
+            planned = a.status in ("planned", "not_done")
+            a.kind, a.status, a.review = way, a.status if planned else "done", _without_guess(a)
         if other_visit(talk, a.start):
             a.status = None
         differences.append(a)
@@ -55,6 +62,13 @@ def with_what_was_weighed(talk: Talk, amounts: list[Mass]) -> list[Mass]:
 
 
 _GUESSED = "nothing beside it says which way it went"
+
+
+def _of_other_stuff(talk: Talk, first: int, last: int) -> bool:
+    """Tell whether oil, water or ice is what was weighed."""
+    low, high = min(first, last), max(first, last) + _AROUND
+    row = talk.narration.lowers[max(0, low - _AROUND) : high]
+    return not word_set("other_stuff").isdisjoint(row)
 
 
 def _told_by_stage_alone(a: Mass) -> bool:
