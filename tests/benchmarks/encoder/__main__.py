@@ -6,8 +6,8 @@
 
 Narrations of `develop/` and the table tests. `--write` needs `pip install .[train]`; it trains six nets:
 one on all, which is what the package carries, and five on four fifths of the narrations each, which judge
-the last fifth and are thrown away. On a graphics card they are trained side by side (a quarter of an hour on
-a large one). `--texts` and `--made` part the work, where the card is in a machine without this project's
+the last fifth and are thrown away. On graphics cards they are trained side by side (ten minutes on four large
+ones). `--texts` and `--made` part the work, where the card is in a machine without this project's
 other libraries; `part` trains some of the nets.
 """
 
