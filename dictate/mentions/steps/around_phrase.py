@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from dictate.mentions.patterns import Hit, Words
 from dictate.mentions.steps.vocabulary import matchers
 from dictate.mentions.whose.things import things_of
@@ -130,9 +132,18 @@ def of_another_pump(words: Words, hit: Hit) -> bool:
 def of_a_parts_plug(words: Words, hit: Hit) -> bool:
     """Tell whether the plug is a part's and not the machine's ("the clutch plug ... pulled the plug")."""
     row = words.words
+    things = things_of(words)
+    if row[hit.start].startswith("unplug") and row[hit.end : hit.end + 1] in (("and",), (",",)):
+        # "the sensor was green, so I unplugged and cleaned it"
+        start, _ = words.sentences[words.sentence_of[hit.start]]
+        if any(
+            max(start, hit.start - 16) <= t.start < hit.start
+            and t.name.split()[-1] in word_set("unplugged_parts")
+            for t in things
+        ):
+            return True
     if not any(w in ("plug", "plugs", "connector", "lead", "leads") for w in row[hit.start : hit.end]):
         return False
-    things = things_of(words)
     behind = row[hit.end : hit.end + 3]
     if behind[:1] in (("on",), ("of",), ("off",), ("from",), ("at",)):
         k = hit.end + 1 + (behind[1:2] in (("the",), ("that",), ("its",), ("my",), ("both",)))
@@ -145,6 +156,12 @@ def of_a_parts_plug(words: Words, hit: Hit) -> bool:
         row[k] in ("plug", "connector") and (row[k - 1] in word_set("parts_with_plugs") or k in ends)
         for k in range(first + 1, hit.start)
     )
+
+
+def has_no_ports(words: Words, hit: Hit, ruled_out: Iterable[tuple[int, int]]) -> bool:
+    """Tell whether a tube was closed for good: its sentence says that there is nothing to cap."""
+    here = words.sentence_of[hit.start]
+    return any(words.sentence_of[a] == here for a, _ in ruled_out)
 
 
 def fills_else(words: Words, hit: Hit) -> bool:

@@ -79,7 +79,14 @@ def each_once(found: list[Found], other_machine: Callable[[int, int], bool]) -> 
         out.append(f)
         last[key] = f
     done = {(f.code, f.component if f.code in BY_PART else None) for f in out if f.status == "done"}
-    return [f for f in out if not (f.status == "planned" and carried_out(f, out, done))]
+    return [
+        f
+        for f in out
+        if not (
+            (f.status == "planned" or (f.status == "not_done" and f.code == "power_restored"))
+            and carried_out(f, out, done)
+        )
+    ]
 
 
 def with_component(f: Found, component: str | None) -> Found:
@@ -108,7 +115,7 @@ def done_anew(f: Found, previous: Found, out: list[Found]) -> bool:
 
 
 def carried_out(f: Found, out: list[Found], done: set[tuple[str, str | None]]) -> bool:
-    """Tell whether a plan said before was carried out later in the visit."""
+    """Tell whether a plan said before, or what was not done yet, was carried out later in the visit."""
     part = f.component if f.code in BY_PART else None
     return (f.code, part) in done and any(
         g.code == f.code and g.status == "done" and g.start > f.start for g in out

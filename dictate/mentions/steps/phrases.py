@@ -12,6 +12,7 @@ from dictate.mentions.steps.around_phrase import (
     does_not_hold,
     fills_else,
     follows_isolation,
+    has_no_ports,
     is_near,
     of_a_parts_plug,
     of_a_test_gas,
@@ -53,6 +54,8 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         if not hit.label.endswith("!") and any(
             a < hit.end and hit.start < b and not only_named(words, hit, a) for a, b in veto.get(code, ())
         ):
+            continue
+        if code == "ports_capped" and has_no_ports(words, hit, ruled_out.get(code, ())):
             continue
         if speaks_of_else(words, hit, code):
             if code == "power_isolated":

@@ -127,6 +127,9 @@ def answered_like_a_form(talk: Talk, i: int) -> Status | None:
         word = talk.words[k]
         if word in (":", ",", "-"):
             answer, behind = talk.words[k + 1], talk.words[k + 2] if k + 2 < end else "."
+            alone = answer == "none" and k == i + 1 and behind == "." and talk.kind(i) != "past"
+            if alone:
+                return "not_done"  # "Brazing, none."
             if word == "," and (talk.kind(i) == "past" or answer in ("no", "none", "never", "nope")):
                 return None  # "recovered two pounds, no, three"; "bubbled it all, none"
             if answer in word_set("form_answers_no"):

@@ -44,6 +44,8 @@ def infinitive(talk: Talk, i: int, g: int, start: int) -> Status | None:
         if status_found == "done" and talk.words[h] == "got" and "still" in talk.words[max(start, h - 3) : h]:
             return "planned"
         if status_found == "planned":
+            if talk.words[h] == "supposed" and before < start:
+                return None  # "supposed to hit five hundred": what it should be
             if before >= start and talk.words[before] in word_set("denies"):
                 return "not_done"
             if before >= start and talk.words[before] in word_set("not_sure_subjects"):

@@ -39,17 +39,13 @@ def passive_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
                 return None
     if word == "being" and before in ("without", "not"):
         return "not_done"
-    if before in ("not", "never", "no", "nothing", "none", "neither", "nobody"):
+    if before in ("not", "never", "no") or before in word_set("naught"):
         return "not_done"
     # "no refrigerant was added"
     for j in range(h, max(start, h - 4) - 1, -1):
         if words[j] in (",", ";", "but", "and", "so", "then"):
             break
-        if words[j] in ("no", "nothing", "none", "neither") or words[j : j + 2] in (
-            ("not", "one"),
-            ("not", "any"),
-            ("not", "a"),
-        ):
+        if words[j] == "no" or words[j] in word_set("naught") or not_one(talk, j):
             return "not_done"
     when = whenever_before(talk, i)
     if when is not None and word in ("is", "are", "'s", "gets"):
@@ -70,6 +66,11 @@ def passive_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
     if word in ("is", "are", "'s") and any(w in flat("lists", "kinds") for w in words[max(start, g - 4) : g]):
         return None  # "this model is charged with eleven ounces"
     return "done"
+
+
+def not_one(talk: Talk, j: int) -> bool:
+    """Tell whether "not one", "not any", "not a" begins at word j."""
+    return talk.words[j] == "not" and talk.words[j + 1 : j + 2] in (("one",), ("any",), ("a",))
 
 
 def only_inferred(talk: Talk, g: int, start: int) -> bool:

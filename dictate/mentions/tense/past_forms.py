@@ -7,7 +7,7 @@ from dictate.mentions.tense.chains import previous_verb
 from dictate.mentions.tense.conditions import whenever_before
 from dictate.mentions.tense.infinitives import to_be
 from dictate.mentions.tense.not_the_work import describes, found_so, machine_did, of_itself, only_matter
-from dictate.mentions.tense.passives import passive_before, passive_form
+from dictate.mentions.tense.passives import not_one, passive_before, passive_form
 from dictate.mentions.tense.plans import is_framed
 from dictate.mentions.tense.reported import others_end
 from dictate.mentions.tense.talk import Talk
@@ -35,6 +35,8 @@ def past_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
         return to_be(talk, i, g, start)
     if word in ("been", "being") or word in BE:
         return passive_form(talk, i, g, start)
+    if word in word_set("modals_run_together"):
+        return left_at_that(talk, i)
     if word in ("have", "has", "had", "'ve", "having"):
         return perfect_form(talk, i, g, start)
     if word in ("i'd", "we'd") and talk.words[i] in AMBIGUOUS:
@@ -77,9 +79,13 @@ def open_past(talk: Talk, i: int, start: int) -> Status | None:
         word = words[j]
         if word in (",", ";", "but", "and", "so", "then", ".") or word in OURS:
             break
-        if word in ("nothing", "none", "neither", "nobody") and i - j <= 3:
+        if word in word_set("naught") and i - j <= 3:
             return "not_done"
-        if word in ("no", "zero") and any(w in flat("lists", "undone_nouns") for w in words[j + 1 : i]):
+        if word in ("zero", "nought", "nil") and j == i - 1 and j == talk.clause_start(i):
+            return "not_done"  # "zero recovered", and no end of a number
+        if (word in ("no", "zero") or not_one(talk, j)) and any(
+            w in flat("lists", "undone_nouns") for w in words[j + 1 : i]
+        ):
             # "no charge added"; but "no leaks found" and "no drop, evacuated it" deny something else
             return "not_done"
         if word in ("keep", "keeping"):
@@ -118,7 +124,7 @@ def perfect_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
     if before in ("without", "not", "never", "didn't", "don't", "couldn't", "can't"):
         return "not_done"
     if before in ("should", "could", "would", "might", "must", "may", "to", "you", "they", "he", "she"):
-        return None
+        return left_at_that(talk, i)
     if word == "had":
         if before in OURS or before in ("and", ",", "then", "that", ""):
             return "done"
@@ -128,3 +134,9 @@ def perfect_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
     if word == "having":
         return "done"
     return None
+
+
+def left_at_that(talk: Talk, i: int) -> Status | None:
+    """Return what became of what could have been done: "could have brazed it, but I didn't"."""
+    _, end = talk.sentence(i)
+    return "not_done" if talk.words[end - 2 : end] == ("didn't", ".") else None

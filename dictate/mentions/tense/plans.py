@@ -56,6 +56,8 @@ def find_frame(talk: Talk, number: int) -> int | None:
     colon = next((j for j in range(k + 2, min(end, k + 12)) if talk.words[j] == ":"), None)
     if colon is not None and talk.begins_with(k, "lists", "plan_headings", end=end):
         return colon + 1  # "to do when the parts come: recover, ..."
+    if colon is not None and announces_plan(talk, k, colon):
+        return colon + 1  # "the repair is booked for Monday: recover, ..."
     if none_of_it_happened(talk, number + 1):
         return start
     if number:
