@@ -6,6 +6,7 @@ everything is its own; with several, what was said before any of them was named 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from functools import cache
 from itertools import pairwise
@@ -15,6 +16,7 @@ from dictate.record.visit import Equipment
 from dictate.vocabulary.load import table
 from dictate.writeup.order import Place, place
 
+_GIVEN = re.compile(r'"[^"]*"')
 _FIRST = frozenset({"", "1", "first"})
 _NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "first": "1",
     "second": "2", "third": "3", "fourth": "4", "fifth": "5"}  # fmt: skip
@@ -25,9 +27,12 @@ class Machines:
 
     def __init__(self, namings: Sequence[Equipment]) -> None:
         self.machines: list[Equipment] = []
-        self.turns: list[tuple[Place, Equipment]] = []
+        self.turns: list[tuple[Place, Equipment | None]] = []
         self.keys: list[str] = []
         for naming in sorted(namings, key=lambda e: place(e.at)):
+            if naming.name == "":
+                self.turns.append((place(naming.at), None))  # of none of them, until one is named
+                continue
             machine = self._known(naming)
             if machine is None:
                 machine = naming.model_copy(deep=True)
@@ -86,7 +91,8 @@ class Machines:
             return self.machines[0].id
         here = place(at)
         current = [m for p, m in self.turns if p <= here]
-        return current[-1].id if current else None
+        now = current[-1] if current else None
+        return now.id if now is not None else None
 
     def get(self, id: str | None) -> Equipment | None:
         """Return the machine with this id."""
@@ -100,15 +106,21 @@ def _key(naming: Equipment) -> str:
     """
     kind = set((naming.type or "").replace("-", " ").split())
     words = [w for w in (naming.name or "").lower().replace("-", " ").split() if w not in kind]
-    telling = _TELLING | _products() if naming.type == "display case" else _TELLING
+    telling = _TELLING | _products() if naming.type in _BY_PRODUCT else _TELLING
     picked = {w for w, after in pairwise(words) if after == "one"}  # "gym one", "library one"
-    kept = [_NUMBERS.get(w, w) for w in words if w in telling or w in picked or w.isdigit() or w in _NUMBERS]
+    given = _GIVEN.findall((naming.name or "").lower())  # 'ice machine "larry"'
+    kept = given + [
+        _NUMBERS.get(w, w) for w in words if w in telling or w in picked or w.isdigit() or w in _NUMBERS
+    ]
     return " ".join(kept)
+
+
+_BY_PRODUCT = frozenset(("display case", "walk-in cooler", "walk-in freezer"))
 
 
 @cache
 def _products() -> frozenset[str]:
-    """Return what a display case is called by: "the ham case"."""
+    """Return what a case or a cold room is called by: "the ham case", "the flower cooler"."""
     return frozenset(table("machines")["words"]["products"])
 
 
@@ -167,6 +179,11 @@ _TELLING = frozenset(
         "a",
         "b",
         "c",
+        "d",
+        "e",
+        "f",
+        "g",
+        "h",
     ]
 )
 

@@ -14,6 +14,8 @@ last; a number of a part does not.
     joined_names             names that are made of two, and names that are taken back
     back_to                  where the talk goes back to a machine named before
     picked_of_a_row          one machine of several that were counted ("left one")
+    roll                     what the machines of a row are called that are told off one by one
+    roll_call                where the talk turns to one of them
     plates                   model and serial numbers, given to the machine they are of
     plate_numbers            where such a number begins, and numbers said around it
     unannounced              numbers of a plate that nothing announces
@@ -32,6 +34,8 @@ from dictate.mentions.equipment.only_numbered import numbered_units
 from dictate.mentions.equipment.picked_of_a_row import picked_of_a_row, without_rows
 from dictate.mentions.equipment.plate_refrigerants import read_refrigerants
 from dictate.mentions.equipment.plates import read_plates
+from dictate.mentions.equipment.roll import find_roll
+from dictate.mentions.equipment.roll_call import roll_call, without_the_roll
 from dictate.mentions.equipment.unknown_kinds import (
     FIRST_SENTENCES,
     GENERAL,
@@ -65,7 +69,13 @@ def find_equipment(narration: Narration) -> list[Equipment]:
         if own and own[0] in rooms and own[0] not in at_home and namings:
             own = []
         namings = [*own[:1], *(n for n in namings if not own or n.kind.type not in GENERAL)]
-    namings = sorted([*namings, *picked_of_a_row(found, namings, words)], key=lambda n: n.start)
+    roll = find_roll(found, words)
+    turns, nobody = roll_call(roll, words) if roll is not None else ([], [])
+    picked = picked_of_a_row(found, namings, words)
+    namings = [*namings, *picked]
+    if roll is not None and turns:
+        namings = [*without_the_roll(namings, roll, turns), *turns]
+    namings.sort(key=lambda n: n.start)
     namings = without_rows(namings, words)
     supply, namings = without_supply(namings, words)
     namings = back_to_one(without_said_again(namings, words), words)
@@ -88,12 +98,25 @@ def find_equipment(narration: Narration) -> list[Equipment]:
             )
         )
     read_plates(narration, words, entries, {n.start: n.end for n in (*found, *namings)})
-    read_refrigerants(narration, words, entries, found, supply)
+    read_refrigerants(narration, words, entries, found, supply, roll if turns else None)
     if all(e.type is None for _, e in entries):
         _told_by_its_cycle(narration, words, entries)
     for _, e in entries:
         e.type = "display case" if e.type == "case" else e.type
+    entries += _of_nobody(narration, words, entries, nobody)
     return [e for _, e in sorted(entries, key=lambda x: x[0])]
+
+
+def _of_nobody(
+    narration: Narration, words: Words, entries: list[tuple[int, Equipment]], nobody: list[int]
+) -> list[tuple[int, Equipment]]:
+    """Return namings without a name: from there on none of the row is spoken of, until one is named."""
+    named = {i for i, _ in entries}
+    return [
+        (i, Equipment(name="", at=narration.at(*words.span(i, i + 1))))
+        for i in nobody
+        if i not in named and i < len(words.words)
+    ]
 
 
 _BY_ITS_CYCLE = "no machine was named; that it freezes and harvests says what it is"

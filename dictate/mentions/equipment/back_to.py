@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
 
-from dictate.mentions.equipment.machine_words import DETERMINERS, NUMBERS
+from dictate.mentions.equipment.machine_words import DETERMINERS, NUMBERS, unknown_words
 from dictate.mentions.equipment.namings import Naming
 from dictate.mentions.narration import lowers
 from dictate.mentions.patterns import NUMBER_WORDS, Words
@@ -23,6 +23,8 @@ from dictate.vocabulary.load import table, word_set
 
 _OPENERS = word_set("openers", "machine_words")
 _SHORT_HEADS = word_set("short_heads", "machine_words")
+_SIZES = frozenset(("wee", "tiny", "huge", "long", "tall"))
+_HEADING = ((".",), (",",), (":",))
 _PLACES = word_set("told_by_place", "machine_words")
 _BEFORE_PLACES = ("by", "in", "at", "near", "on", "for", "beside")
 _MOST_OPENERS = 5
@@ -36,6 +38,7 @@ def back_to_one(namings: list[Naming], words: Words) -> list[Naming]:
     out = sorted([*namings, *_by_place(namings, words), *_by_number(namings, words)], key=lambda n: n.start)
     out = sorted([*out, *_by_last_word(out, words)], key=lambda n: n.start)
     out = sorted([*out, *_after_put_off(out, words)], key=lambda n: n.start)
+    out = sorted([*out, *_by_what_tells_it(out, words)], key=lambda n: n.start)
     return sorted([*out, *_by_topic(out, words)], key=lambda n: n.start)
 
 
@@ -75,12 +78,33 @@ def _goes_there(row: tuple[str, ...], start: int, k: int) -> bool:
     lead = row[start:k]
     if len(lead) <= _MOST_OPENERS and all(w in _OPENERS or w in DETERMINERS for w in lead):
         return True
+    looks = unknown_words("no_part") | _SIZES
+    if len(lead) == 2 and lead[0] in DETERMINERS and lead[1] in looks and row[k + 1 : k + 2] in _HEADING:
+        return True  # "The wee fridge."
     i = k
     while i > start and row[i - 1] in DETERMINERS:
         i -= 1
     return (
         i > start and i < k and (row[i - 1] in ("on", "at") or row[max(start, i - 2) : i] == ("back", "to"))
     )
+
+
+def _by_what_tells_it(namings: list[Naming], words: Words) -> Iterator[Naming]:
+    """Yield "The glycol one, ...": the word of its name that only one of the machines has, and "one"."""
+    row = words.words
+    taken = {t for n in namings for t in range(n.start, n.end)}
+    for i in words.starting({"one"}):
+        if (
+            i < 2
+            or i in taken
+            or i - 1 in taken
+            or row[i - 2] not in DETERMINERS
+            or row[i + 1 : i + 2] == ("of",)
+        ):
+            continue
+        named = {_machine(n): n for n in namings if n.start < i and row[i - 1] in n.name.split()[:-1]}
+        if len(named) == 1 and _goes_there(row, words.sentences[words.sentence_of[i]][0], i - 1):
+            yield _again(next(iter(named.values())), i - 1, i + 1)
 
 
 def _by_place(namings: list[Naming], words: Words) -> Iterator[Naming]:

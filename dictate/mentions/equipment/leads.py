@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dictate.mentions.equipment.machine_words import DETERMINERS, phrases, words_ending_at
 from dictate.mentions.equipment.namings import Naming
-from dictate.mentions.patterns import Words
+from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.vocabulary.load import word_set
 
 LONGEST_LEAD = 8  # words between a machine and what is said of it
 NEXT = frozenset(("last", "next", "then", "second", "third", "fourth", "finally", "lastly"))
+STANDS = (("is",), ("'s",), ("was",), ("sits",), ("holds",), ("reads",), ("shows",), ("runs",), ("had",))
 RACKS = frozenset(("rack", "CO2 rack"))
 _GOES = frozenset(
     (
@@ -30,6 +31,47 @@ _GOES = frozenset(
 )
 _FOR_A_BOX = (("for",), ("on",), ("of",), ("serving",), ("feeding",))
 _SIDES = word_set("sides_of_a_rack", "machine_words")
+
+
+def listed_together(words: Words, namings: list[Naming]) -> set[int]:
+    """Return the first words of the machines of a list: "the chill room, the fish room and the counter".
+
+    Three and more of different kinds in one of the first sentences, each named in so many words, with nothing
+    between them but a comma or "and", an article, how it looks and what it is for, and "and" before the last.
+    """
+    row = words.words
+    out: set[int] = set()
+    run: list[Naming] = []
+    for n in [*namings, None]:
+        between = row[run[-1].end : n.start] if run and n is not None else ()
+        joined = bool(between) and len(between) <= _BETWEEN_LISTED and {",", "and"} & set(between)
+        plain = n is not None and not n.kind.weak and not n.kind.room and not n.plural
+        if (
+            n is not None
+            and plain
+            and joined
+            and words.sentence_of[n.start] == words.sentence_of[run[-1].start]
+            and not (_BREAKS_A_LIST & set(between))
+        ):
+            run.append(n)
+            continue
+        kinds = {m.kind.type for m in run}
+        if len(run) > 2 and len(kinds) == len(run) and "and" in row[run[-2].end : run[-1].start]:
+            start, _ = words.sentences[words.sentence_of[run[0].start]]
+            i = run[0].start
+            while i > start and row[i - 1] in DETERMINERS:
+                i -= 1
+            if words_ending_at(row, i, "place", start) <= words_ending_at(row, i, "introduces", start):
+                out |= {m.start for m in run}
+        run = [n] if n is not None and plain and words.sentence_of[n.start] < _FIRST_SENTENCES else []
+    return out
+
+
+_FIRST_SENTENCES = 3
+_BETWEEN_LISTED = 8
+_BREAKS_A_LIST = frozenset(
+    ("next", "beside", "behind", "near", "not", "is", "was", "by", "no", "feeds", "from")
+)
 
 
 def is_a_side(row: tuple[str, ...], n: Naming) -> bool:
@@ -121,3 +163,55 @@ def chosen_of_several(lead: tuple[str, ...]) -> bool:
         and lead[1] in ("is", "was", "'s")
         and lead[2] in ("for", "on", "about", "with", "in")
     )
+
+
+def with_a_plate(words: Words, n: Naming) -> bool:
+    """Tell whether a model or serial number follows in the sentence of a naming."""
+    _, end = words.sentences[words.sentence_of[n.start]]
+    return bool({"model", "serial"} & set(words.words[n.end : end]))
+
+
+_OF_ITS_OWN = frozenset(("suction", "discharge", "head", "oil", ","))
+_NEXT_WORDS = 60
+
+
+def works_of_its_own(words: Words, n: Naming, at_head: bool) -> bool:
+    """Tell whether a sentence turns to a rack: "Pack suction two point seven. Compressor one fourteen amps".
+
+    What its compressors or its oil do is told behind it; a suction pressure alone is only what the case gets.
+    """
+    row = words.words
+    if at_head and row[n.end : n.end + 1] in (("first",), ("next",), ("now",)):
+        return True  # "Rack first so I know it's steady"
+    if not at_head or row[n.end : n.end + 1] == () or row[n.end] not in _OF_ITS_OWN:
+        return False
+    behind = row[n.end : n.end + _NEXT_WORDS]
+    return bool({"compressor", "compressors", "oil", "comp", "comps"} & set(behind))
+
+
+def listed_by_its_warmth(words: Words, n: Naming, out: list[Naming]) -> bool:
+    """Tell whether a case is one of a list that only says how warm the cases of a rack are."""
+    row = words.words
+    if n.kind.type not in ("display case", "case") or not any(o.kind.type in RACKS for o in out):
+        return False
+    _, end = words.sentences[words.sentence_of[n.start]]
+    products = {p[-1] for p in phrases("products")}
+    if not says_a_value(row, n.end):
+        return False
+    return any(row[k] in products and says_a_value(row, k + 1) for k in range(n.end + 2, end - 1))
+
+
+def says_a_value(row: tuple[str, ...], k: int) -> bool:
+    """Tell whether a number stands right behind word k, or behind "is", "at" and their like."""
+    while row[k : k + 1] in (*STANDS, ("at",)):
+        k += 1
+    return bool(row[k : k + 1]) and (row[k] in NUMBER_WORDS or row[k][:1].isdigit())
+
+
+def only_near(words: Words, n: Naming) -> bool:
+    """Tell whether the words behind a machine say that it only stands near."""
+    row = words.words
+    _, end = words.sentences[words.sentence_of[n.start]]
+    if {"model", "serial"} & set(row[n.end : end]):
+        return False  # "the upright freezer next to it is 404A, serial 20-1176"
+    return any(row[k : k + len(p)] == p for p in phrases("near_by") for k in (n.end, n.last))

@@ -28,7 +28,7 @@ _COLDER = {
 }
 _FREEZERS = (("freezer",), ("freezers",))
 _COUNTED = word_set("counted", "machine_words")
-_THEM = (("them",), ("'em",), ("em",), ("those",))
+_THEM = (("them",), ("'em",), ("em",), ("those",), ("these",), ("the",))
 _ALSO_BEGIN = frozenset(
     ("a", "ac", "split", "splits", "fridge", "refrigeration", "reefer", "freezer", "cooling")
 )
@@ -195,6 +195,14 @@ def counts_several(words: Words, n: Naming) -> bool:
     start, _ = words.sentences[words.sentence_of[n.start]]
     if any(w in _COUNTED for w in row[max(start, n.start - 3) : n.start]):
         return True
+    before = row[max(start, n.start - 5) : n.start]
+    if any(
+        before[j] in _COUNTED and before[j + 1] == "of" and before[j + 2 : j + 3] in _THEM
+        for j in range(len(before) - 2)
+    ):
+        return True  # "two of these seawater air conditioners"
+    if row[n.start - 2 : n.start] == ("nos", ".") and n.start > 2 and row[n.start - 3] in _COUNTED:
+        return True  # "four nos. split units"
     behind = row[n.end : n.end + 4]
     if behind[2:3] == ("of",) and behind[0] in (".", ",") and behind[1] in _COUNTED and behind[3:4] in _THEM:
         return True  # "Dentist office mini splits. 2 of them, ..."

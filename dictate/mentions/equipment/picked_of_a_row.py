@@ -41,7 +41,16 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
         if k >= end:
             continue
         picked = _picks(words, k, end, heads)
-        if picked and before and row[k] in _SELECTING and _of_counted_parts(words, start, row[k], before[-1]):
+        if picked and before and row[k] in _OLD_AND_NEW and not _told_so(words, row[k], before[-1]):
+            continue  # "New one, fifty-two ohms": the new part
+        own_noun = picked and row[k + picked - 1] in heads  # "small tank": no compressor of it
+        if (
+            picked
+            and before
+            and not own_noun
+            and row[k] in _SELECTING
+            and _of_counted_parts(words, start, row[k], before[-1])
+        ):
             continue
         if not picked and before and k + 1 < end:
             picked = _by_number(words, k, end, told)
@@ -196,6 +205,16 @@ def _several_places(row: tuple[str, ...], start: int, end: int) -> set[str]:
     return set(told) if len(told) > 1 else set()
 
 
+def _told_so(words: Words, picked: str, counted: Naming) -> bool:
+    """Tell whether the machines of a row were told apart by a word where they were counted."""
+    number = words.sentence_of[counted.start]
+    _, last = words.sentences[min(number + _IN_THE_NEXT, len(words.sentences) - 1)]
+    return picked in words.words[counted.start : last]
+
+
+_OLD_AND_NEW = frozenset(("old", "new", "older", "newer"))
+
+
 def _by_number(words: Words, k: int, end: int, told: frozenset[str]) -> int:
     """Return 2 where "number two" at word k picks a machine of the row: told before, or with its plate."""
     row = words.words
@@ -213,15 +232,18 @@ def _of_counted_parts(words: Words, start: int, picked: str, counted: Naming) ->
     row = words.words
     number = words.sentence_of[counted.start]
     last = words.sentences[min(number + _IN_THE_NEXT, len(words.sentences) - 1)][1]
-    if picked in row[counted.start : last]:
-        return False
     first, _ = words.sentences[max(number + 1, words.sentence_of[start] - 2)]
-    return any(
-        first <= t.start < start
+    parts = [
+        t.start
+        for t in things_of(words)
+        if counted.end <= t.start < start
         and t.plural
         and any(w in _COUNTS for w in row[max(0, t.start - 3) : t.start])
-        for t in things_of(words)
-    )
+    ]
+    if picked in row[counted.start : min(last, *parts) if parts else last]:
+        return False
+    # "She has two compressors, left and right": told apart so once, they are for the rest of the visit
+    return any(first <= at or picked in row[at : words.sentences[words.sentence_of[at]][1]] for at in parts)
 
 
 _COUNTS = word_set("counted", "machine_words")

@@ -8,9 +8,10 @@ from dictate.mentions.equipment.leads import RACKS
 from dictate.mentions.equipment.namings import Naming, counts_several
 from dictate.mentions.equipment.part_numbers import is_an_age
 from dictate.mentions.equipment.plates import spoken_of
+from dictate.mentions.equipment.roll import Roll, label
 from dictate.mentions.narration import Narration
 from dictate.mentions.parts.designations import read_designation
-from dictate.mentions.patterns import Words
+from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.mentions.refrigerants.named import RefrigerantName, find_refrigerants
 from dictate.record.visit import Equipment
 
@@ -21,10 +22,12 @@ def read_refrigerants(
     entries: list[tuple[int, Equipment]],
     found: list[Naming],
     supply: Naming | None = None,
+    roll: Roll | None = None,
 ) -> None:
     """Give each machine the first refrigerant that was named while it was the subject.
 
-    `supply` is the rack that feeds the cases worked on: what runs in it runs in them.
+    `supply` is the rack that feeds the cases worked on: what runs in it runs in them. `roll` is a row of
+    machines told off one by one: what is named before any of them is spoken of is every one's.
     """
     names = find_refrigerants(narration)
     if not entries:
@@ -58,6 +61,18 @@ def read_refrigerants(
             continue
         if _taken_back(narration, name, names):
             continue
+        if roll is not None and _of_the_row(roll, words, entries, i):
+            left_out = _left_out(roll, words, i)
+            for _, each in entries:
+                if each.name in {roll.name(m) for m in roll.members if m != left_out}:
+                    each.refrigerant = each.refrigerant or name.name
+            continue
+        excepted = _excepted(roll, words, i) if roll is not None else None
+        if excepted is not None:
+            for _, each in entries:
+                if each.name == excepted:
+                    each.refrigerant = name.name
+            continue
         if any(w in before for w in ("all", "both", "each")) and words.sentence_of[i] in rows:
             # "Three PTACs, all 410A": it is every one's.
             for _, each in entries:
@@ -89,6 +104,8 @@ def read_refrigerants(
         if words.sentence_of[i] in rows:
             shared.append((name.name, rows[words.sentence_of[i]]))
         target = spoken_of(entries, i) or entries[0][1]
+        for each in _named_together(words, entries, target, i) if roll is not None else ():
+            each.refrigerant = each.refrigerant or name.name
         if target.refrigerant is None and not _inside([e.model for _, e in entries], narration, name.start):
             target.refrigerant = name.name
             if name.others:
@@ -108,6 +125,65 @@ def read_refrigerants(
         for _, each in entries:
             if each.refrigerant is None and each.type in (kind, _OF_GENERAL.get(kind)):
                 each.refrigerant = shared_name
+
+
+def _of_the_row(roll: Roll, words: Words, entries: list[tuple[int, Equipment]], i: int) -> bool:
+    """Tell whether a refrigerant is named of the whole row: none of it was spoken of by itself yet."""
+    first, _ = words.sentences[words.sentence_of[roll.start]]
+    before = max(0, words.sentence_of[first] - 1)
+    if not words.sentences[before][0] <= i or _exception(words, i) is not None:
+        return False
+    turns = [k for k, _ in entries if k not in roll.places.values() and k >= first]
+    return i < min(turns, default=len(words.words)) or _of_every_one(_behind(words, i))
+
+
+def _behind(words: Words, i: int) -> tuple[str, ...]:
+    """Return the words behind the name of a refrigerant at word i."""
+    row = words.words
+    k = i
+    while k < len(row) and (row[k] in NUMBER_WORDS or row[k][:1].isdigit() or len(row[k]) == 1):
+        k += 1
+    return row[k : k + 8]
+
+
+def _exception(words: Words, i: int) -> int | None:
+    """Return the word "except" before word i in its sentence; None where there is none."""
+    start, _ = words.sentences[words.sentence_of[i]]
+    return next((k for k in range(start, i) if words.words[k] in _EXCEPT), None)
+
+
+def _left_out(roll: Roll, words: Words, i: int) -> str:
+    """Return the machine of the row that is an exception to word i: "all of them 410A except five"."""
+    _, end = words.sentences[words.sentence_of[i]]
+    for k in range(i, end):
+        if words.words[k] in _EXCEPT:
+            return next((one for j in range(k + 1, end) if (one := label(words, j)) in roll.members), "")
+    return ""
+
+
+def _excepted(roll: Roll, words: Words, i: int) -> str | None:
+    """Return the name of the machine that has another refrigerant than the row: "except five which is 22"."""
+    k = _exception(words, i)
+    told = [label(words, j) for j in range(k + 1, i)] if k is not None else []
+    return next((roll.name(one) for one in told if one in roll.members), None)
+
+
+_EXCEPT = frozenset(("except", "excepting", "bar", "save", "but"))
+
+
+def _named_together(
+    words: Words, entries: list[tuple[int, Equipment]], target: Equipment, i: int
+) -> list[Equipment]:
+    """Return what is named with the machine spoken of: "the left one and the middle one are 404A"."""
+    before = sorted(((k, e) for k, e in entries if k <= i), key=lambda x: x[0])
+    if len(before) < 2 or before[-1][1] is not target:
+        return []
+    between = words.words[before[-2][0] : before[-1][0]]
+    together = "and" in between and len(between) <= _NEAR and not {",", "."} & set(between)
+    return [before[-2][1]] if together else []
+
+
+_NEAR = 4
 
 
 def _clause(before: tuple[str, ...]) -> tuple[str, ...]:

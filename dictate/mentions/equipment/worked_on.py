@@ -6,13 +6,20 @@ from dictate.mentions.equipment.leads import (
     LONGEST_LEAD,
     NEXT,
     RACKS,
+    STANDS,
     chosen_of_several,
     is_a_side,
     left_alone,
+    listed_by_its_warmth,
+    listed_together,
     one_that_runs,
+    only_near,
     only_talked_of,
+    says_a_value,
     says_next,
     stands_for_its_box,
+    with_a_plate,
+    works_of_its_own,
 )
 from dictate.mentions.equipment.machine_words import (
     DETERMINERS,
@@ -29,7 +36,6 @@ from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.mentions.tense import Scopes
 from dictate.vocabulary.load import table, word_set
 
-_STANDS = (("is",), ("'s",), ("was",), ("sits",), ("holds",), ("reads",), ("shows",), ("runs",), ("had",))
 _WAYS = frozenset(("up", "down", "over", "back", "out", "across", "on"))
 _STANDS_FOR = frozenset(("for", "of", "serving", "feeding", "to", "at", "near", "by"))
 _IN_ROWS = frozenset(("walk-in cooler", "condensing unit"))
@@ -37,6 +43,10 @@ _FED_BY = frozenset(("rack", "condensing unit", "air handler", "furnace"))
 _WITH_ANOTHER = frozenset(
     ("condensing unit", "rack", "CO2 rack", "air handler", "furnace", "air cooled condenser", "milk vat")
 )
+_HEADING = ((",",), (".",), (":",))
+_LEADS = frozenset(("oh", "and", "so", "then", "now", "also", "okay", "well", ","))
+_MOST_LEADS = 3
+_GENERAL = frozenset(("freezer", "cooler", "case", "van"))
 _SERVES = (("feeds",), ("feeding",), ("serves",), ("serving",), ("supplies",), ("supply",))
 _BOXES = frozenset(("walk-in cooler", "walk-in freezer"))
 _NOT_PASSED = word_set("not_passed", "machine_words")
@@ -51,9 +61,13 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
     rows = [n for n in namings if n.plural and counts_several(words, n)]
     also: dict[str, Naming] = {}  # other kinds by which a machine was called in the same breath
     run_by: dict[str, Naming] = {}  # the box that one of several condensing units runs, by its last word
+    together = listed_together(words, namings)
     served: set[tuple[str, ...]] = set()  # what a machine serves ("feeds the produce cooler"), and its noun
     for n in namings:
-        start, _ = words.sentences[words.sentence_of[n.start]]
+        start, end = words.sentences[words.sentence_of[n.start]]
+        if n.start in together:
+            out.append(n)
+            continue
         if n.kind.type in also and not n.plural:
             same_one = also[n.kind.type]  # "the ice machine, that's a flaker ... Flaker."
             out.append(Naming(n.start, n.end, same_one.kind, same_one.name, False, short=True))
@@ -114,6 +128,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         elif place and not moved:
             introduced = 0
         opens = far == start or i == start or (row[i - 1] in (",", ":", "-") and (i - start <= 6))
+        opens = opens or (i - start <= _MOST_LEADS and set(row[start:i]) <= _LEADS)
         opens = opens or (row[far - 1] in (",", ":") and far - start <= 4)
         opens = opens or (not out and words.sentence_of[i] == 0 and row[i - 1] in (",", ":"))
         if out and place and row[i - place : i] in _SERVES and words.sentence_of[i] <= 1:
@@ -142,7 +157,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue  # "He wants his prep table looked at too, separate quote"
         if out and left_alone(row[max(start, i - LONGEST_LEAD) : i]):
             continue  # "I did not look at the ice machine"
-        if out and row[i - 1] == "and" and i < n.start and not n.plural and _says_a_value(row, n.end):
+        if out and row[i - 1] == "and" and i < n.start and not n.plural and says_a_value(row, n.end):
             chosen = True  # "the cooler is thirty nine and the freezer eleven"
         on_it = (
             chosen or (moved and row[i - 2] in _WAYS) or (i > start and row[i - 1] in ("at", "on", "back"))
@@ -173,9 +188,10 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         fed = n.plural and n.kind.type in ("display case", "case") and any(o.kind.type in RACKS for o in out)
         if fed and not introduced and not counts_several(words, n):
             continue  # "Dairy cases back at three degrees": what the rack cools
-        if _listed_by_its_warmth(words, n, out) and not introduced:
+        if listed_by_its_warmth(words, n, out) and not introduced:
             continue  # "Meat case is at forty-four, produce forty-three"
-        if out and not introduced and _only_near(words, n):
+        headed = i == start and any(o.start in together and o.kind.type == n.kind.type for o in out)
+        if out and not introduced and not headed and only_near(words, n):
             continue  # "the ice machine next door"
         late = n.kind.type in _FED_BY and n.kind.weak and out == [] and words.sentence_of[i] > 2
         if late and row[n.last : n.last + 1] and row[n.last] not in word_set("goes_on_with", "machine_words"):
@@ -234,13 +250,12 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
                 continue  # "... his dairy case. Case probe nine point five" on a rack
             known = [o for o in out if _related(o.kind.type, n.kind.type)]
             first_rack = n.kind.type in RACKS and not any(o.kind.type in RACKS for o in out)
-            own = opens and (
-                _with_a_plate(words, n) or _works_of_its_own(words, n, i == start or far == start)
-            )
+            own = opens and (with_a_plate(words, n) or works_of_its_own(words, n, i == start or far == start))
             if known and first_rack and (own or introduced_anew(words, n)):
                 out.append(n)  # "Ticket two, the low temp rack itself, ..." after the case
                 continue
-            if known:
+            alone = i == start and n.end >= end - 1 and n.kind.type not in _WITH_ANOTHER | _GENERAL
+            if known and not alone:  # "The ice bank." is a heading
                 continue
             if (not introduced and not opens) or n.kind.type == "case":
                 continue
@@ -249,7 +264,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         same = [o for o in out if o.kind.type == n.kind.type]
         beside = i - start > 3 and row[i - 1] not in ("on", "at")
         plated = {"model", "serial"} & set(row[n.end : words.sentences[words.sentence_of[n.start]][1]])
-        if row[i - 1] in ("and", "but") and (row[n.end : n.end + 1] in _STANDS or plated):
+        if row[i - 1] in ("and", "but") and (row[n.end : n.end + 1] in STANDS or plated):
             beside = False  # "..., and the walk-in sits at 37"
         if out and not same and not introduced and not opens and beside:
             # A machine of another kind in the middle of a sentence is mostly a place or a neighbour.
@@ -350,57 +365,23 @@ def introduced_anew(words: Words, n: Naming) -> bool:
         i -= 1
     if words_ending_at(row, i, "next_work", start) > 0:
         return True
+    token = words.narration.tokens[words.tokens[n.start]]
+    if (
+        n.kind.room
+        and i == start
+        and token.segment
+        and token.word <= 1
+        and row[n.end : n.end + 1] in _HEADING
+    ):
+        return True  # a paragraph of its own: "Wine room, split evaporator. ..."
     while i > start and (row[i - 1] in DETERMINERS | _OF_RACKS or row[i - 1] in (",", ":")):
         i -= 1  # "the low temp rack"
     return n.kind.type in RACKS and words_ending_at(row, i, "next_work", start) > 0
 
 
-def _with_a_plate(words: Words, n: Naming) -> bool:
-    """Tell whether a model or serial number follows in the sentence of a naming."""
-    _, end = words.sentences[words.sentence_of[n.start]]
-    return bool({"model", "serial"} & set(words.words[n.end : end]))
-
-
-_OF_ITS_OWN = frozenset(("suction", "discharge", "head", "oil", ","))
-_NEXT_WORDS = 60
-
-
-def _works_of_its_own(words: Words, n: Naming, at_head: bool) -> bool:
-    """Tell whether a sentence turns to a rack: "Pack suction two point seven. Compressor one fourteen amps".
-
-    What its compressors or its oil do is told behind it; a suction pressure alone is only what the case gets.
-    """
-    row = words.words
-    if at_head and row[n.end : n.end + 1] in (("first",), ("next",), ("now",)):
-        return True  # "Rack first so I know it's steady"
-    if not at_head or row[n.end : n.end + 1] == () or row[n.end] not in _OF_ITS_OWN:
-        return False
-    behind = row[n.end : n.end + _NEXT_WORDS]
-    return bool({"compressor", "compressors", "oil", "comp", "comps"} & set(behind))
-
-
 _OF_RACKS = frozenset(
     ("low", "medium", "med", "high", "temp", "temperature", "parallel", "main", "back", "room")
 )
-
-
-def _listed_by_its_warmth(words: Words, n: Naming, out: list[Naming]) -> bool:
-    """Tell whether a case is one of a list that only says how warm the cases of a rack are."""
-    row = words.words
-    if n.kind.type not in ("display case", "case") or not any(o.kind.type in RACKS for o in out):
-        return False
-    _, end = words.sentences[words.sentence_of[n.start]]
-    products = {p[-1] for p in phrases("products")}
-    if not _says_a_value(row, n.end):
-        return False
-    return any(row[k] in products and _says_a_value(row, k + 1) for k in range(n.end + 2, end - 1))
-
-
-def _says_a_value(row: tuple[str, ...], k: int) -> bool:
-    """Tell whether a number stands right behind word k, or behind "is", "at" and their like."""
-    while row[k : k + 1] in (*_STANDS, ("at",)):
-        k += 1
-    return bool(row[k : k + 1]) and (row[k] in NUMBER_WORDS or row[k][:1].isdigit())
 
 
 def _moaned_about(words: Words, n: Naming, namings: list[Naming], out: list[Naming]) -> Naming | None:
@@ -427,15 +408,6 @@ def _part_of_one(words: Words, n: Naming, i: int, out: list[Naming]) -> Naming |
         return None
     one = next(iter(meant.values()))
     return one if out[-1].kind.type != one.kind.type else None
-
-
-def _only_near(words: Words, n: Naming) -> bool:
-    """Tell whether the words behind a machine say that it only stands near."""
-    row = words.words
-    _, end = words.sentences[words.sentence_of[n.start]]
-    if {"model", "serial"} & set(row[n.end : end]):
-        return False  # "the upright freezer next to it is 404A, serial 20-1176"
-    return any(row[k : k + len(p)] == p for p in phrases("near_by") for k in (n.end, n.last))
 
 
 def _described(known: str, again: str) -> bool:

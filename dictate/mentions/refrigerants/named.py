@@ -113,6 +113,8 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
     after = tokens[end].lower if end < len(tokens) else ""
     if before in _context("strong") or before == "virgin":
         return True
+    if before in {"is", "'s", "on", "runs"} and _an_exception(narration, start):
+        return True
     if _runs_on(narration, start, end, before, after):
         return True
     if before in {
@@ -165,6 +167,17 @@ def _is_named(narration: Narration, start: int, end: int) -> bool:
     ) or (before in {"a", "an", "this", "the", "other"} and after in _context("after"))
 
 
+def _an_exception(narration: Narration, start: int) -> bool:
+    """Tell whether it is the gas of one that is left out: "R 410A all of them except five which is 22"."""
+    words = narration.lowers
+    first = next((a for a, b in narration.sentences if a <= start < b), 0)
+    k = next((k for k in range(max(first, start - 6), start) if words[k] in ("except", "bar", "but")), None)
+    if k is None or not {"all", "both", "each", "every"} & set(words[first:k]):
+        return False
+    always, _ = _matchers()
+    return any(first <= phrase.start < k for phrase in always.find(narration))
+
+
 _ALL_OF_THEM = frozenset(("both", "all", "each", "they're", "are", "re"))
 _OWN_WORDS = frozenset(
     ("the", "that", "this", "my", "your", "old", "new", "fresh", "clean", "virgin", "reclaimed", "recycled")
@@ -207,6 +220,8 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
         return False
     if before in _context("a") and after in _context("well_known_after"):
         return True
+    if before == "on" and after in {",", ".", ""} and words[start - 2 : start - 1] in ([","], ["."]):
+        return True  # "head was twenty-one, on four oh four."
     if before == "for" and words[end : end + 2] in (
         ["that", "'s"],
         ["it", "'s"],
@@ -228,6 +243,8 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
         and (len(words[end + 1 : end + 2]) and len(words[end + 1]) == 1)
     ):
         return True  # "it's one thirty four ... strike that, four oh four in D"
+    if before in {".", "", "'s", "it's", "is"} and after == "," and words[end + 1 : end + 2] in _PRESSURES:
+        return True  # "Cold room next. Four oh four, suction 3.1 bar"
     alone = after in {".", "", "!"}
     if alone and before in {".", ""}:
         return _sentence_before(narration, start) > 2
@@ -247,6 +264,9 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
         clause -= 1
     labels = {"head", "discharge", "suction", "side", "low", "high"} & set(words[clause : start - 1])
     return bool(labels) and not {"and", "should"} & set(words[clause : start - 1])
+
+
+_PRESSURES = (["suction"], ["head"], ["discharge"], ["low"], ["high"])
 
 
 def _sentence_before(narration: Narration, start: int) -> int:
@@ -409,7 +429,8 @@ def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
         # "one hundred and thirty four a day": only what ends there, or goes on as a trait, is a name
         return behind in ("in", "and", "with", "on", "by", "is", "was")
     if form.startswith("are "):
-        return form[-1:].isalpha() and form.split()[-1] in {"a", "b", "c", "yf", "f"}
+        last = form.split()[-1]
+        return last in {"a", "b", "c", "yf", "f"} or (last[:3].isdigit() and last[3:].isalpha())
     return not _cut_number(narration, start)
 
 

@@ -22,6 +22,8 @@ from __future__ import annotations
 from functools import lru_cache
 
 from dictate.mentions.equipment.namings import find_namings
+from dictate.mentions.equipment.roll import find_roll
+from dictate.mentions.equipment.roll_call import roll_call
 from dictate.mentions.equipment.unknown_kinds import GENERAL
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
@@ -57,9 +59,19 @@ def find_steps(narration: Narration) -> list[Step]:
 
 @lru_cache(maxsize=4)
 def namings_of(words: Words) -> tuple[tuple[int, str], ...]:
-    """Return where machines are named, and of which kind; asked only where a step is told twice."""
-    kinds = ((n.start, n.kind) for n in find_namings(words))
-    return tuple((start, kind.type) for start, kind in kinds if not kind.room and kind.type not in GENERAL)
+    """Return where machines are named, and of which kind; asked only where a step is told twice.
+
+    Those of a row that is told off one by one are told apart by their names.
+    """
+    found = find_namings(words)
+    roll = find_roll(found, words)
+    kinds = [
+        (n.start, n.kind.type)
+        for n in found
+        if not n.kind.room and n.kind.type not in GENERAL and (roll is None or n.kind != roll.kind)
+    ]
+    turns = roll_call(roll, words)[0] if roll is not None else []
+    return tuple(sorted([*kinds, *((n.start, n.name) for n in turns)]))
 
 
 def other_machine(words: Words, start: int, end: int) -> bool:
