@@ -93,7 +93,8 @@ def _wanted(labelled: Labelled) -> Iterator[_Want]:
     for row in labelled.parts:
         actions = row.options("action") or ["replaced"]
         yield _Want(
-            frozenset(name for name in row.options("name") or () if name), tuple(f"{action}{BETWEEN}done" for action in actions)
+            frozenset(name for name in row.options("name") or () if name),
+            tuple(f"{action}{BETWEEN}done" for action in actions),
         )
     for row in labelled.steps:
         action = _BY_STEP.get(row.get("step"))
