@@ -13,6 +13,7 @@ from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
 from dictate.mentions.bare_numbers.frames import Frames
 from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
+from dictate.mentions.bare_numbers.named_again import NamedAgain
 from dictate.mentions.bare_numbers.pressures_told import PressuresTold
 from dictate.mentions.bare_numbers.rows_headed import RowsHeaded
 from dictate.mentions.bare_numbers.rows_of_kinds import RowsOfKinds
@@ -56,6 +57,7 @@ class BareNumbers(
     Frames,
     PressuresTold,
     ShownAgain,
+    NamedAgain,
     Saturations,
     LabelReach,
 ):
@@ -124,6 +126,7 @@ class BareNumbers(
             or self._headed_amps(v)
             or self._pressure_told(v)
             or self._shown_again(v)
+            or self._told_by_name(v)
             or self._turning_at(v)
             or self._lost_again(v, group)
             or self._on_volts(v)

@@ -34,7 +34,7 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             one = rest[0][1].value
             yield run[1:], (Other((one,), f'"one" may stand for the thing: then it is {one:g}'),)
             return
-    if len(run) > 1 and first.kind == "D" and _in_turn(narration, run):
+    if len(run) > 1 and first.kind == "D" and (_in_turn(narration, run) or _counted_off(narration, run)):
         yield run[:1], ()
         yield run[1:], ()
         return
@@ -119,22 +119,57 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             return
     # "between two hundred and two fifty", "from ten and": the word "and" parts the two ends of a range.
     if before in {"between", "both"}:
-        cut = next(
-            (
-                k
-                for k, a in enumerate(run)
-                if a.kind == "&"
-                and k
-                and k + 1 < len(run)
-                and not (before == "both" and _one_hundred(run, k))
-            ),
-            None,
-        )
+        cut = _parts_range(run, both=before == "both")
         if cut is not None and run[cut + 1].kind not in {"A", "F"}:
             yield run[:cut], ()
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+def _parts_range(run: list[Atom], *, both: bool) -> int | None:
+    """Return the "and" between two ends of a range: "between 400 and 15 | and 400 and 18"."""
+    ands = [
+        k
+        for k, a in enumerate(run)
+        if a.kind == "&" and k and k + 1 < len(run) and not (both and _one_hundred(run, k))
+    ]
+    if len(ands) < 2:
+        return ands[0] if ands else None
+    spans: dict[int, float] = {}
+    for k in ands:
+        low, high = best_segments(run[:k]), best_segments(run[k + 1 :])
+        if len(low) == len(high) == 1 and 0 < low[0][1].value < high[0][1].value:
+            spans[k] = high[0][1].value / low[0][1].value
+    return min(spans, key=lambda k: spans[k]) if spans else ands[0]
+
+
+_ITEM = 14
+"""Words that an item of a list that is counted off has at most."""
+
+
+def _counted_off(narration: Narration, run: list[Atom]) -> bool:
+    """Tell whether a list is counted off, and this is its next: "four: 35.3. Five's 35, six | 34.8".
+
+    The two items before must each be parted from their values, else "five eighty, six forty" are hundreds.
+    """
+    words, at = narration.lowers, run[0].token
+    if run[0].value < 3 or run[1].kind not in {"Y", "T", "Z", "P"} or not _opens(words, at):
+        return False
+    digits = number_words()
+    for wanted in (run[0].value - 1, run[0].value - 2):
+        for k in range(at - 1, max(-1, at - 1 - _ITEM), -1):
+            own = digits.get(words[k], ("", 0.0)) == ("D", wanted)
+            if own and _opens(words, k) and words[k + 1] in {":", ",", "'s", "is"}:
+                at = k
+                break
+        else:
+            return False
+    return True
+
+
+def _opens(words: list[str], at: int) -> bool:
+    return not at or words[at - 1] in {",", ".", ";", ":"}
 
 
 def _in_turn(narration: Narration, run: list[Atom]) -> bool:

@@ -158,7 +158,24 @@ class AssumedUnits(WhoseWords):
             return tidy(v.value * factor)  # "zero meg, well, the display said 0.02"
         if factor == 1.0 or said <= 0 or not 0.03 <= v.value / said <= 30:
             return v.value
+        if factor >= 1000 and self._of_another_part(v, last):
+            return v.value
         return tidy(v.value * factor)
+
+    def _of_another_part(self, v: Value, last: Taken) -> bool:
+        """Tell whether another part was named since the thousands were said: "800 k. Pan heater | 150".
+
+        Megohms go on where that one was measured to ground too; each sensor is told in kilohms of its own.
+        """
+        if last.reading.component in {None, "temperature sensor"}:
+            return False
+        named = self.r.components[self.r.span("components", last.end, v.start)]
+        if all(
+            c.name in {last.reading.component, "temperature sensor"} or c.component.generic for c in named
+        ):
+            return False
+        around = {*self.words[named[-1].start : v.start], *self.words[v.end : v.end + 4]}
+        return last.reading.point != "ground" or not around & word_list("ohms_told_grounds")
 
     def _alike_said(self, last: Taken, v: Value) -> bool:
         """Tell whether a number is of the size of what it continues, both as said."""
