@@ -22,6 +22,7 @@ from dictate.mentions.spoken_numbers import find_numbers
         ("two amps point five", [(2.5, "A")]),
         ("four amps two on the fan", [(4.2, "A")]),
         ("two pounds and a half", [(2.5, "lb")]),
+        ("the plate is one kilo nine", [(1.9, "kg")]),
         # what may be counted, what has a unit of its own, what stands behind a stop
         ("three bar two compressors running", [(3, "bar")]),
         ("three bar four amps", [(3, "bar"), (4, "A")]),
@@ -63,3 +64,32 @@ def test_a_thing_that_has_its_place_needs_no_number() -> None:
     )
     readings = find(list(segments_of([text], "c1"))).readings
     assert [(r.value, r.unit) for r in readings] == [(455, "ohm"), (460, "ohm"), (470, "ohm")]
+
+
+def test_a_part_is_not_called_by_the_amps_behind_it() -> None:
+    readings = find(
+        list(segments_of(["Compressor four amps one. Pump 3 amps 6.2, pump 4 amps 5.8."], "c1"))
+    ).readings
+    assert [(r.value, r.unit) for r in readings] == [(4.1, "A"), (6.2, "A"), (5.8, "A")]
+
+
+def test_the_pair_of_windings_that_ends_the_words_of_a_value_is_its_own() -> None:
+    text = (
+        "Ohmed the compressor: 1.1 common to run, 2.9 common to start, four even across run and start. Done."
+    )
+    readings = find(list(segments_of([text], "c1"))).readings
+    assert [r.point for r in readings] == ["common-run", "common-start", "run-start"]
+    turned = (
+        "Windings of the compressor: 4 ohms between run and start, 1.1 run to common, 2.9 start and common."
+    )
+    readings = find(list(segments_of([turned], "c1"))).readings
+    assert [r.point for r in readings] == ["run-start", "common-run", "common-start"]
+
+
+def test_the_cap_of_a_motor_caps_no_port() -> None:
+    steps = find(
+        list(segments_of(["Cap on it's a seventy over seven and a half. Killed the disconnect."], "c1"))
+    ).steps
+    assert [s.step for s in steps] == ["power_isolated"]
+    steps = find(list(segments_of(["Caps back on and tight."], "c1"))).steps
+    assert [s.step for s in steps] == ["ports_capped"]

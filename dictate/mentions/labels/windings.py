@@ -47,6 +47,12 @@ def winding_firsts() -> frozenset[str]:
     return frozenset((*_winding_words(), *_COMPACT, *table("points")["winding"]["colours"]))
 
 
+def pair_of_words(first: str, second: str) -> str | None:
+    """Return the pair of two windings that are named by one word each: "run" and "start"."""
+    names = _winding_words()
+    return _PAIRS.get(frozenset({names.get(first, ""), names.get(second, "")}))
+
+
 def winding_pair(narration: Narration, i: int) -> PointAt | None:
     """Read "common to run", "C to S", "run-start", "start to the shell" at token i."""
     tokens = narration.tokens

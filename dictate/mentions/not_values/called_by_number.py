@@ -20,6 +20,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
 from dictate.mentions.spoken_numbers.atoms import number_set
 from dictate.mentions.unit_words import unit_phrases, unit_words
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 _STOPS = frozenset((".", ",", ";", "?", "!"))
@@ -146,6 +147,8 @@ def _mentions(narration: Narration) -> list[_Mention]:
             after += words[after : after + 1] in (["were"], ["are"], ["was"], ["is"], ["'s"])
             if noun[1] != "parts" or after not in starts or number.value > 12:
                 continue
+            if _decimals(narration, number.end, starts[after]):
+                continue  # "the compressor four amps one": 4.1 A
         if words[number.end : number.end + 1] == ["percent"] or words[i - 1 : i] in (
             ["per"],
             ["each"],
@@ -157,6 +160,14 @@ def _mentions(narration: Narration) -> list[_Mention]:
             continue  # "second door four hundred and sixty": it has its name
         out.append(_Mention(noun[0], i, number, word not in {noun[0], "in"}, counted))
     return out
+
+
+def _decimals(narration: Narration, at: int, behind: Number) -> bool:
+    """Tell whether the number behind a unit at a token may be its decimals: a digit that ends there."""
+    unit = unit_words()[unit_phrases(narration)[at].key]
+    words = narration.lowers
+    ends = behind.end >= len(words) or words[behind.end] in word_list("unit_inside_ends")
+    return unit.decimals_behind and ends and behind.value < 10 and behind.value.is_integer()
 
 
 def _unit_at(narration: Narration, end: int) -> bool:

@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from dictate.mentions.labels import ComponentAt, LabelAt
+from dictate.mentions.labels.windings import pair_of_words
 from dictate.mentions.places.across_filters import across_filters
 from dictate.mentions.places.across_things import across_things
 from dictate.mentions.places.boxes import has_box
@@ -256,7 +257,7 @@ def _windings(found: Found, words: Sequence[str]) -> None:
         if r.quantity != "resistance":
             continue
         named_behind = _winding_behind(t, words)
-        if named_behind is not None and (r.point in {None, *pairs, *ends}) and (r.value or 0) < 1000:
+        if named_behind and r.point in {None, "run-start", *pairs, *ends} and (r.value or 0) < 1000:
             r.point = named_behind
             continue
         if r.point in ends and (r.value or 0) < 1000:
@@ -311,7 +312,18 @@ def _winding_behind(t: Taken, words: Sequence[str]) -> str | None:
     while behind[:1] in (["on"], ["for"], ["the"]):
         behind = behind[1:]
     told = led and behind[1:2] in ([","], ["."], ["and"], ["winding"], [])
-    return _WINDINGS.get(behind[0]) if told and behind else None
+    return _WINDINGS.get(behind[0]) if told and behind else _pair_behind(t, words)
+
+
+def _pair_behind(t: Taken, words: Sequence[str]) -> str | None:
+    """Return the pair of windings that ends the words of a value: "four even across run and start"."""
+    k = t.end
+    while k < min(len(words), t.end + 4) and words[k] in word_list("windings_led"):
+        k += 1
+    behind = list(words[k : k + 4])
+    if len(behind) < 3 or behind[1] not in ("to", "and") or behind[3:4] not in ([","], ["."], [";"], []):
+        return None
+    return pair_of_words(behind[0], behind[2])
 
 
 def _cold_vapor(found: Found) -> None:
