@@ -19,6 +19,7 @@ from dictate.mentions.narration import Narration, lowers
 from dictate.mentions.patterns import AMBIGUOUS, forms_of_word
 from dictate.mentions.roles.listed_ratings import listed
 from dictate.mentions.roles.reported import reported
+from dictate.mentions.roles.supposed import supposed
 from dictate.vocabulary.load import table
 
 _ENDS = frozenset({".", "?", "!"})
@@ -97,6 +98,7 @@ class _Finder:
                     out += self._wished_at(i, first)
             out += [Span(*found) for found in listed(self.narration, first, last)]
             out += [Span(*found) for found in reported(self.words, first, last)]
+            out += [Span(*found) for found in supposed(self.words, first, last)]
             plan, planned = self._plan(first, last, planned)
             out += plan
         return out
