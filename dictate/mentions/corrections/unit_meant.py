@@ -4,6 +4,15 @@ from __future__ import annotations
 
 from dictate.mentions.whose.taken import Taken
 
+KINDS = (
+    frozenset({"micron", "Pa", "mbar"}),
+    frozenset({"psi", "bar", "kPa", "inHg"}),
+    frozenset({"lb", "oz", "kg", "g"}),
+    frozenset({"degF", "degC"}),
+    frozenset({"delta_degF", "delta_degC"}),
+)
+"""Units of which one may slip out for another one."""
+
 
 def unit_meant(word: str, means: dict[str, float], old: Taken) -> str | None:
     """Return the unit of the record that a word of unit means behind an old value, or None."""

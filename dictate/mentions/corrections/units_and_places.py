@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dictate.mentions.corrections.cues import SMALL, Corrections, Cue
-from dictate.mentions.corrections.unit_meant import quantity_of, unit_meant
+from dictate.mentions.corrections.unit_meant import KINDS, quantity_of, unit_meant
 from dictate.mentions.labels import find_labels, find_points
+from dictate.mentions.phrases import Phrase
 from dictate.mentions.plausible import reason
 from dictate.mentions.quantities import tidy
 from dictate.mentions.unit_words import unit_phrases, unit_words
@@ -47,10 +48,22 @@ class UnitsAndPlaces(Corrections):
             ] in (["i", "mean"], ["i", "meant"], ["i", "should"])
             if ends not in ([","], ["."], [], ["not"]) and not told:
                 continue
-            if at == old.end + 1 and ends == [","] and self.words[old.end] == ",":
+            listed = at == old.end + 1 and ends == [","] and self.words[old.end] == ","
+            if listed and not self._unit_of_its_kind(old, phrase):
                 continue  # a list of units is none of these
             cue = Cue(old.end, at, True)
-            self._unit_alone(cue, old)
+            if self._unit_alone(cue, old) and listed:
+                new = next(t.reading for t in self.taken if t.start == phrase.start)
+                new.review.append("two units were said of it, one after the other")
+                new.confidence = min(new.confidence, 0.5)
+
+    def _unit_of_its_kind(self, old: Taken, phrase: Phrase) -> bool:
+        """Tell whether the unit said alone measures the same, and no third one follows: "3 psi, bar, ..."."""
+        if unit_phrases(self.n).get(phrase.end + 1) is not None:
+            return False
+        means = dict(unit_words()[phrase.key].means)
+        meant = unit_meant(unit_words()[phrase.key].id, means, old)
+        return meant is not None and any({old.reading.unit, meant} <= kind for kind in KINDS)
 
     def _unit_alone(self, cue: Cue, old: Taken) -> bool:
         i = cue.end

@@ -24,6 +24,7 @@ to weigh: there more of them are a reason by themselves.
     neighbours      do the values beside it speak of something else
     other_times     is it of now
     corrections     was a correction said near it that took nothing back
+    said_anew       was it said anew at once, without a word that takes the first one back
     spoken_against  did later words speak against it
     forms           can its words mean another number, or none
     movements       amounts of refrigerant

@@ -50,6 +50,7 @@ from dictate.mentions.doubts.other_words import (
     respectively,
     supply_of_what,
 )
+from dictate.mentions.doubts.said_anew import said_anew_beside
 from dictate.mentions.doubts.second_look import unlike
 from dictate.mentions.doubts.spoken_against import spoken_against
 from dictate.mentions.doubts.talk import Case
@@ -65,7 +66,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
     other_form,
     below_where, on_a_pipe, of_the_old_one, of_a_capacitor, one_put_right, unlike_pair,
     open_or_nothing,
-    neighbours_unit, idle_time, other_use, schedule, restarted, follows_doubt,
+    neighbours_unit, idle_time, other_use, schedule, restarted, said_anew_beside, follows_doubt,
 )  # fmt: skip
 """One look after the other; the first reason found is the one that is given."""
 
@@ -76,7 +77,17 @@ CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wante
 """The looks whose doubt also holds for a value that was carried on from the doubted one."""
 
 CERTAIN = frozenset(
-    {split_ounces, other_form, restarted, shared_unit, one_put_right, uncorrected, unlike_itself, unusual}
+    {
+        split_ounces,
+        other_form,
+        restarted,
+        said_anew_beside,
+        shared_unit,
+        one_put_right,
+        uncorrected,
+        unlike_itself,
+        unusual,
+    }
 )
 """The looks whose doubt is a reason by itself.
 

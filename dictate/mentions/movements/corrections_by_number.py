@@ -178,14 +178,20 @@ def correct_unit(talk: Talk, a: Mass) -> None:
         if talk.words[k + 1 : k + 2] not in ((".",), (",",), (), ("not",), ("instead",)):
             return
         row = talk.words[first:k]
+        if row[-1:] == ("not",):
+            return  # "1.4 kilos, not pounds, kilos"
         cut = max((i + 1 for i, w in enumerate(row) if w in (".", ",")), default=0)
         lead = tuple(w for w in row[cut:] if w not in word_set("between_cue_and_unit"))
         named = any(units.get(w) == a.unit for w in row) and "said" in row
         cues = phrases("corrections")
         before = tuple(w for w in row if w not in (",", ".", *word_set("between_cue_and_unit")))
-        if lead in cues or before in cues or (named and not lead):
+        ends = talk.words[k + 1 : k + 2] in ((".",), (",",), ())
+        alone = ends and not lead and len(before) <= 1 and row[:1] in ((",",), (".",))
+        if lead in cues or before in cues or (named and not lead) or alone:
             a.retracted.append(Amount(value=a.value, unit=a.unit))
             a.unit, a.end = unit, k + 1
+            if alone and before not in cues and not named:
+                a.review.append("two units were said of it, one after the other")
         return
 
 
