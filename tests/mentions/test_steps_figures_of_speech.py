@@ -21,6 +21,7 @@ TOLD = [
     ),
     ("I didn't plug it in, no chance. New cord. Plugged it in, it ran.", "power_restored", "done"),
     ("Strainer got the hose.", "cleaned", "done"),
+    ("It needed no parts only a wash of the condenser.", "cleaned", "done"),
     ("Blew the spiders out of the panel with nitrogen.", "cleaned", "done"),
     ("Timer's set for forty minutes, changed that to thirty.", "adjusted", "done"),
     ("Snugged the grub screws on the pulley.", "adjusted", "done"),
