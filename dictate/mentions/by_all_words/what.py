@@ -8,6 +8,8 @@ from typing import cast
 from dictate.mentions.narration import Narration
 from dictate.mentions.second_opinion import MEASURED, NONE, Told, told
 from dictate.mentions.second_opinion.opinion import BETWEEN
+from dictate.mentions.spoken_numbers import numbers_by_start
+from dictate.mentions.told_outright import is_told_outright
 from dictate.mentions.units_system import UnitSystem
 from dictate.mentions.whose.taken import OTHERWISE_BY_WORDS, READ_NOW_BY_WORDS
 from dictate.record import visit as record
@@ -45,8 +47,8 @@ def settle_what(
         elif reading.role in _MAY_BE_NOW and now > _NOW:
             _ask(reading, f"{READ_NOW_BY_WORDS}, not as {reading.role}")
             reading.role = "measured"
-        if reading.role == MEASURED and reading.unit_assumed:
-            _other_quantity(reading, own, units)
+        if reading.role == MEASURED and reading.unit_assumed and not is_told_outright(narration, placed[i]):
+            _other_quantity(reading, own, units, numbers_by_start(narration)[placed[i]].value)
         out.append(reading)
     return out
 
@@ -65,8 +67,8 @@ def _not_now(reading: Reading, own: Told) -> None:
     reading.stage = None
 
 
-def _other_quantity(reading: Reading, own: Told, units: UnitSystem) -> None:
-    """Take a bare number for a value of another quantity."""
+def _other_quantity(reading: Reading, own: Told, units: UnitSystem, said: float) -> None:
+    """Take a bare number for a value of another quantity; where it was scaled, for what was said."""
     quantity, _, meaning = own.best.partition(BETWEEN)
     if own.share < _OTHER or meaning != MEASURED or quantity == reading.quantity:
         return
@@ -75,6 +77,8 @@ def _other_quantity(reading: Reading, own: Told, units: UnitSystem) -> None:
     why = f"it may be a {reading.quantity.replace('_', ' ')}"
     reading.candidates.append(Candidate(value=reading.value, unit=reading.unit, heard=reading.heard, why=why))
     _ask(reading, f"taken as a {quantity.replace('_', ' ')} {OTHERWISE_BY_WORDS}")
+    if reading.value is not None and abs(reading.value) >= 100 * abs(said) > 0:
+        reading.value = said
     unit = units.usual(quantity)
     reading.quantity = cast(record.Quantity, quantity)
     reading.unit, reading.ucum = cast(record.Unit, unit), UCUM.get(unit)

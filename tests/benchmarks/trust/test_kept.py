@@ -19,7 +19,7 @@ VALUES = [t for batch in kept() for t in batch]
 
 
 def test_the_kept_values_are_of_open_narrations_and_small_enough_to_carry() -> None:
-    assert FILE.stat().st_size < 500_000
+    assert FILE.stat().st_size < 1_000_000
     opened = {path.stem for path in (HERE / "develop").glob("*.toml")}
     assert {t.narration for t in VALUES} <= opened
     assert all(t.seen or t.certain for t in VALUES)
@@ -37,8 +37,8 @@ def test_most_wrong_values_and_few_right_ones_are_asked_about() -> None:
     asked = [(t.certain or trust.share_of_doubt(t.seen) >= trust.ASKED, t.wrong) for t in VALUES]
     wrong = [was for was, is_wrong in asked if is_wrong]
     right = [was for was, is_wrong in asked if not is_wrong]
-    assert sum(wrong) > 0.7 * len(wrong)
-    assert sum(right) < 0.1 * len(right)
+    assert sum(wrong) > 0.8 * len(wrong)
+    assert sum(right) < 0.13 * len(right)
 
 
 @pytest.mark.parametrize("judge", ["net", "encoder"])
