@@ -21,6 +21,8 @@ ENDS = [
     "Plate says model UF one forty,",
     "Compressor 9.4 amps. Scale weight for a slab, a kilo",
     "Shut it off three times, waiting",
+    "Ten to nine till",
+    "Owensboro, Kentucky",
 ]
 
 

@@ -265,6 +265,8 @@ _SPAN_WORDS = (("to",), ("till",), ("til",), ("until",), ("through",), ("-",))
 
 def minutes_to(row: tuple[str, ...], i: int) -> Clock | None:
     """Read "ten to two" and "five of four" after "at": minutes before an hour."""
+    if i >= len(row):
+        return None
     minutes = {"five": 5, "ten": 10, "twenty": 20, "5": 5, "10": 10, "20": 20, "25": 25}.get(row[i])
     first = i
     if row[i : i + 2] == ("twenty", "five"):

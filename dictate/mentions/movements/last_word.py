@@ -133,12 +133,12 @@ def _amounts_behind(talk: Talk, m: Mass, limit: int) -> list[tuple[int, int, flo
         if n.start in taken or n.pronoun or n.form in ("clock", "ordinal", "counted"):
             continue
         start, end = talk.w.word_of_token(n.start), talk.w.word_of_token(n.end)
-        value = _bare_value(talk, m, n)
+        bare = _bare_value(talk, m, n)
         behind = talk.words[end : end + 1]
         goes_on = not behind or behind[0] in _STOPS or behind[0] in word_set("behind_the_last_word")
-        if value is None or not (goes_on or _scale_behind(talk, end) or _behind(talk, end)):
+        if bare is None or not (goes_on or _scale_behind(talk, end) or _behind(talk, end)):
             continue
-        found.append((start, end, value, None))
+        found.append((start, end, bare, None))
     return sorted(found)
 
 

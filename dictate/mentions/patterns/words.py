@@ -189,8 +189,8 @@ class Words:
         return all(w in _SMALL for w in self.words[start:i])
 
     def span(self, start: int, end: int) -> tuple[int, int]:
-        """Return the token span of the words [start, end)."""
-        return self.tokens[start], self.tokens[end - 1] + 1
+        """Return the token span of the words [start, end), which ends with the last word at the latest."""
+        return self.tokens[start], self.tokens[min(end, len(self.tokens)) - 1] + 1
 
 
 def words_of(narration: Narration) -> Words:
