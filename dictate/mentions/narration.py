@@ -80,6 +80,7 @@ _DOTS = frozenset(("..", "...", "....", ".....", "…"))
 """A speaker who stops for a moment: a comma when the words go on in small letters, else a full stop."""
 _MAY_GO_ON = _DOTS | {"?"}
 SENTENCE_END = frozenset(".?!")
+_ENDS = SENTENCE_END | _DOTS
 _WIDEST_LINE = 160
 """Characters: a longer line is a paragraph of its own, and was not wrapped by an editor."""
 
@@ -200,6 +201,11 @@ class Narration:
                     # Nobody wrote it: it counts as a mark, and is not among the words as heard.
                     tokens.append(Token("", mark, len(tokens), s, w, False, probability))
             firsts.append(len(tokens))
+        if tokens and tokens[-1].lower not in _ENDS:
+            # Talk that breaks off ends there: readers may look one word on from the last.
+            last = tokens[-1]
+            tokens.append(Token("", ".", len(tokens), last.segment, last.word, False, last.probability))
+            self._firsts[last.segment][-1] = len(tokens)
         for i, token in enumerate(tokens):
             if token.lower not in _MAY_GO_ON:
                 continue

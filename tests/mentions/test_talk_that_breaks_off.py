@@ -7,7 +7,7 @@ from random import Random
 import pytest
 
 from dictate.mentions import find
-from dictate.mentions.narration import segments_of
+from dictate.mentions.narration import Narration, segments_of
 from tests.narrations.labels import all_of
 
 ENDS = [
@@ -23,12 +23,20 @@ ENDS = [
     "Shut it off three times, waiting",
     "Ten to nine till",
     "Owensboro, Kentucky",
+    "Tagged it out. Swapped number three",
 ]
 
 
 @pytest.mark.parametrize("text", ENDS)
 def test_the_last_word_has_none_behind_it(text: str) -> None:
     find(list(segments_of([text], "c1")))
+
+
+def test_what_breaks_off_is_heard_as_it_was_said() -> None:
+    narration = Narration.from_text("Suction reads 40 psi")
+    assert narration.lowers[-1] == "."
+    assert narration.heard(2, len(narration.tokens)) == "40 psi"
+    assert Narration.from_text("Suction reads 40 psi.").heard(2, 5) == "40 psi."
 
 
 def broken_off(step: int, cuts: int) -> list[str]:

@@ -263,7 +263,7 @@ def objects_behind(
             and not things
             and not np
             and (talk.words[k + 1] in NUMBER_WORDS or talk.words[k + 1].isdigit())
-            and talk.words[k + 2] in word_set("behind_part_number")
+            and (k + 2 == len(talk.words) or talk.words[k + 2] in word_set("behind_part_number"))
         ):
             pronoun = True  # "changed number four"
             last = k + 2
