@@ -100,7 +100,8 @@ def test_the_shares_of_a_part_add_up_to_one() -> None:
 def test_a_part_in_a_window_that_was_not_read_has_no_row(monkeypatch: pytest.MonkeyPatch) -> None:
     narration = Narration.from_text(VISIT.format("Put a potential relay in.") * 12)
     places, _ = mentions_of(words_of(narration))
-    monkeypatch.setattr("dictate.mentions.second_opinion.encoder.model._MOST", 1)
+    monkeypatch.setattr("dictate.mentions.second_opinion.encoder.model._FEWEST", 1)
+    monkeypatch.setattr("dictate.mentions.second_opinion.encoder.model._AN_HOUR", 0)
     _, shares = parts_by_encoder(narration, places)
     assert [] in shares
     assert any(shares)

@@ -14,6 +14,7 @@ from __future__ import annotations
 import io
 import json
 from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from functools import cache
 from importlib import resources
 from typing import Any
@@ -38,11 +39,13 @@ WORD = "word"
 SAID = ("pronoun", "refrigerant", "written")
 _AT_ONCE = 4
 """Windows that are read at once, of about the same length: more are no faster."""
-_THREADS = 1
-"""Of a second one that sleeps between two visits the waking costs as much as it helps."""
-_MOST = 6
-"""Windows of one visit that are read: some 1,000 words, where an ordinary visit has 300. With all of them
-read an hour of talk would take half as long again."""
+_SIDE_BY_SIDE = 2
+"""Batches that are read at the same time, where a visit has more than one and the machine a second core."""
+_FEWEST = 6
+"""Windows that are read of talk of an hour and more, some 1,000 words: those in which most is wanted."""
+_AN_HOUR, _AS_LONG = 13_000, 400
+"""Pieces of an hour's talk, and those that all the rules read in the time in which a window is read: so much
+is read of a shorter visit that it takes no longer than an hour's, which is everything up to half an hour."""
 _UNFIT = RecordError("The weights of the text encoder do not fit together.", "Reinstall the package.")
 
 
@@ -78,7 +81,8 @@ class Encoder:
                 "encoder",
                 device="cpu",
                 compute_type="int8" if "int8" in able else "default",
-                intra_threads=_THREADS,
+                inter_threads=_SIDE_BY_SIDE,
+                intra_threads=1,  # more for one batch wait busily for each other
                 files={name: files[name] for name in FILES},
             )
         except (KeyError, ValueError, RuntimeError) as error:
@@ -99,16 +103,19 @@ class Encoder:
     def read(self, row: Row, wanted: Sequence[float]) -> list[tuple[Window, Any]]:
         """Return the windows that are read, each with what the layers say of its pieces, [piece, width].
 
-        `wanted` says how much somebody wants to know of each number; of very long talk those `_MOST` windows
-        are read in which most is wanted.
+        `wanted` says how much somebody wants to know of each number; of very long talk those windows are read
+        in which most is wanted, as many as there is time for.
         """
-        read = sorted(windows(row), key=lambda w: -sum(wanted[w.begin : w.end]))[:_MOST]
+        most = _FEWEST + max(0, _AN_HOUR - len(row.pieces)) // _AS_LONG
+        read = sorted(windows(row), key=lambda w: -sum(wanted[w.begin : w.end]))[:most]
         read.sort(key=lambda w: w.last - w.first)
-        return [
-            pair
-            for i in range(0, len(read), _AT_ONCE)
-            for pair in zip(read[i : i + _AT_ONCE], self._read(row, read[i : i + _AT_ONCE]), strict=True)
-        ]
+        batches = [read[i : i + _AT_ONCE] for i in range(0, len(read), _AT_ONCE)]
+        if len(batches) == 1:
+            return list(zip(read, self._read(row, read), strict=True))
+        # A batch is read without the interpreter's lock.
+        with ThreadPoolExecutor(_SIDE_BY_SIDE) as side_by_side:
+            said = side_by_side.map(lambda some: self._read(row, some), batches)
+            return [pair for both in zip(batches, said, strict=True) for pair in zip(*both, strict=True)]
 
     def judge(
         self, row: Row, read: Sequence[tuple[Window, Any]], known: Sequence[Sequence[str]]
