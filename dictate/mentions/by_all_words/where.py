@@ -23,7 +23,7 @@ _POINT = {"temperature": 0.8, "pressure": 0.8, "voltage": 0.98, "resistance": 0.
 
 Hardly a label says that a value has none, so that little was learned of that: amps would all be of a leg.
 """
-_TOLD, _CERTAIN = 0.8, 0.999
+_TOLD, _CERTAIN = 0.7, 0.93
 """The shares from which a stage is told where nothing else tells it, and against the order of the work."""
 _OF_TESTS = frozenset({"pressure", "vacuum", "duration"})
 _NO_STAGE = frozenset({"vacuum", "mass", "length", "level"})
