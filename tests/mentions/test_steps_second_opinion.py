@@ -73,6 +73,25 @@ def test_a_step_told_by_a_phrase_is_doubted_where_the_words_are_unlike_it() -> N
     assert UNLIKE_IT in step.review
 
 
+PLAIN = "Suction was 62 and head 210 with the box at 38, compressor 6.4 amps, supply 208. "
+
+
+@pytest.mark.parametrize(("odds", "kept"), [(-9.0, False), (-4.0, True)])
+def test_a_step_that_nothing_in_the_whole_visit_is_like_is_none(
+    odds: float, kept: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def judge(narration: Narration, stretches: list[tuple[int, int]]) -> tuple[list[str], np.ndarray]:
+        return ["pressure_tested|done"], np.full((len(stretches), 1), odds)
+
+    own = made("pressure_tested|done", {"squeezed": [(0, 1.0)]}, [odds])
+    monkeypatch.setattr("dictate.mentions.steps.second_opinion.trained", lambda: own)
+    monkeypatch.setattr("dictate.mentions.steps.second_opinion.steps_by_encoder", judge)
+    said = PLAIN * 3 + "Pressure tested it at 300 with nitrogen. " + PLAIN
+    assert [s.step for s in steps(said)].count("pressure_tested") == kept
+    # Of a few words the judges know too little to leave one out.
+    assert "pressure_tested" in [s.step for s in steps("Pressure tested it at 300 with nitrogen.")]
+
+
 def test_a_feature_counts_once_however_often_it_stands_there() -> None:
     own = made("pressure_tested|done", {"squeezed": [(0, 1.0)]}, [0.0])
     once, often = (
