@@ -7,7 +7,13 @@ from typing import Any
 import pytest
 
 from dictate.mentions.by_all_words import states
-from dictate.mentions.by_all_words.states import OTHER_TALK, STATE_NOT_TAKEN, doubt_states, with_states
+from dictate.mentions.by_all_words.states import (
+    OTHER_TALK,
+    STATE_NOT_TAKEN,
+    doubt_states,
+    is_state,
+    with_states,
+)
 from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.second_opinion import NO_STATE, Told, encoder, told_of_words
 from dictate.mentions.second_opinion.state_words import state_places
@@ -108,3 +114,17 @@ def test_the_shares_of_each_word_add_up() -> None:
     for shares in heads.values():
         assert all(sum(read.shares) == pytest.approx(1, abs=1e-3) for read in shares.values())
     assert NO_STATE in encoder.trained().names["state"]
+
+
+@pytest.mark.parametrize(
+    ("state", "share", "sure"),
+    [("open", 0.96, True), ("open", 0.9, False), ("voltage", 0.99, False), (NO_STATE, 0.99, False)],
+)
+def test_what_the_encoder_hears_as_well_is_not_asked_about_for_its_words_alone(
+    monkeypatch: pytest.MonkeyPatch, state: str, share: float, sure: bool
+) -> None:
+    monkeypatch.setattr(states, "told_of_words", saying("zilch", state, share))
+    narration = narration_of("Tried the coil, zilch.")
+    reading = Reading(quantity="resistance", unit="ohm", state="open", at=narration.at(4, 5), heard="zilch")
+    assert is_state(narration, reading, 4, 5) is sure
+    assert not is_state(narration, reading, 1, 2)  # its words are no state at all

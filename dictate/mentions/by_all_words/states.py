@@ -24,6 +24,8 @@ STATE_NOT_TAKEN = "no rule took this for what a meter showed: it is taken becaus
 OTHER_TALK = "the words around it do not sound like what a meter showed"
 _SURE, _OTHER_TALK = 0.9, 0.9
 """The shares from which a state is taken, and from which one that was taken is asked about."""
+_CERTAIN = 0.95
+"""The share from which a state that a rule took is no longer asked about."""
 _PLACED = 0.5
 """The share from which the component and the point of a state are told."""
 _UNITS = {"open": "ohm", "voltage": "V", "current": "A"}
@@ -63,6 +65,19 @@ def doubt_states(narration: Narration, readings: Sequence[Reading]) -> None:
         if own and all(x.of(NO_STATE) > _OTHER_TALK for x in own):
             reading.review.append(OTHER_TALK)
             reading.confidence = min(reading.confidence, 0.5)
+
+
+def is_state(narration: Narration, reading: Reading, start: int, end: int) -> bool:
+    """Tell whether the words [start, end) of a reading without a number are what it says, nearly for certain.
+
+    Other evidence on it is about numbers, and says little of "nothing" or "open".
+    """
+    wanted = "open" if reading.state == "open" else reading.quantity
+    if reading.value or _UNITS.get(wanted) != reading.unit:
+        return False
+    states = told_of_words(narration).get("state", {})
+    own = [read for place, read in states.items() if start < place[1] and place[0] < end]
+    return len(own) == 1 and own[0].of(wanted) >= _CERTAIN
 
 
 def _name(read: Told) -> str | None:
@@ -106,4 +121,4 @@ def _how_many(narration: Narration, place: tuple[int, int]) -> int:
     return 1
 
 
-__all__ = ["OTHER_TALK", "STATE_NOT_TAKEN", "doubt_states", "with_states"]
+__all__ = ["OTHER_TALK", "STATE_NOT_TAKEN", "doubt_states", "is_state", "with_states"]

@@ -35,6 +35,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dictate.mentions.by_all_words.states import is_state
 from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.cues import pause_in_a_list
 from dictate.mentions.corrections.mistakes import find_mistakes, words_of_correction
@@ -138,7 +139,8 @@ def _ask(case: Case) -> None:
     if not certain:
         seen = evidence(case, soft.values(), (look.__name__ for look, _ in found))
         nothing = few and not soft and not found and "no opinion" in seen  # no evidence either way
-        if nothing or share_of_doubt(seen) < ASKED:
+        sure = case.number is None and is_state(case.talk.n, r, case.start, case.end)
+        if nothing or sure or share_of_doubt(seen) < ASKED:
             if soft:
                 heard = case.talk.n.probability(case.start, case.end)
                 r.review, r.confidence = [], 1.0 if heard is None else heard
