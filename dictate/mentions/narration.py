@@ -76,11 +76,11 @@ _DROPPED_G = frozenset(
 )  # fmt: skip
 _DOTTED = re.compile(r"(?:[a-z]\.)+[a-z]\.?")
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th|ths)", re.IGNORECASE)
-_DOTS = frozenset(("..", "...", "....", ".....", "…"))
+DOTS = frozenset(("..", "...", "....", ".....", "…"))
 """A speaker who stops for a moment: a comma when the words go on in small letters, else a full stop."""
-_MAY_GO_ON = _DOTS | {"?"}
+_MAY_GO_ON = DOTS | {"?"}
 SENTENCE_END = frozenset(".?!")
-_ENDS = SENTENCE_END | _DOTS
+_ENDS = SENTENCE_END | DOTS
 _WIDEST_LINE = 160
 """Characters: a longer line is a paragraph of its own, and was not wrapped by an editor."""
 
@@ -209,7 +209,7 @@ class Narration:
         for i, token in enumerate(tokens):
             if token.lower not in _MAY_GO_ON:
                 continue
-            if token.lower in _DOTS:
+            if token.lower in DOTS:
                 nxt = tokens[i + 1] if i + 1 < len(tokens) else None
                 goes_on = nxt is not None and nxt.segment == token.segment and not nxt.text[:1].isupper()
                 tokens[i] = replace(token, lower="," if goes_on else ".")

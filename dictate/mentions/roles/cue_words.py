@@ -60,18 +60,30 @@ class RoleWords:
     quantities: dict[int, str]
 
     def _in_passing(self, cue: Cue) -> bool:
-        """Tell whether a wish or an end is none of a value: "if you want it exact", "let it terminate"."""
+        """Tell whether a wish or a plate tells no value: "if you want it exact", "the plate allows more"."""
+        if cue.role == "rated":
+            return self._allows_more(cue)
         if cue.role != "target":
             return False
         said, before = self.words[cue.start : cue.end], self.words[max(self.first, cue.start - 3) : cue.start]
         if said[-1:] == ["terminate"] or said[-2:-1] == ["terminate"]:
             return "let" in before
         end = cue.end
+        if said == ["normal"] and self.words[end : end + 1] == [":"]:
+            # "everything is normal: suction 3 bar"
+            return bool(word_list("roles_found_to_be") & set(before[-1:])) and "what" not in before[-2:]
         if said == ["if"] and self.words[end : end + 1] == ["you"]:
             said, before, end = self.words[end : end + 2], ["if"], end + 2
         if {"want", "like", "need"}.isdisjoint(said) or "if" not in before[-1 - ("you" not in said) :]:
             return False
         return not any(end <= start <= end + 2 for start, _ in self.values)
+
+    def _allows_more(self, cue: Cue) -> bool:
+        """Tell whether a plate is only said to allow more or less: "no, the plate allows more, twenty bar"."""
+        behind = self.words[cue.end : cue.end + 3]
+        if behind[:1] and behind[0] in word_list("roles_allows"):
+            behind = behind[1:]
+        return bool(behind[1:]) and behind[0] in word_list("roles_more") and behind[1] in {",", ";", "."}
 
     def _would_have(self, cue: Cue) -> bool:
         """Tell whether a sentence that opens with "had" is a condition: "had it drawn 1.4 I would have"."""

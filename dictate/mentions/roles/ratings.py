@@ -321,9 +321,10 @@ class Ratings(RatingWords):
             )
             machine = any(x.start == v.end and x.label.point == "box" for x in self.labels)
             told = taken.label_here and before in {"is", "'s", "was"}
-            small = reading.quantity == "voltage" and v.value < _LEAST_VOLTS
+            volts = reading.quantity == "voltage"
+            small = volts and (v.value < _LEAST_VOLTS or not float(v.value).is_integer())
             if (noun or machine or nxt in RATED_NOUNS) and not self._plural(v) and not (told or small):
-                return True  # but "its current is 1.1 amp compressor I am taking", "1 volt isolator's on"
+                return True  # but "its current is 1.1 amp compressor I am taking", "24.1 volt supply on it"
             if (
                 before in {"a", "an", "the", "new", "another"}
                 and not self._plural(v)

@@ -280,10 +280,10 @@ class Roles(RoleWords):
                     return True
                 if self._at_a_place(n):
                     return False  # "plate charge 3 pounds, 230 volts at the contactor"
-                if (_IS | word_list("readings_role") | word_list("roles_taking")) & set(
+                if (_IS | word_list("readings_role") | word_list("roles_taking") | {"i", "we"}) & set(
                     self._less_again(between)
                 ):
-                    return False  # "that one's marked 15, is 14.6", "rated to open at 400, opened at 390"
+                    return False  # "that one's marked 15, is 14.6", "the plate allows 20, so I put 18 in"
                 return not self._new_label(self.values[inner[0]][1], start, strict=True)
             return False
         if self._new_label(cue.end, start, strict=False):
