@@ -211,7 +211,11 @@ class Neighbours(Between, Replaces):
             return False
         if not old.value.numbers or old.end != old.value.numbers[-1].end:
             return False  # a unit was said: that number was whole
-        row = [t for t in self.taken if t.reading.quantity == new.reading.quantity and t is not old and t is not new]
+        row = [
+            t
+            for t in self.taken
+            if t.reading.quantity == new.reading.quantity and t is not old and t is not new
+        ]
         if any(0 <= t.start - new.end <= 2 or 0 <= old.start - t.end <= 2 for t in row):
             return False  # "eleven... eleven point five... eleven four" is a list
         first, second = self._said(old), self._said(new)

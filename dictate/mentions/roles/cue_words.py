@@ -68,6 +68,10 @@ class RoleWords:
         said, before = self.words[cue.start : cue.end], self.words[max(self.first, cue.start - 3) : cue.start]
         if said[-1:] == ["terminate"] or said[-2:-1] == ["terminate"]:
             return "let" in before
+        if said in (["cuts", "out"], ["cuts", "in"]) and before[-1:] in (["it"], ["she"], ["he"]):
+            return before[-2:-1] in (["there"], ["then"])  # "21, 22, and there it cuts out, 22 bar"
+        if said == ["good", "to"] and before[-1:] and before[-1] in word_list("roles_shown"):
+            return bool(word_list("roles_testers") & set(before))  # "the refractometer says good to 12"
         end = cue.end
         if said == ["normal"] and self.words[end : end + 1] == [":"]:
             # "everything is normal: suction 3 bar"
@@ -84,6 +88,21 @@ class RoleWords:
         if behind[:1] and behind[0] in word_list("roles_allows"):
             behind = behind[1:]
         return bool(behind[1:]) and behind[0] in word_list("roles_more") and behind[1] in {",", ";", "."}
+
+    def _converted(self, cue: Cue, n: int) -> bool:
+        """Tell whether a pressure that was read is only told as a temperature: "19 psi, which would be 21"."""
+        if self.quantities.get(n) != "temperature" or n == 0 or self.quantities.get(n - 1) != "pressure":
+            return False
+        if self.words[cue.end - 1] != "be" and self.words[cue.end - 1] != "that'd":
+            return False
+        gap = self.words[self.values[n - 1][1] : cue.end]
+        if (
+            len(gap) > 8
+            or {"should", "if", "but", "and"} & set(gap)
+            or not {"which", "that", "that'd"} & set(gap)
+        ):
+            return False
+        return not any(c.role in {"target", "expected"} and c.end <= self.values[n - 1][0] for c in self.cues)
 
     def _would_have(self, cue: Cue) -> bool:
         """Tell whether a sentence that opens with "had" is a condition: "had it drawn 1.4 I would have"."""

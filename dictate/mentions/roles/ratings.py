@@ -16,6 +16,7 @@ from dictate.mentions.roles.roles import Roles
 from dictate.mentions.standing_tests import levels_of
 from dictate.mentions.test_stretches import stretch_at
 from dictate.mentions.values import Value
+from dictate.mentions.told_outright import tell_role_outright
 from dictate.mentions.whose.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken, warmth_was_read
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
@@ -58,6 +59,8 @@ class Ratings(RatingWords):
         role, cue = roles.of(index, taken.reading.quantity)
         reading = taken.reading
         v = taken.value
+        if cue is not None and cue.sure and v.numbers:
+            tell_role_outright(self.r.narration, v.numbers[0].start)
         led = cue is not None and cue.where == "before"  # "I figure it's 45 in an hour"
         if role == "expected" and not led and v.start in levels_of(self.r.narration):
             role, cue = "measured", None  # "39.5 in the morning" was read then

@@ -81,7 +81,9 @@ class Roles(RoleWords):
         for span in self.spans:
             now = span.role == "earlier" and self._behind(n) in {"now", "today"}
             if span.start <= start < span.end and not now and (not span.only or quantity in span.only):
-                return span.role, Cue(span.start, span.start + 1, span.role, "before", "sentence")
+                return span.role, Cue(
+                    span.start, span.start + 1, span.role, "before", "sentence", sure=span.sure
+                )
         after = self._after(n)
         before = self._before(n)
         if (
@@ -148,7 +150,10 @@ class Roles(RoleWords):
             if cue.reach == "value" and (self._happened(cue, start) or self._one_time(cue)):
                 continue
             if cue.role == "target" and (
-                self._could_not(cue) or self._of_a_thing(cue, start) or self._laid(cue, start)
+                self._could_not(cue)
+                or self._of_a_thing(cue, start)
+                or self._laid(cue, start)
+                or self._converted(cue, n)
             ):
                 continue
             if cue.role == "expected" and self._took_so_long(cue):
