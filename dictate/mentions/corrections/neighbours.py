@@ -197,7 +197,7 @@ class Neighbours(Between, Replaces):
         )
 
     def _broken_off(self, old: Taken, new: Taken) -> bool:
-        """Tell whether a number breaks off and is said again whole: "nought point one... nought point one five".
+        """Tell whether a number breaks off and is said again whole: "two point... two point one five".
 
         Nothing but the pause stands between the two, and the second begins with the words or the digits of
         the first.

@@ -14,8 +14,8 @@ _WITH_TENTHS = frozenset(("bar", "amp", "amps", "ampere", "amperes", "kelvin", "
 
 _POINTED = frozenset(("pressure", "current", "vacuum"))
 _LEADS = frozenset(
-    ("on", "at", "is", "was", "'s", "to", "of", "about", "around", "reads", "plate", "down", "pulls", "draws", "up",
-     ",", "now", "only", "just", "says", "the", "got", "suction", "head", "pressure", "amps", "nearly")
+    ("on", "at", "is", "was", "'s", "to", "of", "about", "around", "reads", "plate", "down", "pulls", "draws",
+     "up", ",", "now", "only", "just", "says", "the", "got", "suction", "head", "pressure", "amps", "nearly")
 )  # fmt: skip
 """Words in front of a number that name no thing which is counted."""
 

@@ -13,7 +13,7 @@ from dictate.mentions.word_lists import word_list
 
 
 def _led(narration: Narration, start: int, end: int) -> bool:
-    """Tell whether an article stands before a unit; "the" only before an hour and more: "in the hour and ten"."""
+    """Tell whether an article stands before a unit; "the" only before more: "in the hour and ten"."""
     words = narration.lowers
     if words[start - 1] in {"a", "an"}:
         return True

@@ -83,14 +83,14 @@ class RoleWords:
         return not any(end <= start <= end + 2 for start, _ in self.values)
 
     def _allows_more(self, cue: Cue) -> bool:
-        """Tell whether a plate is only said to allow more or less: "no, the plate allows more, twenty bar"."""
+        """Tell whether a plate is only said to allow more or less: "the plate allows more, twenty bar"."""
         behind = self.words[cue.end : cue.end + 3]
         if behind[:1] and behind[0] in word_list("roles_allows"):
             behind = behind[1:]
         return bool(behind[1:]) and behind[0] in word_list("roles_more") and behind[1] in {",", ";", "."}
 
     def _converted(self, cue: Cue, n: int) -> bool:
-        """Tell whether a pressure that was read is only told as a temperature: "19 psi, which would be 21"."""
+        """Tell whether a pressure that was read is told as a temperature: "19 psi, which would be 21"."""
         if self.quantities.get(n) != "temperature" or n == 0 or self.quantities.get(n - 1) != "pressure":
             return False
         if self.words[cue.end - 1] != "be" and self.words[cue.end - 1] != "that'd":

@@ -15,8 +15,8 @@ from dictate.mentions.roles.rating_words import RatingWords
 from dictate.mentions.roles.roles import Roles
 from dictate.mentions.standing_tests import levels_of
 from dictate.mentions.test_stretches import stretch_at
-from dictate.mentions.values import Value
 from dictate.mentions.told_outright import tell_role_outright
+from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken, warmth_was_read
 from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
@@ -330,7 +330,7 @@ class Ratings(RatingWords):
                 return True  # but "its current is 1.1 amp compressor I am taking", "24.1 volt supply on it"
             if (
                 before in {"a", "an", "the", "new", "another"}
-                and not self._plural(v)
+                and not (self._plural(v) or (small and v.value > _LEAST_VOLTS))
                 and nxt not in word_list("readings_is_rating_3")
                 and (
                     noun
