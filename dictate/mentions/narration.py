@@ -129,7 +129,10 @@ def _pieces(text: str) -> tuple[str, ...]:
 @lru_cache(maxsize=20_000)
 def _split(text: str) -> tuple[tuple[str, str], ...]:
     """Return the pieces of a written word, each with its lower-case form."""
-    return tuple((piece, _lower(piece)) for piece in _pieces(text))
+    pieces = _pieces(text)
+    if len(pieces) == 2 and pieces[0] in ("ol", "Ol") and pieces[1] in ("'", "’"):
+        return ((pieces[0], "old"), (pieces[1], "'"))  # "the ol' compressor": no meter that says OL
+    return tuple((piece, _lower(piece)) for piece in pieces)
 
 
 @lru_cache(maxsize=20_000)

@@ -110,6 +110,18 @@ def test_the_hour_and_more() -> None:
     assert (40, "degC") not in times
 
 
+@pytest.mark.parametrize(
+    "said",
+    ["Ol' boy says it quit Saturday. Suction 60.", "That poor ol fan motor draws 2 amps, good ol' one."],
+)
+def test_old_is_no_open_circuit(said: str) -> None:
+    assert not [r for r in _find(said) if r.state == "open"]
+
+
+def test_a_meter_that_shows_ol() -> None:
+    assert [r for r in _find("Motor windings, meter reads ol. Poor thing.") if r.state == "open"]
+
+
 MISSED: list[tuple[str, float | None, str, str]] = [
     ("Vent air at minus six, and the box dropped to minus one in fifty minutes.", -1, "degF", "box"),
     ("Motor ohms 11.5. No leak to earth.", None, "ohm", "ground"),
