@@ -24,6 +24,8 @@ ROLES = [
     ("Forecast says 103 degrees for today. Outside air 91.", (103, "degF"), "expected"),
     ("Forecast says 103 degrees for today. Outside air 91.", (91, "degF"), "measured"),
     ("The radio promised 97 degrees, I've got 92 at the condenser.", (97, "degF"), "expected"),
+    ("It's a hot day, 95 degrees on the phone and 88 at the coil.", (95, "degF"), "expected"),
+    ("Suction line is 41 degrees on my phone, head 240.", (41, "degF"), "measured"),
     # what was wanted, and what was reckoned
     ("Suction line 46 degrees. I was after 7 or 8 superheat, and there's 9.", (9, "delta_degF"), "measured"),
     ("Freeze protection 36 degrees. Leaving water 45 degrees.", (36, "degF"), "target"),
