@@ -76,11 +76,11 @@ _DROPPED_G = frozenset(
 )  # fmt: skip
 _DOTTED = re.compile(r"(?:[a-z]\.)+[a-z]\.?")
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th|ths)", re.IGNORECASE)
-_DOTS = frozenset(("..", "...", "....", ".....", "…"))
+DOTS = frozenset(("..", "...", "....", ".....", "…"))
 """A speaker who stops for a moment: a comma when the words go on in small letters, else a full stop."""
-_MAY_GO_ON = _DOTS | {"?"}
+_MAY_GO_ON = DOTS | {"?"}
 SENTENCE_END = frozenset(".?!")
-_ENDS = SENTENCE_END | _DOTS
+_ENDS = SENTENCE_END | DOTS
 _WIDEST_LINE = 160
 """Characters: a longer line is a paragraph of its own, and was not wrapped by an editor."""
 
@@ -129,7 +129,10 @@ def _pieces(text: str) -> tuple[str, ...]:
 @lru_cache(maxsize=20_000)
 def _split(text: str) -> tuple[tuple[str, str], ...]:
     """Return the pieces of a written word, each with its lower-case form."""
-    return tuple((piece, _lower(piece)) for piece in _pieces(text))
+    pieces = _pieces(text)
+    if len(pieces) == 2 and pieces[0] in ("ol", "Ol") and pieces[1] in ("'", "’"):
+        return ((pieces[0], "old"), (pieces[1], "'"))  # "the ol' compressor": no meter that says OL
+    return tuple((piece, _lower(piece)) for piece in pieces)
 
 
 @lru_cache(maxsize=20_000)
@@ -209,7 +212,7 @@ class Narration:
         for i, token in enumerate(tokens):
             if token.lower not in _MAY_GO_ON:
                 continue
-            if token.lower in _DOTS:
+            if token.lower in DOTS:
                 nxt = tokens[i + 1] if i + 1 < len(tokens) else None
                 goes_on = nxt is not None and nxt.segment == token.segment and not nxt.text[:1].isupper()
                 tokens[i] = replace(token, lower="," if goes_on else ".")

@@ -11,6 +11,7 @@ from __future__ import annotations
 from dictate.mentions.narration import Narration
 
 _NAME = "told_outright"
+_ROLE = "role told outright"
 
 
 def tell_outright(narration: Narration, start: int) -> None:
@@ -23,4 +24,14 @@ def is_told_outright(narration: Narration, start: int) -> bool:
     return start in narration.found.get(_NAME, ())
 
 
-__all__ = ["is_told_outright", "tell_outright"]
+def tell_role_outright(narration: Narration, start: int) -> None:
+    """Note that the words leave no doubt of the role of the number at a token."""
+    narration.found.setdefault(_ROLE, set()).add(start)
+
+
+def is_role_told_outright(narration: Narration, start: int) -> bool:
+    """Tell whether the role of a number was noted so."""
+    return start in narration.found.get(_ROLE, ())
+
+
+__all__ = ["is_role_told_outright", "is_told_outright", "tell_outright", "tell_role_outright"]

@@ -9,7 +9,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.second_opinion import MEASURED, NONE, Told, told
 from dictate.mentions.second_opinion.opinion import BETWEEN
 from dictate.mentions.spoken_numbers import numbers_by_start
-from dictate.mentions.told_outright import is_told_outright
+from dictate.mentions.told_outright import is_role_told_outright, is_told_outright
 from dictate.mentions.units_system import UnitSystem
 from dictate.mentions.whose.taken import OTHERWISE_BY_WORDS, READ_NOW_BY_WORDS
 from dictate.record import visit as record
@@ -44,7 +44,7 @@ def settle_what(
             if own.of(NONE + BETWEEN + NONE) > _NO_VALUE and not reading.retracts:
                 continue
             _not_now(reading, own)
-        elif reading.role in _MAY_BE_NOW and now > _NOW:
+        elif reading.role in _MAY_BE_NOW and now > _NOW and not is_role_told_outright(narration, placed[i]):
             _ask(reading, f"{READ_NOW_BY_WORDS}, not as {reading.role}")
             reading.role = "measured"
         if reading.role == MEASURED and reading.unit_assumed and not is_told_outright(narration, placed[i]):

@@ -12,9 +12,11 @@ from functools import cache
 from typing import Any
 
 from dictate.mentions.corrections.correction_words import CUTS, STOPS
+from dictate.mentions.labels import find_labels
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.unit_words import unit_phrases, unit_words
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
 
@@ -59,7 +61,9 @@ def other_sense(narration: Narration, start: int, end: int) -> bool:
         return _counts_time(narration, end)  # "a half turn open, wait ten minutes, eleven"
     if said == "i mean":
         return _explains(narration, end)
-    return said in _pauses() and _pauses_only(narration, start, end)
+    if said in _pauses() and _pauses_only(narration, start, end):
+        return True
+    return said in table("corrections")["pauses"]["said"] and _before_its_value(narration, start)
 
 
 def _counts_time(narration: Narration, at: int) -> bool:
@@ -101,13 +105,45 @@ def _pauses_only(narration: Narration, start: int, end: int) -> bool:
     return bool(people & set(words[end:until])) and (first is None or first >= until)
 
 
+def _before_its_value(narration: Narration, start: int) -> bool:
+    """Tell whether words of waiting stand between a name and its number: "36, and the head, hang on, 241".
+
+    The name opens its own piece of the sentence, and the number before has a name of its own.
+    """
+    words, labels = narration.lowers, find_labels(narration)
+    at = start - (words[start - 1 : start] == [","])
+    for said in table("corrections")["pauses"]["said"]:
+        front = at - len(said.split())
+        if " ".join(words[max(0, front) : at]) == said:
+            at = front - (words[front - 1 : front] == [","])
+            break
+    name = next((x for x in labels if x.end == at), None)
+    if name is None:
+        return False
+    i = name.start
+    while i > 0 and words[i - 1] in word_list("roles_determiners"):
+        i -= 1
+    if i == 0 or words[i - 1] not in STOPS | {",", "and", "but", "then"}:
+        return False
+    starts = _starts(narration)
+    k = bisect_left(starts, name.start)
+    if k == 0 or any(name.start <= n < start for n in starts[k : k + 1]):
+        return False
+    return any(starts[k - 1] - 6 <= x.end <= starts[k - 1] for x in labels if x is not name)
+
+
 def _next_number(narration: Narration, at: int) -> int | None:
+    starts = _starts(narration)
+    k = bisect_left(starts, at)
+    return starts[k] if k < len(starts) else None
+
+
+def _starts(narration: Narration) -> list[int]:
     starts: list[int] | None = narration.found.get("plain number starts")
     if starts is None:
         starts = [x.start for x in find_numbers(narration) if not x.pronoun]
         narration.found["plain number starts"] = starts
-    k = bisect_left(starts, at)
-    return starts[k] if k < len(starts) else None
+    return starts
 
 
 __all__ = ["other_sense"]

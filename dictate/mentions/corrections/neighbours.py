@@ -7,6 +7,7 @@ from dictate.mentions.corrections.between import Between
 from dictate.mentions.corrections.correction_words import STOPS
 from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.replaced import Replaces
+from dictate.mentions.narration import DOTS
 from dictate.mentions.plausible import fits
 from dictate.mentions.whose.taken import DIFFERENCES, Taken
 from dictate.mentions.word_lists import word_list
@@ -195,14 +196,47 @@ class Neighbours(Between, Replaces):
             )
         )
 
+    def _broken_off(self, old: Taken, new: Taken) -> bool:
+        """Tell whether a number breaks off and is said again whole: "two point... two point one five".
+
+        Nothing but the pause stands between the two, and the second begins with the words or the digits of
+        the first.
+        """
+        gap = self.n.tokens[old.end : new.start]
+        if not gap or not any(t.text in DOTS for t in gap):
+            return False
+        if any(t.text not in DOTS and t.lower not in word_list("broken_off_between") for t in gap):
+            return False
+        if old.reading.quantity != new.reading.quantity or new.value.range:
+            return False
+        if not old.value.numbers or old.end != old.value.numbers[-1].end:
+            return False  # a unit was said: that number was whole
+        row = [
+            t
+            for t in self.taken
+            if t.reading.quantity == new.reading.quantity and t is not old and t is not new
+        ]
+        if any(0 <= t.start - new.end <= 2 or 0 <= old.start - t.end <= 2 for t in row):
+            return False  # "eleven... eleven point five... eleven four" is a list
+        first, second = self._said(old), self._said(new)
+        if len(first) == len(second) == 1:
+            whole, part = second[0], first[0]
+            return whole != part and whole.startswith(part if "." in part else part + ".")
+        return 0 < len(first) < len(second) and second[: len(first)] == first
+
+    def _said(self, taken: Taken) -> list[str]:
+        """Return the words of the number of a value."""
+        numbers = taken.value.numbers
+        if not numbers:
+            return []
+        return [w for w in self.words[numbers[0].start : numbers[-1].end] if w not in {"-", "and"}]
+
     def _hesitations(self) -> None:
         """Take "at five, uh, four cubic feet" as put right, with a reason to look: it may be a list."""
         for i in range(len(self.taken) - 1):
             old, new = self.taken[i], self.taken[i + 1]
             between = self.words[old.end : new.start]
-            a, b = old.value.value, new.value.value
-            broken = len(between) >= 2 and set(between) <= {".", "…", "-", "uh", "um"}
-            if broken and a and a % 10 == 0 and a <= b < a + 10 and not new.value.range and new.value.bare:
+            if self._broken_off(old, new):
                 self._replace(old, new)  # "suction twenty... twenty six"
                 continue
             pauses = word_list("self_correction_breaks")

@@ -9,6 +9,16 @@ from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 from dictate.vocabulary.load import table
 
+_WITH_TENTHS = frozenset(("bar", "amp", "amps", "ampere", "amperes", "kelvin", "volt", "volts"))
+"""Units behind which tenths are said in some languages, and by those who think in them."""
+
+_POINTED = frozenset(("pressure", "current", "vacuum"))
+_LEADS = frozenset(
+    ("on", "at", "is", "was", "'s", "to", "of", "about", "around", "reads", "plate", "down", "pulls", "draws",
+     "up", ",", "now", "only", "just", "says", "the", "got", "suction", "head", "pressure", "amps", "nearly")
+)  # fmt: skip
+"""Words in front of a number that name no thing which is counted."""
+
 
 def split_ounces(c: Case) -> str | None:
     """Doubt decimal ounces in a damaged text: "1.5 ounces" is how a recogniser writes one pound five."""
@@ -20,6 +30,50 @@ def split_ounces(c: Case) -> str | None:
         return None
     why = f"may have been {whole} pounds {rest} ounces"
     r.candidates.append(Candidate(value=whole + rest / 16, unit="lb", heard=r.heard, why=why))
+    return why
+
+
+def tenths_behind(c: Case) -> str | None:
+    """Doubt "seven bar and four": the number behind may be tenths, and the value 7.4."""
+    words, r = c.talk.words, c.reading
+    if c.number is None or r.value is None or not float(r.value).is_integer():
+        return None
+    if (
+        c.end - c.number.end != 1
+        or words[c.number.end] not in _WITH_TENTHS
+        or words[c.end : c.end + 1] != ["and"]
+    ):
+        return None
+    tenths = c.talk.number_at.get(c.end + 1)
+    if tenths is None or tenths.start != c.end + 1 or not 1 <= tenths.value <= 9 or tenths.places:
+        return None
+    if words[tenths.end : tenths.end + 1] not in ([], ["."], [","], [";"]):
+        return None
+    value = r.value + tenths.value / 10
+    why = f"may be {value:g}"
+    r.candidates.append(Candidate(value=value, unit=r.unit, heard=r.heard, why=why))
+    return why
+
+
+def split_digits(c: Case) -> str | None:
+    """Doubt a digit with a unit that stands right behind or before another: "2 0 bar" was 2.0."""
+    number = c.number
+    if number is None or not number.written or number.places or not 0 <= abs(number.value) <= 9:
+        return None
+    lead, behind = c.talk.number_at.get(number.start - 1), c.talk.number_at.get(number.end)
+    a, b = (lead, number) if lead is not None and lead.end == number.start else (number, behind)
+    if a is None or b is None or a.end != b.start or not a.written or not b.written or a.places or b.places:
+        return None
+    if not (0 <= a.value <= 9 and 0 <= b.value <= 9) or c.reading.quantity not in _POINTED:
+        return None
+    before = c.talk.words[a.start - 1] if a.start else ""
+    if a is not number and (before not in _LEADS or a.start <= c.low):
+        return None  # "fan 2 0 amps" is the second fan
+    value = a.value + b.value / 10
+    why = f"may be the one number {value:g}"
+    c.reading.candidates.append(
+        Candidate(value=value, unit=c.reading.unit, heard=f"{a.value:g} {b.value:g}", why=why)
+    )
     return why
 
 

@@ -14,7 +14,14 @@ from dictate.mentions.doubts.belongs import (
 )
 from dictate.mentions.doubts.corrections import uncorrected
 from dictate.mentions.doubts.fit import celsius, pressure_order, saturated, small_pressure, unusual
-from dictate.mentions.doubts.forms import open_or_nothing, other_form, restarted, split_ounces
+from dictate.mentions.doubts.forms import (
+    open_or_nothing,
+    other_form,
+    restarted,
+    split_digits,
+    split_ounces,
+    tenths_behind,
+)
 from dictate.mentions.doubts.markings import (
     control_setting,
     describes,
@@ -57,7 +64,8 @@ from dictate.mentions.doubts.talk import Case
 
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
     unusual, saturated, pressure_order, celsius, small_pressure,
-    nominal_voltage, split_ounces, size_marking, name_or_count, bare_zero, difference_behind, supply_of_what,
+    nominal_voltage, split_ounces, split_digits, tenths_behind, size_marking, name_or_count, bare_zero,
+    difference_behind, supply_of_what,
     other_words, ambiguous_words, side_told_warm, unlike_itself,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
     other_end, left_label, difference, wanted,
@@ -70,7 +78,13 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
 )  # fmt: skip
 """One look after the other; the first reason found is the one that is given."""
 
-OF_OTHER_ROLES: tuple[Callable[[Case], str | None], ...] = (split_ounces, other_form, unusual, unlike)
+OF_OTHER_ROLES: tuple[Callable[[Case], str | None], ...] = (
+    split_ounces,
+    split_digits,
+    other_form,
+    unusual,
+    unlike,
+)
 """The looks at what is a target, a plate's or an earlier value: is it damaged, is it of that kind."""
 
 CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wanted, parallel, follows_doubt})
@@ -79,6 +93,8 @@ CARRIED = frozenset({unusual, other_words, ambiguous_words, asked_by_verb, wante
 CERTAIN = frozenset(
     {
         split_ounces,
+        split_digits,
+        tenths_behind,
         other_form,
         restarted,
         said_anew_beside,

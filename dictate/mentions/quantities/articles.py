@@ -12,6 +12,14 @@ from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.mentions.word_lists import word_list
 
 
+def _led(narration: Narration, start: int, end: int) -> bool:
+    """Tell whether an article stands before a unit; "the" only before more: "in the hour and ten"."""
+    words = narration.lowers
+    if words[start - 1] in {"a", "an"}:
+        return True
+    return words[start - 1 : start + 1] == ["the", "hour"] and words[end : end + 1] == ["and"]
+
+
 def article_quantities(narration: Narration, numbers: Sequence[Number]) -> list[Quantity]:
     """Find "a pound and a half", "half a pound", "a pound six ounces", "three quarters of a pound"."""
     tokens = narration.tokens
@@ -22,7 +30,7 @@ def article_quantities(narration: Narration, numbers: Sequence[Number]) -> list[
     for start, phrase in unit_phrases(narration).items():
         if start == 0 or phrase.key not in word_list("quantities_article_quantities"):
             continue
-        if tokens[start - 1].lower not in {"a", "an"} or (start - 1) in inside:
+        if (start - 1) in inside or not _led(narration, start, phrase.end):
             continue
         unit = units[phrase.key]
         begin, value, used = start - 1, 1.0, []
@@ -62,7 +70,7 @@ def article_quantities(narration: Narration, numbers: Sequence[Number]) -> list[
                 ):
                     value, used, end = 1 + n.value / unit.joins[1], [n], following.end
                     parts = (1.0, n.value)
-            if not used and tokens[start - 1].lower in {"a", "an"}:
+            if not used:
                 # "50 cents a pound", "per pound", "a second": a rate or an article, unless a mass is meant
                 before = tokens[start - 2].lower if start > 1 else ""
                 if phrase.key not in word_list("quantities_article_alone") or before in {

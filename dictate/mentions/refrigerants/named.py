@@ -434,13 +434,17 @@ def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
     return not _cut_number(narration, start)
 
 
+_LEGS = (["b"], ["y"], ["w"], ["blue"], ["yellow"], ["white"])
+"""The other legs of a supply where the legs are called by their colours."""
+
+
 def _end_of_a_winding(narration: Narration, start: int) -> bool:
-    """Tell whether "r" is the run pin of a motor: "C to R eleven point six", "S to R twenty-two ohms"."""
+    """Tell whether "r" is the run pin of a motor or the red leg: "C to R 11.6", "B to R 410"."""
     words = narration.lowers
     return (
         words[start] == "r"
         and words[max(0, start - 1) : start] in (["to"], ["and"])
-        and words[max(0, start - 2) : start - 1] in (["c"], ["s"], ["common"], ["start"])
+        and words[max(0, start - 2) : start - 1] in (["c"], ["s"], ["common"], ["start"], *_LEGS)
     )
 
 

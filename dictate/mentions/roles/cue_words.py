@@ -60,18 +60,49 @@ class RoleWords:
     quantities: dict[int, str]
 
     def _in_passing(self, cue: Cue) -> bool:
-        """Tell whether a wish or an end is none of a value: "if you want it exact", "let it terminate"."""
+        """Tell whether a wish or a plate tells no value: "if you want it exact", "the plate allows more"."""
+        if cue.role == "rated":
+            return self._allows_more(cue)
         if cue.role != "target":
             return False
         said, before = self.words[cue.start : cue.end], self.words[max(self.first, cue.start - 3) : cue.start]
         if said[-1:] == ["terminate"] or said[-2:-1] == ["terminate"]:
             return "let" in before
+        if said in (["cuts", "out"], ["cuts", "in"]) and before[-1:] in (["it"], ["she"], ["he"]):
+            return before[-2:-1] in (["there"], ["then"])  # "21, 22, and there it cuts out, 22 bar"
+        if said == ["good", "to"] and before[-1:] and before[-1] in word_list("roles_shown"):
+            return bool(word_list("roles_testers") & set(before))  # "the refractometer says good to 12"
         end = cue.end
+        if said == ["normal"] and self.words[end : end + 1] == [":"]:
+            # "everything is normal: suction 3 bar"
+            return bool(word_list("roles_found_to_be") & set(before[-1:])) and "what" not in before[-2:]
         if said == ["if"] and self.words[end : end + 1] == ["you"]:
             said, before, end = self.words[end : end + 2], ["if"], end + 2
         if {"want", "like", "need"}.isdisjoint(said) or "if" not in before[-1 - ("you" not in said) :]:
             return False
         return not any(end <= start <= end + 2 for start, _ in self.values)
+
+    def _allows_more(self, cue: Cue) -> bool:
+        """Tell whether a plate is only said to allow more or less: "the plate allows more, twenty bar"."""
+        behind = self.words[cue.end : cue.end + 3]
+        if behind[:1] and behind[0] in word_list("roles_allows"):
+            behind = behind[1:]
+        return bool(behind[1:]) and behind[0] in word_list("roles_more") and behind[1] in {",", ";", "."}
+
+    def _converted(self, cue: Cue, n: int) -> bool:
+        """Tell whether a pressure that was read is told as a temperature: "19 psi, which would be 21"."""
+        if self.quantities.get(n) != "temperature" or n == 0 or self.quantities.get(n - 1) != "pressure":
+            return False
+        if self.words[cue.end - 1] != "be" and self.words[cue.end - 1] != "that'd":
+            return False
+        gap = self.words[self.values[n - 1][1] : cue.end]
+        if (
+            len(gap) > 8
+            or {"should", "if", "but", "and"} & set(gap)
+            or not {"which", "that", "that'd"} & set(gap)
+        ):
+            return False
+        return not any(c.role in {"target", "expected"} and c.end <= self.values[n - 1][0] for c in self.cues)
 
     def _would_have(self, cue: Cue) -> bool:
         """Tell whether a sentence that opens with "had" is a condition: "had it drawn 1.4 I would have"."""

@@ -31,6 +31,8 @@ class Cue:
     only: frozenset[str] = frozenset()
     needs: frozenset[str] = frozenset()
     unless: frozenset[str] = frozenset()
+    sure: bool = False
+    """True where the words can mean nothing else: no judge of all the words overrules them."""
 
 
 Slot = dict[str, list[tuple[str, ...]]]
@@ -152,7 +154,8 @@ def find_cues(narration: Narration) -> list[Cue]:
             entry = entries[int(phrase.key)]
             reach, only = entry.get("reach", "clause"), frozenset(entry.get("only", ()))
             needs, unless = frozenset(entry.get("needs", ())), frozenset(entry.get("unless", ()))
-            out.append(Cue(phrase.start, phrase.end, entry["role"], where, reach, only, needs, unless))
+            sure = entry.get("sure", False)
+            out.append(Cue(phrase.start, phrase.end, entry["role"], where, reach, only, needs, unless, sure))
     out += _modal(narration, {t for c in out if c.where == "before" for t in range(c.start, c.end)})
     out.sort(key=lambda c: (c.start, -c.end))
     narration.found["cues"] = out

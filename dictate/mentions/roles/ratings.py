@@ -15,6 +15,7 @@ from dictate.mentions.roles.rating_words import RatingWords
 from dictate.mentions.roles.roles import Roles
 from dictate.mentions.standing_tests import levels_of
 from dictate.mentions.test_stretches import stretch_at
+from dictate.mentions.told_outright import tell_role_outright
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import ELECTRICAL, NOMINAL_VOLTS, RATED_NOUNS, Taken, warmth_was_read
 from dictate.mentions.word_lists import word_list
@@ -58,6 +59,8 @@ class Ratings(RatingWords):
         role, cue = roles.of(index, taken.reading.quantity)
         reading = taken.reading
         v = taken.value
+        if cue is not None and cue.sure and v.numbers:
+            tell_role_outright(self.r.narration, v.numbers[0].start)
         led = cue is not None and cue.where == "before"  # "I figure it's 45 in an hour"
         if role == "expected" and not led and v.start in levels_of(self.r.narration):
             role, cue = "measured", None  # "39.5 in the morning" was read then
@@ -321,12 +324,13 @@ class Ratings(RatingWords):
             )
             machine = any(x.start == v.end and x.label.point == "box" for x in self.labels)
             told = taken.label_here and before in {"is", "'s", "was"}
-            small = reading.quantity == "voltage" and v.value < _LEAST_VOLTS
+            volts = reading.quantity == "voltage"
+            small = volts and (v.value < _LEAST_VOLTS or not float(v.value).is_integer())
             if (noun or machine or nxt in RATED_NOUNS) and not self._plural(v) and not (told or small):
-                return True  # but "its current is 1.1 amp compressor I am taking", "1 volt isolator's on"
+                return True  # but "its current is 1.1 amp compressor I am taking", "24.1 volt supply on it"
             if (
                 before in {"a", "an", "the", "new", "another"}
-                and not self._plural(v)
+                and not (self._plural(v) or (small and v.value > _LEAST_VOLTS))
                 and nxt not in word_list("readings_is_rating_3")
                 and (
                     noun

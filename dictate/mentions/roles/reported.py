@@ -6,9 +6,13 @@ comes back to now. The words are in cues.toml, [span.reported].
 
 from __future__ import annotations
 
+from collections.abc import Set
 from functools import cache
 
 from dictate.vocabulary.load import table
+
+Told = tuple[int, int, str, frozenset[str], bool]
+"""Start, end, role, quantities, and whether the words can mean nothing else."""
 
 QUANTITIES = frozenset({"temperature", "pressure", "current", "voltage", "resistance"})
 
@@ -18,10 +22,12 @@ def _words(name: str) -> frozenset[str]:
     return frozenset(table("cues")["span"]["reported"][name])
 
 
-def reported(words: list[str], first: int, last: int) -> list[tuple[int, int, str, frozenset[str]]]:
-    """Return (start, end, role, quantities) of what somebody told of an earlier time in one sentence."""
+def reported(words: list[str], first: int, last: int, numbers: Set[int] = frozenset()) -> list[Told]:
+    """Return what somebody told of an earlier time in one sentence."""
     said = set(words[first:last])
-    found = _measured(words, first, last) if not _measuring().isdisjoint(said) else []
+    found = _measured(words, first, last, numbers) if not _measuring().isdisjoint(said) else []
+    if not found and not (_words("said") | _words("now_said")).isdisjoint(said):
+        found = _gave(words, first, last, numbers)
     if not _words("says") & said:
         return found
     for i in range(first, last):
@@ -42,7 +48,7 @@ def reported(words: list[str], first: int, last: int) -> list[tuple[int, int, st
         )
         told = " ".join(words[past : min(last, end + 1)])
         if any(f" {t} " in f" {told} " for t in _words("times")):
-            return [(i, end, "earlier", QUANTITIES)]
+            return [(i, end, "earlier", QUANTITIES, words[i] == "had")]
         # In the past tense it is of before as well, up to the first pause: "says the box was 52"
         stop = next((k for k in range(past, end) if words[k] in {",", "and"}), end)
         named = not {"they", "he", "she"} & set(who[-2:])
@@ -51,7 +57,7 @@ def reported(words: list[str], first: int, last: int) -> list[tuple[int, int, st
             and "not" not in words[past:stop]
         )
         if named and was and words[stop : stop + 1] != ["i"]:
-            return [(i, stop, "earlier", QUANTITIES)]
+            return [(i, stop, "earlier", QUANTITIES, False)]
     return found
 
 
@@ -79,12 +85,44 @@ def _who(words: list[str], first: int, at: int) -> list[str]:
     return who if _words("people") & set(who[-2:]) else []
 
 
-def _measured(words: list[str], first: int, last: int) -> list[tuple[int, int, str, frozenset[str]]]:
+def _gave(words: list[str], first: int, last: int, numbers: Set[int]) -> list[Told]:
+    """Return the number that somebody else gave: "the cook told me forty-eight", "the guard reckoned 41".
+
+    What he says now is his as well where the speaker sets his own against it in the next sentence.
+
+    A helper who calls out what he reads now does not count.
+    """
+    for i in range(first + 1, last):
+        now = words[i] in _words("now_said")
+        if not now and words[i] not in _words("said"):
+            continue
+        who = _who(words, first, i)
+        if not who or _words("helpers") & set(who[-2:]):
+            continue
+        at = i + 1
+        if now and not _own_behind(words, last):
+            continue  # "says it's blowing 20. I get 15"
+        while at < last and words[at] in _words("said_leads") and at - i < 5:
+            at += 1
+        if at in numbers:
+            return [(at, at + 1, "earlier", QUANTITIES, True)]
+    return []
+
+
+def _own_behind(words: list[str], last: int) -> bool:
+    """Tell whether the next sentence opens with a reading of the speaker's own: "I get", "mine says"."""
+    at = last + (words[last : last + 1] in (["but"], ["well"], ["and"]))
+    return words[at : at + 2] in table("cues")["span"]["measured"]["mine"]
+
+
+def _measured(words: list[str], first: int, last: int, numbers: Set[int]) -> list[Told]:
     """Return what somebody else measured before: "the lad had measured eight amps, I make it six"."""
     lists = table("cues")["span"]["measured"]
     for i in range(first + 1, last):
         if words[i] not in _measuring():
             continue
+        if words[i] == "had" and numbers.isdisjoint((i + 1, i + 2)):
+            continue  # "the tenant had 81 on his at noon", but "the tenant had his door open"
         had = words[i - 1] in lists["had"]
         subject = i - 1 if had and words[i - 1] in {"had", "has", "'d"} else i
         who = _who(words, first, subject) or (words[i - 1] in {"he'd", "she'd", "they'd"} and ["he"])
@@ -95,7 +133,7 @@ def _measured(words: list[str], first: int, last: int) -> list[tuple[int, int, s
         own = bool(clause & set(lists["own"])) or bool(clause & set(lists["times"]))
         mine = words[end + 1 : end + 3] in lists["mine"] if end < last else False
         if had or own or mine:
-            return [(i, end, "earlier", QUANTITIES)]
+            return [(i, end, "earlier", QUANTITIES, words[i] == "had")]
     return []
 
 

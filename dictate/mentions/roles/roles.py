@@ -81,7 +81,9 @@ class Roles(RoleWords):
         for span in self.spans:
             now = span.role == "earlier" and self._behind(n) in {"now", "today"}
             if span.start <= start < span.end and not now and (not span.only or quantity in span.only):
-                return span.role, Cue(span.start, span.start + 1, span.role, "before", "sentence")
+                return span.role, Cue(
+                    span.start, span.start + 1, span.role, "before", "sentence", sure=span.sure
+                )
         after = self._after(n)
         before = self._before(n)
         if (
@@ -148,7 +150,10 @@ class Roles(RoleWords):
             if cue.reach == "value" and (self._happened(cue, start) or self._one_time(cue)):
                 continue
             if cue.role == "target" and (
-                self._could_not(cue) or self._of_a_thing(cue, start) or self._laid(cue, start)
+                self._could_not(cue)
+                or self._of_a_thing(cue, start)
+                or self._laid(cue, start)
+                or self._converted(cue, n)
             ):
                 continue
             if cue.role == "expected" and self._took_so_long(cue):
@@ -280,10 +285,10 @@ class Roles(RoleWords):
                     return True
                 if self._at_a_place(n):
                     return False  # "plate charge 3 pounds, 230 volts at the contactor"
-                if (_IS | word_list("readings_role") | word_list("roles_taking")) & set(
+                if (_IS | word_list("readings_role") | word_list("roles_taking") | {"i", "we"}) & set(
                     self._less_again(between)
                 ):
-                    return False  # "that one's marked 15, is 14.6", "rated to open at 400, opened at 390"
+                    return False  # "that one's marked 15, is 14.6", "the plate allows 20, so I put 18 in"
                 return not self._new_label(self.values[inner[0]][1], start, strict=True)
             return False
         if self._new_label(cue.end, start, strict=False):

@@ -30,7 +30,7 @@ def _number(narration: Narration, atoms: list[Atom], i: int, part: Part, others:
         start -= 1
         value = -value
     pronoun = False
-    if part.j - i == 1 and atoms[i].word == "one":
+    if part.j - i == 1 and atoms[i].word == "one" and not negative:  # "minus one in fifty minutes"
         before = tokens[start - 1].lower if start else ""
         after = tokens[end].lower if end < len(tokens) else ""
         pronoun = before in number_set("pronoun", "before") or after in number_set("pronoun", "after")

@@ -156,6 +156,12 @@ def meter_words(narration: Narration) -> list[Value]:
             continue  # "ohms at open, nothing through it, so it's burned open"
         if words[a:b] == ["o", "l"] and _spelled(words, a, b):
             continue
+        if (
+            words[a:b] == ["ol"]
+            and words[a - 1] in word_list("values_old")
+            and not full_stop(words, a, b + 1)
+        ):
+            continue  # "the poor ol fan motor"
         if is_open(narration, words, a, b):
             out.append(Value(a, b, 0.0, state="open"))
             taken.update(range(a, b))

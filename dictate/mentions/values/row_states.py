@@ -78,6 +78,8 @@ def _told(narration: Narration, words: list[str], a: int, b: int) -> int:
         lead = lead[1:]
     names = word_list("row_states_names")
     behind = b + (words[b : b + 2] == ["at", "all"]) * 2 + (words[b : b + 1] == ["whatsoever"])
+    for also in (["as", "well"], ["also"], ["too"], ["again"]):
+        behind += len(also) * (words[behind : behind + len(also)] == also)
     ended = behind >= len(words) or words[behind] in _ENDS
     named = (
         bool(lead) and ended and all(_is_name(w) for w in lead) and bool(names & set(lead) or _numbered(lead))
