@@ -14,7 +14,7 @@ NOT_TOLD = [
     ("Gauges off. No leaks searched for today.", "leak_checked", "done"),
     ("Client says it hums since the spring cleaning.", "cleaned", "not_done"),
     ("The brine is freezing at minus nine now.", "adjusted", "done"),
-    ("The pump would not get under two thousand microns, bad hose. Then it pulled to 290 microns.",
+    ("The pump would not get under two thousand microns, the hose was bad. Other hose, then it pulled to 290 microns.",
      "evacuated", "not_done"),
     ("No flame until the sniffer was quiet. Brazed the stub in.", "brazed", "not_done"),
     ("The chef told to me that it drips.", "customer_informed", "done"),
