@@ -15,6 +15,10 @@ VACUUM_SIGNS = (
     "vac", "micron", "evac", "mbar", "millibar", "nitrogen", "torr", "valved", "pascal", "blank",
     "decay", "rise",
 )  # fmt: skip
+DEAD_SIGNS = (
+    "test", "check", "meter", "prov", "verif", "confirm", "prob", "volt", "power", "zero", "nothing",
+)  # fmt: skip
+"""Beginnings of words that tell of a proof that something is dead."""
 BLOWN_CLEAN = frozenset(table("parts")["words"]["blown_clean"])
 
 
@@ -63,6 +67,7 @@ def is_near(words: Words, hit: Hit, beginnings: tuple[str, ...]) -> bool:
         .replace("no brazing", "")
         .replace("brazed nothing", "")
     )
+    text = text.replace("vacuum cleaner", "")
     if any(w in word_set("washing") for w in words.words[first:last]):
         text = text.replace(" vacuumed", "")
     if hit.label in ("vacuum_held", "evacuated"):
@@ -190,6 +195,34 @@ def of_an_open_winding(words: Words, hit: Hit) -> bool:
         w for w in words.words[hit.end : min(end, hit.end + 4)] if w not in (",", "wide", "it", "'s")
     )
     return behind[:1] in (("open",), ("infinite",), ("ol",))
+
+
+def of_a_dead_part(words: Words, hit: Hit) -> bool:
+    """Tell whether what is dead is a part that has failed, and no circuit ("the fan motor's dead, open").
+
+    "So that's dead" behind a part is of that part, unless something was tested or metered in between.
+    """
+    row = words.words
+    if row[hit.end - 1] != "dead" or any(w not in word_set("being_dead") for w in row[hit.start : hit.end]):
+        return False
+    k = hit.end - 2
+    while k > 0 and row[k] in word_set("being_dead"):
+        k -= 1
+    if k == hit.end - 2:
+        return False  # "pulled the disconnect, dead"
+    before = [t for t in things_of(words) if t.start < hit.start]
+    thing = before[-1] if before else None
+    if thing is None or thing.name in word_set("proved_dead_at"):
+        return False
+    if thing.end == k + 1:
+        return True
+    here = words.sentence_of[hit.start]
+    between = row[thing.end : hit.start]
+    return (
+        row[k] in ("that", "it", "so")
+        and here - words.sentence_of[thing.start] <= 1
+        and not any(w.startswith(DEAD_SIGNS) for w in between)
+    )
 
 
 def only_a_symptom(hit: Hit, kind: str | None) -> bool:

@@ -11,6 +11,10 @@ from dictate.vocabulary.load import word_set
 
 # Steps that are done again when something else was done in between.
 UNDONE_BY = {"power_isolated": "power_restored", "power_restored": "power_isolated"}
+LATER = 8
+"""Words behind which a doing is told for itself, and not in the breath that denied it."""
+# Steps that were not done yet where the same circuit has them done later ("no flame till it was swept").
+NOT_YET = frozenset({"power_restored", "brazed", "evacuated"})
 # Steps that each machine of a visit needs for itself ("unplugged the freezer, too").
 PER_MACHINE = frozenset({"power_isolated", "absence_of_voltage_verified", "ports_capped"})
 REPAIRS = frozenset({"brazed", "part_replaced", "filter_drier_replaced", "pressure_tested"})
@@ -83,8 +87,8 @@ def each_once(found: list[Found], other_machine: Callable[[int, int], bool]) -> 
         f
         for f in out
         if not (
-            (f.status == "planned" or (f.status == "not_done" and f.code == "power_restored"))
-            and carried_out(f, out, done)
+            (f.status == "planned" or (f.status == "not_done" and f.code in NOT_YET))
+            and carried_out(f, out, done, other_machine)
         )
     ]
 
@@ -114,12 +118,20 @@ def done_anew(f: Found, previous: Found, out: list[Found]) -> bool:
     )
 
 
-def carried_out(f: Found, out: list[Found], done: set[tuple[str, str | None]]) -> bool:
+def carried_out(
+    f: Found,
+    out: list[Found],
+    done: set[tuple[str, str | None]],
+    other_machine: Callable[[int, int], bool],
+) -> bool:
     """Tell whether a plan said before, or what was not done yet, was carried out later in the visit."""
     part = f.component if f.code in BY_PART else None
-    return (f.code, part) in done and any(
-        g.code == f.code and g.status == "done" and g.start > f.start for g in out
-    )
+    if (f.code, part) not in done:
+        return False
+    later = [g for g in out if g.code == f.code and g.status == "done" and g.start > f.start]
+    if f.status == "not_done" and f.code != "power_restored":
+        return any(g.start - f.end >= LATER and not other_machine(f.end, g.start) for g in later)
+    return bool(later)
 
 
 def only_runs(words: Words, f: Found, found: list[Found]) -> bool:

@@ -14,6 +14,7 @@ from dictate.mentions.steps.around_phrase import (
     follows_isolation,
     has_no_ports,
     is_near,
+    of_a_dead_part,
     of_a_parts_plug,
     of_a_test_gas,
     of_an_open_winding,
@@ -58,8 +59,8 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         if code == "ports_capped" and has_no_ports(words, hit, ruled_out.get(code, ())):
             continue
         if speaks_of_else(words, hit, code):
-            if code == "power_isolated":
-                ruled_out.setdefault(code, []).append((hit.start, hit.end))  # a part was unplugged
+            if code in ("power_isolated", "absence_of_voltage_verified"):
+                ruled_out.setdefault(code, []).append((hit.start, hit.end))  # a part was unplugged, is dead
             continue
         made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
         if hit.label.endswith("!"):
@@ -124,7 +125,7 @@ def speaks_of_else(words: Words, hit: Hit, code: str) -> bool:
     if code == "adjusted":
         return of_a_test_gas(words, hit)
     if code == "absence_of_voltage_verified":
-        return of_an_open_winding(words, hit)
+        return of_an_open_winding(words, hit) or of_a_dead_part(words, hit)
     if code in ("evacuated", "vacuum_held") and of_another_pump(words, hit):
         return True
     if code == "vacuum_held" and does_not_hold(words, hit):

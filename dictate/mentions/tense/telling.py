@@ -17,10 +17,12 @@ def customer_told(talk: Talk, i: int) -> bool:
         and form.verb in ("inform", "advise", "notify", "brief", "update", "tell")
         and form.kind == "past"
     ):
-        # "Customer notified."
+        # "Customer notified.", "chef told to load it"; but "chef told to me that ..."
         after = talk.words[i + 1] if i + 1 < len(talk.words) else "."
+        if after == "to" and talk.words[i + 2 : i + 3] in (("me",), ("us",)):
+            return False
         if talk.begins_with(g, "lists", "others") and after in (
-            (".", ",") if form.verb == "tell" else (".", ",", "of", "about", "to", "and", "that")
+            (".", ",", "to") if form.verb == "tell" else (".", ",", "of", "about", "to", "and", "that")
         ):
             return True
     if g <= start or talk.words[g] not in ("was", "were", "been", "is", "are", "'s"):
