@@ -260,7 +260,7 @@ def opens_span(row: tuple[str, ...], i: int) -> Clock | None:
     return first if then is not None else None
 
 
-_SPAN_WORDS = (("to",), ("till",), ("til",), ("until",), ("through",), ("-",))
+_SPAN_WORDS = (("to",), ("while",), ("till",), ("til",), ("until",), ("through",), ("-",))
 
 
 def minutes_to(row: tuple[str, ...], i: int) -> Clock | None:

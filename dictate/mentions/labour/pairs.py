@@ -193,7 +193,7 @@ def _of_a_machine(finder: WorkingClocks, clock: Clock, start: int) -> bool:
     return finder.of_itself(first, clock.start) or finder.machine_near(clock.start, start)
 
 
-_TILL = frozenset(("till", "til", "until"))
+_TILL = frozenset(("till", "til", "until", "while"))
 
 
 def _under_test(finder: WorkingClocks, first: int, start: int) -> bool:

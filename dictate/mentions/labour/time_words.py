@@ -318,9 +318,10 @@ class TimeWords:
             return None
         if self.row[i] == "when" and self.row[i + 1 : i + 2] not in (("i",), ("we",), ("i'm",)):
             return None  # "one thirteen at the compressor when it started"
-        if any(clock_at(self.row, k) is not None for k in range(i + 1, min(end, i + 5))):
+        last = next((k for k in range(i, min(end, i + 5)) if self.row[k] in (",", ";")), min(end, i + 5))
+        if any(clock_at(self.row, k) is not None for k in range(i + 1, last)):
             return None  # "five past four, I started at one": the words behind have a time of their own
-        rest = " ".join(self.row[i : min(end, i + 5)])
+        rest = " ".join(self.row[i:last])
         for kind in ("end", "start"):
             if any(said in rest for said in table("labour")[f"{kind}_behind"]):
                 return kind
