@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dictate.mentions.labour.clock_times import phrases_by_first
+from dictate.mentions.labour.clock_times import Clock, clock_at, may_begin, minutes_to, phrases_by_first
 from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
@@ -51,7 +51,7 @@ def closes_the_visit(finder: WorkingTimes, start: int, end: int) -> bool:
     if any(end <= t.start < s1 for t in things_of(finder.w)):
         return False  # "an hour and a half with the fan blocked off"
     if not counted and (
-        _machine(tail[stop:]) or not all(w in word_set("behind_hours", "labour") for w in own)
+        of_a_machine(tail[stop:]) or not all(w in word_set("behind_hours", "labour") for w in own)
     ):
         return False
     if head > s0:
@@ -61,7 +61,7 @@ def closes_the_visit(finder: WorkingTimes, start: int, end: int) -> bool:
             number >= count - _LAST
             and not tail
             and not any(_is_number(w) and w not in _SMALL_COUNTS for w in others)
-            and not _machine(others)
+            and not of_a_machine(others)
             and not any(s0 <= t.start < head for t in things_of(finder.w))
         )
     told_on = tail[stop : stop + 2] in _OURS_AND  # "two hours fifty and I took his number"
@@ -79,7 +79,7 @@ def _head(finder: WorkingTimes, s0: int, start: int) -> int | None:
     return k
 
 
-def _machine(words: tuple[str, ...]) -> bool:
+def of_a_machine(words: tuple[str, ...]) -> bool:
     """Tell whether words speak of a time of the machine: a test, a hold, a run."""
     begun = phrases_by_first("machine")
     return any(words[k : k + len(p)] == p for k, w in enumerate(words) for p in begun.get(w, ()))
@@ -120,3 +120,28 @@ def bare_hours(finder: WorkingTimes) -> list[LabourMention]:
             at, heard = finder.narration.at(s, e), finder.narration.heard(s, e)
             return [LabourMention("work", None, float(number.value), at, heard, [_UNSAID])]
     return []
+
+
+def closing_clock(finder: WorkingTimes, clocks: list[Clock]) -> None:
+    """Read "Ten past nine.", a late sentence that is nothing but a time, as the end of a visit."""
+    if not any(c.kind == "start" for c in clocks) or any(c.kind == "end" for c in clocks):
+        return
+    for start, end in finder.w.sentences[-_ENDING:]:
+        clock = clock_at(finder.row, start) if may_begin(finder.row[start]) else None
+        clock = minutes_to(finder.row, start) or clock
+        if clock is None or clock.bare or not finder.plausible(clock) or start < clocks[-1].end:
+            continue
+        said = finder.row[start : clock.end]
+        if not any(":" in w or w in _OF_THE_CLOCK for w in said):
+            continue  # "Two fifteen." may be a pressure
+        rest = [w for w in finder.row[clock.end : end] if w not in _ENDS]
+        if all(w in ("now", "exactly", "sharp", "then") for w in rest):
+            clock.kind, clock.doubt = "end", _NOT_SAID
+            clocks.append(clock)
+            return
+
+
+_OF_THE_CLOCK = frozenset(
+    ("past", "to", "till", "til", "half", "quarter", "o'clock", "noon", "am", "pm", "a.m", "p.m")
+)
+_NOT_SAID = "that it is the end was not said"

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from dictate.mentions.labour.clock_times import phrases_by_first
-from dictate.mentions.labour.closing import closes_the_visit
+from dictate.mentions.labour.closing import closes_the_visit, of_a_machine
 from dictate.mentions.labour.counted_in import value_between
 from dictate.mentions.labour.of_the_visit import called_by_its_hours, on_a_sheet, roughly
 from dictate.mentions.machine_times import timed_by_event
 from dictate.mentions.patterns import NUMBER_WORDS
+from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
 if TYPE_CHECKING:
@@ -81,6 +83,9 @@ def duration_kind(finder: WorkingTimes, start: int, end: int, minutes: bool) -> 
     tail = [w for w in whole_tail if w not in (".", ",", "!")]
     head = [w for w in finder.row[s0:start] if w not in word_set("around_duration")]
     alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
+    # "an hour, and it is at minus two"
+    measured = not minutes and (value_between(finder, end, s1) or _below_zero(finder.row[end:s1]))
+    alone = alone and not measured
     beside = [c for c in finder.read if c.end == start - 1 or 0 < c.start - end <= 6]
     if minutes and alone and timed_by_event(finder.row, s0, s1, start, end):
         return None  # "it kicked out at fifty six. Eleven minutes."
@@ -119,11 +124,9 @@ def duration_kind(finder: WorkingTimes, start: int, end: int, minutes: bool) -> 
         return "work"  # "The bill has the contactor at eighty five euro and two and a half hours."
     if not minutes and late and not near_before and finder.row[start - 1] == "," and roughly(near_after):
         return "work"  # "the boss man's happy, two hours near enough"
-    if near_after == ("on",) or (
-        minutes and finder.row[end - 1] == "minute" and near_after[:1] != ("call",)
-    ):
+    if near_after == ("on",) or (minutes and finder.row[end - 1] == "minute" and near_after[:1] != ("call",)):
         return None  # "an hour on, the box reads 37", "19 minute freezes"
-    if not minutes and late and len(tail) <= 5 and not has("machine", tuple(tail)):
+    if not minutes and late and not measured and _sums_up(finder, tail, end, s1):
         summed = finder.row[max(s0, start - 9) : start]
         if s0 >= start - 9 and all(w in _SUMMING_UP for w in summed):
             return "work"  # "took the best part of three hours", "done in an hour and a half"
@@ -161,9 +164,7 @@ def duration_kind(finder: WorkingTimes, start: int, end: int, minutes: bool) -> 
         ):
             return None
         if near_before[-2:] in (("it", "took"), ("took", "me")) or "took" in near_before:
-            if near_after[:1] in (("to",),) or (
-                near_before[-1:] == ("took",) and near_after[:1] == ("for",)
-            ):
+            if near_after[:1] in (("to",),) or (near_before[-1:] == ("took",) and near_after[:1] == ("for",)):
                 return None
             if (
                 "me" not in near_before
@@ -175,6 +176,24 @@ def duration_kind(finder: WorkingTimes, start: int, end: int, minutes: bool) -> 
                 return None
         return "work"
     return None
+
+
+def _sums_up(finder: WorkingTimes, tail: list[str], end: int, s1: int) -> bool:
+    """Tell whether the words behind hours leave them to the visit: no machine, no "on it never tripped"."""
+    if all(w in word_set("behind_hours", "labour") for w in tail):
+        return True
+    if len(tail) > _FEW or tail[0] in word_set("counting_in_hours", "labour") or tail[0] == "in":
+        return False
+    thing = any(end <= t.start < s1 for t in things_of(finder.w))
+    return tail[:2] != ["on", "it"] and not thing and not of_a_machine(tuple(tail))
+
+
+_FEW = 5
+
+
+def _below_zero(words: tuple[str, ...]) -> bool:
+    """Tell whether a temperature below zero is told without its unit: "it's minus two"."""
+    return any(b == "minus" and a in ("at", "'s", "is", "was", "it's") for a, b in pairwise(words))
 
 
 def not_of_the_visit(before: tuple[str, ...], after: tuple[str, ...]) -> bool:
@@ -197,8 +216,10 @@ def _of_work(before: tuple[str, ...], after: tuple[str, ...]) -> tuple[str, ...]
         rest = after[upon + (3 if after[upon + 1] == "the" else 2) :]
         if not all(w in word_set("behind_hours", "labour") for w in rest):
             after = after[:upon]
-    lead = tuple("|" if w == "it" and k and before[k - 1] == "on" and not _ours(before, k) else w
-                 for k, w in enumerate(before))
+    lead = tuple(
+        "|" if w == "it" and k and before[k - 1] == "on" and not _ours(before, k) else w
+        for k, w in enumerate(before)
+    )
     return (*lead, "|", *after)
 
 

@@ -8,7 +8,6 @@ from dictate.mentions.labour.clock_times import (
     may_begin,
     minute_at,
     phrase_length,
-    phrases_by_first,
 )
 from dictate.mentions.labour.closing import bare_hours
 from dictate.mentions.labour.counted_in import (
@@ -100,7 +99,7 @@ class WorkingTimes(WorkingClocks):
                 if extra:
                     hours += extra / 60
                     end = k
-            if any(start in words for words in by_days):
+            if any(start in words for words in by_days) or any(c.start <= start < c.end for c in self.read):
                 continue
             short = q.unit == "min" and _HOURS.isdisjoint(self.row[start:end])  # but "2 hours and 15"
             kind = duration_kind(self, start, end, short)

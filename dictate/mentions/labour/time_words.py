@@ -103,8 +103,9 @@ class TimeWords:
             if n_start or n_end:
                 kind = "start" if n_start >= n_end and n_start else "end"
                 n = max(n_start, n_end)
-                if self.read and self.read[-1].end == k - n and k < i:
-                    return None  # "7:30 start, 10:00": the name of the time before
+                who = self.row[k - n - 1] in ("i", "we")
+                if self.read and self.read[-1].end == k - n - who and k < i:
+                    return None  # "7:30 start, 10:00", "7:30 I started, 10:00": the name of the time before
                 reach = _LONG_REACH if self.row[k - n : k] == ("since",) else 3
                 if self.of_itself(max(start, k - n - reach), k - n, n):
                     self.by_itself.add(start)
