@@ -11,19 +11,24 @@ machine are left alone.
     working_clocks   the clock times that are a start or an end of work
     pairs            two times of one telling, where one or none has a cue
     durations        the durations of work, travel and breaks
+    duration_kinds   what a duration is of
+    closing          what sums a visit up in its last sentences
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left
+from itertools import pairwise
 
 from dictate.mentions.labour.clock_times import Clock, phrases_by_first
+from dictate.mentions.labour.closing import closing_clock
 from dictate.mentions.labour.durations import WorkingTimes
 from dictate.mentions.narration import Narration
 from dictate.record.base import At
 from dictate.record.mentions import LabourMention, Mentions
 
 _FIRST = 3  # sentences in which a call at night is told
+_LAST = 4  # ... and in which it is mostly summed up
 _STARTS = (("start",), ("arrival",))
 _ENDS = (("end",), ("finish",), ("stop",), ("departure",))
 _EARLY = "morning or evening was not said"
@@ -55,7 +60,8 @@ def find_labour(narration: Narration) -> list[LabourMention]:
         if c.cued or finder.scopes.ours(c.start) or finder.said_of_us(c.start) or finder.on_a_sheet(c.start)
     ]
     durations = finder.durations()
-    clocks = _labelled(finder, clocks)
+    clocks = _of_the_telling(finder, _labelled(finder, clocks))
+    closing_clock(finder, clocks)
     first = finder.row[: finder.w.sentences[min(_FIRST, len(finder.w.sentences)) - 1][1]] if clocks else ()
     begun = phrases_by_first("in_the_night")
     night = any(first[k : k + len(p)] == p for k, w in enumerate(first) for p in begun.get(w, ()))
@@ -101,6 +107,24 @@ def _labelled(finder: WorkingTimes, clocks: list[Clock]) -> list[Clock]:
         if len(told) == 1:
             clocks = [c for c in clocks if c.kind != kind or c is told[0]]
     return clocks
+
+
+def _of_the_telling(finder: WorkingTimes, clocks: list[Clock]) -> list[Clock]:
+    """Leave out a start from the middle of a visit where its opening or its last sentences tell one.
+
+    "Speed down from fourteen hundred ... Nine thirty to noon": a start alone in the middle is mostly a value.
+    A stretch of work of its own has an end right behind it and stays.
+    """
+    count = len(finder.w.sentences)
+
+    def told(c: Clock) -> bool:
+        return not _FIRST - 1 <= finder.w.sentence_of[c.start] < count - _LAST
+
+    starts = [c for c in clocks if c.kind == "start"]
+    if len({c.minutes for c in starts}) < 2 or not any(told(c) for c in starts):
+        return clocks
+    alone = {id(a) for a, b in pairwise([*clocks, None]) if a is not None and (b is None or b.kind != "end")}
+    return [c for c in clocks if c.kind != "start" or told(c) or id(c) not in alone]
 
 
 def _reasons(finder: WorkingTimes, clock: Clock, clocks: list[Clock]) -> list[str]:

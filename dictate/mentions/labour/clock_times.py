@@ -230,11 +230,17 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
         if minute is not None:
             made = Clock(i, k + minute[1], hour[0], minute[0], hour[0] > 12, False)
         else:
-            made = Clock(i, k, hour[0], 0, hour[0] > 12, True)
+            made = _hours_of_the_clock(row, i, k, hour[0]) or Clock(i, k, hour[0], 0, hour[0] > 12, True)
         if k < len(row) and made.bare and row[k] in ("o'clock", "flat", "sharp", "even"):
             made.end, made.bare = k + 1, False  # "eight flat to ten fifteen"
     if made.hour == 12 and row[made.end : made.end + 1] in (("noon",), ("midday",)):
         return Clock(i, made.end + 1, 12, made.minute, True, False)
+    take_half_of_day(row, made)
+    return made
+
+
+def take_half_of_day(row: tuple[str, ...], made: Clock) -> None:
+    """Take "in the afternoon" behind a time into it."""
     rest = row[made.end : made.end + 3]
     for name, shift in (("morning", 0), ("afternoon", 12)):
         n = phrase_length(rest, 0, name)
@@ -246,7 +252,31 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
                 made.hour += 12
             if not shift and made.hour == 12:
                 made.hour = 0
-    return made
+
+
+def _hours_of_the_clock(row: tuple[str, ...], i: int, k: int, hour: int) -> Clock | None:
+    """Read "nine hours" of "from nine hours to thirteen hours thirty": the hour as said in other languages.
+
+    Behind a word that leads to a time, and only with minutes behind it, past twelve, or as one of two.
+    """
+    if row[k : k + 1] != ("hours",) or not i or row[i - 1] not in _TO_AN_HOUR:
+        return None
+    if row[i - 1] == "from" and i > 1 and row[i - 2] not in _OPENS_A_TIME:
+        return None
+    minute = minute_at(row, k + 1)
+    first = row[k + 1 : k + 2] in (("to",), ("until",), ("till",)) and "hours" in row[k + 2 : k + 5]
+    last = row[i - 2 : i - 1] == ("hours",)
+    if minute is None and not (12 < hour < 24 and row[i - 1] == "at") and not first and not last:
+        return None
+    if (first and row[i - 1] != "from") or (not first and row[i - 1] == "from"):
+        return None
+    return Clock(i, k + 1 + (minute[1] if minute else 0), hour, minute[0] if minute else 0, True, False)
+
+
+_TO_AN_HOUR = frozenset(("at", "from", "to", "until", "till"))
+_OPENS_A_TIME = frozenset(
+    (".", ",", "i", "we", "was", "were", "here", "there", "site", "worked", "work", "job")
+)
 
 
 def opens_span(row: tuple[str, ...], i: int) -> Clock | None:
@@ -260,7 +290,7 @@ def opens_span(row: tuple[str, ...], i: int) -> Clock | None:
     return first if then is not None else None
 
 
-_SPAN_WORDS = (("to",), ("till",), ("til",), ("until",), ("through",), ("-",))
+_SPAN_WORDS = (("to",), ("while",), ("till",), ("til",), ("until",), ("through",), ("-",))
 
 
 def minutes_to(row: tuple[str, ...], i: int) -> Clock | None:

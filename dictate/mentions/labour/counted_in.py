@@ -98,6 +98,6 @@ def called(finder: WorkingTimes, known: list[LabourMention]) -> list[LabourMenti
 def value_between(finder: WorkingTimes, start: int, end: int) -> bool:
     """Tell whether a value that is no duration stands in the words [start, end)."""
     return any(
-        q.unit not in ("h", "min", "s", None) and start <= finder.w.word_of_token(q.start) < end
+        q.unit not in ("h", "min", "s", "%", None) and start <= finder.w.word_of_token(q.start) < end
         for q in find_quantities(finder.narration)
     )

@@ -8,38 +8,31 @@ from dictate.mentions.labour.clock_times import (
     may_begin,
     minute_at,
     phrase_length,
-    phrases_by_first,
 )
+from dictate.mentions.labour.closing import bare_hours
 from dictate.mentions.labour.counted_in import (
     called,
     driving_counted_in,
     people_near,
     taken_off,
-    value_between,
 )
 from dictate.mentions.labour.day_sums import hours_by_days
-from dictate.mentions.labour.of_the_visit import called_by_its_hours, on_a_sheet, roughly
+from dictate.mentions.labour.duration_kinds import duration_kind
+from dictate.mentions.labour.of_the_visit import on_a_sheet
 from dictate.mentions.labour.pairs import by_the_clock, close_by, complete_pairs, told_spans
 from dictate.mentions.labour.put_right import denied, put_right
 from dictate.mentions.labour.working_clocks import WorkingClocks
-from dictate.mentions.machine_times import timed_by_event
-from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.mentions import LabourMention
 from dictate.vocabulary.load import word_set
 
 _QUARTERS = {("and", "three", "quarters"): 45, ("and", "a", "quarter"): 15, ("and", "quarter"): 15}
-_ENDING = 4  # sentences in which a visit is summed up
 _UNSAID = frozenset(("hour", "hours", "labor", "labour", "man", "mans", "man-"))
-_LABELS = word_set("labels", "labour")
-_OF_LABELS = word_set("of_labels", "labour")
 _MEALS = frozenset(("lunch", "dinner", "break", "breakfast", "smoko"))
 _BEFORE_ITS_TIMES = frozenset(("from", "was", "at", ":", ",", "between", "time", "break", "is", "-"))
 _LONGEST_BREAK_MIN = 120
 _HOURS = frozenset(("hour", "hours"))
-_FIGURED = frozenset(("figure", "i", "we", "so", "i'd", "me", "for", "on", "about", "it", "that", "at"))
-_SUMMING_UP = word_set("summing_up", "labour")
 
 
 class WorkingTimes(WorkingClocks):
@@ -81,6 +74,8 @@ class WorkingTimes(WorkingClocks):
         days, by_days = hours_by_days(self)
         out += days
         out += called(self, [*out, *days])
+        if not any(m.kind == "work" for m in out) and not any(c.kind for c in self.read):
+            out += bare_hours(self)
         for n, q in enumerate(quantities):
             if n in skip:
                 continue
@@ -104,10 +99,10 @@ class WorkingTimes(WorkingClocks):
                 if extra:
                     hours += extra / 60
                     end = k
-            if any(start in words for words in by_days):
+            if any(start in words for words in by_days) or any(c.start <= start < c.end for c in self.read):
                 continue
             short = q.unit == "min" and _HOURS.isdisjoint(self.row[start:end])  # but "2 hours and 15"
-            kind = self.duration_kind(start, end, short)
+            kind = duration_kind(self, start, end, short)
             drive, counted = driving_counted_in(self, end)
             if kind == "travel" and counted and q.unit != "min":
                 kind = "work"  # "two and a half hours with the driving"
@@ -192,7 +187,7 @@ class WorkingTimes(WorkingClocks):
             start, end = self.scopes.sentence(i)
             heads = i == start or self.row[i - 1] in (",", ":")  # "owed on the bill, hour and a half"
             halved = word == "hour" and self.row[i + 1 : i + 4] == ("and", "a", "half") and heads
-            if halved and self.duration_kind(i, i + 4, False) == "work":
+            if halved and duration_kind(self, i, i + 4, False) == "work":
                 s, e = self.w.span(i, i + 4)
                 at, heard = self.narration.at(s, e), self.narration.heard(s, e)
                 out.append(LabourMention("work", None, 1.5, at, heard))
@@ -203,7 +198,7 @@ class WorkingTimes(WorkingClocks):
                 for said, minutes in _QUARTERS.items():
                     if self.row[i + 1 : i + 1 + len(said)] == said:
                         extra, k = minutes, i + 1 + len(said)
-                if extra and self.duration_kind(i, k, False) == "work":
+                if extra and duration_kind(self, i, k, False) == "work":
                     s, e = self.w.span(i, k)
                     hours = round(1 + extra / 60, 4)
                     out.append(
@@ -271,9 +266,12 @@ class WorkingTimes(WorkingClocks):
         """Read "15" of "2 hours 15" and "ten" of "an hour and ten"."""
         k = i + 1 if i < len(self.row) and self.row[i] == "and" else i
         minute = minute_at(self.row, k)
+        if minute is None and self.row[k : k + 2] in (("five", "."), ("five", ",")):
+            minute = 5, 1  # "two hours five."
         if minute is None or minute[0] % 5:
             return 0, i
         k += minute[1]
+        k += self.row[k : k + 1] == ("minutes",)
         nxt = self.row[k] if k < len(self.row) else "."
         return (minute[0], k) if nxt in word_set("after_minutes") else (0, i)
 
@@ -309,151 +307,3 @@ class WorkingTimes(WorkingClocks):
             at, heard = self.narration.at(s, e), self.narration.heard(s, e)
             out.append(LabourMention("break", None, round(minutes / 60, 4), at, heard))
         return out
-
-    def duration_kind(self, start: int, end: int, minutes: bool) -> str | None:
-        """Return "work", "travel" or "break" for a duration of work; None for a time of the machine."""
-        s0, s1 = self.scopes.sentence(start)
-        before = self.row[max(s0, start - 7) : start]
-        after = self.row[end : min(s1, end + 5)]
-        # commas part the thoughts of one sentence
-        cut = max((k for k, w in enumerate(before) if w in (",", ";", "plus", "and")), default=-1)
-        near_before = before[cut + 1 :]
-        stop = next((k for k, w in enumerate(after) if w in (",", ";", "plus", ".", "and")), len(after))
-        near_after = after[:stop]
-        near = (*near_before, "|", *near_after)
-
-        def has(name: str, row: tuple[str, ...]) -> bool:
-            begun = phrases_by_first(name)
-            return any(
-                row[k : k + len(p)] == p for k, word in enumerate(row) if word in begun for p in begun[word]
-            )
-
-        late = self.w.sentence_of[start] >= len(self.w.sentences) - 3
-        figured = late and "figure" in self.row[s0:start] and all(w in _FIGURED for w in self.row[s0:start])
-        if (
-            any(w in ("quoted", "quote", "estimate", "estimated", "allow", "figure") for w in (*near, *after))
-            and "spent" not in near
-            and not figured  # "Figure three hours and a quarter."
-        ):
-            return None
-        if near_after == ("work",) or near_after == ("labour",) or near_after == ("labor",):
-            return "work"
-        if self.off_the_clock(start):
-            return "break"  # "In at eight, out at one fifteen, less half an hour for the supply house"
-        if has("travel", near) and "no" not in near_after:  # "ran two hours with no trip"
-            return "travel"
-        if near_after[:1] == ("in",) and near_after[1:2] in ((), (",",)) and not late:
-            return None  # "half an hour in, cabinet 42"
-        if near_after[:2] == ("on", "it") and near_after[2:3] in (("was",), ("is",), ("it",), ("reads",)):
-            return None  # "blanked off, ten minutes on it was 480"
-        if near_after[:3] == ("on", "the", "clock") and value_between(self, s0, s1):
-            return None  # "nitrogen at 14 bar, an hour on the clock"
-        if near_before[-1:] in (("has",), ("had",)) and "i" not in near_before and "we" not in near_before:
-            return None  # "the compressor has 14 hours on it"
-        if near_before[-3:] == ("on", "it", "for") and near_before[-4:-3] and near_before[-4] in NUMBER_WORDS:
-            return None  # "two hundred fifty on it for half an hour": a pressure stood so long
-        if near_after[:2] in (("over", "lunch"), ("over", "dinner"), ("over", "my")):
-            return None
-        if has("breaks", near) and "without" not in near_after:
-            return "break"
-        if has("breaks", near):
-            return "work"  # "seven and a half hours without lunch"
-        whole_tail = self.row[end:s1]
-        whole_tail = whole_tail[
-            : next((k for k, w in enumerate(whole_tail) if w in ("plus", ",", ";")), len(whole_tail))
-        ]
-        tail = [w for w in whole_tail if w not in (".", ",", "!")]
-        head = [w for w in self.row[s0:start] if w not in word_set("around_duration")]
-        alone = not head and len(tail) <= 3 and not has("machine", tuple(tail))
-        beside = [c for c in self.read if c.end == start - 1 or 0 < c.start - end <= 6]
-        if minutes and alone and timed_by_event(self.row, s0, s1, start, end):
-            return None  # "it kicked out at fifty six. Eleven minutes."
-        counted = not near_after or near_after[0] in word_set("counts_in", "labour")
-        counted = counted and not has("machine", near_after)
-        if beside and not near_before and counted and self.row[start - 1] in (",", ".", ";"):
-            return "work"  # "Left at twenty to four, two hours ten", "..., two hours with the paperwork"
-        if (
-            not minutes
-            and self.row[start - 1] in (",", "so")
-            and not tail
-            and not near_before
-            and any(s0 <= c.start < start for c in self.read)
-        ):
-            return "work"  # "started at nine, lunch from twelve to one, done at three, five hours"
-        if (
-            not minutes
-            and late
-            and not tail
-            and not near_before
-            and self.row[start - 1] == ","
-            and not word_set("closing", "labour").isdisjoint(self.row[s0:start])
-            and not any(k in self.units for k in range(s0, start))
-        ):
-            return "work"  # "Sticker signed, one and a half hours."
-        if (
-            not minutes
-            and late
-            and all(w in ("even", "flat", "straight", "total", "labour", "labor") for w in tail)
-            and (
-                (not near_before and self.row[start - 1] in (",", "and"))
-                or near_before[-2:] in (("them", "for"), ("him", "for"), ("her", "for"), ("customer", "for"))
-            )
-            and not word_set("billing", "labour").isdisjoint(self.row[s0:start])
-        ):
-            return "work"  # "The bill has the contactor at eighty five euro and two and a half hours."
-        if not minutes and late and not near_before and self.row[start - 1] == "," and roughly(near_after):
-            return "work"  # "the boss man's happy, two hours near enough"
-        if near_after == ("on",) or (
-            minutes and self.row[end - 1] == "minute" and near_after[:1] != ("call",)
-        ):
-            return None  # "an hour on, the box reads 37", "19 minute freezes"
-        if not minutes and late and len(tail) <= 5 and not has("machine", tuple(tail)):
-            summed = self.row[max(s0, start - 9) : start]
-            if s0 >= start - 9 and all(w in _SUMMING_UP for w in summed):
-                return "work"  # "took the best part of three hours", "done in an hour and a half"
-            if summed[-2:] in ((",", "so"), (",", "call")):
-                return "work"
-        if not minutes and called_by_its_hours(near_before, self.row[end - 1], near_after, late):
-            return "work"
-        if not minutes and late and counted and on_a_sheet(self.row[s0:start]):
-            return "work"  # "invoice says two hours, ..."
-        if any(near_before[k : k + 3] == ("put", "me", "down") for k in range(len(near_before))):
-            return "work"
-        if "minimum" in near_before:
-            return None  # "minimum charge is an hour"
-        if _LABELS & set(head) and all(w in _LABELS or w in _OF_LABELS for w in head) and len(tail) <= 3:
-            return "work"  # "Time on this one, two and a quarter hours"
-        number = self.w.sentence_of[start]
-        early_or_late = number >= len(self.w.sentences) - _ENDING or number < 2
-        if alone and (number >= len(self.w.sentences) - 2 if minutes else early_or_late):
-            return "work"
-        if not minutes and near_before[-2:] in (("took", "me"), ("took", "us"), ("total", "of")):
-            return "work"
-        if has("machine", near) and not has("work", near_after):
-            return None
-        if has("work", near):
-            if (
-                minutes
-                and not has("work", near_after)
-                and not any(w in near for w in ("took", "labor", "labour", "billed", "spent", "site"))
-            ):
-                return None
-            if near_after[:1] not in (("total",), ("altogether",)) and any(
-                w in near_before for w in word_set("duration_to_come")
-            ):
-                return None
-            if near_before[-2:] in (("it", "took"), ("took", "me")) or "took" in near_before:
-                if near_after[:1] in (("to",),) or (
-                    near_before[-1:] == ("took",) and near_after[:1] == ("for",)
-                ):
-                    return None
-                if (
-                    "me" not in near_before
-                    and "us" not in near_before
-                    and "job" not in near_before
-                    and "all" not in near_after
-                    and "total" not in near_after
-                ):
-                    return None
-            return "work"
-        return None

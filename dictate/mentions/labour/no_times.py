@@ -86,6 +86,8 @@ def no_cue(talk: TimeWords, k: int, n: int, i: int, start: int) -> bool:
         return before in word_set("before_a_noun", "labour")
     if phrase[-2:] in (("it", "'s"), ("it", "is")) or phrase[0] == "now":
         return not any(talk.near_start(c.start, start) for c in talk.read if c.kind == "start")
+    if phrase == ("from",) and before in ("down", "drop", "dropped"):
+        return True  # "fan speed nine hundred, down from fourteen hundred"
     if phrase == ("back", "at"):
         return before not in ("", ",", ".", "and", "then", "day")
     if phrase[-2:] == ("there", "for"):

@@ -21,6 +21,7 @@ from dictate.mentions.labour.clock_times import (
 from dictate.mentions.labour.no_times import left_standing
 from dictate.mentions.labour.working_clocks import WorkingClocks
 from dictate.mentions.patterns import NUMBER_WORDS
+from dictate.mentions.quantities import find_quantities
 from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
@@ -193,7 +194,7 @@ def _of_a_machine(finder: WorkingClocks, clock: Clock, start: int) -> bool:
     return finder.of_itself(first, clock.start) or finder.machine_near(clock.start, start)
 
 
-_TILL = frozenset(("till", "til", "until"))
+_TILL = frozenset(("till", "til", "until", "while"))
 
 
 def _under_test(finder: WorkingClocks, first: int, start: int) -> bool:
@@ -213,6 +214,24 @@ def _of_us(finder: WorkingClocks, first: int) -> bool:
         w for w in finder.row[max(0, first - 6) : first] if w not in (",", "was", "were", "is", "be", "from")
     ]
     return lead[-1:] in (["me"], ["us"]) or lead[-1:] in (["that'll"], ["that"], ["that's"])
+
+
+def _as_long_as_said(finder: WorkingClocks, clock: Clock, span: Clock, number: int) -> bool:
+    """Tell whether hours said in the same sentence are as long as a span: "four hours flat, nine to one"."""
+    first, last = finder.w.sentences[number]
+    plain = word_set("before_closing_hours", "labour") | word_set("behind_hours", "labour") | {","}
+    if not all(w in plain or w in NUMBER_WORDS or w[:1].isdigit() for w in finder.row[first : clock.start]):
+        return False  # "the last ticket says two hours, eight till ten"
+    long = (span.minutes - clock.minutes) % 720 / 60
+    return any(
+        q.unit == "h"
+        and first <= finder.w.word_of_token(q.start) < last
+        and abs(q.in_unit("h") - long) < _AGREE
+        for q in find_quantities(finder.narration)
+    )
+
+
+_AGREE = 0.02  # hours
 
 
 def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
@@ -254,6 +273,9 @@ def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
             said = not (clock.bare and span.bare) or (
                 closing and (finder.row[clock.end] in _TILL or _of_us(finder, clock.start))
             )
+            if not said and finder.row[clock.start - 1] in _CUTS:
+                said = _as_long_as_said(finder, clock, span, number)
+                first = clock.start if said else first
             if not known and said and _ours(finder, first, clock.start) and _ours(finder, span.end, last):
                 clock.kind, span.kind = "start", "end"
                 clock.cued = span.cued = True

@@ -103,8 +103,9 @@ class TimeWords:
             if n_start or n_end:
                 kind = "start" if n_start >= n_end and n_start else "end"
                 n = max(n_start, n_end)
-                if self.read and self.read[-1].end == k - n and k < i:
-                    return None  # "7:30 start, 10:00": the name of the time before
+                who = self.row[k - n - 1] in ("i", "we")
+                if self.read and self.read[-1].end == k - n - who and k < i:
+                    return None  # "7:30 start, 10:00", "7:30 I started, 10:00": the name of the time before
                 reach = _LONG_REACH if self.row[k - n : k] == ("since",) else 3
                 if self.of_itself(max(start, k - n - reach), k - n, n):
                     self.by_itself.add(start)
@@ -318,9 +319,10 @@ class TimeWords:
             return None
         if self.row[i] == "when" and self.row[i + 1 : i + 2] not in (("i",), ("we",), ("i'm",)):
             return None  # "one thirteen at the compressor when it started"
-        if any(clock_at(self.row, k) is not None for k in range(i + 1, min(end, i + 5))):
+        last = next((k for k in range(i, min(end, i + 5)) if self.row[k] in (",", ";")), min(end, i + 5))
+        if any(clock_at(self.row, k) is not None for k in range(i + 1, last)):
             return None  # "five past four, I started at one": the words behind have a time of their own
-        rest = " ".join(self.row[i : min(end, i + 5)])
+        rest = " ".join(self.row[i:last])
         for kind in ("end", "start"):
             if any(said in rest for said in table("labour")[f"{kind}_behind"]):
                 return kind

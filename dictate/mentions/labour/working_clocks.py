@@ -15,6 +15,7 @@ from dictate.mentions.labour.clock_times import (
     opens_span,
     phrase_length,
     phrases_by_first,
+    take_half_of_day,
 )
 from dictate.mentions.labour.no_times import between_terminals, no_time_of_day
 from dictate.mentions.labour.time_words import TimeWords
@@ -26,7 +27,7 @@ _COLON = re.compile(r"\d{1,2}:\d{2}")
 _MILITARY = re.compile(r"[012]\d[0-5]\d")
 _RUN_TOGETHER = re.compile(r"\d{3,4}")
 _LEADS = word_set("leads", "labour")
-_SPAN_WORDS = (("to",), ("till",), ("until",), ("through",), ("-",))
+_SPAN_WORDS = (("to",), ("while",), ("till",), ("until",), ("through",), ("-",))
 _SHORT = 6  # words of a sentence that is nothing but two hours
 _ENDING = 4
 _ONE_TIME = "it may be one time of day, minutes before the hour"
@@ -40,6 +41,8 @@ _AND_WE = (
     (",", "on"),
     (",", "just"),
 )
+_IN_A_TIME = frozenset(("minutes", "hours"))  # "five minutes past nine", "nine hours" said as a time
+_IT_IS = (("it", "'s"), ("it", "is"), ("now", "'s"))
 _AT_ONCE = (("at",), ("on",), ("in",), (",",))
 
 
@@ -56,6 +59,11 @@ class WorkingClocks(TimeWords):
             start, end = self.scopes.sentence(i)
             clock = clock_at(self.row, i)
             first = opens_span(self.row, i)
+            if i == start and [c.kind for c in out] == ["start"]:
+                alone = minutes_to(self.row, i)
+                if alone is not None and self.row[alone.end : alone.end + 1] == (".",):
+                    i = alone.end  # "Got here at eight. ... Ten to eleven.": one time, and no span
+                    continue
             if first is None and (hours := self.from_hour_to_hour(i, start)) is not None:
                 out += hours
                 i = hours[1].end
@@ -71,6 +79,9 @@ class WorkingClocks(TimeWords):
                 clock = first  # "ten to nine till quarter past ten"
             if i > start and led and (clock is None or not self.plausible(clock)):
                 clock = minutes_to(self.row, i)  # "finished at 20 to 1"
+            now = self.row[max(start, i - 2) : i] in _IT_IS
+            if now and (clock is None or not self.plausible(clock)):
+                clock = minutes_to(self.row, i)  # "it's ten of one now"
             if clock is None or not self.plausible(clock):
                 i += 1
                 continue
@@ -88,17 +99,21 @@ class WorkingClocks(TimeWords):
             cue = cue or self.cue(i, start, clock)
             if cue is None and (cue := self.reached(i, start)) is not None:
                 clock.cued = True  # "landed out to the cold room at twenty past eight": nobody else is named
-            if not clock.bare and self.row[clock.end : clock.end + 1] == ("now",) and self.started_in(start):
+            if (
+                not clock.bare
+                and self.row[clock.end : clock.end + 1] == ("now",)
+                and any(c.kind == "start" and self.near_start(c.start, start) for c in out)
+            ):
                 cue = "end"  # "ten to noon when I got here, one fifteen now"
             if cue is None and not clock.bare and (cue := self.cue_behind(clock.end, end)) is not None:
                 clock.cued = True
             if self.is_standing(i, start) or (cue == "end" and self.sets_off(clock, start, end)):
                 cue = None
-            if cue is None and self.row[max(start, i - 2) : i] == ("it", "'s"):
+            if cue is None and now:
                 # "I started one fifteen and it's five till three"
-                now = minutes_to(self.row, i) or clock
-                if not now.bare and self.started_in(start):
-                    clock, cue = now, "end"
+                then = minutes_to(self.row, i) or clock
+                if not then.bare and self.started_in(start):
+                    clock, cue = then, "end"
             if (
                 cue is None
                 and i == 0
@@ -196,6 +211,7 @@ class WorkingClocks(TimeWords):
             return
         clock.minute, clock.bare = 30, False
         clock.end = self.row.index("half", clock.end) + 1
+        take_half_of_day(self.row, clock)
 
     def plausible(self, clock: Clock) -> bool:
         """Tell whether the words can be a time of day: no unit behind, not inside another number."""
@@ -207,7 +223,7 @@ class WorkingClocks(TimeWords):
         if no_time_of_day(self.row, clock):
             return False
         if any(k in self.units for k in range(clock.start, clock.end)) and (
-            "minutes" not in self.row[clock.start : clock.end]
+            _IN_A_TIME.isdisjoint(self.row[clock.start : clock.end])
         ):
             return False
         if clock.end < len(self.row):
@@ -242,7 +258,10 @@ class WorkingClocks(TimeWords):
         for phrase in phrases_by_first("to").get(behind, ()):
             if self.row[clock.end : clock.end + len(phrase)] == phrase and clock.end + len(phrase) < end:
                 first = clock.end + len(phrase)
-                return minutes_to(self.row, first) or clock_at(self.row, first)
+                span = minutes_to(self.row, first) or clock_at(self.row, first)
+                if span is not None and not clock.bare:
+                    self.and_half(span, "end")  # "from two o'clock until five and a half"
+                return span
         return None
 
     def from_hour_to_hour(self, i: int, start: int) -> list[Clock] | None:
