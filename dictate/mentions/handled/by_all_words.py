@@ -21,7 +21,7 @@ from dictate.mentions.whose.things import Thing, things_of
 NOTHING = "nothing"
 """What became of a part to which nothing was done."""
 BETWEEN = "|"
-SURE = 0.6
+SURE = 0.45
 """A part that no reader took is taken from this share on."""
 WHY = "no plain words told this: taken because of all the words around it"
 UNLIKE = 0.97
