@@ -5,17 +5,16 @@
     python -m tests.benchmarks.trust --keep ka,kb     keep what is taken of sets that were just opened
 
 Needs scikit-learn (`pip install .[bench]`). Each measured value that was taken is one case: its evidence, and
-whether a label says the same. The values that count are those of `kept.py`, taken before anybody had developed
-on the narrations. Beside them, at a lower weight, are the other narrations of `develop/`, as they are read now
-with judges that were trained on the others; the readers were built on these, so values are right there more
-often than in new ones. Logistic regression, L2. `--keep` belongs between the opening of a set and the first
-work on it, while the readers do not know it; nor do the judges, or an encoder that was not trained on it is asked.
+whether a label says the same. The values are those of `kept.py`, taken before anybody had developed on the
+narrations: in narrations that the readers were built on, values are right more often than in new ones. Logistic
+regression, L2. `--keep` belongs between the opening of a set and the first work on it, while the readers do not
+know it; nor do the judges, or an encoder that was not trained on it is asked.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -31,42 +30,19 @@ from dictate.mentions.doubts.trust_terms import terms
 from dictate.mentions.narration import Narration, segments_of
 from dictate.record.visit import Reading
 from tests.benchmarks.encoder.stored import stored
-from tests.benchmarks.second_opinion.__main__ import Trained, cases, sentences
 from tests.benchmarks.text.found import Found
 from tests.benchmarks.text.score import assign, overlap, right_value
 from tests.benchmarks.trust.kept import FILE, Taken, keep, kept
 from tests.narrations.labels import Labelled, all_of
 
 OUT = Path(dictate.vocabulary.__file__).with_name("trust.toml")
-FOLDS = 4
-"""For the judges of the narrations of `develop/`."""
 PARTS = 6
 """For the figures on the kept values."""
 STRENGTH = 0.15
 """The inverse of the L2 penalty."""
-DEVELOPED = 0.3
-"""The weight of a value of a narration that was developed on; a kept one has 1."""
 SMALLEST = 0.02
 """A weight below this is left out of the file."""
 SHARES = (0.03, 0.04, 0.05, 0.06, 0.065, 0.07, 0.08, 0.1, 0.12, 0.15, 0.2)
-
-
-def developed(known: Iterable[str]) -> list[Taken]:
-    """Return the measured values of the narrations of `develop/` but the known ones."""
-    left_out = set(known)
-    labelled = all_of("develop")
-    numbers = [cases(x) for x in labelled]
-    beside = sentences()
-    out: list[Taken] = []
-    for fold in range(FOLDS):
-        net = Trained([c for i, one in enumerate(numbers) if i % FOLDS != fold for c in one] + beside).net
-        with patch.object(second_opinion, "trained", lambda net=net: net):
-            for i in range(fold, len(labelled), FOLDS):
-                if labelled[i].name in left_out:
-                    continue
-                with _by_encoder_of_others(labelled[i]):
-                    out += taken(labelled[i])
-    return out
 
 
 @contextmanager
@@ -133,29 +109,25 @@ def _found(r: Reading, offsets: list[int]) -> Found:
     )  # fmt: skip
 
 
-def fit(values: Sequence[Taken], beside: Sequence[Taken]) -> dict[str, float]:
-    """Return the weight of each term, and of "base"; `beside` are values that count less."""
+def fit(values: Sequence[Taken]) -> dict[str, float]:
+    """Return the weight of each term, and of "base"."""
     from sklearn.feature_extraction import DictVectorizer
     from sklearn.linear_model import LogisticRegression
 
-    known = [(t, 1.0) for t in values if not t.certain] + [(t, DEVELOPED) for t in beside if not t.certain]
+    known = [t for t in values if not t.certain]
     vectorizer = DictVectorizer()
     model: Any = LogisticRegression(C=STRENGTH, max_iter=3000)
-    model.fit(
-        vectorizer.fit_transform([terms(t.seen) for t, _ in known]),
-        [t.wrong for t, _ in known],
-        sample_weight=[weight for _, weight in known],
-    )
+    model.fit(vectorizer.fit_transform([terms(t.seen) for t in known]), [t.wrong for t in known])
     weights = dict(zip(vectorizer.get_feature_names_out(), model.coef_[0].tolist(), strict=True))
     return {**weights, "base": float(model.intercept_[0])}
 
 
-def judged(values: Sequence[Taken], beside: Sequence[Taken]) -> list[float]:
+def judged(values: Sequence[Taken]) -> list[float]:
     """Return how likely each value is wrong, by weights that were fitted without its narration."""
     part = {name: i % PARTS for i, name in enumerate(sorted({t.narration for t in values}))}
     out = [1.0] * len(values)
     for p in range(PARTS):
-        weights = fit([t for t in values if part[t.narration] != p], beside)
+        weights = fit([t for t in values if part[t.narration] != p])
         with patch.object(trust, "_weights", lambda weights=weights: weights):
             for i, t in enumerate(values):
                 if part[t.narration] == p and not t.certain:
@@ -201,14 +173,10 @@ def main(write: bool, opened: str | None) -> None:
         click.echo(f"{len(new)} values of {len(found)} narrations kept, {sum(t.wrong for t in new)} wrong")
         return
     values = [t for batch in batches for t in batch]
-    beside = developed(t.narration for t in values)
     if write:
-        weights = fit(values, beside)
-        click.echo(
-            f"{len(values)} values and {len(beside)} beside -> {_write(weights)} weights in {OUT.name}"
-        )
+        click.echo(f"{len(values)} values -> {_write(fit(values))} weights in {OUT.name}")
         return
-    shares = judged(values, beside)
+    shares = judged(values)
     click.echo(f"all {len(values)} kept values:")
     _curve(values, shares, click.echo)
     click.echo("the newest of them:")
