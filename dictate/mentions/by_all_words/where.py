@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import cast
 
+from dictate.mentions.labels.named_components import components
 from dictate.mentions.narration import Narration
 from dictate.mentions.second_opinion import MEASURED, Told, told
 from dictate.mentions.test_stretches import find_stretches, stretch_at
@@ -41,8 +42,10 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
         if reading.quantity in _OF_TESTS and stretch_at(tests, start) is not None:
             continue  # no label says where the level of a test was read: nothing was learned of them
         thing, place = components[start], points[start]
-        if _is_other(thing, reading.component) and _enough(
-            reading.component, thing, _THING.get(reading.quantity)
+        if (
+            _is_other(thing, reading.component)
+            and _enough(reading.component, thing, _THING.get(reading.quantity))
+            and not _only_plainer(thing.best, reading.component)
         ):
             reading.component = thing.best or None
             if not thing.best:
@@ -69,6 +72,15 @@ def stages_told(
 def _enough(taken: str | None, read: Told, least: float | None) -> bool:
     """Tell whether what is read may be told where nothing was taken."""
     return taken is not None or (least is not None and read.share > least)
+
+
+def _only_plainer(name: str, taken: str | None) -> bool:
+    """Tell whether a name is what plain "pump" means by itself, and the machine told which one it is.
+
+    The encoder has met hardly any pump but those of water; on a glycol chiller it is another.
+    """
+    plain = components()["pump"]
+    return name == plain.default and taken in plain.family and taken in plain.machines
 
 
 def _is_other(read: Told, taken: str | None) -> bool:
