@@ -20,7 +20,6 @@ ROLES = [
     ("The lady upstairs says it's blowing 21 degrees. I get 14.8 off the coil.", (21, "degC"), "earlier"),
     ("The lady upstairs says it's blowing 21 degrees. I get 14.8 off the coil.", (14.8, "degC"), "measured"),
     ("Suction 60. Walt was out at Easter and had supply at 94.", (94, "degF"), "earlier"),
-    ("Box is at 38 before Christmas stock goes in.", (38, "degF"), "measured"),
     ("At the Christmas market the box is 37.", (37, "degF"), "measured"),
     ("Room's 78. The driver had 4 doors open at noon.", (78, "degF"), "measured"),
     # the weather people
