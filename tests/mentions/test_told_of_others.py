@@ -20,6 +20,8 @@ ROLES = [
     ("The lady upstairs says it's blowing 21 degrees. I get 14.8 off the coil.", (21, "degC"), "earlier"),
     ("The lady upstairs says it's blowing 21 degrees. I get 14.8 off the coil.", (14.8, "degC"), "measured"),
     ("Suction 60. Walt was out at Easter and had supply at 94.", (94, "degF"), "earlier"),
+    ("At the Christmas market the box is 37.", (37, "degF"), "measured"),
+    ("Room's 78. The driver had 4 doors open at noon.", (78, "degF"), "measured"),
     # the weather people
     ("Forecast says 103 degrees for today. Outside air 91.", (103, "degF"), "expected"),
     ("Forecast says 103 degrees for today. Outside air 91.", (91, "degF"), "measured"),
