@@ -88,3 +88,39 @@ def test_a_machine_that_was_not_named_is_asked_about() -> None:
     )
     assert [e.type for e in said] == ["ice machine"]
     assert said[0].review
+
+
+@pytest.mark.parametrize(
+    ("text", "types"),
+    [
+        # what a condensing unit or a rack cools, told by its warmth only
+        (
+            "Condensing unit behind the creamery. Off on high pressure. Coil was plugged. Milk tank at 39 degrees.",
+            ["condensing unit"],
+        ),
+        (
+            "Rack A, low temp. Number two was off on oil. Suction twenty. Ice cream case was minus six.",
+            ["rack"],
+        ),
+        (
+            "Condensing unit behind the creamery. Off on high pressure. Coil was plugged. Now the milk tank. "
+            "Agitator motor was seized.",
+            ["condensing unit", "milk tank"],
+        ),
+        (
+            "Rack A, low temp. Number two was off on oil. Suction twenty. Next is the ice cream case. "
+            "Its fan was dead.",
+            ["rack", "display case"],
+        ),
+        # what the machine is, said once more while it is introduced
+        (
+            "It's the heat pump at the club. Only blows warm. Ducted reverse cycle, twelve kilowatt.",
+            ["heat pump"],
+        ),
+        # one tank, and its plate cooler
+        ("Milk vat up the valley. Slow to pull down. Plate cooler, water eleven in.", ["milk vat"]),
+    ],
+)
+def test_what_is_only_cooled_or_described_is_no_second_machine(text: str, types: list[str]) -> None:
+    found = find_equipment(Narration.from_text(text))
+    assert list(dict.fromkeys(e.type for e in found)) == types

@@ -201,9 +201,48 @@ def listed_by_its_warmth(words: Words, n: Naming, out: list[Naming]) -> bool:
     return any(row[k] in products and says_a_value(row, k + 1) for k in range(n.end + 2, end - 1))
 
 
+def cooled_by_one(words: Words, n: Naming, namings: list[Naming], out: list[Naming]) -> bool:
+    """Tell whether a box is only said to be so warm, where the one machine is what cools it.
+
+    "Condensing unit at the farm ... Milk tank at 38 degrees": wherever it is named only its warmth is told.
+    """
+    if len({(o.kind.type, o.name) for o in out}) != 1 or out[0].kind.type not in _COOLS:
+        return False
+    if n.kind.type not in _COOLED or words.sentence_of[n.start] - words.sentence_of[out[0].start] < _LATER:
+        return False
+    return all(says_a_value(words.words, o.end) for o in namings if o.kind.type == n.kind.type)
+
+
+_COOLS = RACKS | {"condensing unit"}
+_COOLED = frozenset(
+    (
+        "display case",
+        "case",
+        "milk tank",
+        "milk vat",
+        "walk-in cooler",
+        "walk-in freezer",
+        "cooler",
+        "freezer",
+    )
+)
+_LATER = 2
+
+
+def the_same_tank(n: Naming, out: list[Naming]) -> Naming | None:
+    """Return the farm's one tank where a vat is called a tank too, or its plate cooler is named."""
+    if n.kind.type not in _FARM_TANKS or n.number:
+        return None
+    tank = next((o for o in out if o.kind.type in _FARM_TANKS - {n.kind.type}), None)
+    return tank and Naming(n.start, n.end, tank.kind, tank.name, False, short=True)
+
+
+_FARM_TANKS = frozenset(("milk tank", "milk vat"))
+
+
 def says_a_value(row: tuple[str, ...], k: int) -> bool:
     """Tell whether a number stands right behind word k, or behind "is", "at" and their like."""
-    while row[k : k + 1] in (*STANDS, ("at",)):
+    while row[k : k + 1] in (*STANDS, ("at",), ("minus",)):
         k += 1
     return bool(row[k : k + 1]) and (row[k] in NUMBER_WORDS or row[k][:1].isdigit())
 

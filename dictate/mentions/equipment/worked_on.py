@@ -8,6 +8,7 @@ from dictate.mentions.equipment.leads import (
     RACKS,
     STANDS,
     chosen_of_several,
+    cooled_by_one,
     is_a_side,
     left_alone,
     listed_by_its_warmth,
@@ -18,6 +19,7 @@ from dictate.mentions.equipment.leads import (
     says_a_value,
     says_next,
     stands_for_its_box,
+    the_same_tank,
     with_a_plate,
     works_of_its_own,
 )
@@ -49,6 +51,7 @@ _MOST_LEADS = 3
 _GENERAL = frozenset(("freezer", "cooler", "case", "van"))
 _SERVES = (("feeds",), ("feeding",), ("serves",), ("serving",), ("supplies",), ("supply",))
 _BOXES = frozenset(("walk-in cooler", "walk-in freezer"))
+_DESCRIBED_IN = 4  # sentences in which a machine is still introduced
 _NOT_PASSED = word_set("not_passed", "machine_words")
 _VEHICLES = word_set("vehicles", "machine_words")
 _ON_VEHICLES = word_set("on_vehicles", "machine_words")
@@ -98,8 +101,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             or (row[far - 1] in unknown_words("no_part") and row[far - 1] not in _NOT_PASSED)
         ):
             far -= 1
-        # "walk-in cooler evaporator", "ice machine contactor", "freezer door" are parts of it; still its
-        # naming.
+        # "walk-in cooler evaporator", "freezer door" are parts of it; still its naming.
         place = words_ending_at(row, i, "place", start)
         moved = row[i - 1] == "to" and i - 2 >= start and row[i - 2] in MOVES
         moved = moved or (
@@ -188,9 +190,13 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         fed = n.plural and n.kind.type in ("display case", "case") and any(o.kind.type in RACKS for o in out)
         if fed and not introduced and not counts_several(words, n):
             continue  # "Dairy cases back at three degrees": what the rack cools
-        if listed_by_its_warmth(words, n, out) and not introduced:
+        cooled = not chosen and cooled_by_one(words, n, namings, out)
+        if (cooled or listed_by_its_warmth(words, n, out)) and not introduced:
             continue  # "Meat case is at forty-four, produce forty-three"
         headed = i == start and any(o.start in together and o.kind.type == n.kind.type for o in out)
+        if not introduced and (tank := the_same_tank(n, out)) is not None:
+            out.append(tank)
+            continue
         if out and not introduced and not headed and only_near(words, n):
             continue  # "the ice machine next door"
         late = n.kind.type in _FED_BY and n.kind.weak and out == [] and words.sentence_of[i] > 2
@@ -208,8 +214,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             )
             and (opens or introduced or on_it or i - start <= 3)
         ):
-            # "condensing unit two", "the second freezer": one of several of a kind that was named.
-            out.append(n)
+            out.append(n)  # "condensing unit two", "the second freezer": one of several of a kind
             continue
         if n.kind.type == "van" and not any(o.kind.type in _VEHICLES for o in out):
             continue
@@ -271,6 +276,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue
         if out and _described(out[-1].kind.type, n.kind.type) and not told_apart:
             near = words.sentence_of[n.start] - words.sentence_of[out[-1].start]
+            near -= words.sentence_of[n.start] < _DESCRIBED_IN  # "It's the heat pump. Blows warm. Ducted ..."
             if near <= 1 and not {"next", "then", "second", "also", "another", "and"} & set(row[start:i]):
                 also[n.kind.type] = out[-1]
                 continue  # "Heat pump, north side. Three ton split, ...": what the machine is, once more

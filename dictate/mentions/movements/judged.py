@@ -93,6 +93,9 @@ def number_goes_on(talk: Talk, q: Quantity, end: int) -> bool:
     return not any(o.start == q.end for o in talk.quantities)
 
 
+_OHMIC = frozenset(("coil", "winding", "windings", "sensor", "probe", "thermistor", "element", "heater"))
+
+
 def misheard_unit(talk: Talk, q: Quantity, start: int, end: int) -> Mass | None:
     """Take "2.6 ohms" right after "recovered" for two pounds six ounces, with a reason."""
     if q.unit != "ohm" or len(q.numbers) != 1 or not q.numbers[0].written:
@@ -104,6 +107,8 @@ def misheard_unit(talk: Talk, q: Quantity, start: int, end: int) -> Mass | None:
         return None  # "three elements, I got 32 ohms, 32 ohms and 33 ohms"
     if "kilo" in talk.narration.heard(q.start, q.end).lower():
         return None  # kilohms sound like no weight: the value of a sensor
+    if not _OHMIC.isdisjoint(talk.words[max(s0, start - 5) : start]):
+        return None  # "the relay coil came out at 6.2 K"
     number = q.numbers[0]
     kind, status, trigger = what_it_is(talk, start, end, q)
     talk.staged = talk.vacuum = talk.far = False

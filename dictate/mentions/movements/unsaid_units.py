@@ -221,6 +221,10 @@ def _next_sentence(talk: Talk, first: int, second: int) -> bool:
     return talk.w.sentence_of[second] - talk.w.sentence_of[first] <= 1
 
 
+_GRAMS = 5
+"""A portion so many times the kilograms before it is one of grams."""
+
+
 def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[Mass]) -> bool:
     """Take "then four more", "then the last five" right behind an amount for one more of its unit."""
     start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
@@ -249,11 +253,11 @@ def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[
     if any(last[-1].end <= h.start < start and h.verb is not None for h in talk.hits):
         return False
     meant = _bare(number)
-    why = f"the unit was not said; {last[-1].unit} is taken from the amount beside it"
+    # "one kilo five hundred fifty and then fifty more": the last unit that was counted in is grams
+    unit = "g" if last[-1].unit == "kg" and number.value >= _GRAMS * last[-1].value else last[-1].unit
+    why = f"the unit was not said; {unit} is taken from the amount beside it"
     extra.append(
-        Mass(
-            meant, start, end, number.value, last[-1].unit, last[-1].kind, "done", last[-1].trigger, [why], []
-        )
+        Mass(meant, start, end, number.value, unit, last[-1].kind, "done", last[-1].trigger, [why], [])
     )
     return True
 

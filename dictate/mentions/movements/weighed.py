@@ -41,7 +41,7 @@ def with_what_was_weighed(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             continue  # "the oil can from 4.2 kilos to 3.1, so 1.1 of oil"
         if found is None:
             number = numbers.get(w.difference)
-            if number is None:
+            if number is None or _on_a_plate(talk, number):
                 continue
             a = _bare(talk, number, w.unit, way)
             out.append(a)
@@ -88,6 +88,13 @@ def _bare(talk: Talk, number: Number, unit: str, way: str) -> Mass:
     start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
     q = Quantity(number.start, number.end, number.value, "", "reading", ((unit, 1.0),), (number,))
     return Mass(q, start, end, number.value, unit, way, "done", start)
+
+
+def _on_a_plate(talk: Talk, number: Number) -> bool:
+    """Tell whether a bare number is what a plate says: "4.3 amps, it's five point two on the plate"."""
+    end = talk.w.word_of_token(number.end)
+    plates = word_set("plate_words")
+    return talk.words[end : end + 1] == ("on",) and not plates.isdisjoint(talk.words[end + 1 : end + 3])
 
 
 def _sum_up(talk: Talk, out: list[Mass], parts: list[Mass], way: str) -> None:
