@@ -279,7 +279,7 @@ class Weighing(Ratings):
         if last.reading.component in {None, link.component} or v.start - last.end > 16 or v.value > 200:
             return False
         before, now = last.reading.component or "", link.component or ""
-        if not all("motor" in x or x in {"compressor", "water pump"} for x in (before, now)):
+        if not all("motor" in x or x == "compressor" or x.endswith("pump") for x in (before, now)):
             return False
         if "fan" in now and v.value < _LEAST_OF_A_FAN:
             return False
