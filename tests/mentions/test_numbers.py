@@ -37,6 +37,8 @@ FORMS = {
     # several numbers, no comma between
     "one twenty one eighteen one nineteen": [120, 118, 119], "two oh eight two ten two oh seven": [208, 210, 207],
     "one point two three point eight five point oh": [1.2, 3.8, 5.0],
+    "point eight point eight point nine": [0.8, 0.8, 0.9], "point three point four": [0.3, 0.4],
+    "all three point eight point seven point nine": [3, 0.8, 0.7, 0.9], "at this point eight point eight": [8.8],
     # names in front of a number
     "leg two one eighteen": [2, 118], "L one to L two four seventy eight": [1, 2, 478],
     "fan two one point one": [2, 1.1], "the other one two oh eight": [1, 208],

@@ -100,6 +100,11 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             return
     if len(run) > 2 and first.kind == "D" and run[1].kind == "P" and before == "all" and first.value <= 6:
         whole, rest = best_segments(run), best_segments(run[1:])
+        if len(rest) == first.value and all(run[1 + k].kind == "P" for k, _ in rest):
+            # "all three | point eight point seven point nine": one of each
+            yield run[:1], ()
+            yield run[1:], ()
+            return
         if len(whole) == len(rest) == 1:
             # "the windings, all three | point eight", but "they are all three point eight"
             one, two = whole[0][1].value, rest[0][1].value

@@ -113,6 +113,8 @@ def _best_segments(atoms: tuple[Atom, ...]) -> tuple[tuple[int, Part], ...]:
             continue
         half = atoms[i].word in {"half", "quarter", *number_set("zero", "said")}
         skip = 0.0 if atoms[i].kind in {"&", "A"} else 0.9 if atoms[i].kind in "ZPF" and not half else 3.0
+        if kinds_of(atoms, i)[:3] in {"PDP", "PZP"}:
+            skip = 3.0  # "point eight point eight point nine": a row of tenths, and no point of a lesson
         parts = list(_parts(atoms, i))
         for cost, path in best[i]:
             best[i + 1].append((cost + skip, path))
