@@ -154,10 +154,12 @@ def told_of(talk: Talk, i: int, start: int) -> list[Thing]:
 
 def comes_with(narration: Narration, i: int, thing: str) -> bool:
     """Tell whether the thing at word i only comes with another one."""
-    if thing not in ("o-ring", "gasket"):
+    if thing not in ("o-ring", "gasket", "seal"):
         return False
-    row = words_of(narration).words[max(0, i - 8) : i + 1]
-    return "with" in row[-3:] and (thing != "gasket" or "caps" in row or "cap" in row)
+    words = words_of(narration)
+    start, _ = words.sentences[words.sentence_of[i]]
+    row = words.words[max(start, i - 8) : i + 1]
+    return "with" in row[-4:] and (thing == "o-ring" or "caps" in row or "cap" in row)
 
 
 def _called_new_at_once(talk: Talk, thing: Thing, i: int) -> list[Handled]:

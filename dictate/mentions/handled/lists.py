@@ -123,6 +123,8 @@ def same_for_another(talk: Talk) -> None:
             continue
         tail = talk.words[thing.end : min(end, thing.end + 3)]
         too = bool(tail) and (tail[0] in ("too", "also") or tail[:2] in (("as", "well"), ("the", "same")))
+        if too and any(w in word_set("only_looked_at") for w in tail[1:]):
+            continue  # "cable also tested"
         at_it = "at" in talk.words[start:k] and "while" in talk.words[start:k]
         at_it = at_it and (
             not tail or tail[0] in (",", ".", ";", "and", "as")

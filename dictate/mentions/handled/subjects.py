@@ -51,6 +51,8 @@ def subjects_before(talk: Talk, verb: int, start: int) -> tuple[list[Thing], int
         if things == [] and k - 2 >= start and talk.words[k - 1] == "number" and talk.thing_over(k - 2):
             k -= 2  # "fan number three changed"
         thing = talk.thing_over(k)
+        if thing is None and not things and talk.words[k] in word_set("part_of_part"):
+            break  # "the compressor cover I have removed"
         if thing is not None and thing.end == k + 1:
             j = thing.start - 1
             if (

@@ -89,6 +89,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     status = talk.scopes.noun(verb, verb + 1) if misheard else talk.scopes.verb(verb)
     if status is None:
         return None
+    if talk.words[verb] == "mounted" and verb and talk.words[verb - 1] in word_set("mounting_places"):
+        return None  # "wall mounted evap": what kind it is
     if talk.words[verb - 1 : verb] == ("looked",) or (
         verb and talk.words[verb - 1] in ("good", "bad", "too", "very")
     ):

@@ -25,7 +25,7 @@ def from_handled_parts(narration: Narration) -> list[Found]:
                         Found("filter_drier_replaced", h.status, h.start, h.end, "filter drier", why=h.why)
                     )
                 elif (
-                    thing.name in ("o-ring", "gasket")
+                    thing.name in ("o-ring", "gasket", "seal")
                     and h.verb is None
                     and comes_with(narration, h.start, thing.name)
                 ):
