@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from dictate.mentions.narration import Narration
@@ -22,6 +23,10 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
         | number_set("designator", "soft")
         | number_set("designator", "written")
     )
+    alike = _row_of_alike(narration, run)
+    if alike:
+        yield from ((run[k : k + alike], ()) for k in range(0, len(run), alike))
+        return
     written = len(run) > 1 and first.kind == "N" and len(first.word) == 1 and run[1].kind == "N"
     if written and before in named:
         yield run[:1], ()
@@ -130,6 +135,42 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             yield run[cut + 1 :], ()
             return
     yield run, ()
+
+
+_TENTHS = (re.compile("(YDD){2,}"), re.compile("(TD){2,}"))
+_DIGITS = re.compile("(?:[DZ]{3}){2,4}|(?:D[DZ]){2,4}")
+_APART = {2: 3, 3: 12}
+"""How far the values of a row of so many digits each lie from the first at most."""
+_IDENTITY = 5
+"""Words before a row of digits in which it may be called a number of something."""
+
+
+def _row_of_alike(narration: Narration, run: list[Atom]) -> int:
+    """Return how many words each value of a row has that was said without a comma, 0 where it is no row.
+
+    "twenty one four twenty one six", "eleven two eleven four", "two two five two two six two two four",
+    "nine six nine eight nine seven": values of one thing hardly differ, and nothing else is said like it.
+    """
+    kinds = "".join(a.kind for a in run)
+    for row in _TENTHS:
+        if row.fullmatch(kinds):
+            size = 3 if kinds[0] == "Y" else 2
+            heads = [sum(a.value for a in run[k : k + size - 1]) for k in range(0, len(run), size)]
+            return size if max(heads) - min(heads) <= 1 else 0
+    if not _DIGITS.fullmatch(kinds):
+        return 0
+    start = run[0].token
+    led = {t.lower for t in narration.tokens[max(0, start - _IDENTITY) : start]}
+    if led & number_set("identity", "said"):
+        return 0
+    for size, apart in sorted(_APART.items(), reverse=True):
+        values = [
+            int("".join(f"{a.value:.0f}" for a in run[k : k + size])) for k in range(0, len(run), size)
+        ]
+        if len(run) % size == 0 and len(values) > 1 and all(v >= 10 ** (size - 1) for v in values):
+            if max(values) - min(values) <= apart and (size == 3 or len(values) > 2):
+                return size
+    return 0
 
 
 def _parts_range(run: list[Atom], *, both: bool) -> int | None:

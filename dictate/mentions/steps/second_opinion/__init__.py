@@ -39,6 +39,8 @@ NOWHERE = {"done": 0.006, "planned": 0.0018, "not_done": 0.0018}
 Chosen on 150 narrations that neither judge knew: 9 of 20 steps that were wrongly taken as done have less, and
 none of the right ones. What was done and is left out is asked for as not stated.
 """
+_TOLD_BY_A_WORD = frozenset({"ports_capped"})
+"""Never left out: "recapped everything" is said once in a visit, in one word that the judges hardly know."""
 OF_ENCODER = 0.7
 """The weight of the encoder, the words alone have the rest: chosen on narrations that neither knew."""
 BY_WORDS = "no plain phrase told this step: taken because of all the words around it"
@@ -106,7 +108,9 @@ def _by_both(chances: Any, odds: Any) -> Any:
 
 
 def _nowhere(f: Found, judged: Any, column: int | None) -> bool:
-    return column is not None and not f.why and judged[:, column].max() < NOWHERE[f.status]
+    if column is None or f.why or f.code in _TOLD_BY_A_WORD:
+        return False
+    return bool(judged[:, column].max() < NOWHERE[f.status])
 
 
 def _asked(f: Found, starts: list[int], judged: Any, column: int | None) -> Found:
