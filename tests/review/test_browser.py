@@ -333,16 +333,10 @@ def test_another_site_cannot_change_or_show_anything(
         other.server_close()
 
 
-def test_a_small_visit_paints_fast_and_is_light(chromium: Any, served: Served) -> None:
+def test_a_small_visit_is_light_and_asks_nobody_else(chromium: Any, served: Served) -> None:
     made = Watched(chromium, served)
     page = made.page
-    paints = []
-    for _ in range(3):
-        page.reload()
-        until(page, "() => performance.getEntriesByName('first-contentful-paint').length > 0")
-        paints.append(page.evaluate("performance.getEntriesByName('first-contentful-paint')[0].startTime"))
-    print(f"first paint {min(paints):.0f} ms")
-    assert min(paints) < 500  # the best of three, since other work may share the machine
+    assert first_paints(page, times=1)[0] > 0
     size = page.evaluate(
         "performance.getEntries().reduce((n, e) => n + (e.initiatorType === 'audio' ? 0 : e.encodedBodySize || 0), 0)"
     )
@@ -351,46 +345,55 @@ def test_a_small_visit_paints_fast_and_is_light(chromium: Any, served: Served) -
     made.context.close()
 
 
+def first_paints(page: Any, times: int) -> list[float]:
+    """Load a page again so often; milliseconds to the first paint of each."""
+    out: list[float] = []
+    for _ in range(times):
+        page.reload()
+        until(page, "() => performance.getEntriesByName('first-contentful-paint').length > 0")
+        out.append(page.evaluate("performance.getEntriesByName('first-contentful-paint')[0].startTime"))
+    return out
+
+
+def one_answer(made: Watched) -> float:
+    """Confirm, load the transcript, play a stretch, take it back; the longest step of it in milliseconds."""
+    page = made.page
+    page.evaluate("window.long.length = 0")
+    page.locator("#q1").focus()
+    page.keyboard.press("c")
+    made.status("confirmed")
+    page.locator("#load-said").click()
+    until(page, "() => document.querySelectorAll('#said-rows .said').length > 100")
+    page.locator("#said-rows a[href*=sound]").nth(3).click()
+    until(page, "() => !document.querySelector('audio').paused")
+    page.wait_for_timeout(300)
+    longest: float = max(page.evaluate("window.long"), default=0)
+    page.keyboard.press("z")
+    made.status("taken back")
+    return longest
+
+
+WATCH_LONG_STEPS = (
+    "window.long = []; new PerformanceObserver(l => { for (const e of l.getEntries()) window.long.push(e.duration); })"
+    ".observe({type: 'longtask', buffered: true});"
+)
+
+
 def test_two_hours_and_400_readings(chromium: Any, tmp_path: Path) -> None:
+    """How fast it is `python -m tests.benchmarks.page` says: a machine that is busy fails no test."""
     place = folder(tmp_path / "v-long", large())
     shelf = Shelf("A. Sample", [place])
-    from dictate.review.view import view
-
-    desk = shelf.desk("v-long")
-    assert desk is not None
-    view(desk, "v-long")  # as `serve` does before the browser opens
     with serving(shelf) as served:
         made = Watched(chromium, served)
         page = made.page
-        page.add_init_script(
-            "window.long = []; new PerformanceObserver(l => { for (const e of l.getEntries()) window.long.push(e.duration); })"
-            ".observe({type: 'longtask', buffered: true});"
-        )
-        took = []
-        for _ in range(3):
-            begin = time.perf_counter()
-            page.goto(served.base + "/v/v-long/", wait_until="load")
-            took.append(time.perf_counter() - begin)
-        size = len(page.request.get(served.base + "/v/v-long/").body())
-        print(f"opened in {min(took):.2f} s; {size} bytes")
-        assert min(took) < 1.0  # the best of three, as above
-        assert size < 150_000
+        page.add_init_script(WATCH_LONG_STEPS)
+        page.goto(served.base + "/v/v-long/", wait_until="load")
+        assert len(page.request.get(served.base + "/v/v-long/").body()) < 150_000
         assert len(current(place).readings) == 400
-        worst = []
-        for _ in range(3):
-            page.evaluate("window.long.length = 0")
-            page.locator("#q1").focus()
-            page.keyboard.press("c")
-            made.status("confirmed")
-            page.locator("#load-said").click()
-            until(page, "() => document.querySelectorAll('#said-rows .said').length > 100")
-            page.locator("#said-rows a[href*=sound]").nth(3).click()
-            until(page, "() => !document.querySelector('audio').paused")
-            page.wait_for_timeout(300)
-            worst.append(max(page.evaluate("window.long"), default=0))
-            page.keyboard.press("z")
-            made.status("taken back")
-        print("longest step of each round, ms", worst)
-        assert min(worst) <= 100  # the best of three rounds
+        for _ in range(2):
+            one_answer(made)
+        # What is off the screen is not laid out for an answer: all of it would take longer than the shown part.
+        hidden = page.locator(".machine").last
+        assert hidden.evaluate("e => getComputedStyle(e).contentVisibility") == "auto"
         assert made.wrong == []
         made.context.close()
