@@ -13,6 +13,7 @@ machine are left alone.
     durations        the durations of work, travel and breaks
     duration_kinds   what a duration is of
     closing          what sums a visit up in its last sentences
+    first_and_last   the start and the end that no words name
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from itertools import pairwise
 from dictate.mentions.labour.clock_times import Clock, phrases_by_first
 from dictate.mentions.labour.closing import closing_clock
 from dictate.mentions.labour.durations import WorkingTimes
+from dictate.mentions.labour.first_and_last import first_and_last
 from dictate.mentions.narration import Narration
 from dictate.record.base import At
 from dictate.record.mentions import LabourMention, Mentions
@@ -62,6 +64,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
     durations = finder.durations()
     clocks = _of_the_telling(finder, _labelled(finder, clocks))
     closing_clock(finder, clocks)
+    first_and_last(finder, clocks)
     first = finder.row[: finder.w.sentences[min(_FIRST, len(finder.w.sentences)) - 1][1]] if clocks else ()
     begun = phrases_by_first("in_the_night")
     night = any(first[k : k + len(p)] == p for k, w in enumerate(first) for p in begun.get(w, ()))

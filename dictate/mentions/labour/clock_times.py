@@ -214,7 +214,7 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
         if (
             n is not None
             and k + 2 < len(row)
-            and row[k + 1] in ("to", "past", "after", "til", "till", "of", "before")
+            and row[k + 1] in ("to", "tae", "past", "after", "til", "till", "of", "before")
         ):
             hour = (12, 1) if row[k + 2] in ("noon", "midday") else hour_at(row, k + 2)
             if hour and 1 <= hour[0] <= 12:
@@ -293,6 +293,9 @@ def opens_span(row: tuple[str, ...], i: int) -> Clock | None:
 _SPAN_WORDS = (("to",), ("while",), ("till",), ("til",), ("until",), ("through",), ("-",))
 
 
+_MINUTES_BEFORE = ("to", "tae", "of", "til", "till", "before")
+
+
 def minutes_to(row: tuple[str, ...], i: int) -> Clock | None:
     """Read "ten to two" and "five of four" after "at": minutes before an hour."""
     if i >= len(row):
@@ -301,7 +304,7 @@ def minutes_to(row: tuple[str, ...], i: int) -> Clock | None:
     first = i
     if row[i : i + 2] == ("twenty", "five"):
         minutes, i = 25, i + 1
-    if minutes is None or i + 2 >= len(row) or row[i + 1] not in ("to", "of", "til", "till", "before"):
+    if minutes is None or i + 2 >= len(row) or row[i + 1] not in _MINUTES_BEFORE:
         return None
     hour = (12, 1) if row[i + 2] in ("noon", "midday") else hour_at(row, i + 2)
     if hour is None or not 1 <= hour[0] <= 12 or minute_at(row, i + 2 + hour[1]) is not None:

@@ -164,12 +164,10 @@ def _row_of_alike(narration: Narration, run: list[Atom]) -> int:
     if led & number_set("identity", "said"):
         return 0
     for size, apart in sorted(_APART.items(), reverse=True):
-        values = [
-            int("".join(f"{a.value:.0f}" for a in run[k : k + size])) for k in range(0, len(run), size)
-        ]
-        if len(run) % size == 0 and len(values) > 1 and all(v >= 10 ** (size - 1) for v in values):
-            if max(values) - min(values) <= apart and (size == 3 or len(values) > 2):
-                return size
+        values = [int("".join(f"{a.value:.0f}" for a in run[k : k + size])) for k in range(0, len(run), size)]
+        whole = len(run) % size == 0 and all(v >= 10 ** (size - 1) for v in values)
+        if whole and len(values) > (1 if size == 3 else 2) and max(values) - min(values) <= apart:
+            return size
     return 0
 
 
