@@ -22,7 +22,7 @@ _LAST_BARE = 2
 """... and in which two numbers that nothing calls a time may be one ("Rolled off nine twenty.")."""
 _SHORT = 7
 """Words of such a sentence."""
-_SHORTEST, _LONGEST = 15, 12 * 60
+_SHORTEST, _LONGEST = 15, 10 * 60
 """Minutes from the start to the end of a visit."""
 OF_THE_CLOCK = frozenset(
     ("past", "to", "tae", "of", "till", "til", "half", "quarter", "o'clock", "noon", "am", "pm", "a.m", "p.m")
