@@ -115,6 +115,9 @@ def split_alone(words: Words, i: int) -> bool:
         return False
     if picked:
         return behind in _BEHIND_A_SPLIT
+    if before == "a" and behind == "," and row[i - 2 : i - 1] in (("'s",), ("is",), ("it's",), ("was",)):
+        # "It's a split, four ton": its size, its age or its gas goes on, and no temperature
+        return not _SIZES_OF_A_SPLIT.isdisjoint(row[i + 2 : i + 6])
     if behind not in _BEHIND_A_SPLIT and not (words.sentence_of[i] == 0 and behind in _BEHIND_ITS_NAME):
         return False
     if row[i] == "splits":
@@ -150,6 +153,22 @@ def _told_as_next(row: tuple[str, ...], start: int, i: int) -> bool:
 
 _IN_TURN_WORDS = frozenset(("first", "second", "third", "fourth", "fifth", "next", "other", "last"))
 _LONGEST_PICK = 9
+_SIZES_OF_A_SPLIT = frozenset(
+    (
+        "ton",
+        "tons",
+        "tonne",
+        "tonner",
+        "kilowatt",
+        "kilowatts",
+        "kw",
+        "btu",
+        "horsepower",
+        "horse",
+        "year",
+        "years",
+    )
+)
 _OF_TEMPERATURES = frozenset(
     ("temperature", "temp", "air", "delta", "return", "supply", "degree", "degrees", "coil", "kelvin", "side")
 )
