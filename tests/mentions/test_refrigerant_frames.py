@@ -21,6 +21,30 @@ def named(text: str) -> list[str]:
         ("Gauges now, four oh four, suction two bar, head fourteen.", ["R-404A"]),
         ("Milk tank, old one, twenty two still in it.", ["R-22"]),
         ("Rooftop, five ton, twenty two. Not cooling.", ["R-22"]),
+        # behind the pressures of its sentence, or what is read on it
+        ("Ran it again. Suction ten pounds, head two twenty, it's four oh four. Fan spins.", ["R-404A"]),
+        ("Ran it. Box is six. Head sixteen bar. That's 448. Leaving it.", ["R-448A"]),
+        ("Ran it. Box is six. Head two ninety and suction thirty on four oh four. Unplugged it.", ["R-404A"]),
+        ("Ran it. Ten pounds on the low side, one ninety high, four oh four, box seven.", ["R-404A"]),
+        ("Head was three hundred, and on this 404 it wants two sixty.", ["R-404A"]),
+        ("Fish case, remote, four oh four on the rack. Case is at forty.", ["R-404A"]),
+        ("Rooftop. Ran it. Amps are sixteen. Four ten stuff, one twenty and three fifty.", ["R-410A"]),
+        (
+            "Cuber. Box. Mine is left. Model IC-12, serial W09, four oh four, plate charge's five pounds.",
+            ["R-404A"],
+        ),
+        ("Fridge. The tag's gone, it's one thirty-four and says four ounces.", ["R-134a"]),
+        ("Three boxes. The left's one three four A, the back one's four oh four.", ["R-134a", "R-404A"]),
+        ("Fan dead. Box at five. Then the ice maker under the bar, four oh four. Harvest.", ["R-404A"]),
+        # blends hardly met, by their letter only
+        ("Cold room, R four five three A, six kilos.", ["R-453A"]),
+        ("Reach-in, serial nine nine four oh one B, R-134a.", ["R-134a"]),
+        ("Chiller, four fifty-three on the counter. Suction sixty.", []),
+        # volts, a meter, the value of a label
+        ("Ran it. Liquid is two thirty and suction, it's 404, way too high.", []),
+        ("Ran it. Leg to leg four ten, four oh six, it's four oh four.", []),
+        ("Ran it. Box at five. Line volts are low, it's 404. Suction three.", []),
+        ("Ran it. Meter shows four oh four on the meter. Case at forty.", []),
         # a value, a temperature of a line, a pressure
         ("Hot gas one thirty-four, liquid ninety.", []),
         ("It's a two thirty volt motor.", []),

@@ -21,6 +21,7 @@ last; a number of a part does not.
     unannounced              numbers of a plate that nothing announces
     part_numbers             numbers that are a part's
     plate_refrigerants       the refrigerant of each machine
+    frozen_rooms             cold rooms that are freezers by what they are kept at
 """
 
 from __future__ import annotations
@@ -28,6 +29,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from dictate.mentions.equipment.back_to import back_to_one
+from dictate.mentions.equipment.frozen_rooms import call_frozen_rooms
 from dictate.mentions.equipment.joined_names import join_names, without_said_again
 from dictate.mentions.equipment.namings import find_namings, name_them
 from dictate.mentions.equipment.only_numbered import numbered_units
@@ -101,6 +103,7 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     read_refrigerants(narration, words, entries, found, supply, roll if turns else None)
     if all(e.type is None for _, e in entries):
         _told_by_its_cycle(narration, words, entries)
+    call_frozen_rooms(narration, words, entries)
     for _, e in entries:
         e.type = "display case" if e.type == "case" else e.type
     entries += _of_nobody(narration, words, entries, nobody)

@@ -248,6 +248,7 @@ def _inside(models: Iterable[str | None], narration: Narration, start: int) -> b
 
 
 _NO = frozenset(("no", "sorry", "wait", "correction", "scratch", "strike", "rather"))
+_FILLERS = frozenset(("uh", "um", "er", "erm", "ah", "eh", "hmm"))
 _SAID_ANEW = 40  # tokens within which the right one is said
 
 
@@ -255,8 +256,12 @@ def _taken_back(narration: Narration, name: RefrigerantName, names: Sequence[Ref
     """Tell whether a refrigerant is taken back right behind its name: "R404A no, R410A on the tag"."""
     tokens = [t.lower for t in narration.tokens[name.end : name.end + 6]]
     k = 0
-    while k < len(tokens) and tokens[k] in {",", ".", "...", "-", "a"}:
+    while k < len(tokens) and tokens[k] in {",", ".", "...", "-", "a", *_FILLERS}:
         k += 1
+    if not _FILLERS.isdisjoint(tokens[:k]) and any(
+        n.start == name.end + k and n.name != name.name for n in names
+    ):
+        return True  # "R four fifty, uh, four forty-eight A"
     meant = tokens[k : k + 2] in (["i", "mean"], ["i", "tell"])
     if not meant and tokens[k : k + 1] and tokens[k] not in _NO:
         return False

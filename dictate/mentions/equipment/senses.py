@@ -14,6 +14,8 @@ _FANS_OF_A_COIL = word_set("fans_of_a_coil", "machine_words")
 _BEHIND_A_SPLIT = word_set("behind_a_split", "machine_words")
 _BEFORE_A_SPLIT = word_set("before_a_split", "machine_words")
 _VEHICLE_UNITS = word_set("vehicle_units", "machine_words")
+_WHICH_SUPPLIER = word_set("which_supplier", "machine_words")
+_A_SUPPLIER_DOES = word_set("a_supplier_does", "machine_words")
 _COLD_NOUNS = frozenset(
     ("fridge", "refrigeration", "refrigerator", "reefer", "freezer", "cooling", "chiller")
 )
@@ -32,6 +34,9 @@ def names_none(words: Words, start: int, end: int) -> bool:
         name = words.narration.tokens[words.tokens[end + 1]].text if end + 2 < len(row) else ""
         calls = row[end : end + 1] == (",",) and name.istitle() and len(name) > 1 and row[end + 2] == ","
         return before in _WALKERS or (calls and words.sentence_of[start] >= _FIRST_SENTENCES)
+    if said in (("vendor",), ("vendors",)):
+        behind = row[end] if end < len(row) else ""
+        return before in _WHICH_SUPPLIER or behind in _A_SUPPLIER_DOES  # "the earlier vendor has told us"
     if said == ("fan", "coil"):
         # "It's the four fan coil": the air cooler of a cold room, by its fans.
         counted = before in _FANS_OF_A_COIL or (before.isdigit() and before != "1")
@@ -110,6 +115,9 @@ def split_alone(words: Words, i: int) -> bool:
         return False
     if picked:
         return behind in _BEHIND_A_SPLIT
+    if before == "a" and behind == "," and row[i - 2 : i - 1] in (("'s",), ("is",), ("it's",), ("was",)):
+        # "It's a split, four ton": its size, its age or its gas goes on, and no temperature
+        return not _SIZES_OF_A_SPLIT.isdisjoint(row[i + 2 : i + 6])
     if behind not in _BEHIND_A_SPLIT and not (words.sentence_of[i] == 0 and behind in _BEHIND_ITS_NAME):
         return False
     if row[i] == "splits":
@@ -145,6 +153,22 @@ def _told_as_next(row: tuple[str, ...], start: int, i: int) -> bool:
 
 _IN_TURN_WORDS = frozenset(("first", "second", "third", "fourth", "fifth", "next", "other", "last"))
 _LONGEST_PICK = 9
+_SIZES_OF_A_SPLIT = frozenset(
+    (
+        "ton",
+        "tons",
+        "tonne",
+        "tonner",
+        "kilowatt",
+        "kilowatts",
+        "kw",
+        "btu",
+        "horsepower",
+        "horse",
+        "year",
+        "years",
+    )
+)
 _OF_TEMPERATURES = frozenset(
     ("temperature", "temp", "air", "delta", "return", "supply", "degree", "degrees", "coil", "kelvin", "side")
 )

@@ -35,7 +35,7 @@ def _machines() -> frozenset[str]:
     return frozenset((*kept, "walk", "reach"))  # the parts of "walk-in" and "reach-in"
 
 
-def named_with_its_machine(narration: Narration, start: int, end: int) -> bool:
+def named_with_its_machine(narration: Narration, start: int, end: int, name: str = "") -> bool:
     """Tell whether a bare number of three digits at the tokens [start, end) is a refrigerant by its place."""
     words = narration.lowers
     before = words[start - 1] if start else ""
@@ -59,7 +59,9 @@ def named_with_its_machine(narration: Narration, start: int, end: int) -> bool:
         if plate:
             return before == ":"
     if sentence >= _FIRST_SENTENCES:
-        return False
+        # "Then the ice maker under the bar, four oh four.": a number that is hardly ever read
+        rare = "".join(c for c in name if c.isdigit()) in table("refrigerants")["apart"]["rarely_read"]
+        return rare and not _machines().isdisjoint(words[first:start])
     if start == first and sentence:
         first = narration.sentences[sentence - 1][0]  # "Ice machine. Four oh four. Air cooled."
         if not _context("introduced_never").isdisjoint(words[first:start]):

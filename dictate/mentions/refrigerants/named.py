@@ -23,7 +23,7 @@ from dictate.mentions.refrigerants.introduced import (
     named_with_its_machine,
     only_describes,
 )
-from dictate.mentions.refrigerants.pieces import SPELLED, in_hundreds, in_pieces
+from dictate.mentions.refrigerants.pieces import SPELLED, end_of_a_winding, in_hundreds, in_pieces
 from dictate.mentions.refrigerants.told_apart import told_apart
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.unit_words import unit_phrases
@@ -74,7 +74,7 @@ def _forms() -> tuple[dict[str, list[str]], dict[str, list[str]]]:
         for form in certain:
             if name not in always[form]:
                 always[form].append(name)
-        if not letter or entry.get("alone") or numbers[1:]:
+        if not entry.get("letter_only") and (not letter or entry.get("alone") or numbers[1:]):
             for n in numbers:
                 if name not in bare[n]:
                     bare[n].append(name)
@@ -320,24 +320,25 @@ def find_refrigerants(narration: Narration) -> list[RefrigerantName]:
         )
         taken.update(range(phrase.start, phrase.end))
     for start, end, name, others in in_pieces(narration, always):
-        if taken.isdisjoint(range(start, end)) and not _end_of_a_winding(narration, start):
+        if taken.isdisjoint(range(start, end)) and not end_of_a_winding(narration, start):
             out.append(RefrigerantName(start, end, name, others))
             taken.update(range(start, end))
+    sure = [n.start for n in out]
     for phrase in numbers.find(narration):
         if not taken.isdisjoint(range(phrase.start, phrase.end)):
             continue
         # "two ninety five" is a longer number, and so is "one two ninety".
         if _longer(narration, phrase.start, phrase.end):
             continue
-        if phrase.start and _end_of_a_winding(narration, phrase.start - 1):
+        if phrase.start and end_of_a_winding(narration, phrase.start - 1):
             continue
         names = _alone(bare[phrase.key])
         if not _is_named(narration, phrase.start, phrase.end) and not (
             len(_digits(names[0])) == 3
             and not _digits(names[0]).endswith("00")  # a round number is mostly one that was counted or set
             and (
-                named_with_its_machine(narration, phrase.start, phrase.end)
-                or told_apart(narration, phrase.start, phrase.end, _digits(names[0]))
+                named_with_its_machine(narration, phrase.start, phrase.end, names[0])
+                or told_apart(narration, phrase.start, phrase.end, _digits(names[0]), sure)
             )
         ):
             continue
@@ -404,7 +405,7 @@ def _longer(narration: Narration, start: int, end: int) -> bool:
 def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
     """Refuse "are 22", "our 12 amps", "four ten a month": English that only looks like a name."""
     tokens = narration.tokens
-    if _end_of_a_winding(narration, start) or only_describes(narration, end, form):
+    if end_of_a_winding(narration, start) or only_describes(narration, end, form):
         return False
     if end < len(tokens) and end - start >= 1:
         unit = unit_phrases(narration).get(end)
@@ -431,21 +432,16 @@ def _plausible(narration: Narration, start: int, end: int, form: str) -> bool:
     if form.startswith("are "):
         last = form.split()[-1]
         return last in {"a", "b", "c", "yf", "f"} or (last[:3].isdigit() and last[3:].isalpha())
+    if form[0] != "r" and start and tokens[start - 1].lower in NUMBER_WORDS and form in _hardly_met():
+        return False  # "serial nine nine four oh one B"
     return not _cut_number(narration, start)
 
 
-_LEGS = (["b"], ["y"], ["w"], ["blue"], ["yellow"], ["white"])
-"""The other legs of a supply where the legs are called by their colours."""
-
-
-def _end_of_a_winding(narration: Narration, start: int) -> bool:
-    """Tell whether "r" is the run pin of a motor or the red leg: "C to R 11.6", "B to R 410"."""
-    words = narration.lowers
-    return (
-        words[start] == "r"
-        and words[max(0, start - 1) : start] in (["to"], ["and"])
-        and words[max(0, start - 2) : start - 1] in (["c"], ["s"], ["common"], ["start"], *_LEGS)
-    )
+@cache
+def _hardly_met() -> frozenset[str]:
+    """Return the forms that mean only blends that are hardly met."""
+    rare = {e["name"] for e in table("refrigerants")["refrigerant"] if e.get("letter_only")}
+    return frozenset(form for form, names in _forms()[0].items() if rare.issuperset(names))
 
 
 def _cut_number(narration: Narration, start: int) -> bool:

@@ -174,3 +174,17 @@ def _ended(narration: Narration, j: int) -> bool:
         return True
     low = narration.tokens[j].lower
     return low not in _DIGITS and not low[:1].isdigit() and j not in unit_phrases(narration)
+
+
+_LEGS = (["b"], ["y"], ["w"], ["blue"], ["yellow"], ["white"])
+"""The other legs of a supply where the legs are called by their colours."""
+
+
+def end_of_a_winding(narration: Narration, start: int) -> bool:
+    """Tell whether "r" is the run pin of a motor or the red leg: "C to R 11.6", "B to R 410"."""
+    words = narration.lowers
+    return (
+        words[start] == "r"
+        and words[max(0, start - 1) : start] in (["to"], ["and"])
+        and words[max(0, start - 2) : start - 1] in (["c"], ["s"], ["common"], ["start"], *_LEGS)
+    )
