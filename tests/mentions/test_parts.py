@@ -50,6 +50,15 @@ def said(text: str) -> list[tuple[str, str]]:
         ("Belt was frayed so I change it, and on Monday I look again.", [("belt", "replaced")]),
         ("Suction drier's in the van, I'm putting it in Friday.", []),
         ("The capacitor is flat. Six mike capacitor fitted.", [("run capacitor", "replaced")]),
+        ("Heat works too, I put it on, nine amps on the compressor.", []),
+        ("The motor is fine. I put it in the socket first.", []),
+        ("Five amp fuse on the secondary now, there wasn't one.", [("fuse", "installed")]),
+        ("Fuse was blown. New fuse in, there was none in the box.", [("fuse", "replaced")]),
+        (
+            "Hot gas defrost off a valve. Ohmed its coil, open. Slid the old coil off and the new one on.",
+            [("hot gas valve coil", "replaced")],
+        ),
+        ("Lid gasket on the far end, not replaced.", []),
         # a cleaning that is taken back
         ("The condenser coil was iced, hosed it off, so that's thawed, not cleaned.", []),
         ("Washed the condenser coil. Drain not cleaned.", [("condenser coil", "cleaned")]),

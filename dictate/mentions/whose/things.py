@@ -9,6 +9,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass, replace
 from functools import cache
+from itertools import pairwise
 from operator import attrgetter
 
 from dictate.mentions.narration import lowers
@@ -244,6 +245,8 @@ def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | No
         and any(w in word_set("expansion_signs") for w in words.words[max(0, i - 120) : i + 40])
     ):
         return Thing(i, i + 1, "expansion valve", "expansion valve")
+    if word == "valve" and not exact and ("hot", "gas") in pairwise(words.words[max(0, i - 40) : i]):
+        return Thing(i, i + 1, "hot gas valve", "hot gas valve")
     if word == "valve" and not exact:
         near = words.words[max(0, i - 90) : i + 20]
         if any(w in ("superheat", "starving", "bulb", "powerhead", "txv", "hunting") for w in near):
