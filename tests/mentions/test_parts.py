@@ -16,6 +16,52 @@ def said(text: str) -> list[tuple[str, str]]:
     ("text", "want"),
     [
         ("Replaced the contactor.", [("contactor", "replaced")]),
+        # an old one out, and a new one told of behind it
+        (
+            "Unsweated the expansion valve with a wet rag on it, new valve's a three ton.",
+            [("expansion valve", "replaced")],
+        ),
+        (
+            "Cut the old sight glass out, then wrapped the new one and brazed it.",
+            [("sight glass", "replaced")],
+        ),
+        ("Pulled the old relay. Set the new one and landed the wires.", [("relay", "replaced")]),
+        ("Took out the old float switch, told him he wants a new one.", [("float switch", "removed")]),
+        (
+            "Took out the float switch and the new one did not fit, so the old one went back.",
+            [("float switch", "removed")],
+        ),
+        ("Removed the old board. No new one on the van.", [("control board", "removed")]),
+        # whose core, cap and line it is
+        (
+            "The drier drops nine degrees. Opened the shell, two cores, black. Fitted new ones.",
+            [("filter drier", "replaced")],
+        ),
+        ("The port was weeping. Changed the core. Drier's fine.", [("valve core", "replaced")]),
+        ("Fitted a new suction filter core.", [("suction drier", "replaced")]),
+        ("Tray wiped out, line blown through.", [("drain pan", "cleaned"), ("drain line", "cleaned")]),
+        ("The drain ran slow, so I flushed the line.", [("drain line", "cleaned")]),
+        ("Drain pan is dry. Blew the line out with nitrogen.", []),
+        ("Put the caps on and wrote it up. The capacitor reads 40 microfarads.", []),
+        ("Inlet screen picked clean with a pin.", [("strainer", "cleaned")]),
+        # what is no exchange, and what comes another day
+        ("Blower panel screw was missing, put one in.", []),
+        ("The drive belt is frayed, I change it on Monday.", []),
+        ("Belt was frayed so I change it, and on Monday I look again.", [("belt", "replaced")]),
+        ("Suction drier's in the van, I'm putting it in Friday.", []),
+        ("The capacitor is flat. Six mike capacitor fitted.", [("run capacitor", "replaced")]),
+        ("Heat works too, I put it on, nine amps on the compressor.", []),
+        ("The motor is fine. I put it in the socket first.", []),
+        ("Five amp fuse on the secondary now, there wasn't one.", [("fuse", "installed")]),
+        ("Fuse was blown. New fuse in, there was none in the box.", [("fuse", "replaced")]),
+        (
+            "Hot gas defrost off a valve. Ohmed its coil, open. Slid the old coil off and the new one on.",
+            [("hot gas valve coil", "replaced")],
+        ),
+        ("Lid gasket on the far end, not replaced.", []),
+        # a cleaning that is taken back
+        ("The condenser coil was iced, hosed it off, so that's thawed, not cleaned.", []),
+        ("Washed the condenser coil. Drain not cleaned.", [("condenser coil", "cleaned")]),
         ("Oil filter was plugged. New filter in.", [("oil filter", "replaced")]),
         (
             "Replaced the compressor. Start relay and overload came with it so they're new too.",

@@ -14,9 +14,11 @@ sentences are read once, here.
     exchanged             parts told of in pairs, by the old one, or by where they are now
     old_one               the same, by the old one; put_in: what these share
     left_undone           parts that were left, and those that wait for another trip
+    new_for_old           parts taken out, and a new one told of right behind
     run_on                rows of new parts that run on behind numbers and sizes
     refused               parts that were offered and refused
     put_off               work not done that is put off to another day
+    not_cleaned           cleanings taken back right behind, and coils only freed of ice
     which_coil            which coil was cleaned, where only "the coil" is said
     by_all_words          parts that only all the words together tell of
     lists                 lists of parts, and what is the same for another part
@@ -32,9 +34,11 @@ from dictate.mentions.handled.exchanged import exchanged
 from dictate.mentions.handled.left_undone import left_undone
 from dictate.mentions.handled.lists import from_lists, same_for_another
 from dictate.mentions.handled.named_work import told_by_frames
+from dictate.mentions.handled.new_for_old import new_for_old
 from dictate.mentions.handled.new_ones import got_one, it_fitted
 from dictate.mentions.handled.new_or_back import stood_before
 from dictate.mentions.handled.new_parts import without_verb
+from dictate.mentions.handled.not_cleaned import as_told_behind
 from dictate.mentions.handled.ordered import still_ordered
 from dictate.mentions.handled.put_off import is_a_rule, put_off
 from dictate.mentions.handled.refused import refused
@@ -85,6 +89,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += it_fitted(talk)
     talk.out += set_apart(talk)
     talk.out += exchanged(talk)
+    talk.out += new_for_old(talk)
     talk.out += by_size(talk)
     talk.out += run_on(talk)
     talk.out += by_number(talk)
@@ -95,6 +100,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += put_off(talk)
     talk.out = [h for h in talk.out if not is_a_rule(talk, h)]
     talk.out += sounds_handled(talk)
+    talk.out = [told for h in talk.out if (told := as_told_behind(talk, h)) is not None]
     for h in talk.out:
         if h.action == "cleaned":
             coil_told(talk, h)

@@ -12,11 +12,13 @@ from __future__ import annotations
 from typing import cast
 
 from dictate.mentions.handled.doing import Handled
+from dictate.mentions.handled.set_apart import none_was_there
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.patterns import Words
 from dictate.mentions.second_opinion import A_VISIT, parts_by_encoder
 from dictate.mentions.tense import Status
 from dictate.mentions.whose.things import Thing, things_of
+from dictate.vocabulary.load import word_set
 
 NOTHING = "nothing"
 """What became of a part to which nothing was done."""
@@ -48,9 +50,27 @@ def sounds_handled(talk: Talk) -> list[Handled]:
         if best < 0 or names[best] == NOTHING or row[best] < SURE:
             continue
         action, _, status = names[best].partition(BETWEEN)
+        if status == "done" and _by_others(talk, thing):
+            continue
+        if action == "replaced" and none_was_there(talk, thing):
+            action = "installed"
         if not _taken([*talk.out, *out], thing, action):
             out.append(Handled(action, cast(Status, status), [thing], thing.start, thing.end, None, why=WHY))
     return out
+
+
+def _by_others(talk: Talk, thing: Thing) -> bool:
+    """Tell whether it was somebody else's work ("cap swapped by the last outfit two weeks back")."""
+    told = talk.words[thing.end : thing.end + 5]
+    k = told.index("by") if "by" in told else 0
+    if (
+        not k
+        or any(w in (",", ".") for w in told[:k])
+        or told[k + 1 : k + 2] in (("me",), ("hand",), ("us",))
+    ):
+        return False
+    worked = talk.scopes.kind(thing.end + k - 1) == "past"
+    return worked and any(w in word_set("of_former_people") for w in talk.words[thing.end + k :][:5])
 
 
 def _ask(doings: list[Handled], things: list[Thing], left_alone: list[float]) -> None:

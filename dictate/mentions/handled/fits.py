@@ -27,6 +27,19 @@ def _blows_by_itself(talk: Talk, hit: Hit) -> bool:
     return hit.start > 0 and talk.words[hit.start - 1] in ("'s", "is", "was", "are", "were", "isn't", "still")
 
 
+def _turned_on_or_plugged(talk: Talk, hit: Hit, things: list[Thing]) -> bool:
+    """Tell whether "put it on", "put it in the plug" is said of a mode or of the machine's plug."""
+    start, end = talk.scopes.sentence(hit.start)
+    behind = talk.words[hit.start + 1 : min(end, hit.start + 6)]
+    if behind[:2] not in (("it", "in"), ("it", "into"), ("it", "on")):
+        return False
+    if any(w in word_set("where_a_plug_goes") for w in behind[2:4]):
+        return True  # "I put it in the plug first"
+    here = any(start <= t.start < hit.start for t in things)
+    alone = behind[2:3] in ((), (",",), (".",), ("and",))
+    return alone and not here and any(w in word_set("modes") for w in talk.words[start : hit.start])
+
+
 def is_a_doing(
     talk: Talk, action: str, hit: Hit, things: list[Thing], new: bool, last: int, passive: bool
 ) -> bool:
@@ -37,6 +50,8 @@ def is_a_doing(
         w in word_set("modes") for w in talk.words[hit.start + 3 : hit.start + 5]
     ):
         return False  # "put it in manual defrost"
+    if _turned_on_or_plugged(talk, hit, things):
+        return False
     if (
         action == "installed"
         and not new

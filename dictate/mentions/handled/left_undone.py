@@ -131,6 +131,13 @@ def _told_and_not_done(talk: Talk, i: int) -> Handled | None:
         (t for t in named if any(w in worn for w in talk.words[t.end : min(i, t.end + 6)])),
         None,
     )
+    if (
+        thing is None
+        and named
+        and named[-1].end >= i - 5
+        and talk.words[i + 1] in word_set("exchanged_words")
+    ):
+        thing = named[-1]  # "the door gasket on the end, not replaced"
     return _made(talk, thing, "not_done", thing.start, i + 2) if thing is not None else None
 
 

@@ -8,6 +8,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
+from itertools import pairwise
 
 from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.objects import objects_behind
@@ -15,9 +16,11 @@ from dictate.mentions.handled.put_in import put_in
 from dictate.mentions.handled.referents import part_meant
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
+from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
 _IS = ("is", "are", "'s")
+_NONE_THERE = (("wasn't", "one"), ("was", "none"), ("weren't", "any"), ("had", "none"), ("never", "one"))
 _STOPS = (".", ",", ";", "and", "now", "but")
 
 
@@ -33,6 +36,8 @@ def set_apart(talk: Talk) -> list[Handled]:
             made = _put_the_good_one(talk, i)
         elif word == "one" and talk.words[i - 1] in ("that", "this"):
             made = _that_one_in(talk, i)
+        elif word in ("one", "none") and talk.words[i - 1] in ("wasn't", "was", "had", "never"):
+            made = _where_none_was(talk, i)
         if made is None or any(t.start in covered for t in made.things if t.start >= made.start):
             continue
         if not any(h.start <= i < h.end and h.action == made.action for h in talk.out):
@@ -133,3 +138,27 @@ def _that_one_in(talk: Talk, i: int) -> Handled | None:
 
 
 __all__ = ["set_apart"]
+
+
+def none_was_there(talk: Talk, thing: Thing) -> bool:
+    """Tell whether the part was put where there was none ("a fuse is added in line", "there wasn't one")."""
+    _, end = talk.scopes.sentence(thing.start)
+    told = talk.words[thing.end : min(end, thing.end + 14)]
+    beside = (*talk.words[max(0, thing.start - 4) : thing.start], *told[:4])
+    none = any(pair in _NONE_THERE for pair in pairwise(told)) or "never had one" in " ".join(told)
+    return none or "added" in beside or "adding" in beside
+
+
+def _where_none_was(talk: Talk, i: int) -> Handled | None:
+    """Read "three amp fuse on the secondary now, there wasn't one": word i is "one" or "none"."""
+    start, _ = talk.scopes.sentence(i)
+    thing = next((t for t in talk.things if start <= t.start <= start + 4), None)
+    if thing is None or thing.modifier or thing.start >= i or not none_was_there(talk, thing):
+        return None
+    comma = next((k for k in range(thing.end, i) if talk.words[k] == ","), None)
+    if comma is None or not any(w in ("now", "in", "fitted", "added") for w in talk.words[thing.end : comma]):
+        return None
+    scopes = talk.scopes
+    if not scopes.ours(thing.start) or scopes.conditional(thing.start) or scopes.framed(thing.start):
+        return None
+    return Handled("installed", "done", [thing], thing.start, comma, None, True)

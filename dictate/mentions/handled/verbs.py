@@ -73,6 +73,27 @@ def both_capacitors(talk: Talk, things: list[Thing]) -> list[Thing]:
     return out
 
 
+def _of_a_fastener(talk: Talk, referent: Thing, verb: int) -> bool:
+    """Tell whether "it" is a screw or a clip of that part ("panel screw was gone, put one in")."""
+    if talk.w.sentence_of[referent.start] != talk.w.sentence_of[verb]:
+        return False
+    return any(
+        w in word_set("small_fasteners")
+        and talk.thing_over(k) is None
+        and talk.words[k + 1] in word_set("behind_a_fastener")
+        for k, w in enumerate(talk.words[referent.end : referent.end + 4], referent.end)
+    )
+
+
+def _rated_and_no_old_one(talk: Talk, hit: Hit, thing: Thing, start: int) -> bool:
+    """Tell whether a rating opens the sentence before the part ("eight mike capacitor fitted")."""
+    if talk.words[hit.start].startswith("re") or thing.name in part_words("no_part"):
+        return False
+    head = talk.words[start : thing.start]
+    number = bool(head) and (head[0] in NUMBER_WORDS or head[0][:1].isdigit())
+    return number and len(head) <= 6 and head[-1] in word_set("rates_a_part")
+
+
 def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     """Read one verb with its objects."""
     verb = hit.verb if hit.verb is not None else hit.start
@@ -184,6 +205,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
             ("a",),
             ("an",),
         )
+        if referent is not None and _of_a_fastener(talk, referent, hit.start):
+            referent = None
         if adjective and referent is not None and referent.start < start:
             far = talk.w.sentence_of[verb] - talk.w.sentence_of[referent.start] > 1
             referent = None if far else referent  # "put in a replaceable one": of what was just told of
@@ -253,6 +276,7 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         new = any(w in NUMBER_WORDS or w.isdigit() for w in head) and not any(
             t.name in part_words("no_part") for t in things
         )  # "two door gaskets fitted"
+        new = new or _rated_and_no_old_one(talk, hit, things[0], start)
     if action == "installed" and not new and not passive and not pronoun:
         new = named_as_any(talk, hit, things, last, end)
     if action == "installed" and not new and pronoun and things and things[-1].start < verb:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from operator import attrgetter
 
+from dictate.mentions.handled.not_cleaned import only_thawed
 from dictate.mentions.patterns import Hit, Words
 from dictate.mentions.steps.around_phrase import (
     SHY,
@@ -122,6 +123,8 @@ def speaks_of_else(words: Words, hit: Hit, code: str) -> bool:
         return fills_else(words, hit)
     if code == "nitrogen_swept":
         return blows_clean(words, hit) or sweeps_else(words, hit)
+    if code == "cleaned":
+        return only_thawed(words, hit.start)
     if code == "adjusted":
         return of_a_test_gas(words, hit)
     if code == "absence_of_voltage_verified":

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.tense.chains import past_between, previous_ing
-from dictate.mentions.tense.plans import has_to_wait, is_framed
+from dictate.mentions.tense.plans import comes_another_day, has_to_wait, is_framed
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.unreal import is_unreal, named_as_subject
 from dictate.mentions.tense.vocabulary import Status
@@ -56,6 +56,8 @@ def ing_form(talk: Talk, i: int) -> Status | None:
             return None  # "it ought to be sitting at seventy": how things should be
         return "planned"
     word = words[g]
+    if word in ("am", "i'm", "we're") and comes_another_day(talk, i):
+        return "planned"
     if word in ("was", "were", "am", "are", "is", "'s", "i'm", "we're", "been"):
         return "done" if words[i] not in ("going",) else None
     if word in ("after", "while", "when", "by", "with", "through"):

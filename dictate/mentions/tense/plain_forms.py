@@ -6,7 +6,13 @@ from dictate.mentions.patterns import AMBIGUOUS, NUMBER_WORDS
 from dictate.mentions.tense.chains import like_a_noun, previous_verb
 from dictate.mentions.tense.conditions import is_advice, whenever_before
 from dictate.mentions.tense.infinitives import infinitive
-from dictate.mentions.tense.plans import frame_of, is_framed, put_off_before, put_off_behind
+from dictate.mentions.tense.plans import (
+    comes_another_day,
+    frame_of,
+    is_framed,
+    put_off_before,
+    put_off_behind,
+)
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.vocabulary import OBJECTS, TELLING, Status, flat
 from dictate.vocabulary.load import word_set
@@ -95,7 +101,8 @@ def plain_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
         before = whenever_before(talk, i)
         if before is not None or in_that_clause(talk, g, start):
             return None
-        return "done"
+        # "the belt has cracks, I change it on Monday"
+        return "planned" if comes_another_day(talk, i) else "done"
     if word in ("and", "or", ",", "then", "nor", "&"):
         previous = previous_verb(talk, g, start)
         if previous is None:

@@ -151,6 +151,17 @@ def put_off_behind(talk: Talk, i: int) -> bool:
     return False
 
 
+def comes_another_day(talk: Talk, i: int) -> bool:
+    """Tell whether a day to come stands right behind what one does ("I change it on Monday")."""
+    end = talk.clause_end(i)
+    end = next((k for k in range(i + 1, end) if talk.words[k] in ("and", ",", "then", "but")), end)
+    return any(
+        talk.begins_with(k, "lists", "plan_days", end=end)
+        or talk.begins_with(k, "lists", "plan_tails", end=end)
+        for k in range(i + 1, min(end, i + 9))
+    )
+
+
 def put_off_before(talk: Talk, i: int, start: int) -> bool:
     """Tell whether the words before a plain form put it off ("Thursday I come back, braze it")."""
     if any(

@@ -9,10 +9,17 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass, replace
 from functools import cache
+from itertools import pairwise
 from operator import attrgetter
 
 from dictate.mentions.narration import lowers
 from dictate.mentions.patterns import Words
+from dictate.mentions.whose.of_which_part import (
+    cap_of_port,
+    core_of_drier,
+    line_of_drain,
+    speaks_of_capacitors,
+)
 from dictate.vocabulary.load import table, word_set
 
 _start = attrgetter("start")
@@ -88,8 +95,6 @@ _BAD = word_set("failed")
 _CALLED_BAD = word_set("called_bad")
 _GOOD = word_set("found_good")
 _PUTS_IN = ("put", "hung", "fitted", "stuck", "installed")
-_CAPACITOR = word_set("capacitor_signs")
-_PORT = word_set("valve_cap_signs")
 
 
 def _coil_before(words: Words, out: list[Thing], i: int) -> Thing | None:
@@ -150,35 +155,6 @@ def _note_bad(words: Words, thing: Thing, bad: dict[str, Thing]) -> None:
         for word in ("coil", "valve", "motor", "switch", "sensor", "heater"):
             if thing.part.endswith(word):
                 bad[word] = thing
-
-
-def _electrical(words: Words) -> bool:
-    """Tell whether a narration speaks of capacitors at all."""
-    signs = (
-        "capacitor",
-        "capacitors",
-        "microfarad",
-        "microfarads",
-        "mfd",
-        "uf",
-        "herm",
-        "cap",
-        "hard",
-        "dual",
-    )
-    return any(w in signs for w in words.words) or any(
-        words.words[k : k + 2]
-        in (("run", "caps"), ("start", "caps"), ("both", "caps"), ("discharged", "the"))
-        for k in range(len(words.words) - 1)
-    )
-
-
-def _valve_cap(words: Words, i: int) -> bool:
-    """Tell whether "cap" is a valve's cap: ports are spoken of here, and no capacitor was."""
-    near = words.words[max(0, i - 8) : i + 8]
-    if not any(w in _PORT for w in near):
-        return words.words[i + 1 : i + 3] in (("are", "on"), ("back", "on"), ("on", "."), ("on", ","))
-    return not any(w in _CAPACITOR for w in words.words[max(0, i - 120) : i])
 
 
 def _meant(
@@ -269,6 +245,8 @@ def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | No
         and any(w in word_set("expansion_signs") for w in words.words[max(0, i - 120) : i + 40])
     ):
         return Thing(i, i + 1, "expansion valve", "expansion valve")
+    if word == "valve" and not exact and ("hot", "gas") in pairwise(words.words[max(0, i - 40) : i]):
+        return Thing(i, i + 1, "hot gas valve", "hot gas valve")
     if word == "valve" and not exact:
         near = words.words[max(0, i - 90) : i + 20]
         if any(w in ("superheat", "starving", "bulb", "powerhead", "txv", "hunting") for w in near):
@@ -339,6 +317,10 @@ def things_of(words: Words) -> list[Thing]:
             if key in phrases:
                 hit = (length, phrases[key])
                 break
+        if hit is None and word in ("line", "lines") and line_of_drain(words, i):
+            out.append(Thing(i, i + 1, "drain line", "drain line"))
+            i += 1
+            continue
         if hit is None and words.words[i] == "heat" and words.words[i + 1 : i + 2] in _PUMPS:
             i += 2  # the machine, and no pump
             continue
@@ -389,15 +371,21 @@ def things_of(words: Words) -> list[Thing]:
         if length == 1 and name in article and (i == 0 or words.words[i - 1] not in _ARTICLES):
             i += 1
             continue
+        if name == "valve core" and length == 1 and core_of_drier(words, i):
+            name = "filter drier"
         last = words.words[i + length - 1]
         thing = Thing(i, i + length, name, name, plural=last.endswith("s") and not last.endswith("ss"))
         if name == "receptacle" and (last.startswith("outlet") and out and out[-1].end == i):
             i += 1
             continue  # "the drier outlet" is a place
-        if name.endswith("capacitor") and words.words[i : i + length] == ("caps",) and not _electrical(words):
+        if (
+            name.endswith("capacitor")
+            and words.words[i : i + length] == ("caps",)
+            and not speaks_of_capacitors(words)
+        ):
             i += 1
             continue  # "all caps replaced" where no capacitor is spoken of
-        if name == "capacitor" and words.words[i] in ("cap", "caps") and _valve_cap(words, i):
+        if name == "capacitor" and words.words[i] in ("cap", "caps") and cap_of_port(words, i):
             i += 1
             continue
         if (
