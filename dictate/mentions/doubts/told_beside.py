@@ -140,12 +140,11 @@ def _name_in_front(case: Case) -> bool:
     if at == case.low and at and words[at - 1] in STOPS:
         return False
     first = max(0, at - 8)
-    named = (
-        *case.talk.labels_from(first, at),
-        *case.talk.components_from(first, at),
-        *case.talk.points_from(first, at),
+    return (
+        any(x.end == at for x in case.talk.labels_from(first, at))
+        or any(x.end == at for x in case.talk.components_from(first, at))
+        or any(x.end == at for x in case.talk.points_from(first, at))
     )
-    return any(x.end == at for x in named)
 
 
 __all__ = ["named_beside", "only_evidence", "surely_a_state"]
