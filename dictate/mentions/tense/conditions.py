@@ -100,6 +100,13 @@ _TOLD_TO_DO = frozenset(
         "keep",
         "clean",
         "fix",
+        "run",
+        "shut",
+        "leave",
+        "use",
+        "check",
+        "reset",
+        "empty",
     )
 )
 _JOINS = frozenset(("and", "that", "but", "then", "so", "i", "we", "about", "what", "how", "of"))
