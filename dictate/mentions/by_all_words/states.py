@@ -67,17 +67,18 @@ def doubt_states(narration: Narration, readings: Sequence[Reading]) -> None:
             reading.confidence = min(reading.confidence, 0.5)
 
 
-def is_state(narration: Narration, reading: Reading, start: int, end: int) -> bool:
+def is_state(narration: Narration, reading: Reading, start: int, end: int, least: float = _CERTAIN) -> bool:
     """Tell whether the words [start, end) of a reading without a number are what it says, nearly for certain.
 
-    Other evidence on it is about numbers, and says little of "nothing" or "open".
+    Other evidence on it is about numbers, and says little of "nothing" or "open". `least` is the share of the
+    encoder that is asked for.
     """
     wanted = "open" if reading.state == "open" else reading.quantity
     if reading.value or _UNITS.get(wanted) != reading.unit:
         return False
     states = told_of_words(narration).get("state", {})
     own = [read for place, read in states.items() if start < place[1] and place[0] < end]
-    return len(own) == 1 and own[0].of(wanted) >= _CERTAIN
+    return len(own) == 1 and own[0].of(wanted) >= least
 
 
 def _name(read: Told) -> str | None:

@@ -18,6 +18,7 @@ to weigh: there more of them are a reason by themselves.
     names           is the number a name, a count, a clock time, a piece of a longer number
     markings        is it what a part is made for or a control is set to
     other_words     do the words next to it speak of something else
+    told_beside     do the words right beside it say what it is
     second_look     do the words around it, taken together, look like a value of that kind at all
     trust           how likely is it wrong, of all that was found (trust_evidence, trust_terms)
     judges          what each judge of the second opinion says of a number
@@ -35,7 +36,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dictate.mentions.by_all_words.states import is_state
 from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.cues import pause_in_a_list
 from dictate.mentions.corrections.mistakes import find_mistakes, words_of_correction
@@ -43,7 +43,8 @@ from dictate.mentions.doubts.labour import doubt_labour
 from dictate.mentions.doubts.looks import CARRIED, CERTAIN, CERTAIN_OF_FEW_WORDS, LOOKS, OF_OTHER_ROLES
 from dictate.mentions.doubts.movements import doubts_of_movement
 from dictate.mentions.doubts.talk import ELECTRIC, Case, Talk, case_value, corrections
-from dictate.mentions.doubts.trust import ASKED, share_of_doubt, why_doubted
+from dictate.mentions.doubts.told_beside import named_beside, only_evidence, surely_a_state
+from dictate.mentions.doubts.trust import ASKED, NAMED, share_of_doubt, why_doubted
 from dictate.mentions.doubts.trust_evidence import SOFT_OF_FEW_WORDS, evidence, soft_kind
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrase
@@ -130,7 +131,7 @@ def _ask(case: Case) -> None:
     """Give a measured value a reason where one is certain, or where all evidence speaks against it."""
     r = case.reading
     few = len(case.talk.tokens) < A_VISIT
-    soft = {why: kind for why in r.review if (kind := soft_kind(why)) is not None}
+    soft = {why: soft_kind(why) or "untaken" for why in r.review if only_evidence(case, why)}
     if few:
         soft = {why: kind for why, kind in soft.items() if kind in SOFT_OF_FEW_WORDS}
     certain_looks = CERTAIN | CERTAIN_OF_FEW_WORDS if few else CERTAIN
@@ -139,8 +140,10 @@ def _ask(case: Case) -> None:
     if not certain:
         seen = evidence(case, soft.values(), (look.__name__ for look, _ in found))
         nothing = few and not soft and not found and "no opinion" in seen  # no evidence either way
-        sure = case.number is None and is_state(case.talk.n, r, case.start, case.end)
-        if nothing or sure or share_of_doubt(seen) < ASKED:
+        sure = surely_a_state(case) and not ("untaken" in soft.values() and found)
+        share = share_of_doubt(seen)
+        named = ASKED <= share < NAMED and not few and not soft and not found and named_beside(case)
+        if nothing or sure or share < ASKED or named:
             if soft:
                 heard = case.talk.n.probability(case.start, case.end)
                 r.review, r.confidence = [], 1.0 if heard is None else heard

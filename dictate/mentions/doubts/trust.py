@@ -21,6 +21,9 @@ from dictate.vocabulary.load import table
 ASKED = 0.065
 """From this share on a person is asked; chosen on narrations that no weight was fitted on."""
 
+NAMED = 0.13
+"""The same of a value that the name of its thing stands beside (`told_beside.py`)."""
+
 
 def share_of_doubt(seen: dict[str, float]) -> float:
     """Return how likely a value with this evidence is wrong, 0 to 1."""
@@ -54,4 +57,4 @@ def _weights() -> dict[str, float]:
     return weights
 
 
-__all__ = ["ASKED", "share_of_doubt", "why_doubted"]
+__all__ = ["ASKED", "NAMED", "share_of_doubt", "why_doubted"]

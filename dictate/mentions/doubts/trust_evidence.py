@@ -94,7 +94,7 @@ def evidence(case: Case, reasons: Iterable[str], looks: Iterable[str]) -> dict[s
 def _tell(seen: dict[str, float], who: str, judge: Judge, case: Case) -> None:
     r = case.reading
     seen[f"{who} of"] = _odds(judge.measured.get(r.quantity, 0.0))
-    seen[f"{who} fit"] = _odds(_of_its_unit(judge, case))
+    seen[f"{who} fit"] = _odds(of_its_unit(judge, case))
     seen[f"{who} quantity"] = _odds(judge.quantities.get(r.quantity, 0.0))
     seen[f"{who} now"] = _odds(judge.now)
     seen[f"{who} none"] = _odds(judge.quantities.get(NONE, 0.0))
@@ -102,7 +102,7 @@ def _tell(seen: dict[str, float], who: str, judge: Judge, case: Case) -> None:
         seen[f"{who} {meaning}"] = _odds(share)
 
 
-def _of_its_unit(judge: Judge, case: Case) -> float:
+def of_its_unit(judge: Judge, case: Case) -> float:
     """Return the share of a measured value of any quantity that may have the unit of the reading.
 
     A unit that was said is right whatever its quantity is called, but degrees are said of levels and of
@@ -124,4 +124,4 @@ def _odds(chance: float) -> float:
     return math.log(kept / (1 - kept))
 
 
-__all__ = ["SOFT", "SOFT_OF_FEW_WORDS", "evidence", "soft_kind"]
+__all__ = ["SOFT", "SOFT_OF_FEW_WORDS", "evidence", "of_its_unit", "soft_kind"]

@@ -1,6 +1,7 @@
 """The proof that a circuit is dead, in a clause of its own: "meter on the leads, dead", "all zero".
 
     dead_told(words, out, taken) -> list[Value]
+    is_proof_of_dead(words, start, end) -> bool
 
 The power was switched off before, and the sentence names a meter or a test. A value that was said of all
 legs gets one point for each.
@@ -37,6 +38,23 @@ def dead_told(words: list[str], out: list[Value], taken: set[int]) -> list[Value
             found.append(value)
             taken.update(range(value.start, value.end))
     return found
+
+
+_PROVED = frozenset(("proved", "proven", "proof", "verified", "confirmed", "retest", "retested"))
+_DEAD_WHERE = frozenset(("at", "on", "across", "with", "between", "to", "both", "all"))
+
+
+def is_proof_of_dead(words: list[str], start: int, end: int) -> bool:
+    """Tell whether the words [start, end) that say "dead" are a proof made with a meter: "tested dead at it".
+
+    The power is off, a test was named, and the meter, the proof or where it was held is told.
+    """
+    if "dead" not in words[start:end] or not _tested(words, start):
+        return False
+    lead, behind = words[_first(words, start) : start], words[end : end + 1]
+    return not (_PROVED | word_list("values_dead_meters")).isdisjoint(lead) or not _DEAD_WHERE.isdisjoint(
+        behind
+    )
 
 
 def _first(words: list[str], a: int, most: int = _TEST) -> int:
@@ -139,4 +157,4 @@ def _nothing(words: list[str], a: int) -> Value | None:
     return _zero(a, a + 1, _legs(words, a, a + 1))
 
 
-__all__ = ["dead_told"]
+__all__ = ["dead_told", "is_proof_of_dead"]
