@@ -140,9 +140,10 @@ def _ask(case: Case) -> None:
     if not certain:
         seen = evidence(case, soft.values(), (look.__name__ for look, _ in found))
         nothing = few and not soft and not found and "no opinion" in seen  # no evidence either way
-        enough = NAMED if not few and not soft and not found and named_beside(case) else ASKED
         sure = surely_a_state(case) and not ("untaken" in soft.values() and found)
-        if nothing or sure or share_of_doubt(seen) < enough:
+        share = share_of_doubt(seen)
+        named = ASKED <= share < NAMED and not few and not soft and not found and named_beside(case)
+        if nothing or sure or share < ASKED or named:
             if soft:
                 heard = case.talk.n.probability(case.start, case.end)
                 r.review, r.confidence = [], 1.0 if heard is None else heard
