@@ -16,6 +16,8 @@ PARTS = [
     ("New seal on the pump.", [("seal", "replaced")]),
     ("Compressor cover I have removed and the windings are measured.", []),
     ("Filter I have cleaned.", [("air filter", "cleaned")]),
+    ("Top of it read ninety two with the pocket probe. Brushed it off.", []),
+    ("Probe in the box was dead. Swapped it.", [("temperature sensor", "replaced")]),
     ("New filter drier core.", [("filter drier", "replaced")]),
     ("A new core drier and two valve cores.", [("filter drier", "replaced"), ("valve core", "replaced")]),
 ]

@@ -20,6 +20,7 @@ from dictate.mentions.whose.of_which_part import (
     line_of_drain,
     speaks_of_capacitors,
 )
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table, word_set
 
 _start = attrgetter("start")
@@ -323,6 +324,9 @@ def things_of(words: Words) -> list[Thing]:
             continue
         if hit is None and words.words[i] == "heat" and words.words[i + 1 : i + 2] in _PUMPS:
             i += 2  # the machine, and no pump
+            continue
+        if word in ("probe", "probes") and i and words.words[i - 1] in word_list("labels_own_probes"):
+            i += 1  # "ninety with the pocket probe. Blew it out": the technician's own
             continue
         if hit is not None and _tells_which_one(words, i, hit):
             i += 1
