@@ -148,3 +148,12 @@ def test_no_value_at_all(said: str) -> None:
 
 def _find(said: str) -> list[Reading]:
     return find(list(segments_of([said], "c1"))).readings
+
+
+@pytest.mark.parametrize("word", ["going down nicely", "coming up slowly", "dropping down now"])
+def test_a_probe_whose_value_moves_takes_nothing_back(word: str) -> None:
+    """A probe that "is going down" has not slipped: what was read before it stands."""
+    said = f"Suction sixty psi. Probe in a side of fish {word}, was four degrees, now one degree."
+    readings = find(list(segments_of([said], "c1"))).readings
+    assert (readings[0].value, readings[0].unit, readings[0].role) == (60.0, "psi", "measured")
+    assert all(r.role != "retracted" for r in readings)

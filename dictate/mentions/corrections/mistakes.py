@@ -144,6 +144,10 @@ def _bounds(words: list[str], at: int) -> tuple[int, int]:
     return a, b
 
 
+_CHANGES = frozenset(("going", "coming", "dropping", "climbing", "falling", "rising", "creeping", "heading"))
+"""With "down" or "up" they tell what a value does: "probe in the salmon going down, was four, now one"."""
+
+
 def _clause(words: list[str], at: int) -> tuple[int, int] | None:
     """Return the clause around a word when it can tell of a misreading: "my thumb was over the gauge"."""
     a, b = _bounds(words, at)
@@ -154,6 +158,7 @@ def _clause(words: list[str], at: int) -> tuple[int, int] | None:
         or said[0] not in correction_words("mistake", "opens")
         or correction_words("mistake", "does") & set(said)
         or _only_named(said)
+        or (_CHANGES & set(said) and {"down", "up"} & set(said))
         or not correction_words("mistake", "parts").isdisjoint(words[at + 1 : at + 2])
     ):
         return None
