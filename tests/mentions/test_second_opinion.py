@@ -167,10 +167,10 @@ def test_missing_weights_of_the_encoder_are_one_clear_line(monkeypatch: pytest.M
         model.trained.cache_clear()
 
 
-@pytest.mark.parametrize("name", ["model.bin", "vocabulary.json", "head.npz"])
+@pytest.mark.parametrize("name", ["first.bin", "second.bin", "vocabulary.json", "head.npz"])
 def test_weights_of_the_encoder_that_do_not_fit_are_refused(name: str) -> None:
     folder = resources.files(encoder.__name__) / "weights"
-    files = {n: (folder / n).read_bytes() for n in (*model.FILES, model.HEAD)}
+    files = {n: (folder / n).read_bytes() for n in (*model.FILES, *model.NETS, model.HEAD)}
     broken = json.dumps(["[UNK]", "[CLS]", "[SEP]", "."]).encode() if name == "vocabulary.json" else b"broken"
     with pytest.raises(RecordError, match="not fit"):
         model.Encoder({**files, name: broken})

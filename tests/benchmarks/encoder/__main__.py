@@ -4,10 +4,10 @@
     python -m tests.benchmarks.encoder --write    train, write the weights and the judgements
     python -m tests.benchmarks.encoder --add      keep the judgements on narrations that came later
 
-Narrations of `develop/` and the table tests. `--write` needs `pip install .[train]`; it trains six nets:
-one on all, which is what the package carries, and five on four fifths of the narrations each, which judge
-the last fifth and are thrown away. On graphics cards they are trained side by side (ten minutes on four large
-ones). `--texts` and `--made` part the work, where the card is in a machine without this project's
+Narrations of `develop/` and the table tests. `--write` needs `pip install .[train]`; for each aim it trains
+six nets: one on all, which is what the package carries, and five on four fifths of the narrations each, which
+judge the last fifth and are thrown away. What the nets of all aims say is taken together. On graphics cards they
+are trained side by side (ten minutes on two large ones, where one process does not wait for the other). `--texts` and `--made` part the work, where the card is in a machine without this project's
 other libraries; `part` trains some of the nets.
 """
 
@@ -48,53 +48,78 @@ def prepared() -> dict[str, Any]:
     return {"texts": some, "names": names_of(some), "base": weights, "vocabulary": vocabulary}
 
 
-def train(which: int | None, of: dict[str, Any]) -> tuple[dict[str, Any], list[Any]]:
+def train(which: Net, of: dict[str, Any]) -> tuple[dict[str, Any], list[Any]]:
     """Train on all texts but those of a fold; return the weights of the net on all, and what it says of the fold."""
     import torch
 
     from dictate.mentions.second_opinion.encoder.word_pieces import WordPieces
-    from tests.benchmarks.encoder.train import judged, trained
+    from tests.benchmarks.encoder.train import AIMS, judged, trained
 
+    aim, fold = which
     torch.set_num_threads(1 if torch.cuda.is_available() else torch.get_num_threads())
     told = [text for text in of["texts"] if text.told]
     narrations = [text for text in of["texts"] if not text.told]
-    learned = [text for i, text in enumerate(narrations) if which is None or i % FOLDS != which]
+    learned = [text for i, text in enumerate(narrations) if fold is None or i % FOLDS != fold]
     pieces = WordPieces(of["vocabulary"])
-    said = "on all" if which is None else f"without fold {which + 1}"
-    net = trained([*learned, *told], of["names"], of["base"], pieces, 0, said)
-    left = [] if which is None else narrations[which::FOLDS]
+    said = f"aim {aim + 1}, " + ("on all" if fold is None else f"without fold {fold + 1}")
+    net = trained([*learned, *told], of["names"], of["base"], pieces, AIMS[aim], said)
+    left = [] if fold is None else narrations[fold::FOLDS]
     weights = (
-        {name: values.cpu().numpy() for name, values in net.state_dict().items()} if which is None else {}
+        {name: values.cpu().numpy() for name, values in net.state_dict().items()} if fold is None else {}
     )
     return weights, judged(net, left, of["names"], pieces)
 
 
-ALL: tuple[int | None, ...] = (None, *range(FOLDS))
-"""The nets that are trained: on all, and without each fold."""
+Net = tuple[int, int | None]
+"""Which aim a net has, and which fold it is trained without."""
+Made = dict[Net, tuple[dict[str, Any], list[Any]]]
 
 
-def train_some(of: dict[str, Any], which: Sequence[int | None] = ALL) -> dict[str, Any]:
-    """Return the net on all, and what the others say of each narration that was left out, in their order."""
+def train_some(of: dict[str, Any], which: Sequence[Net]) -> Made:
+    """Return the nets on all, and what the others say of each narration that was left out, in their order."""
     import torch
 
     workers = len(which) if torch.cuda.is_available() else 1
     with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
-        made = dict(zip(which, pool.map(train, which, [of] * len(which)), strict=True))
+        return dict(zip(which, pool.map(train, which, [of] * len(which)), strict=True))
+
+
+def every() -> list[Net]:
+    """Return all nets that are trained."""
+    from tests.benchmarks.encoder.train import AIMS
+
+    return [(aim, fold) for aim in range(len(AIMS)) for fold in (None, *range(FOLDS))]
+
+
+def together(of: dict[str, Any], made: Made) -> tuple[list[dict[str, Any]], list[Any]]:
+    """Return the weights of the nets on all by aim, and what those of all aims say of each narration."""
+    weights = [made[net][0] for net in every() if net[1] is None]
     judged: list[Any] = [None] * sum(not text.told for text in of["texts"])
-    for fold, (_, said) in made.items():
-        if fold is not None:
-            judged[fold::FOLDS] = said
-    return {"weights": made[None][0] if None in made else None, "judged": judged}
+    for fold in range(FOLDS):
+        by_aim = [made[net][1] for net in every() if net[1] == fold]
+        judged[fold::FOLDS] = [_mean(of["names"], some) for some in zip(*by_aim, strict=True)]
+    return weights, judged
 
 
-def joined(made: Sequence[dict[str, Any]]) -> dict[str, Any]:
-    """Return what was trained in parts as one."""
-    weights = next(one["weights"] for one in made if one["weights"] is not None)
-    of_each = zip(*(one["judged"] for one in made), strict=True)
-    return {"weights": weights, "judged": [next(x for x in said if x is not None) for said in of_each]}
+def _mean(names: Any, judged: Sequence[tuple[Any, Any, Any]]) -> tuple[Any, Any, Any]:
+    """Return the mean of what nets say of a narration: of the scores, so shares are made shares again."""
+    import numpy as np
+
+    numbers, odds, parts = (np.mean(some, axis=0) for some in zip(*judged, strict=True))
+    begin = 0
+    for of_head in names.of.values():
+        numbers[:, begin : begin + len(of_head)] = _shares(numbers[:, begin : begin + len(of_head)])
+        begin += len(of_head)
+    return numbers, odds, _shares(parts)
 
 
-def write(of: dict[str, Any], made: dict[str, Any]) -> None:
+def _shares(scores: Any) -> Any:
+    import numpy as np
+
+    return scores - np.logaddexp.reduce(scores, axis=1, keepdims=True)
+
+
+def write(of: dict[str, Any], made: Made) -> None:
     """Write the weights into the package, and the judgements beside this file."""
     import numpy as np
     import torch
@@ -103,22 +128,26 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
     from tests.benchmarks.encoder.network import Network
 
     names = of["names"]
-    net = Network(
-        of["base"],
-        len(names.sides),
-        [len(told) for told in names.of.values()],
-        len(names.steps),
-        len(names.parts),
-    )
-    net.load_state_dict({name: torch.from_numpy(values) for name, values in made["weights"].items()})
-    size = export.write(net, names, of["vocabulary"], OUT)
+    weights, said = together(of, made)
+    nets = []
+    for some in weights:
+        net = Network(
+            of["base"],
+            len(names.sides),
+            [len(told) for told in names.of.values()],
+            len(names.steps),
+            len(names.parts),
+        )
+        net.load_state_dict({name: torch.from_numpy(values) for name, values in some.items()})
+        nets.append(net)
+    size = export.write(nets, names, of["vocabulary"], OUT)
     narrations = [text for text in of["texts"] if not text.told]
     keys = [number.key for text in narrations for number in text.numbers]
     judged = np.concatenate(
-        [shares[: len(text.numbers)] for text, (shares, *_) in zip(narrations, made["judged"], strict=True)]
+        [shares[: len(text.numbers)] for text, (shares, *_) in zip(narrations, said, strict=True)]
     )
     words = np.concatenate(
-        [shares[len(text.numbers) :] for text, (shares, *_) in zip(narrations, made["judged"], strict=True)]
+        [shares[len(text.numbers) :] for text, (shares, *_) in zip(narrations, said, strict=True)]
     )
     parted, of_words, begin = {}, {}, 0
     for head, of_head in names.of.items():
@@ -139,7 +168,7 @@ def write(of: dict[str, Any], made: dict[str, Any]) -> None:
         parted,
         names.steps,
         stretches,
-        np.concatenate([odds for _, odds, _ in made["judged"]]),
+        np.concatenate([odds for _, odds, _ in said]),
         word_keys,
         of_words,
     )
@@ -235,10 +264,13 @@ def main(writes: bool, adds: bool, texts: Path | None, made: tuple[Path, ...]) -
         figures()
         return
     of = prepared() if texts is None else pickle.loads(texts.read_bytes())
-    write(of, joined([pickle.loads(one.read_bytes()) for one in made]) if made else train_some(of))
+    if made:
+        write(of, {net: it for one in made for net, it in pickle.loads(one.read_bytes()).items()})
+    else:
+        write(of, train_some(of, every()))
 
 
-def part(texts: Path, made: Path, which: Sequence[int | None] = ALL) -> None:
+def part(texts: Path, made: Path, which: Sequence[Net]) -> None:
     """Train some nets from a file into a file: for a machine with a graphics card."""
     made.write_bytes(pickle.dumps(train_some(pickle.loads(texts.read_bytes()), which)))
 

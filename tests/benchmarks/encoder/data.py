@@ -335,15 +335,30 @@ def _snippets(known: Collection[str | None]) -> list[Text]:
             narration = Narration(list(segments_of([text], "c1")))
             targets: list[str | None] = []
             ways = []
+            where: dict[str, list[str | None]] = {"component": [], "point": []}
             for x in find_numbers(narration):
                 first, last = (narration.tokens[t].word for t in (x.start, x.end - 1))
-                kind = next((kind for a, b, kind in marks if a <= last and first <= b), None)
+                mark = next((kind for a, b, kind in marks if a <= last and first <= b), None)
+                kind, told_there = _parted(mark)
+                for key, some in where.items():
+                    some.append(told_there.get(key))
                 ways.append(_WAYS.get(kind or "", NO_WAY))
                 target = _class_of(kind)
                 targets.append(None if target not in known or (of_movements and kind is None) else target)
             if ways:
-                out.append(_text(f"{path.stem} {i}", narration, targets, {}, ways, times=1))
+                out.append(_text(f"{path.stem} {i}", narration, targets, where, ways, times=1))
     return out
+
+
+def _parted(mark: str | None) -> tuple[str | None, dict[str, str]]:
+    """Return the kind of a mark, and where it says that the value was read: "current; agitator motor; L1".
+
+    Nothing between two marks is "on no part", a question mark leaves it open.
+    """
+    if mark is None:
+        return None, {}
+    kind, *where = (part.strip() for part in mark.split(";"))
+    return kind, {key: told for key, told in zip(("component", "point"), where, strict=False) if told != "?"}
 
 
 def _class_of(kind: str | None) -> str:

@@ -7,19 +7,56 @@ from __future__ import annotations
 
 import shutil
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
 import numpy as np
+import torch
 
-from dictate.mentions.second_opinion.encoder.model import FILES, HEAD, HEADS, PARTS, STEPS
-from tests.benchmarks.encoder.network import Network, config
+from dictate.mentions.second_opinion.encoder.model import FILES, HEAD, HEADS, LAYERS, NETS, PARTS, STEPS
+from tests.benchmarks.encoder.network import WIDTH, Network, config
 from tests.benchmarks.encoder.train import Names
 
 
-def write(net: Network, names: Names, vocabulary: Sequence[str], folder: Path) -> int:
-    """Write the files and return their size in bytes."""
+def write(nets: Sequence[Network], names: Names, vocabulary: Sequence[str], folder: Path) -> int:
+    """Write the files and return their size in bytes. What is read is what the nets say, one behind the other."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for net, own in zip(nets, NETS, strict=True):
+        _write_layers(net, own, vocabulary, folder)
+    share = 1 / len(nets)
+
+    def joined(of: Callable[[Network], Any]) -> Any:
+        return (np.concatenate([_plain(of(net)) for net in nets]) * share).astype(np.float16)
+
+    def added(of: Callable[[Network], Any]) -> Any:
+        return (sum(_plain(of(net)) for net in nets) * share).astype(np.float16)
+
+    np.savez_compressed(
+        folder / HEAD,
+        side_names=_text(names.sides),
+        pieces=np.int64(len(vocabulary)),
+        **{head: _text(names.of[head]) for head in HEADS},
+        head=joined(lambda net: torch.cat([layer.weight.T for layer in net.heads()], dim=1)),
+        bias=added(lambda net: torch.cat([layer.bias for layer in net.heads()])),
+        side=added(lambda net: _sides(net, names)),
+        # The means of what all nets say stand before the largest of it.
+        of_steps=np.concatenate(
+            [
+                joined(lambda net: net.step.weight.T[:WIDTH]),
+                joined(lambda net: net.step.weight.T[WIDTH:]),
+            ]
+        ),
+        bias_of_steps=added(lambda net: net.step.bias),
+        of_parts=joined(lambda net: net.part.weight.T),
+        bias_of_parts=added(lambda net: net.part.bias),
+        **{STEPS: _text(names.steps), PARTS: _text(names.parts)},
+    )
+    return sum((folder / name).stat().st_size for name in (*FILES, *NETS, HEAD))
+
+
+def _write_layers(net: Network, own: str, vocabulary: Sequence[str], folder: Path) -> None:
+    """Write the layers of one net into the file of its own, and what is the same of all nets beside it."""
     from ctranslate2.converters import TransformersConverter
     from transformers import BertConfig, BertModel
 
@@ -27,7 +64,6 @@ def write(net: Network, names: Names, vocabulary: Sequence[str], folder: Path) -
     layers.load_state_dict(net.layers.state_dict())
     # Newer releases dropped the name of the only way to tell positions, which the converter asks for.
     BertConfig.position_embedding_type = "absolute"
-    folder.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as place:
         plain, made = Path(place, "plain"), Path(place, "made")
         layers.save_pretrained(plain)
@@ -35,39 +71,23 @@ def write(net: Network, names: Names, vocabulary: Sequence[str], folder: Path) -
         TransformersConverter(str(plain)).convert(str(made), quantization="int8_float16")
         for name in FILES:
             shutil.copyfile(made / name, folder / name)
-    np.savez_compressed(
-        folder / HEAD,
-        side_names=_text(names.sides),
-        pieces=np.int64(len(vocabulary)),
-        **{head: _text(names.of[head]) for head in HEADS},
-        head=np.concatenate([_half(layer.weight).T for layer in net.heads()], axis=1),
-        bias=np.concatenate([_half(layer.bias) for layer in net.heads()]),
-        side=_sides(net, names),
-        of_steps=_half(net.step.weight).T,
-        bias_of_steps=_half(net.step.bias),
-        of_parts=_half(net.part.weight).T,
-        bias_of_parts=_half(net.part.bias),
-        **{STEPS: _text(names.steps), PARTS: _text(names.parts)},
-    )
-    return sum((folder / name).stat().st_size for name in (*FILES, HEAD))
+        shutil.copyfile(made / LAYERS, folder / own)
 
 
 def _sides(net: Network, names: Names) -> Any:
     """Return the weights of what is known of a number, [side, name of all heads]; some heads do not ask for it."""
     asked = {"class": net.side, "way": net.side_of_way}
-    return np.concatenate(
+    return torch.cat(
         [
-            _half(asked[head].weight).T
-            if head in asked
-            else np.zeros((len(names.sides), len(names.of[head])), np.float16)
+            asked[head].weight.T if head in asked else torch.zeros((len(names.sides), len(names.of[head])))
             for head in HEADS
         ],
-        axis=1,
+        dim=1,
     )
 
 
-def _half(weights: Any) -> Any:
-    return weights.detach().cpu().numpy().astype(np.float16)
+def _plain(weights: Any) -> Any:
+    return weights.detach().cpu().numpy()
 
 
 def _text(names: Sequence[str]) -> Any:

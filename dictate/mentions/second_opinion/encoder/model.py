@@ -1,6 +1,6 @@
 """The trained text encoder: windows of word pieces -> what each number may be.
 
-A transformer of six layers reads a window; the mean of what it says of the pieces of a number, with how
+Two transformers of six layers read a window; the mean of what they say of the pieces of a number, with how
 the number was said and its unit, gives by one linear layer the shares of what each head can say: its class
 (those of `net.py`), whether it tells an amount of refrigerant that went in or came out, the component and the
 point it was read on. The mean and the largest of what it says of the pieces of a stretch of talk give by
@@ -23,8 +23,12 @@ from dictate.errors import RecordError
 from dictate.mentions.second_opinion.encoder.windows import Row, Window, windows
 from dictate.mentions.second_opinion.encoder.word_pieces import WordPieces
 
-FILES = ("config.json", "model.bin", "vocabulary.json")
-"""The layers as CTranslate2 reads them, and the vocabulary."""
+FILES = ("config.json", "vocabulary.json")
+"""The form of the layers, and the vocabulary: the same for all nets."""
+NETS = ("first.bin", "second.bin")
+"""The layers of each net, whose words are taken together: trained for other aims, they err differently."""
+LAYERS = "model.bin"
+"""The name by which CTranslate2 asks for layers."""
 HEAD = "head.npz"
 """What is behind the layers: what the heads can say, what is known of a number, and the weights."""
 HEADS = ("class", "way", "component", "point", "stage", "role", "state")
@@ -77,14 +81,17 @@ class Encoder:
                 )
             # The layers are read from memory, so that a package in a zip file works as well.
             able = ctranslate2.get_supported_compute_types("cpu")
-            self.layers = ctranslate2.Encoder(
-                "encoder",
-                device="cpu",
-                compute_type="int8" if "int8" in able else "default",
-                inter_threads=_SIDE_BY_SIDE,
-                intra_threads=1,  # more for one batch wait busily for each other
-                files={name: files[name] for name in FILES},
-            )
+            self.nets = [
+                ctranslate2.Encoder(
+                    "encoder",
+                    device="cpu",
+                    compute_type="int8" if "int8" in able else "default",
+                    inter_threads=_SIDE_BY_SIDE,
+                    intra_threads=1,  # more for one batch wait busily for each other
+                    files={**{name: files[name] for name in FILES}, LAYERS: files[net]},
+                )
+                for net in NETS
+            ]
         except (KeyError, ValueError, RuntimeError) as error:
             raise _UNFIT from error
         self.columns = {name: i for i, name in enumerate(side)}
@@ -208,12 +215,13 @@ class Encoder:
         return side
 
     def _read(self, row: Row, some: Sequence[Window]) -> Any:
-        """Return what the layers say of every piece: [window, piece, width]."""
+        """Return what all nets say of every piece, one behind the other: [window, piece, width]."""
         import numpy as np
 
         ids = [[self.pieces.begin, *row.pieces[w.first : w.last], self.pieces.end] for w in some]
         types = [[0, *row.types[w.first : w.last], 0] for w in some]
-        return np.array(self.layers.forward_batch(ids, token_type_ids=types).last_hidden_state)
+        said = [np.array(net.forward_batch(ids, token_type_ids=types).last_hidden_state) for net in self.nets]
+        return np.concatenate(said, axis=2)
 
 
 def _mean(said: Any, first: int, last: int) -> Any:
@@ -245,7 +253,7 @@ def trained() -> Encoder:
     """Return the encoder with the weights of the package; they are read once."""
     folder = resources.files(__package__) / "weights"
     try:
-        return Encoder({name: (folder / name).read_bytes() for name in (*FILES, HEAD)})
+        return Encoder({name: (folder / name).read_bytes() for name in (*FILES, *NETS, HEAD)})
     except FileNotFoundError:
         raise RecordError("The weights of the text encoder are missing.", "Reinstall the package.") from None
 
@@ -254,6 +262,8 @@ __all__ = [
     "FILES",
     "HEAD",
     "HEADS",
+    "LAYERS",
+    "NETS",
     "NO_STATE",
     "NO_WAY",
     "PARTS",
