@@ -92,6 +92,46 @@ def test_a_step_that_nothing_in_the_whole_visit_is_like_is_none(
     assert "pressure_tested" in [s.step for s in steps("Pressure tested it at 300 with nitrogen.")]
 
 
+def _by_both(monkeypatch: pytest.MonkeyPatch, name: str, word: str, odds: float) -> None:
+    """Let both judges give a step these odds where a word is said, and hardly any elsewhere."""
+
+    def judge(narration: Narration, stretches: list[tuple[int, int]]) -> tuple[list[str], np.ndarray]:
+        said = [[odds if word in narration.lowers[start:end] else -9.0] for start, end in stretches]
+        return [name], np.array(said)
+
+    own = made(name, {word: [(0, odds + 9.0)]}, [-9.0])
+    monkeypatch.setattr("dictate.mentions.steps.second_opinion.trained", lambda: own)
+    monkeypatch.setattr("dictate.mentions.steps.second_opinion.steps_by_encoder", judge)
+
+
+@pytest.mark.parametrize(
+    ("name", "odds", "taken"),
+    [
+        ("run_checked|done", -1.9, True),  # that it ran is told by what was read meanwhile
+        ("run_checked|done", -3.0, False),
+        ("leak_checked|done", -1.9, False),
+        ("leak_checked|done", -0.5, True),
+        ("cleaned|done", -0.5, False),  # of some part, which nothing else tells
+        ("cleaned|done", 1.5, True),
+    ],
+)
+def test_how_sure_both_must_be_of_a_step_that_no_phrase_told(
+    name: str, odds: float, taken: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _by_both(monkeypatch, name, "wibbled", odds)
+    found = [s for s in steps(PLAIN * 4 + "Then I wibbled all of it. " + PLAIN) if BY_WORDS in s.review]
+    assert [(s.step, s.status) for s in found] == [(*name.split("|"),)] * taken
+
+
+@pytest.mark.parametrize(("odds", "taken"), [(1.5, False), (2.6, True)])
+def test_only_what_is_certain_is_taken_against_the_grammar_of_tense(
+    odds: float, taken: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _by_both(monkeypatch, "leak_checked|done", "wibbled", odds)
+    said = PLAIN * 4 + "They would have wibbled it. " + PLAIN
+    assert ("leak_checked" in [s.step for s in steps(said)]) == taken
+
+
 def test_a_feature_counts_once_however_often_it_stands_there() -> None:
     own = made("pressure_tested|done", {"squeezed": [(0, 1.0)]}, [0.0])
     once, often = (

@@ -12,7 +12,7 @@ from dictate.mentions.test_stretches import find_stretches, stretch_at
 from dictate.record.mentions import StageMention
 from dictate.record.visit import Reading, Stage
 
-_LIKELY, _UNLIKELY = 0.65, 0.04
+_LIKELY, _UNLIKELY = 0.5, 0.1
 """Another component or point is taken from the first share on, if what was taken has less than the second."""
 
 _THING = {

@@ -42,6 +42,7 @@ from dictate.mentions.corrections.mistakes import find_mistakes, words_of_correc
 from dictate.mentions.doubts.labour import doubt_labour
 from dictate.mentions.doubts.looks import CARRIED, CERTAIN, CERTAIN_OF_FEW_WORDS, LOOKS, OF_OTHER_ROLES
 from dictate.mentions.doubts.movements import doubts_of_movement
+from dictate.mentions.doubts.second_look import unlike
 from dictate.mentions.doubts.talk import ELECTRIC, Case, Talk, case_value, corrections
 from dictate.mentions.doubts.told_beside import named_beside, only_evidence, surely_a_state
 from dictate.mentions.doubts.trust import ASKED, NAMED, share_of_doubt, why_doubted
@@ -95,6 +96,7 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
     for case in cases:
         r = case.reading
         if r.role == "retracted":
+            _add(case, unlike(case))
             continue
         said = bool(r.review)
         if r.role == "measured" and any(

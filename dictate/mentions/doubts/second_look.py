@@ -12,6 +12,8 @@ _UNLIKE, _UNLIKE_SAID = 0.2, 0.01
 
 Chosen on narrations that the weights were not trained on.
 """
+_AGAINST, _SURE = 0.05, 0.75
+"""Where its own quantity has less and another one more, a bare one is doubted whatever its frame says."""
 _OUTWEIGHED = 0.76
 """The share of all evidence (`weighing.py`), where it was weighed, from which on nothing is doubted."""
 
@@ -30,8 +32,11 @@ def unlike(c: Case) -> str | None:
     opinion = opinions(c.talk.n).get(number.start) if number is not None else None
     if opinion is None or r.state != "value" or not r.value:
         return None
-    if number is not None and is_told_outright(c.talk.n, number.start):
+    against = opinion.quantities.get(r.quantity, 0.0) < _AGAINST
+    if not against and number is not None and is_told_outright(c.talk.n, number.start):
         return None
+    if against and c.bare and opinion.quantities.get(opinion.best, 0.0) > _SURE:
+        return sounds_like(opinion.best)
     shares = weighed(c)
     best = opinion.best
     if shares is not None:

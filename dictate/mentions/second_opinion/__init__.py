@@ -42,7 +42,7 @@ from dictate.mentions.second_opinion.surroundings import described, features
 
 NONE = "none"
 """The class of a number that is no value: a count, a name, a time of day."""
-ENCODER = 0.5
+ENCODER = 0.8
 """The weight of the encoder, the net has the rest: chosen on narrations that neither was trained on."""
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from dictate.mentions.handled.by_all_words import NOTHING
 from dictate.record.visit import Reading
-from tests.benchmarks.encoder.data import SNIPPETS, way_of
+from tests.benchmarks.encoder.data import SNIPPETS, _parted, way_of
 from tests.benchmarks.encoder.marks import unmarked
 from tests.benchmarks.parts import told as parts
 from tests.benchmarks.steps.told import told
@@ -77,6 +77,32 @@ def test_a_label_is_put_where_its_part_is_named() -> None:
     assert told(once, "potential relay") == [(NOTHING, None), ("replaced|done", None)]
     twice = once + " That potential relay sits on the left."
     assert told(twice, "potential relay") == [(NOTHING, None), (None, 0), (None, 0)]
+
+
+def test_a_mark_can_say_where_the_value_was_read() -> None:
+
+    assert _parted("current; agitator motor; L1") == (
+        "current",
+        {"component": "agitator motor", "point": "L1"},
+    )
+    assert _parted("temperature not now; ; box") == ("temperature not now", {"component": "", "point": "box"})
+    assert _parted("temperature; ?; suction") == ("temperature", {"point": "suction"})
+    assert _parted("pressure") == ("pressure", {})
+    assert _parted(None) == (None, {})
+
+
+def test_the_parts_that_snippets_name_are_parts_of_the_vocabulary() -> None:
+    from dictate.mentions.labels.named_components import components
+
+    marks = [
+        mark
+        for path in sorted(SNIPPETS.glob("where*.toml"))
+        for piece in tomllib.loads(path.read_text(encoding="utf-8"))["pieces"]
+        for _, _, mark in unmarked(piece)[1]
+    ]
+    named = {told["component"] for mark in marks if (told := _parted(mark)[1]) and told.get("component")}
+    assert len(marks) > 1500
+    assert named <= components().keys()
 
 
 def test_every_step_snippet_names_steps_of_the_record() -> None:

@@ -12,6 +12,7 @@ size of the weights (L1) leaves most of them out.
 from __future__ import annotations
 
 import warnings
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -23,7 +24,7 @@ import dictate.mentions.steps
 import dictate.mentions.steps.second_opinion
 from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.patterns import words_of
-from dictate.mentions.steps.second_opinion import SURE, UNLIKE
+from dictate.mentions.steps.second_opinion import SURE_OF_OTHERS, UNLIKE
 from dictate.mentions.steps.second_opinion.stretches import features, stretches_of, tokens_of
 from dictate.mentions.steps.second_opinion.weights import BETWEEN, Weights
 from tests.benchmarks.steps.told import told
@@ -204,9 +205,9 @@ def report(visits: list[Visit], data: dict[str, Any]) -> dict[str, int]:
             where = [c[j] for c, found in zip(chance, v.found, strict=True) if name in found]
             if name in v.missed:
                 out["missed"] += 1
-                out["missed, taken"] += best >= SURE
+                out["missed, taken"] += best >= SURE_OF_OTHERS
             elif name not in v.told:
-                out["no step, taken"] += best >= SURE
+                out["no step, taken"] += best >= SURE_OF_OTHERS
             elif name in v.labelled:
                 out["told"] += 1
                 out["told, doubted"] += max(where, default=1.0) < UNLIKE
@@ -228,7 +229,8 @@ def _chances(weights: Weights, seen: dict[str, float]) -> list[float]:
 @click.option("--write", is_flag=True, help="Train on all narrations and write the weights.")
 def main(folds: int, write: bool) -> None:
     """Train and judge the second opinion on steps."""
-    visits = [visit(n) for n in all_of("develop")]
+    with ProcessPoolExecutor() as pool:
+        visits = list(pool.map(visit, all_of("develop"), chunksize=16))
     beside = sentences()
     if write:
         import numpy as np

@@ -27,8 +27,17 @@ from dictate.mentions.steps.second_opinion.weights import BETWEEN, Weights, trai
 from dictate.mentions.tense import Scopes, Status
 from dictate.vocabulary.load import word_set
 
-SURE = 0.35
-"""A step that no phrase told is taken from this chance on, where both judges have spoken."""
+SURE = {"run_checked": 0.1}
+SURE_OF_OTHERS, SURE_OF_PARTS = 0.25, 0.75
+"""A step that no phrase told is taken from this chance on, where both judges have spoken.
+
+That a machine ran is told by what was read while it did, in no words of its own. Of what was done to a part
+the words around say little of whether it was this one: but where nothing else in the visit tells it, it was
+some part. With `CERTAIN`, steps found went from 94.2 to 96.0 % on 192 narrations that neither the judges nor
+the phrases knew, and no more were wrongly done.
+"""
+CERTAIN = 0.9
+"""From this chance on whatever its words tell beside it, and whatever the grammar of tense finds there."""
 SURE_BY_WORDS, ALONE = 0.6, 0.3
 """By the weights of the words alone: from the first chance on, if its own stretch alone has the second."""
 UNLIKE = 0.01
@@ -41,7 +50,7 @@ none of the right ones. What was done and is left out is asked for as not stated
 """
 _TOLD_BY_A_WORD = frozenset({"ports_capped"})
 """Never left out: "recapped everything" is said once in a visit, in one word that the judges hardly know."""
-OF_ENCODER = 0.7
+OF_ENCODER = 0.8
 """The weight of the encoder, the words alone have the rest: chosen on narrations that neither knew."""
 BY_WORDS = "no plain phrase told this step: taken because of all the words around it"
 UNLIKE_IT = "the words around do not sound like this step"
@@ -65,21 +74,30 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
     told = {(f.code, f.status) for f in found}
     ruled_out: dict[str, list[tuple[int, int]]] = words.narration.found.get("steps ruled out", {})
     for j, (code, status) in enumerate(weights.classes):
-        if code in BY_PART or (code, status) in told:
-            continue  # the words around a part say little of whether it was this one
         k = best[j]
-        if judged[k, j] < (SURE if by_both[k] else SURE_BY_WORDS):
+        if (code, status) in told or (code in BY_PART and not by_both[k]):
+            continue
+        if judged[k, j] < _least(code, by_both[k]):
             continue
         alone, i = weights.told_here(rows, k, j)
         if any(a < rows[k].end and rows[k].start < b for a, b in ruled_out.get(code, ())):
             continue  # a phrase of the words says that it is something else
-        if any(f.start <= i < f.end for f in found):
+        certain = by_both[k] and judged[k, j] >= CERTAIN
+        if not certain and any(f.start <= i < f.end for f in found):
             continue  # what often goes with a step that was told was not told by its words
-        if rows[k].end - rows[k].start <= _FEW and any(rows[k].start <= f.start < rows[k].end for f in found):
+        few = rows[k].end - rows[k].start <= _FEW
+        if not certain and few and any(rows[k].start <= f.start < rows[k].end for f in found):
             continue  # "Recapped everything." tells one thing, whatever often comes last
-        if (by_both[k] or alone >= ALONE) and _open(scopes, rows[k], i, cast(Status, status)):
+        if certain or ((by_both[k] or alone >= ALONE) and _open(scopes, rows[k], i, cast(Status, status))):
             out.append(Found(code, cast(Status, status), rows[k].start, rows[k].end, None, why=BY_WORDS))
     return out
+
+
+def _least(code: str, by_both: bool) -> float:
+    """Return the chance from which a step is taken that no phrase told."""
+    if not by_both:
+        return SURE_BY_WORDS
+    return SURE_OF_PARTS if code in BY_PART else SURE.get(code, SURE_OF_OTHERS)
 
 
 def _judged(words: Words, rows: list[Stretch], weights: Weights) -> tuple[Any, list[bool]]:
