@@ -64,16 +64,43 @@ def split_digits(c: Case) -> str | None:
     a, b = (lead, number) if lead is not None and lead.end == number.start else (number, behind)
     if a is None or b is None or a.end != b.start or not a.written or not b.written or a.places or b.places:
         return None
-    if not (0 <= a.value <= 9 and 0 <= b.value <= 9) or c.reading.quantity not in _POINTED:
+    degrees = c.reading.quantity == "temperature"
+    if not (0 <= a.value <= 9 and 0 <= b.value <= 9) or not (degrees or c.reading.quantity in _POINTED):
         return None
     before = c.talk.words[a.start - 1] if a.start else ""
     if a is not number and (before not in _LEADS or a.start <= c.low):
         return None  # "fan 2 0 amps" is the second fan
-    value = a.value + b.value / 10
+    value = 10 * a.value + b.value if degrees else a.value + b.value / 10
     why = f"may be the one number {value:g}"
     c.reading.candidates.append(
         Candidate(value=value, unit=c.reading.unit, heard=f"{a.value:g} {b.value:g}", why=why)
     )
+    return why
+
+
+def stop_between(c: Case) -> str | None:
+    """Doubt "8. 3 bar" and "17. 3 amps": a stop between a number and a digit with its unit was a point."""
+    number, talk = c.number, c.talk
+    if number is None or not number.written or number.places or c.reading.value is None:
+        return None
+    if c.end - number.end and 0 <= number.value <= 9 and talk.words[number.start - 1 : number.start] == ["."]:
+        a, b = talk.number_at.get(number.start - 2), number
+    elif c.end == number.end and talk.words[c.end : c.end + 1] == ["."] and c.following is not None:
+        a, b = number, c.following.number
+        if b is None or b.start != c.end + 1 or c.following.end == b.end:
+            return None
+    else:
+        return None
+    if a is None or b is None or not a.written or not b.written or a.places or b.places:
+        return None
+    if a.end != b.start - 1 or len(talk.words[b.start]) != 1:
+        return None
+    other = c.following if a is number else c.previous
+    if other is not None and other.number in (a, b) and other.reading.quantity != c.reading.quantity:
+        return None  # "head was 205. 9 amps": two values of two things
+    why = f"may be the one number {talk.words[a.end - 1]}.{talk.words[b.start]}"
+    value = float(f"{a.value:g}.{talk.words[b.start]}")
+    c.reading.candidates.append(Candidate(value=value, unit=c.reading.unit, heard=c.reading.heard, why=why))
     return why
 
 

@@ -20,6 +20,7 @@ from dictate.mentions.doubts.forms import (
     restarted,
     split_digits,
     split_ounces,
+    stop_between,
     tenths_behind,
 )
 from dictate.mentions.doubts.markings import (
@@ -64,8 +65,8 @@ from dictate.mentions.doubts.talk import Case
 
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
     unusual, saturated, pressure_order, celsius, small_pressure,
-    nominal_voltage, split_ounces, split_digits, tenths_behind, size_marking, name_or_count, bare_zero,
-    difference_behind, supply_of_what,
+    nominal_voltage, split_ounces, split_digits, stop_between, tenths_behind, size_marking, name_or_count,
+    bare_zero, difference_behind, supply_of_what,
     other_words, ambiguous_words, side_told_warm, unlike_itself,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
     other_end, left_label, difference, wanted,
@@ -94,6 +95,7 @@ CERTAIN = frozenset(
     {
         split_ounces,
         split_digits,
+        stop_between,
         tenths_behind,
         other_form,
         restarted,

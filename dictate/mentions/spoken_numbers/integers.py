@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from dictate.mentions.spoken_numbers.atoms import Atom, Part, decimals_written, kinds_of, number_set
 from dictate.mentions.spoken_numbers.number import Other
 
+_TENTHS = re.compile(r"\.\d{1,2}")
 TWO_DIGITS = "two digits said one after the other can mean {} or {}"
 
 
@@ -155,12 +157,14 @@ def integers_at(atoms: Sequence[Atom], i: int) -> Iterator[Part]:
 
 
 def _short_written(atoms: Sequence[Atom], i: int) -> Iterator[Part]:
-    """Yield "12 5" as a recogniser writes the spoken 12.5."""
+    """Yield "12 5" and "12 .5" as a recogniser writes the spoken 12.5."""
     if not kinds_of(atoms, i).startswith("NN") or (
         kinds_of(atoms, i).startswith("NNN") and len(atoms[i + 2].word) == 1
     ):
         return
     left, right = atoms[i], atoms[i + 1]
+    if left.word.isdigit() and _TENTHS.fullmatch(right.word):
+        yield Part(i + 2, float(left.word + right.word), "decimal", 0.0, len(right.word) - 1)  # "5 .2"
     if 10 <= left.value <= 99 and left.word.isdigit() and len(right.word) == 1 and right.word.isdigit():
         value = float(f"{left.word}.{right.word}")
         why = f"the words can be one number, {value:g}, or two, {left.value:g} and {right.value:g}"
