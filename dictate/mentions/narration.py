@@ -19,14 +19,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import cache, cached_property, lru_cache
 from typing import Any
 
 from dictate.mentions.unsaid_stops import unsaid_stops
 from dictate.mentions.word_lists import word_list
 from dictate.record.base import At
 from dictate.record.transcript import Segment, Word
-from dictate.vocabulary.load import word_set
+from dictate.vocabulary.load import table, word_set
 
 # A refrigerant, model or serial designation with letters and digits stays whole ("R-404A", "404a",
 # "X12-B"); a number keeps its thousands commas and its point; a fraction like 3/8 is one token.
@@ -42,6 +42,7 @@ _PIECE = re.compile(
     | ['’][sS]\b
     | [A-Za-z]+(?:['’][A-Za-z]+)+                    # don't
     | [A-Za-z]+[lwdntpbkee]in['’](?![A-Za-z])          # pullin'
+    | \b(?:[Aa]n|[A-Za-z]+(?:san|nner|ndre))['’](?![\w'’])   # an', thousan', hunner'
     | [LlTt][123]-(?=[LlTt][123]\b)                  # L1-L2 comes apart like run-start
     | \d+(?:\.\d+)?-(?=[A-Za-z]{3})                  # 24-volt, 15-minute
     | \d+(?:\.\d+)?(?=ish\b)                        # 80ish
@@ -145,7 +146,14 @@ def _lower(piece: str) -> str:
         return low.replace(".", "")
     if low in _DROPPED_G:
         return low.rstrip("'") + "g"
-    return low[:-1] if len(low) > 1 and low.endswith("-") else low
+    low = low[:-1] if len(low) > 1 and low.endswith("-") else low
+    return _spelled().get(low, low)
+
+
+@cache
+def _spelled() -> dict[str, str]:
+    """Return the words of a dialect with the number words that they stand for."""
+    return {said: word for word, forms in table("numbers")["spelled"].items() for said in forms}
 
 
 def lowers(phrase: str) -> tuple[str, ...]:

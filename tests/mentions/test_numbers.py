@@ -28,6 +28,10 @@ FORMS = {
     # the decimal comma of half of the world, said and written
     "two comma one": [2.1], "nought comma nine": [0.9], "twenty four comma six": [24.6], "fourteen comma two five": [14.25],
     "2,4": [2.4], "14,5": [14.5], "0,85": [0.85], "1,250": [1250], "12,13,14": [12, 13, 14], "60, 61": [60, 61],
+    # as a dialect says them, and as it is written with its ends swallowed
+    "twa hunner and six": [206], "fower hunnerd": [400], "a hunnert an' twelve": [112], "wan thoosan' twa hunner": [1200],
+    "twenny-two": [22], "fower point eicht": [4.8], "twelve an' a half": [12.5], "two hundred an' thirty": [230],
+    "two aught eight": [208], "seeventy-five": [75],
     # fractions
     "two and a half": [2.5], "six and three quarters": [6.75], "one and an eighth": [1.125], "three eighths": [0.375],
     "a half": [0.5], "one half": [0.5], "three quarters": [0.75], "five tenths": [0.5], "2 1/2": [2.5], "1-1/8": [1.125],

@@ -23,12 +23,20 @@ from dictate.mentions.spoken_numbers import find_numbers
         ("four amps two on the fan", [(4.2, "A")]),
         ("two pounds and a half", [(2.5, "lb")]),
         ("the plate is one kilo nine", [(1.9, "kg")]),
+        ("run to common six ohm four, start nine ohm one.", [(6.4, "ohm"), (9.1, "ohm")]),
+        ("three ohm two run to common", [(3.2, "ohm")]),
+        ("five ohm seven to common", [(5.7, "ohm")]),
+        ("the probe is eleven K eight in the slush, the cap five mike two.", [(11800, "ohm"), (5.2, "uF")]),
         # what may be counted, what has a unit of its own, what stands behind a stop
         ("three bar two compressors running", [(3, "bar")]),
         ("three bar four amps", [(3, "bar"), (4, "A")]),
         ("three bar, five of them", [(3, "bar")]),
         ("three point one bar five", [(3.1, "bar")]),
         ("twelve volts six of them", [(12, "V")]),
+        ("four ohms, six amps", [(4, "ohm"), (6, "A")]),
+        ("one to two four ohm two to three five ohm", [(4, "ohm"), (5, "ohm")]),
+        ("four ohm six amps", [(4, "ohm"), (6, "A")]),
+        ("four ohm two heaters", [(4, "ohm")]),
     ],
 )
 def test_decimals_behind_their_unit(text: str, wanted: list[tuple[float, str]]) -> None:
@@ -41,6 +49,10 @@ def test_digits_behind_a_unit_keep_the_other_reading() -> None:
     assert [c.value for c in told.candidates] == [3]
     (plain,) = find_quantities(Narration.from_text("nine bar point four."))
     assert plain.candidates == []
+    (single,) = find_quantities(Narration.from_text("the element is forty ohm five."))
+    assert single.reasons == []
+    (several,) = find_quantities(Narration.from_text("the element is forty ohms five."))
+    assert several.value == 40.5 and "may be a value of its own" in several.reasons[0]
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from __future__ import annotations
 from enum import Enum
 from typing import Final, Literal
 
+from dictate.mentions.bare_numbers.air_statics import AirStatics
 from dictate.mentions.bare_numbers.drops_again import DropsAgain
 from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
 from dictate.mentions.bare_numbers.frames import Frames
@@ -59,6 +60,7 @@ class BareNumbers(
     ShownAgain,
     NamedAgain,
     Saturations,
+    AirStatics,
     LabelReach,
 ):
     """What a number without a unit is a value of."""
@@ -116,6 +118,7 @@ class BareNumbers(
             or self._row_once_more(v, group)
             or self._row_nought(v)
             or self._saturated(v)
+            or self._air_static(v)
             or self._left_standing(v)
             or self._told_in_time(v, costs)
             or self._side_is(v)

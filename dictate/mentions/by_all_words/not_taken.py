@@ -12,6 +12,7 @@ from typing import cast
 from dictate.mentions.by_all_words.words_taken import taken_tokens
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import Quantity, find_quantities
+from dictate.mentions.quantities.side_of_zero import below_zero
 from dictate.mentions.roles.cues import relation_of
 from dictate.mentions.second_opinion import MEASURED, told
 from dictate.mentions.second_opinion.opinion import BETWEEN
@@ -88,6 +89,9 @@ def _reading(
         amount = q.in_unit(unit if q.can_be(unit) else unit.removeprefix("delta_"))
     elif quantity in _BARE_CAN_BE and not _counts(number, quantity):
         start, end, amount, unit = number.start, number.end, number.value, units.usual(quantity)
+        cold = below_zero(narration.lowers, end) if quantity == "temperature" and amount > 0 else None
+        if cold is not None:
+            amount, end = -amount, cold
     else:
         return None
     heard = narration.probability(start, end)

@@ -8,6 +8,7 @@ from dictate.mentions.how_many import placed_count
 from dictate.mentions.labels import find_components, find_points, labels_by_end, labels_by_start
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.not_values.sure_times import dotted_time
+from dictate.mentions.quantities.side_of_zero import below_zero
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
@@ -47,6 +48,8 @@ def small_word(narration: Narration, number: Number) -> bool:
         return False
     if number.end - number.start != 1:
         return False
+    if below_zero(narration.lowers, number.end) is not None:
+        return False  # "Four below when I left."
     there = [t.lower for t in narration.tokens[max(0, number.start - 3) : number.start]]
     if there[-2:] in (["there", "are"], ["there", "'s"], ["there", "is"], ["there", "were"]):
         return True

@@ -1,4 +1,4 @@
-"""A unit said in the middle of its number: "nine bar point four", "three bar one", "two bar and a half"."""
+"""A unit said in the middle of its number: "nine bar point four", "four ohm six", "two bar and a half"."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from dictate.mentions.spoken_numbers import Number
 from dictate.mentions.unit_words import unit_words
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
+from dictate.vocabulary.load import word_set
 
 _SAID_AS_DIGITS = frozenset({"plain", "digits", "pair"})
 
@@ -34,12 +35,7 @@ def join_decimals(
     halved = between in (["and"], ["and", "a"]) and nxt.form == "fraction"
     if (told or halved) and 0 < nxt.value < 1:
         decimals = nxt.value
-    elif (
-        between == []
-        and unit_words()[q.word].decimals_behind
-        and _digits(nxt)
-        and (nxt.end >= len(words) or words[nxt.end] in word_list("unit_inside_ends"))
-    ):
+    elif between == [] and unit_words()[q.word].decimals_behind and _digits(nxt) and _ends(words, nxt.end):
         decimals = nxt.value / 10 ** (2 if nxt.value >= 10 or nxt.end - nxt.start > 1 else 1)
     else:
         return
@@ -50,6 +46,22 @@ def join_decimals(
         return
     heard = narration.heard(q.start, end)
     q.candidates.append(Candidate(value=alone, unit=q.unit, heard=heard, why="without the digits behind"))
+    if words[end - 1] in _SEVERAL:
+        q.reasons.append(f"{nxt.value:g} behind its unit is taken as decimals, and may be a value of its own")
+
+
+_SEVERAL = frozenset(("ohms", "oms", "omes", "kilohms", "megs", "microfarads", "mikes", "mics", "mfds"))
+"""Units in the plural end what was said more often than the same in the singular: "four ohms six"."""
+
+
+def _ends(words: Sequence[str], at: int) -> bool:
+    """Tell whether nothing that may be counted stands behind digits, nor the next pin of a row of pins."""
+    if at >= len(words):
+        return True
+    if words[at] == "to":  # "four ohm six to common", but "four ohm, two to three"
+        behind = words[at + 1] if at + 1 < len(words) else "."
+        return behind.isalpha() and behind not in word_set("number_words")
+    return words[at] in word_list("unit_inside_ends")
 
 
 def _digits(number: Number) -> bool:

@@ -151,7 +151,11 @@ class SaidUnits(SaidDurations):
         if (
             quantity == "vacuum"
             and unit in {"mbar", "Pa"}
-            and (q.word in {"inch_water", "inch"} or not self._is_vacuum(labels, mode, amount, unit))
+            and (
+                q.word in {"inch_water", "inch"}
+                or not self._is_vacuum(labels, mode, amount, unit)
+                or q.end in self._pascals_said()
+            )
         ):
             link.quantity = "pressure"
         if self._only_told(v, link.quantity):

@@ -150,7 +150,8 @@ class AssumedUnits(WhoseWords):
         said = last.value.value
         if q is None:
             # "eight point six, then eight point seven" of a sensor whose kilohms were said before
-            scaled = last.reading.quantity in {"resistance", "vacuum"} and said and last.reading.value
+            parts = last.reading.quantity in {"resistance", "vacuum"} or last.reading.unit == "Pa"
+            scaled = parts and said and last.reading.value
             factor = (last.reading.value or 0.0) / said if scaled else 1.0
         else:
             factor = next((f for u, f in q.means if u == last.reading.unit), 1.0)
