@@ -10,6 +10,7 @@ sentences are read once, here.
     to_bring              parts that the technician will come back with
     came_with             parts that are "new too" beside another
     set_apart             parts that are new beside others that stayed, or that are in now
+    treated               cleanings told by what a part was given, or put into
     by_number             parts told by their part numbers alone
     exchanged             parts told of in pairs, by the old one, or by where they are now
     old_one               the same, by the old one; put_in: what these share
@@ -46,6 +47,7 @@ from dictate.mentions.handled.run_on import by_size, run_on
 from dictate.mentions.handled.set_apart import set_apart
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.to_bring import to_bring
+from dictate.mentions.handled.treated import treated
 from dictate.mentions.handled.verbs import doing_of_verb
 from dictate.mentions.handled.vocabulary import matcher
 from dictate.mentions.handled.which_coil import coil_told
@@ -93,6 +95,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += by_size(talk)
     talk.out += run_on(talk)
     talk.out += by_number(talk)
+    talk.out += treated(talk)
     talk.out += still_ordered(talk)
     talk.out += to_bring(talk)
     talk.out += refused(talk)

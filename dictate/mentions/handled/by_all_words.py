@@ -50,13 +50,38 @@ def sounds_handled(talk: Talk) -> list[Handled]:
         if best < 0 or names[best] == NOTHING or row[best] < SURE:
             continue
         action, _, status = names[best].partition(BETWEEN)
-        if status == "done" and _by_others(talk, thing):
+        if (status == "done" and _by_others(talk, thing)) or _owns_the_next(talk, thing):
+            continue
+        if _only_by_the_way(talk, thing, action):
             continue
         if action == "replaced" and none_was_there(talk, thing):
             action = "installed"
         if not _taken([*talk.out, *out], thing, action):
             out.append(Handled(action, cast(Status, status), [thing], thing.start, thing.end, None, why=WHY))
     return out
+
+
+def _only_by_the_way(talk: Talk, thing: Thing, action: str) -> bool:
+    """Tell whether the words beside a part speak against this doing with it.
+
+    "Contactor slapped right in" pulled in, the old blade was put on again, and muck went down the drain.
+    """
+    before, behind = talk.words[max(0, thing.start - 3) : thing.start], talk.words[thing.end : thing.end + 3]
+    if action == "cleaned":
+        start, end = talk.scopes.sentence(thing.start)
+        cleared = any(w in word_set("clears_a_line") for w in talk.words[start:end])
+        return thing.name == "drain line" and before[1:] == ("down", "the") and not cleared
+    if thing.name.endswith(("contactor", "relay")) and behind[:1] and behind[0] in word_set("pulls_in"):
+        return "in" in behind and before[-1:] not in (("new",), ("replacement",))
+    return before[-1:] in (("old",), ("same",), ("original",)) and any(
+        w in word_set("puts_it_on_again") for w in before
+    )
+
+
+def _owns_the_next(talk: Talk, thing: Thing) -> bool:
+    """Tell whether a part only says whose the next one is ("coil 3's honeycomb I vacuumed")."""
+    k = thing.end + (talk.words[thing.end : thing.end + 1] != () and talk.words[thing.end][:1].isdigit())
+    return talk.words[k : k + 1] == ("'s",) and talk.thing_from(k + 1) is not None
 
 
 def _by_others(talk: Talk, thing: Thing) -> bool:

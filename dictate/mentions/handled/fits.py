@@ -40,6 +40,28 @@ def _turned_on_or_plugged(talk: Talk, hit: Hit, things: list[Thing]) -> bool:
     return alone and not here and any(w in word_set("modes") for w in talk.words[start : hit.start])
 
 
+def _no_part_moved(talk: Talk, hit: Hit, things: list[Thing], passive: bool) -> bool:
+    """Tell whether what was put, thrown or slapped in is no part that was fitted.
+
+    A handle is thrown to isolate, a contactor slaps in by itself, the old blade goes on the new motor, and
+    soap is put on a joint.
+    """
+    verb, row = talk.words[hit.start], talk.words
+    first = things[0].start if things else hit.end
+    start, end = talk.scopes.sentence(hit.start)
+    new = any(w in part_words("plain_new") for w in row[max(start, first - 2) : first])
+    if not new and row[first : first + 1] in (("handle",), ("handles",)):
+        moved = verb.startswith(tuple(word_set("moves_a_handle")))
+        return moved and not any(w in word_set("handles_of_doors") for w in row[max(0, start - 12) : end])
+    if not new and passive and verb in word_set("pulls_in"):
+        return any(t.name.endswith(("contactor", "relay", "starter")) for t in things)
+    named = not passive and hit.label == "installed" and first >= hit.end
+    if named and row[first - 1] in ("old", "same", "original", "existing"):
+        return True
+    fronted = row[start : hit.start]
+    return hit.line == "put! on" and any(w in word_set("put_on_joints") for w in fronted[:6])
+
+
 def is_a_doing(
     talk: Talk, action: str, hit: Hit, things: list[Thing], new: bool, last: int, passive: bool
 ) -> bool:
@@ -47,10 +69,13 @@ def is_a_doing(
     verb = talk.words[hit.start]
     names = [t.name for t in things]
     if talk.words[hit.start + 1 : hit.start + 3] in (("it", "in"), ("it", "into"), ("it", "on")) and any(
-        w in word_set("modes") for w in talk.words[hit.start + 3 : hit.start + 5]
+        w in word_set("modes") or w in word_set("turns_of_duty")
+        for w in talk.words[hit.start + 3 : hit.start + 5]
     ):
         return False  # "put it in manual defrost"
     if _turned_on_or_plugged(talk, hit, things):
+        return False
+    if action in ("installed", "replaced", "removed") and _no_part_moved(talk, hit, things, passive):
         return False
     if (
         action == "installed"
@@ -229,6 +254,8 @@ def is_a_doing(
             return False  # "caps on, cores tightened"
         if verb.startswith("torqu") and any("flare" in n for n in names):
             return False  # fastened, not adjusted
+    if verb.startswith("nip") and (after[:1] == ("off",) or talk.words[hit.end : hit.end + 1] == ("off",)):
+        return False  # "nipped the old flare off": cut, not tightened
     if verb.startswith("nip") and any(
         w in ("cap", "caps") for w in talk.words[max(0, hit.start - 8) : hit.start]
     ):

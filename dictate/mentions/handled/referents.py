@@ -52,6 +52,9 @@ def _last_named(talk: Talk, verb: int, action: str) -> Thing | None:
         if (talk.words[thing.start] == "coil" and only_a_size(talk, thing)) or _no_part_here(talk, thing):
             k -= 1
             continue
+        if action != "adjusted" and _only_shut(talk, thing):
+            k -= 1
+            continue
         if not thing.modifier and usual and not only_a_place(talk, thing):
             if (
                 thing.name in part_words("piece_of_another")
@@ -117,6 +120,13 @@ def _no_part_here(talk: Talk, thing: Thing) -> bool:
     return word == "fan" and any(
         w.startswith("herm") for w in talk.words[max(0, thing.start - 9) : thing.start]
     )
+
+
+def _only_shut(talk: Talk, thing: Thing) -> bool:
+    """Tell whether a valve was only shut or opened on the way ("shut the ball valve, cut it out")."""
+    if thing.name not in word_set("valves_to_shut"):
+        return False
+    return any(w in word_set("shuts_a_valve") for w in talk.words[max(0, thing.start - 4) : thing.start])
 
 
 def _told_by_pronoun(talk: Talk, verb: int) -> Thing | None:

@@ -94,6 +94,17 @@ def _rated_and_no_old_one(talk: Talk, hit: Hit, thing: Thing, start: int) -> boo
     return number and len(head) <= 6 and head[-1] in word_set("rates_a_part")
 
 
+def _gone_down(talk: Talk, hit: Hit, thing: Thing) -> bool:
+    """Tell whether the drain is only where the dirt went ("a rinse, fair bit of muck down the drain")."""
+    down = talk.words[max(0, thing.start - 2) : thing.start]
+    return (
+        thing.name == "drain line"
+        and thing.start > hit.end
+        and down[:1] == ("down",)
+        and talk.words[hit.start].startswith(tuple(word_set("down_the_drain")))
+    )
+
+
 def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     """Read one verb with its objects."""
     verb = hit.verb if hit.verb is not None else hit.start
@@ -338,6 +349,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         and any(w in ("order", "ordered") for w in talk.words[last : min(end, last + 5)])
     ):
         new = True  # "installed the board that was on order"
+    if action == "cleaned" and not passive:
+        things = [t for t in things if not _gone_down(talk, hit, t)]
     things = as_corrected(talk, things, max(last, hit.end))
     things = both_capacitors(talk, things)
     if not things and unknown is None:

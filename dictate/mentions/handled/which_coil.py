@@ -28,6 +28,8 @@ def _side(talk: Talk, start: int, end: int) -> str | None:
     cold, warm = word_set("cold_coil_signs"), word_set("warm_coil_signs")
     for k in range(max(0, start - _BACK), min(len(talk.words), end + _ON)):
         word = talk.words[k]
+        if k and talk.words[k - 1 : k + 1] in (("crank", "case"), ("of", "split"), ("degree", "split")):
+            continue  # a heater of the compressor, a difference of temperatures
         side = "evaporator coil" if word in cold else "condenser coil" if word in warm else None
         if side is not None:
             apart = start - k if k < start else max(0, k - end)

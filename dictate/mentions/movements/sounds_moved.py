@@ -138,10 +138,34 @@ def _in_unit_of_the_visit(talk: Talk, number: Number, way: str, moved: Sequence[
     units = [a for a in (*moved, *talk.masses) if a.unit in _WEIGHTS and mass_of(a.q) is not None]
     if not units:
         return None
+    summed = _sum_before(talk, number, start)
+    if summed is not None:
+        q = Quantity(number.start, number.end, number.value, "", "reading", ((summed, 1.0),), (number,))
+        return Mass(q, start, end, number.value, summed, way, "done", start, [BY_WORDS])
     near = min(units, key=lambda a: abs(a.start - start))
     q = Quantity(number.start, number.end, number.value, "", "reading", ((near.unit, 1.0),), (number,))
     why = f"the unit was not said; {near.unit} is taken from the amount beside it"
     return Mass(q, start, end, number.value, near.unit, way, "done", start, [BY_WORDS, why])
+
+
+def _sum_before(talk: Talk, number: Number, start: int) -> str | None:
+    """Return the unit in which a bare number is the sum of the amounts of its sentence before it.
+
+    "Eleven pounds and then another eight ounces, so eleven and a half": pounds, though ounces stand nearer.
+    """
+    here = talk.w.sentence_of[start]
+    parts = [
+        a
+        for a in talk.masses
+        if a.end <= start and talk.w.sentence_of[a.start] == here and a.unit in _WEIGHTS
+    ]
+    grams = sum(convert(a.value, a.unit, "g") for a in parts)
+    if len(parts) < 2 or grams <= 0:
+        return None
+    for unit in dict.fromkeys(a.unit for a in parts):
+        if abs(convert(number.value, unit, "g") - grams) <= _EXACT * grams:
+            return unit
+    return None
 
 
 def doubted(shares: Mapping[int, Told], starts: Sequence[int], way: str) -> str | None:

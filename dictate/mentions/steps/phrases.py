@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_right
+from dataclasses import replace
 from operator import attrgetter
 
 from dictate.mentions.handled.not_cleaned import only_thawed
@@ -32,6 +33,7 @@ from dictate.mentions.tense import Scopes, Status
 from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
+_SWITCHED = ("power_isolated", "power_restored")
 RULED_OUT = "steps ruled out"
 """Kept with the narration: the words [start, end) that look like a step and are none, by step."""
 
@@ -81,7 +83,7 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
     for code, hits in by_code.items():
         out += judged_hits(words, scopes, hits, component.get(code))
     isolated = [(f.start, f.end) for f in out if f.code == "power_isolated" and f.status == "done"]
-    out = [f for f in out if not _only_started(words, f, isolated)]
+    out = [_thrown_again(words, f, out) for f in out if not _only_started(words, f, isolated)]
     taken: dict[str, list[tuple[int, int]]] = {}
     for f in out:
         taken.setdefault(f.code, []).append((f.start, f.end))
@@ -143,6 +145,21 @@ def _only_started(words: Words, f: Found, isolated: list[tuple[int, int]]) -> bo
         and words.words[f.start].startswith("start")
         and not any(a < f.start for a, _ in isolated)
     )
+
+
+def _thrown_again(words: Words, f: Found, told: list[Found]) -> Found:
+    """Return a handle or breaker that was thrown as thrown on where it was off, isolated and not restored.
+
+    "Handle down ... New fuse. Threw the handle and I got twenty-six volts."
+    """
+    if f.code != "power_isolated" or f.status != "done":
+        return f
+    row = words.words[f.start : f.end + 1]
+    if row[0] not in word_set("thrown_either_way") or any(w in word_set("thrown_off") for w in row):
+        return f
+    before = [g for g in told if g.end <= f.start and g.status == "done" and g.code in _SWITCHED]
+    off = bool(before) and max(before, key=lambda g: g.start).code == "power_isolated"
+    return replace(f, code="power_restored") if off else f
 
 
 def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | None) -> list[Found]:

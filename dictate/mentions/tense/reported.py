@@ -17,7 +17,7 @@ def is_reported(talk: Talk, start: int, i: int) -> bool:
         n = talk.begins_with(j, "lists", "reported", end=i + 1) if word in begun else 0
         if not n and word in verbs:
             n = opens_account(talk, j, start, i)
-        if n and not account_ends(talk, j + n, i):
+        if n and talk.words[j - 1] not in word_set("meters_that_say") and not account_ends(talk, j + n, i):
             return True
     return told_behind(talk, i)
 

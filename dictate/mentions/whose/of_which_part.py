@@ -1,12 +1,20 @@
-"""What a short word is a part of: a core of a valve or of a drier, a cap of a port, a line of a drain."""
+"""What a short word is a part of: a core of a valve or of a drier, a cap of a port, a line of a drain.
+
+And which part a short word is, where the trade has several of that name: a pump that was brazed in, the
+filter of a circuit that was opened.
+"""
 
 from __future__ import annotations
+
+from collections.abc import Mapping
 
 from dictate.mentions.patterns import Words
 from dictate.vocabulary.load import word_set
 
 _BACK, _ON = 70, 12
 """Words before and behind "core" in which a drier or a valve tells whose it is."""
+_CIRCUIT = 60
+"""Words before a filter in which the circuit was opened."""
 
 
 def core_of_drier(words: Words, i: int) -> bool:
@@ -72,3 +80,60 @@ def speaks_of_capacitors(words: Words) -> bool:
         in (("run", "caps"), ("start", "caps"), ("both", "caps"), ("discharged", "the"))
         for k in range(len(words.words) - 1)
     )
+
+
+def tells_which_one(words: Words, i: int, hit: tuple[int, str]) -> bool:
+    """Tell whether a heat exchanger only tells which one a part is: "new fan's in, an evaporator one"."""
+    return (
+        hit in ((1, "evaporator coil"), (1, "condenser coil"))
+        and words.words[i - 1 : i] in (("a",), ("an",), ("the",))
+        and words.words[i + 1 : i + 2] in (("one",), ("ones",))
+    )
+
+
+def filter_of_circuit(words: Words, i: int) -> bool:
+    """Tell whether "filter" is the drier: a circuit was opened just before, and no air or water is spoken of.
+
+    "Cut the compressor out ... the new one in with its relay. New filter too."
+    """
+    row = words.words
+    told = row[max(0, i - _CIRCUIT) : i]
+    near = (*told, *row[i : i + _ON])
+    if any(w in word_set("filters_of_air_or_water") for w in near):
+        return False
+    opened = any(w in word_set("opens_a_circuit") for w in told)
+    return opened and any(w in ("compressor", "valve", "txv", "capillary") for w in told)
+
+
+def is_no_part_alone(words: Words, i: int, recent: Mapping[str, int]) -> bool:
+    """Tell whether a word is a part only beside another: the wheel of a blower, the basket of a strainer."""
+    word = words.words[i]
+    if word == "basket":
+        return "strainer" not in recent
+    if word != "wheel":
+        return False
+    told = words.words[max(0, i - 150) : i]
+    beside = words.words[max(0, i - 2) : i]
+    blower = any(w in ("blower", "blowers", "squirrel") for w in told)
+    return not blower or any(w in word_set("other_wheels") for w in beside)
+
+
+def named_otherwise(words: Words, i: int, length: int, name: str, recent: Mapping[str, int]) -> str:
+    """Return the part that a short name is here: a compressor called the pump, a controller of fans."""
+    row = words.words
+    if length != 1:
+        return name
+    if (
+        name == "pump"
+        and row[i] == "pump"
+        and row[i - 1 : i]
+        and row[i - 1] in word_set("before_a_brazed_pump")
+    ):
+        start, end = words.sentences[words.sentence_of[i]]
+        brazed = any(w in word_set("brazing_pasts") for w in row[start:end])
+        return "compressor" if brazed else name  # "cut the old pump out, brazed the new one in"
+    if row[i] == "controller":
+        fans, box = recent.get("fan speed controller", -1), recent.get(name, -1)
+        if fans > box and i - fans < _CIRCUIT * 2:
+            return "fan speed controller"
+    return name

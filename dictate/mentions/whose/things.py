@@ -17,8 +17,12 @@ from dictate.mentions.patterns import Words
 from dictate.mentions.whose.of_which_part import (
     cap_of_port,
     core_of_drier,
+    filter_of_circuit,
+    is_no_part_alone,
     line_of_drain,
+    named_otherwise,
     speaks_of_capacitors,
+    tells_which_one,
 )
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table, word_set
@@ -221,18 +225,20 @@ def _of_a_unit(row: tuple[str, ...], k: int) -> bool:
 def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | None:
     """Return the part that a bare word ("the timer", "that coil") stands for at word i."""
     family = table("parts")["bare"].get(word)
-    if family is None:
+    if family is None or is_no_part_alone(words, i, recent):
         return None
     exact = [f for f in family if f in recent and i - recent[f] < 150]
     if not exact:
         # The only one of the family that was spoken of is still meant much later.
         named = [f for f in family if f in recent and f != word and i - recent[f] < 500]
-        exact = named if len(named) == 1 and word in ("valve", "switch", "sensor") else []
+        exact = named if len(named) == 1 and word in ("valve", "switch", "sensor", "motor") else []
     name = (
         max(exact, key=lambda f: recent[f])
         if exact
         else (family[0] if len(family) == 1 else word.rstrip("s"))
     )
+    if word == "filter" and not exact and filter_of_circuit(words, i):
+        return Thing(i, i + 1, "filter drier", "filter drier")
     if word in ("filter", "filters") and not exact:
         start, end = words.sentences[words.sentence_of[i]]
         wet = word_set("water_signs")
@@ -286,15 +292,6 @@ def _explained(words: Words, i: int, phrases: dict[tuple[str, ...], str], longes
     return None
 
 
-def _tells_which_one(words: Words, i: int, hit: tuple[int, str]) -> bool:
-    """Tell whether a heat exchanger only tells which one a part is: "new fan's in, an evaporator one"."""
-    return (
-        hit in ((1, "evaporator coil"), (1, "condenser coil"))
-        and words.words[i - 1 : i] in (("a",), ("an",), ("the",))
-        and words.words[i + 1 : i + 2] in (("one",), ("ones",))
-    )
-
-
 def things_of(words: Words) -> list[Thing]:
     """Return the parts named in the narration, longest phrases first, in their order; made once."""
     found = words.narration.found.get("things")
@@ -328,7 +325,7 @@ def things_of(words: Words) -> list[Thing]:
         if word in ("probe", "probes") and i and words.words[i - 1] in word_list("labels_own_probes"):
             i += 1  # "ninety with the pocket probe. Blew it out": the technician's own
             continue
-        if hit is not None and _tells_which_one(words, i, hit):
+        if hit is not None and tells_which_one(words, i, hit):
             i += 1
             continue
         if hit is None:
@@ -377,6 +374,7 @@ def things_of(words: Words) -> list[Thing]:
             continue
         if name == "valve core" and length == 1 and core_of_drier(words, i):
             name = "filter drier"
+        name = named_otherwise(words, i, length, name, recent)
         last = words.words[i + length - 1]
         thing = Thing(i, i + length, name, name, plural=last.endswith("s") and not last.endswith("ss"))
         if name == "receptacle" and (last.startswith("outlet") and out and out[-1].end == i):
