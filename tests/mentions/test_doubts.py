@@ -86,7 +86,7 @@ WRONG = [
     ("Brought it down 12 degrees.", "12 degrees", {**F, "value": 12, "unit_assumed": False}),
     # corrections and broken numbers
     ("Suction 68, no wait, wrong gauge.", "68", {**PSI, "value": 68, "point": "suction"}),
-    ("Amps 7 .2 on the compressor.", "7", {**A, "value": 7, "component": "compressor"}),
+    ("Amps seven .2 on the compressor.", "seven", {**A, "value": 7, "component": "compressor"}),
     ("Amps 5.to now.", "5.to", {**A, "value": 5, "component": "compressor"}),
     ("Suction 4 5 now.", "4", {**PSI, "value": 4, "point": "suction"}),
     ("They prop it open.", "open", {**OHM, "state": "open", "unit_assumed": False}),
@@ -165,7 +165,7 @@ def test_celsius_in_a_visit_without_a_unit() -> None:
 
 
 def test_a_broken_number_offers_the_whole_one() -> None:
-    (reading,) = _doubted("Amps 7 .2 on it.", ("7", {**A, "value": 7, "component": "compressor"}))
+    (reading,) = _doubted("Amps seven .2 on it.", ("seven", {**A, "value": 7, "component": "compressor"}))
     assert [c.value for c in reading.candidates] == [pytest.approx(7.2)]
 
 

@@ -59,7 +59,7 @@ def broken_off(x: NumberAround) -> str | None:
 
 
 def parted(x: NumberAround) -> str | None:
-    """Doubt two numbers in a row that may be one: "4 5", "12 .5"; the one goes to the candidates."""
+    """Doubt two numbers in a row that may be one: "4 5", "twelve .5"; the one goes to the candidates."""
     number, lead, follower = x.number, x.lead, x.follower
     for a, b in ((number, follower), (lead, number)):
         if a is None or b is None or a.end != b.start or not (a.form == b.form == "plain"):

@@ -42,8 +42,11 @@ from dictate.mentions.second_opinion.surroundings import described, features
 
 NONE = "none"
 """The class of a number that is no value: a count, a name, a time of day."""
-ENCODER = 0.8
-"""The weight of the encoder, the net has the rest: chosen on narrations that neither was trained on."""
+ENCODER, OF_FEW_WORDS = 0.8, 0.5
+"""The weight of the encoder, the net has the rest: chosen on narrations that neither was trained on.
+
+Of a few words the encoder is too sure, for it learned from whole visits.
+"""
 
 
 def opinions(narration: Narration) -> Mapping[int, Opinion]:
@@ -52,7 +55,8 @@ def opinions(narration: Narration) -> Mapping[int, Opinion]:
     if done is None:
         classes, starts, by_net = _by_net(narration)
         names, judged = by_encoder(narration)
-        joined = mixed(classes, by_net, names["class"], judged["class"], ENCODER)
+        weight = ENCODER if len(narration.tokens) >= A_VISIT else OF_FEW_WORDS
+        joined = mixed(classes, by_net, names["class"], judged["class"], weight)
         done = _of_numbers(starts, classes, joined)
         narration.found["second opinion"] = done
     return done
