@@ -12,6 +12,7 @@ from dictate.mentions.doubts.belongs import (
     one_put_right,
     unlike_pair,
 )
+from dictate.mentions.doubts.broken_numbers import broken_number
 from dictate.mentions.doubts.corrections import uncorrected
 from dictate.mentions.doubts.fit import celsius, pressure_order, saturated, small_pressure, unusual
 from dictate.mentions.doubts.forms import (
@@ -63,7 +64,7 @@ from dictate.mentions.doubts.spoken_against import spoken_against
 from dictate.mentions.doubts.talk import Case
 
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
-    unusual, saturated, pressure_order, celsius, small_pressure,
+    broken_number, unusual, saturated, pressure_order, celsius, small_pressure,
     nominal_voltage, split_ounces, split_digits, tenths_behind, size_marking, name_or_count, bare_zero,
     difference_behind, supply_of_what,
     other_words, ambiguous_words, side_told_warm, unlike_itself,
@@ -81,6 +82,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
 OF_OTHER_ROLES: tuple[Callable[[Case], str | None], ...] = (
     split_ounces,
     split_digits,
+    broken_number,
     other_form,
     unusual,
     unlike,
@@ -94,6 +96,7 @@ CERTAIN = frozenset(
     {
         split_ounces,
         split_digits,
+        broken_number,
         tenths_behind,
         other_form,
         restarted,
