@@ -263,6 +263,8 @@ def _parse(words: Sequence[str], i: int) -> tuple[int, int, str | None]:
         return 0, 0, None
     k += words[k : k + 2] == ["of", "them"] and 2
     noun, at = _noun(words, k)
+    if noun is None and words[k : k + 1] and words[k] in _set("legs"):
+        noun, at = f"{words[k]}s", k + 1  # "on all three phase", "both leg"
     return (at if noun else k) - i, count, noun
 
 

@@ -19,7 +19,7 @@ from dictate.mentions.bare_numbers.pressures_told import PressuresTold
 from dictate.mentions.bare_numbers.rows_headed import RowsHeaded
 from dictate.mentions.bare_numbers.rows_of_kinds import RowsOfKinds
 from dictate.mentions.bare_numbers.saturations import Saturations
-from dictate.mentions.bare_numbers.settings import Settings
+from dictate.mentions.bare_numbers.settings_moved import SettingsMoved
 from dictate.mentions.bare_numbers.shown_again import ShownAgain
 from dictate.mentions.bare_numbers.sides_told import SidesTold
 from dictate.mentions.bare_numbers.speeds_told import SpeedsTold
@@ -47,7 +47,7 @@ class BareNumbers(
     InATest,
     ElectricTalk,
     WarmthTalk,
-    Settings,
+    SettingsMoved,
     WindingList,
     ToldTimes,
     SidesTold,
@@ -119,6 +119,7 @@ class BareNumbers(
             or self._row_nought(v)
             or self._saturated(v)
             or self._air_static(v)
+            or self._setting_moved(v)
             or self._left_standing(v)
             or self._told_in_time(v, costs)
             or self._side_is(v)

@@ -78,28 +78,23 @@ def split_digits(c: Case) -> str | None:
     return why
 
 
-def stop_between(c: Case) -> str | None:
-    """Doubt "8. 3 bar" and "17. 3 amps": a stop between a number and a digit with its unit was a point."""
-    number, talk = c.number, c.talk
-    if number is None or not number.written or number.places or c.reading.value is None:
+def stop_behind(c: Case) -> str | None:
+    """Doubt the 8 of "8. 3 bar": the stop behind it may be a point, for a digit with a unit follows.
+
+    The digit is doubted by itself (`broken_numbers.py`).
+    """
+    number, other, words = c.number, c.following, c.talk.words
+    if number is None or other is None or other.number is None or not number.written or number.places:
         return None
-    if c.end - number.end and 0 <= number.value <= 9 and talk.words[number.start - 1 : number.start] == ["."]:
-        a, b = talk.number_at.get(number.start - 2), number
-    elif c.end == number.end and talk.words[c.end : c.end + 1] == ["."] and c.following is not None:
-        a, b = number, c.following.number
-        if b is None or b.start != c.end + 1 or c.following.end == b.end:
-            return None
-    else:
+    digit = other.number
+    if c.end != number.end or words[c.end : c.end + 1] != ["."] or digit.start != c.end + 1:
         return None
-    if a is None or b is None or not a.written or not b.written or a.places or b.places:
+    if not digit.written or len(words[digit.start]) != 1 or other.end == digit.end:
         return None
-    if a.end != b.start - 1 or len(talk.words[b.start]) != 1:
-        return None
-    other = c.following if a is number else c.previous
-    if other is not None and other.number in (a, b) and other.reading.quantity != c.reading.quantity:
+    if other.reading.quantity != c.reading.quantity:
         return None  # "head was 205. 9 amps": two values of two things
-    why = f"may be the one number {talk.words[a.end - 1]}.{talk.words[b.start]}"
-    value = float(f"{a.value:g}.{talk.words[b.start]}")
+    value = float(f"{number.value:g}.{words[digit.start]}")
+    why = f"may be the one number {value:g}"
     c.reading.candidates.append(Candidate(value=value, unit=c.reading.unit, heard=c.reading.heard, why=why))
     return why
 

@@ -12,6 +12,7 @@ from dictate.mentions.doubts.belongs import (
     one_put_right,
     unlike_pair,
 )
+from dictate.mentions.doubts.broken_numbers import broken_number
 from dictate.mentions.doubts.corrections import uncorrected
 from dictate.mentions.doubts.fit import celsius, pressure_order, saturated, small_pressure, unusual
 from dictate.mentions.doubts.forms import (
@@ -20,7 +21,7 @@ from dictate.mentions.doubts.forms import (
     restarted,
     split_digits,
     split_ounces,
-    stop_between,
+    stop_behind,
     tenths_behind,
 )
 from dictate.mentions.doubts.markings import (
@@ -64,8 +65,8 @@ from dictate.mentions.doubts.spoken_against import spoken_against
 from dictate.mentions.doubts.talk import Case
 
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
-    unusual, saturated, pressure_order, celsius, small_pressure,
-    nominal_voltage, split_ounces, split_digits, stop_between, tenths_behind, size_marking, name_or_count,
+    broken_number, unusual, saturated, pressure_order, celsius, small_pressure,
+    nominal_voltage, split_ounces, split_digits, stop_behind, tenths_behind, size_marking, name_or_count,
     bare_zero, difference_behind, supply_of_what,
     other_words, ambiguous_words, side_told_warm, unlike_itself,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
@@ -82,6 +83,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
 OF_OTHER_ROLES: tuple[Callable[[Case], str | None], ...] = (
     split_ounces,
     split_digits,
+    broken_number,
     other_form,
     unusual,
     unlike,
@@ -95,7 +97,8 @@ CERTAIN = frozenset(
     {
         split_ounces,
         split_digits,
-        stop_between,
+        stop_behind,
+        broken_number,
         tenths_behind,
         other_form,
         restarted,

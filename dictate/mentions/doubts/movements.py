@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.doubts.broken_numbers import why_broken
 from dictate.mentions.doubts.talk import LONGEST, STOPS, Talk, word_set
 from dictate.mentions.movements.sounds_moved import doubted
 from dictate.mentions.plausible import in_unit
@@ -56,6 +57,11 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
             why = f"may have been {whole} pounds {rest} ounces"
             out.append(why)
             m.candidates.append(Candidate(value=whole + rest / 16, unit="lb", heard=m.heard, why=why))
+    broken = why_broken(talk.n, last) if last is not None else None
+    if broken is not None:
+        out.append(broken[0])
+        if broken[1] is not None:
+            m.candidates.append(Candidate(value=broken[1], unit=m.unit, heard=m.heard, why=broken[0]))
     before = words[max(low, start - 5) : start]
     for i in range(len(before) - 1, -1, -1):
         if before[i] in {"so", "then"}:

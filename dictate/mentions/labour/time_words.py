@@ -66,6 +66,10 @@ def phrase_of_a_side(phrase: tuple[str, ...]) -> bool:
     return phrase[0] in ("in", "out", "on", "off", "back") and len(phrase) <= 2
 
 
+_WAYS = ("in", "out", "on", "off")
+_FOR_IN_AT = frozenset((way, "at") for way in ("in", "out", "on", "off"))
+
+
 class TimeWords:
     """Reads the words around the times of one narration; `read` are the working times so far."""
 
@@ -127,13 +131,10 @@ class TimeWords:
     def cuts(self, start: int, stop: int) -> bool:
         """Tell whether a control is said to cut in or out before word `stop`, and nobody who works comes."""
         for k in range(max(start, stop - _NEAR), stop):
-            if self.row[k] in ("cut", "cuts", "kicks", "kicked") and self.row[k + 1] in (
-                "in",
-                "out",
-                "on",
-                "off",
-            ):
+            if self.row[k] in ("cut", "cuts", "kicks", "kicked") and self.row[k + 1] in _WAYS:
                 return not {"i", "we", "i'm", "we're"} & set(self.row[k + 1 : stop])
+            if self.row[k] == "set" and _FOR_IN_AT & {self.row[k + 1 : k + 3], self.row[k + 2 : k + 4]}:
+                return True  # "I set it for in at thirty, out at ten"
         return False
 
     def of_itself(self, first: int, last: int, n: int = 0) -> bool:

@@ -119,13 +119,15 @@ def _add(talk: Talk, shares: Mapping[int, Told], out: list[Mass], a: Mass) -> No
 
 
 def _bare_numbers(talk: Talk, moved: Sequence[Mass]) -> list[Number]:
-    """Return the numbers without a unit that are in no amount."""
+    """Return the numbers without a unit in no amount, which are no first piece of one: "10 50 grams"."""
     taken = {t for q in talk.quantities for t in range(q.start, q.end)}
+    pieces = {q.start for q in talk.quantities}
     taken |= {talk.w.tokens[k] for m in moved for k in range(m.start, m.end)}
     return [
         x
         for x in find_numbers(talk.narration)
         if x.start not in taken
+        and x.end not in pieces
         and not x.pronoun
         and x.value > 0
         and not talk.in_name(talk.w.word_of_token(x.start))

@@ -91,11 +91,16 @@ def is_clock(narration: Narration, number: Number) -> bool:
         cues = [
             w
             for w in cues
-            if w not in {"in at", "out at", "off at", "opens at", "closes at"} or not moves & set(before)
+            if w not in {"in at", "out at", "off at", "opens at", "closes at"}
+            or not (moves & set(before) or _SETS & moves)
         ]
         if cues:
             return True
     return _time_range(narration, number)
+
+
+_SETS = frozenset(("set", "cut", "cuts", "cutting"))
+"""Words of a control that hold for both its figures: "set for in at thirty, out at twelve"."""
 
 
 def _flows(before: list[str], lead: list[str]) -> bool:

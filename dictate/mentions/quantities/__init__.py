@@ -37,7 +37,13 @@ from dictate.mentions.quantities.misheard import (
 from dictate.mentions.quantities.quantity import Quantity, mass_of, tidy
 from dictate.mentions.quantities.ranges import with_ranges
 from dictate.mentions.quantities.side_of_zero import below_zero
-from dictate.mentions.quantities.two_units import bare_grams, bare_ounces, bare_seconds, smaller_unit
+from dictate.mentions.quantities.two_units import (
+    bare_grams,
+    bare_ounces,
+    bare_seconds,
+    smaller_unit,
+    without_article,
+)
 from dictate.mentions.quantities.unit_behind import FILLERS, after_fillers, inches_unsaid, unit_behind
 from dictate.mentions.quantities.unit_inside import join_decimals
 from dictate.mentions.refrigerants.named import find_refrigerants
@@ -73,6 +79,9 @@ def find_quantities(narration: Narration) -> list[Quantity]:
     for q in articles:
         bare_seconds(narration, numbers, q, used)
     out += articles
+    for q in without_article(narration, numbers):
+        used.update(id(n) for n in q.numbers)
+        out.append(q)
     homophones = {q.start: q for q in homophone_quantities(narration)}
     taken_homophones: set[int] = set()
     for n, number in enumerate(numbers):

@@ -74,4 +74,53 @@ def with_ranges(narration: Narration, numbers: Sequence[Number], found: list[Qua
             other.range, q.range = "low", "high"
         elif joined == "change":
             other.change, q.change = "from", "to"
+    extra += _moved_to(narration, numbers, index, by_number, found)
     return sorted(found + extra, key=lambda q: q.start)
+
+
+_WAYS = frozenset(("up", "down", "back", "out"))
+
+
+def _moved_to(
+    narration: Narration,
+    numbers: Sequence[Number],
+    index: dict[int, int],
+    by_number: dict[int, Quantity],
+    found: Sequence[Quantity],
+) -> list[Quantity]:
+    """Give the end of a change the unit that was said with its begin: "from thirty minutes up to forty"."""
+    words, out = narration.lowers, []
+    for q in found:
+        if (
+            q.kind != "reading"
+            or q.parts
+            or len(q.numbers) != 1
+            or "from" not in words[max(0, q.start - 2) : q.start]
+        ):
+            continue
+        k = index.get(id(q.numbers[0]), len(numbers)) + 1
+        if (
+            k >= len(numbers)
+            or id(numbers[k]) in by_number
+            or numbers[k].form in {"clock", "ordinal", "counted"}
+        ):
+            continue
+        second = numbers[k]
+        between = words[q.end : second.start]
+        if between[-1:] != ["to"] or len(between) > 2 or not _WAYS.issuperset(between[:-1]):
+            continue
+        ends = words[second.end] if second.end < len(words) else "."
+        if ends not in word_list("quantities_bare_minutes") or not _alike(q.value, second.value):
+            continue
+        other = Quantity(
+            second.start, second.end, second.value, q.word, q.kind, q.means, (second,), shared=True
+        )
+        note_alternatives(narration, other)
+        q.change, other.change = "from", "to"
+        out.append(other)
+    return out
+
+
+def _alike(a: float, b: float) -> bool:
+    """Tell whether a thing may have been moved from one to the other: of the same sign and size."""
+    return a * b > 0 and 0.2 <= b / a <= 5

@@ -105,6 +105,26 @@ def bare_seconds(narration: Narration, numbers: Sequence[Number], q: Quantity, u
     used.add(id(nxt))
 
 
+def without_article(narration: Narration, numbers: Sequence[Number]) -> list[Quantity]:
+    """Find "hour fifty" and "minute forty" without an article: one, and its minutes or seconds."""
+    words, out = narration.lowers, []
+    for nxt in numbers:
+        at = nxt.start - 1
+        if at < 0 or words[at] not in {"hour", "minute"} or nxt.form != "plain" or nxt.value % 5:
+            continue
+        led = words[at - 1] if at else "."
+        ends = words[nxt.end] if nxt.end < len(words) else "."
+        if led not in word_list("without_article_leads") or ends not in word_list("quantities_bare_minutes"):
+            continue
+        if not 5 <= nxt.value < 60 or unit_behind(narration, nxt.end, nxt):
+            continue
+        value = 60 + nxt.value if words[at] == "hour" else 1 + nxt.value / 60
+        one = Number(at, at + 1, 1.0)
+        means = unit_words()["minute"].means
+        out.append(Quantity(at, nxt.end, value, "minute", "reading", means, (one, nxt), (1.0, nxt.value)))
+    return out
+
+
 def _joined(narration: Narration, q: Quantity, nxt: Number, cycle: bool) -> bool:
     """Tell whether a number right behind minutes is their seconds, and no level met after that time.
 

@@ -13,4 +13,5 @@ listed_ratings   stretches of words that repeat what is printed
 described        values that only describe a part
 markings         numbers that are printed, set or named and were not measured
 capacitor_sizes  what is printed on a capacitor, told with the voltage that it is made for
+conditions_told  temperatures at which a book or a chart holds
 """

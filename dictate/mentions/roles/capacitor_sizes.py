@@ -91,7 +91,7 @@ def _find(narration: Narration) -> dict[int, str]:
 
 def _two_sizes_and_a_value(narration: Narration, large: Number, small: Number) -> bool:
     """Tell whether two numbers are the sizes of a dual capacitor: "thirty five and five, got thirty four"."""
-    if not 15 <= large.value <= 100 or large.value % 2.5 or small.value not in _SMALL_SIDE:
+    if not 15 <= large.value <= 100 or large.value % 2.5 or small.value not in SMALL_SIDE:
         return False
     words = narration.lowers
     gap = words[large.end : small.start]
@@ -109,7 +109,7 @@ def _two_sizes_and_a_value(narration: Narration, large: Number, small: Number) -
     return value is not None and bool((_words("reads") | {"get", "i", "had", "have"}) & set(behind))
 
 
-_SMALL_SIDE = frozenset((2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.5, 10.0, 12.5, 15.0))
+SMALL_SIDE = frozenset((2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.5, 10.0, 12.5, 15.0))
 """Microfarads that the side of a fan is made with."""
 
 
@@ -136,4 +136,4 @@ def _of_a_capacitor(narration: Narration, size: Number, volts: bool) -> bool:
     return volts or size.start - named[-1].end <= 8 or size.places == 0
 
 
-__all__ = ["capacitor_sizes"]
+__all__ = ["SMALL_SIDE", "capacitor_sizes"]

@@ -8,12 +8,16 @@ from __future__ import annotations
 from itertools import pairwise
 
 from dictate.mentions.labels import ComponentAt, LabelAt
-from dictate.mentions.roles.capacitor_sizes import capacitor_sizes
+from dictate.mentions.roles.capacitor_sizes import SMALL_SIDE, capacitor_sizes
 from dictate.mentions.units_carried import UnitsCarried
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import ELECTRICAL, NOMINAL_VOLTS, Link
 from dictate.mentions.word_lists import word_list
 
+_READS = frozenset(
+    ("got", "get", "getting", "reads", "read", "reading", "shows", "showed", "show", "measured", "measures",
+     "tests", "tested", "meters", "metered", "makes", "made", "gave", "gives", "down", "now")
+)  # fmt: skip
 _OPPOSITE = {"in": ("out",), "out": ("in",), "on": ("off", "out"), "off": ("on", "in")}
 
 
@@ -72,6 +76,8 @@ class Markings(UnitsCarried):
             and newer.reading.quantity == "capacitance"
         )
         first = after in {"over", "plus", "slash"} and v.value >= 10
+        if (pair or first) and self._read_pair(v):
+            return False
         on_a = (
             self.words[v.end : v.end + 2] in (["on", "a"], ["on", "an"], ["out", "of"])
             and v.start - c.end <= 8
@@ -93,6 +99,25 @@ class Markings(UnitsCarried):
             (newer is None or newer.start < c.start or newer.reading.quantity == "capacitance")
             and not any(c.end <= x.start < v.start and not x.label.weak for x in self.r.labels)
         )
+
+    def _read_pair(self, v: Value) -> bool:
+        """Tell whether both sides of a dual capacitor were read: "it's a 45 over 5, and I got 38.2 over 4.8".
+
+        No capacitor is made for 38.2; usual sizes were read behind a word of reading and the printed pair.
+        """
+        at = self.values.index(v)
+        for a, b in pairwise(self.values[max(0, at - 1) : at + 2]):
+            if v not in (a, b) or self.words[a.end : b.start] not in (["over"], ["plus"], ["and"]):
+                continue
+            if 2 * b.value > a.value:
+                continue  # "38.2 over 40": read over what is printed
+            if a.value % 2.5 or b.value not in SMALL_SIDE:
+                return True
+            lead = set(self.words[max(self.first, a.start - 3) : a.start])
+            before = self.r.last("capacitance", before=a.start, within=20)
+            if before is not None and before.reading.role == "rated" and not _READS.isdisjoint(lead):
+                return True
+        return False
 
     def _printed(self, v: Value) -> str | None:
         """Return what a number is that is printed on a capacitor: "size" or "volts"."""

@@ -5,17 +5,37 @@ A link of the chain of classes that read one sentence; `ratings.py` asks these q
 
 from __future__ import annotations
 
+from dictate.mentions.roles.conditions_told import condition_told
 from dictate.mentions.roles.cues import Cue
 from dictate.mentions.roles.described import Described
+from dictate.mentions.told_outright import tell_role_outright
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import NOMINAL_VOLTS, Taken
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Reading
 from dictate.vocabulary.load import table
 
+_CHANGED = 14
+"""Words from who changes a time to either end of the change."""
+
 
 class RatingWords(Described):
     """Questions to the words around one value."""
+
+    def _set_and_not_read(self, v: Value, taken: Taken, role: str) -> bool:
+        """Tell whether a control was moved over a value, or a book holds at it: neither was read."""
+        if taken.how == "moved" and v.numbers:
+            tell_role_outright(self.r.narration, v.numbers[0].start)
+            return True
+        if role != "measured":
+            return False
+        if taken.reading.quantity == "duration" and v.change in {
+            "from",
+            "to",
+        }:  # "lengthened it from 20 to 30"
+            lead = self.words[max(self.first, v.start - _CHANGED) : v.start]
+            return not word_list("times_changed").isdisjoint(lead)
+        return taken.reading.quantity == "temperature" and condition_told(self.words, self.first, v.start)
 
     def _target_in_other_words(self, taken: Taken) -> bool:
         """Tell whether a value only says a target anew: "target is minus 10 evaporating, that's 3.3 bar"."""

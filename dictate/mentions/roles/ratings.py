@@ -70,6 +70,8 @@ class Ratings(RatingWords):
             role = "measured"  # no plate says "nothing"
         if role == "target" and cue is not None and self._put_on_test(cue, reading, v):
             role, cue = "measured", None
+        if self._set_and_not_read(v, taken, role):
+            role = "target"
         if role == "target" and taken.how == "cycled" and warmth_was_read(self.r.found.readings):
             role, cue = "measured", None  # "second cycle cut out at 34" was seen
         if (
@@ -363,14 +365,14 @@ class Ratings(RatingWords):
             reading.quantity == "capacitance"
             and unit is None
             and (
-                before in word_list("readings_is_rating_2")
+                (before in word_list("readings_is_rating_2") and not self._read_pair(v))
                 or "/" in self.words[v.start]
                 or any(
                     w.word == "volt" and w.value in {250, 330, 370, 440, 450} and 0 <= w.start - v.end <= 8
                     for w in self.values
                 )
                 or (v.range is not None and self._range_then_reads(v))
-                or nxt in {"over", "plus", "slash"}
+                or (nxt in {"over", "plus", "slash"} and not self._read_pair(v))
                 or (v.range == "high" and self.words[v.start - 3 : v.start - 2] in (["a"], ["an"]))
             )
         ):

@@ -1,0 +1,112 @@
+"""Is a number broken off, or a piece of one that a recogniser wrote in pieces.
+
+    broken_number(case)                      of a reading
+    why_broken(narration, number)            of any number: a reason and what it may be, None for a whole one
+
+"15 O psi" was 150 or 15.0, "13 point a" 13.8, "17. 3 amps" 17.3, "10 50 grams" 1050, "4 to 0 microns" 420.
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.doubts.talk import Case
+from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers import Number, numbers_by_end, numbers_by_start
+from dictate.mentions.unit_words import unit_phrases
+from dictate.mentions.word_lists import word_list
+from dictate.record.visit import Candidate
+
+_NOUGHTS = frozenset(("o", "oh"))
+_TO = frozenset(("to", "too"))
+
+
+def broken_number(c: Case) -> str | None:
+    """Doubt a number beside which a piece of it may stand; what it may be goes to the candidates."""
+    if c.number is None or c.reading.value is None:
+        return None
+    found = why_broken(c.talk.n, c.number)
+    if found is None:
+        return None
+    why, value = found
+    if value is not None:
+        heard = c.talk.n.heard(max(0, c.number.start - 1), min(c.number.end + 1, len(c.talk.words)))
+        c.reading.candidates.append(Candidate(value=value, unit=c.reading.unit, heard=heard, why=why))
+    return why
+
+
+def why_broken(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Return why a number may be a piece of another one, with that one where it can be told."""
+    words, behind = narration.lowers, narration.lowers[number.end : number.end + 2]
+    if behind[:1] == ["point"] and not number.places and _no_noun(behind[1:]):
+        return "the number breaks off behind its point", None
+    if not number.written or number.places or not float(number.value).is_integer():
+        return None
+    if behind[:1] and behind[0] in _NOUGHTS and number.value >= 1 and _closes(narration, number.end + 1):
+        whole = number.value * 10
+        return f"the {behind[0].upper()} behind it may be a nought, then it is {whole:g}", whole
+    return (
+        _parted_by_a_stop(narration, number)
+        or _in_two_pieces(narration, number)
+        or _digits_around_to(narration, number, words)
+    )
+
+
+def _no_noun(behind: list[str]) -> bool:
+    """Tell whether what stands behind "point" is a digit misheard, or nothing: no "15 point check"."""
+    return not behind or not behind[0].isalpha() or behind[0] in word_list("misheard_digits")
+
+
+def _closes(narration: Narration, at: int) -> bool:
+    """Tell whether a unit or a stop stands at a place."""
+    return (
+        at >= len(narration.lowers)
+        or at in unit_phrases(narration)
+        or narration.lowers[at] in {".", ",", ";"}
+    )
+
+
+def _parted_by_a_stop(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find "17. 3 amps": a digit begins a sentence, right behind a number that ends the one before."""
+    lead = numbers_by_end(narration).get(number.start - 1)
+    if lead is None or narration.lowers[number.start - 1] != "." or not _written_whole(lead):
+        return None
+    if not 0 <= number.value <= 9 or number.end not in unit_phrases(narration):
+        return None
+    whole = float(f"{lead.value:.0f}.{number.value:.0f}")
+    return f"may be the end of the number before it, then it is {whole:g}", whole
+
+
+def _in_two_pieces(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find "10 50 grams": tens right behind tens, and one unit."""
+    lead = numbers_by_end(narration).get(number.start)
+    if lead is None or not _written_whole(lead) or number.end not in unit_phrases(narration):
+        return None
+    if not (10 <= lead.value <= 99 and 10 <= number.value <= 99):
+        return None
+    whole = lead.value * 100 + number.value
+    return f"may be the end of the one number {whole:g}", whole
+
+
+def _digits_around_to(
+    narration: Narration, number: Number, words: list[str]
+) -> tuple[str, float | None] | None:
+    """Find "4 to 0 microns": nothing is read from four to nought of them, and "to" sounds like a two."""
+    if not 0 <= number.value <= 9:
+        return None
+    for a, b in (
+        (number, numbers_by_start(narration).get(number.end + 1)),
+        (numbers_by_end(narration).get(number.start - 1), number),
+    ):
+        if a is None or b is None or words[a.end] not in _TO or not (_written_whole(a) and _written_whole(b)):
+            continue
+        unit = unit_phrases(narration).get(b.end)
+        if 1 <= a.value <= 9 and b.value <= 9 and unit is not None and unit.key in {"micron", "psi", "volt"}:
+            whole = a.value * 100 + 20 + b.value
+            return f'"to" between the digits may be a two, then it is {whole:g}', whole
+    return None
+
+
+def _written_whole(number: Number) -> bool:
+    return number.written and not number.places and float(number.value).is_integer()
+
+
+__all__ = ["broken_number", "why_broken"]
