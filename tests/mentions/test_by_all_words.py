@@ -63,6 +63,58 @@ def test_a_component_and_a_point_are_put_right_only_against_what_is_unlikely(
         assert (readings[1].component, readings[1].point) == (None, "box")
 
 
+def _settled(monkeypatch: pytest.MonkeyPatch, text: str, heads: Any, words: Any = None) -> list[Reading]:
+    narration, mentions = mentions_of(text)
+    monkeypatch.setattr(where, "told", saying(heads))
+    monkeypatch.setattr(where, "told_of_words", lambda _: words or {})
+    where.settle_where(narration, mentions.readings, numbers_of(narration, mentions.readings))
+    return mentions.readings
+
+
+@pytest.mark.parametrize(("share", "wanted"), [(0.99, "suction"), (0.8, None)])
+def test_a_running_pressure_shortly_behind_a_test_has_its_place(
+    monkeypatch: pytest.MonkeyPatch, share: float, wanted: str | None
+) -> None:
+    heads = {
+        "component": {200: {"": 1.0}, 44: {"": 1.0}},
+        "point": {200: {"": 1.0}, 44: {"suction": share, "": 0.001}},
+    }
+    text = "Nitrogen to 200 psi, held 200 psi for twenty minutes. In the end 44 psi."
+    assert [r.point for r in _settled(monkeypatch, text, heads) if r.value == 44] == [wanted]
+
+
+@pytest.mark.parametrize(("part", "wanted"), [("", "supply"), ("condenser coil", "condenser air out")])
+def test_a_point_that_the_encoder_has_no_name_for_is_another_one_where_it_is_sure(
+    monkeypatch: pytest.MonkeyPatch, part: str, wanted: str
+) -> None:
+    heads = {
+        "component": {70: {part: 0.9, "compressor": 0.1}},
+        "point": {70: {"supply": 0.99, "": 0.01}},
+    }
+    (reading,) = _settled(monkeypatch, "Condenser air out 70 degrees.", heads)
+    assert reading.point == wanted
+
+
+def test_a_value_told_of_three_legs_is_on_one_part(monkeypatch: pytest.MonkeyPatch) -> None:
+    heads = {"component": {208: {"disconnect switch": 0.95, "contactor": 0.01}}, "point": {208: {"L1": 1.0}}}
+    readings = _settled(monkeypatch, "Contactor: 208 volts on all three legs.", heads)
+    assert [r.component for r in readings] == ["disconnect switch"] * 3
+    assert len({r.point for r in readings}) == 3
+
+
+@pytest.mark.parametrize(("share", "wanted"), [(0.95, "evaporator fan motor"), (0.6, "compressor")])
+def test_what_a_meter_said_without_a_number_is_on_the_part_of_all_the_words(
+    monkeypatch: pytest.MonkeyPatch, share: float, wanted: str
+) -> None:
+    text = "Compressor: nothing to ground."
+    narration, _ = mentions_of(text)
+    place = (narration.lowers.index("nothing"), narration.lowers.index("nothing") + 1)
+    names = ["compressor", "evaporator fan motor"]
+    words = {"component": {place: Told(names, [0.01, share], 1)}}
+    (reading,) = _settled(monkeypatch, text, {}, words)
+    assert (reading.state, reading.component) == ("open", wanted)
+
+
 def test_a_value_told_of_three_legs_keeps_its_places() -> None:
     narration, mentions = mentions_of("Contactor: 208 volts on all three legs.")
     assert len(mentions.readings) == 3

@@ -28,6 +28,6 @@ def test_part_point_and_stage(visit: dict[str, object]) -> None:
         )
         assert found is not None, row
         readings = [r for r in readings if r is not found]
-        assert component in {"-", found.component}, row
-        assert point in {"-", found.point}, row
-        assert stage in {"-", found.stage}, row
+        assert component in {"-", str(found.component)}, row
+        assert point in {"-", str(found.point)}, row
+        assert stage in {"-", str(found.stage)}, row

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import cast
 
+from dictate.mentions.by_all_words.words_taken import tokens_at
 from dictate.mentions.labels.named_components import components
 from dictate.mentions.narration import Narration
-from dictate.mentions.second_opinion import MEASURED, Told, told
+from dictate.mentions.second_opinion import MEASURED, Told, told, told_of_words
 from dictate.mentions.test_stretches import find_stretches, stretch_at
 from dictate.record.mentions import StageMention
 from dictate.record.visit import Reading, Stage
@@ -27,6 +28,11 @@ Hardly a label says that a value has none, so that little was learned of that: a
 _TOLD, _CERTAIN = 0.7, 0.93
 """The shares from which a stage is told where nothing else tells it, and against the order of the work."""
 _OF_TESTS = frozenset({"pressure", "vacuum", "duration"})
+_RUNNING = frozenset({"suction", "discharge"})
+"""Where a pressure is read that is of no test, though the words of one stand shortly before it."""
+_COLD_AIR = frozenset({"supply", "return", "box"})
+_HARDLY_LABELLED = frozenset({"condenser air out"})
+"""Points that the encoder has no name for: it can say of such a place only that it is another one."""
 _NO_STAGE = frozenset({"vacuum", "mass", "length", "level"})
 """What is not of the machine before or after the work."""
 
@@ -39,9 +45,14 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
         reading = readings[i]
         if start not in components:
             continue
-        if reading.quantity in _OF_TESTS and stretch_at(tests, start) is not None:
-            continue  # no label says where the level of a test was read: nothing was learned of them
         thing, place = components[start], points[start]
+        if reading.quantity in _OF_TESTS and stretch_at(tests, start) is not None:
+            # No label says where the level of a test was read, so that the encoder places none: what it does
+            # place is told behind the test ("... vacuum, eight ounces in. Running, 44 and 245").
+            running = reading.quantity == "pressure" and reading.point is None and place.best in _RUNNING
+            if running and place.share > _CERTAIN:
+                reading.point = place.best
+            continue
         if (
             _is_other(thing, reading.component)
             and _enough(reading.component, thing, _THING.get(reading.quantity))
@@ -52,6 +63,32 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
                 reading.which = None
         if _is_other(place, reading.point) and _enough(reading.point, place, _POINT.get(reading.quantity)):
             reading.point = place.best or None
+        elif reading.point in _HARDLY_LABELLED and place.best in _COLD_AIR and place.share > _CERTAIN:
+            reading.point = place.best if thing.best != "condenser coil" else reading.point
+    _settle_others(narration, readings, placed)
+
+
+def _settle_others(narration: Narration, readings: Sequence[Reading], placed: Mapping[int, int]) -> None:
+    """Put the component right of what was said of several ("212 on all three") or without a number ("open").
+
+    One number, or "nothing", says of several places nothing of any one of them; but all are on the same part.
+    """
+    numbers = told(narration, "component")
+    words = told_of_words(narration).get("component", {})
+    if not numbers and not words:
+        return
+    by_token = {t: read for place, read in words.items() for t in range(*place)}
+    for i, reading in enumerate(readings):
+        if i in placed or reading.role != MEASURED or reading.quantity not in _THING:
+            continue
+        said = [t for t in tokens_at(narration, reading.at) if t in numbers or t in by_token]
+        own = {id(read): read for t in said if (read := by_token.get(t) or numbers.get(t)) is not None}
+        if len(own) != 1:
+            continue
+        (read,) = own.values()
+        if _is_other(read, reading.component) and read.share > _THING[reading.quantity]:
+            reading.component = read.best or None
+            reading.which = reading.which if read.best else None
 
 
 def stages_told(

@@ -32,6 +32,7 @@ from dictate.mentions.places.told_electric import told_electric
 from dictate.mentions.places.told_frames import told_frames
 from dictate.mentions.places.told_parts import told_parts
 from dictate.mentions.places.told_places import told_places
+from dictate.mentions.places.told_supplies import told_supplies
 from dictate.mentions.places.top_and_bottom import top_and_bottom
 from dictate.mentions.whose.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
@@ -70,6 +71,8 @@ def settle_points(
     told_parts(found, words, components)
     told_around(found, words, components)
     told_electric(found, words, components)
+    windings_by_sum(found)  # those that were just found to be a motor's
+    told_supplies(found, words, components)
     told_behind(found, words)
     across_filters(found, words, components)
     across_things(found, words, components)

@@ -40,7 +40,10 @@ _OUTLETS = frozenset(
         "louver",
     )
 )
-_UNPLACED = frozenset((None, "ambient", "outlet", "inlet"))
+_UNPLACED = frozenset((None, "ambient", "outlet", "inlet", "condenser air out"))
+_MUCH = 5.0
+"""Volts that are more than contacts lose and still pull anything in."""
+_CONTACTS = frozenset(("contactor", "contacts", "points", "poles", "pole"))
 _LOST = frozenset(("lose", "losing", "lost", "loses", "dropping", "drops", "drop", "dropped"))
 
 
@@ -49,7 +52,7 @@ def told_behind(found: Found, words: Sequence[str]) -> None:
     known = set(words)
     sensors, outlets = bool(_SENSORS & known), bool(_OUTLETS & known)
     pumped = "down" in known and bool({"pump", "pumps", "pumped", "pumpdown"} & known)
-    lost = bool(_LOST & known)
+    lost = bool(_LOST & known) or "difference" in known
     if not (sensors or outlets or pumped or lost):
         return
     for i, t in enumerate(found.readings):
@@ -60,8 +63,10 @@ def told_behind(found: Found, words: Sequence[str]) -> None:
             r.point = _outlet(t, words, _next(found, i)) or r.point
         elif pumped and r.quantity == "pressure" and r.component is None and _cuts(t, words):
             r.component, r.point = "low pressure switch", r.point or "suction"
-        elif lost and r.quantity == "voltage" and not r.derived and i >= 2:
+        elif lost and r.quantity in {"voltage", "pressure"} and not r.derived and i >= 2:
             r.derived = _is_lost(t, found.readings[i - 2 : i], words)
+        if lost and r.quantity == "voltage" and (r.value or _MUCH) < _MUCH:
+            _over_contacts(t, found.readings[max(0, i - 3) : i], words)
 
 
 def _lead(t: Taken, words: Sequence[str], size: int) -> list[str]:
@@ -129,13 +134,34 @@ def _cuts(t: Taken, words: Sequence[str]) -> bool:
     return at and bool(pumped) and not word_list("told_parts_high") & set(near)
 
 
-def _is_lost(t: Taken, before: Sequence[Taken], words: Sequence[str]) -> bool:
-    """Tell whether volts told as lost are the difference of the two voltages before them."""
+def _over_contacts(t: Taken, before: Sequence[Taken], words: Sequence[str]) -> None:
+    """Read a few volts lost over contacts as a difference at the contactor, and those told of it again.
+
+    "Contactor points are burnt. Put the disconnect back in and I'm dropping 1.8 volts across L1" is of the
+    contactor; "new contactor, now it's 0.1 on both" goes on with that.
+    """
     r = t.reading
-    if not _LOST & set(_lead(t, words, 5)) or r.value is None:
+    if (_LOST | {"difference"}) & set(_lead(t, words, 5)):
+        r.derived = r.derived or r.component == "contactor"
+        near = words[max(0, t.start - 40) : t.start]
+        of_another = {"wire", "wires", "cable", "wiring", "start", "starts"} & set(words[t.end : t.end + 6])
+        loose = r.component in {"disconnect switch", "compressor", None} and not of_another
+        if loose and _CONTACTS & set(near):
+            r.component, r.which, r.derived = "contactor", None, True
+    elif r.component == "contactor" and not r.derived:
+        r.derived = any(x.reading.derived and x.reading.component == "contactor" for x in before)
+
+
+def _is_lost(t: Taken, before: Sequence[Taken], words: Sequence[str]) -> bool:
+    """Tell whether volts or a pressure told as lost are the difference of the two before them."""
+    r = t.reading
+    said = {*_lead(t, words, 5), *words[t.end : t.end + 1]}
+    if not _LOST & said or r.value is None:
         return False
     one, two = (x.reading for x in before)
-    if one.quantity != "voltage" or two.quantity != "voltage" or one.value is None or two.value is None:
+    if {one.quantity, two.quantity} != {r.quantity} or one.value is None or two.value is None:
+        return False
+    if {one.unit, two.unit} != {r.unit}:
         return False
     off = abs(abs(one.value - two.value) - r.value)
     return off <= max(0.05, 0.005 * max(one.value, two.value))

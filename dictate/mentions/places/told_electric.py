@@ -28,6 +28,7 @@ _ROWS = frozenset(("circuit", "circuits", "bank", "element", "stage", "leg", "ph
 _LIVE = 90.0
 _CONTROL = 40.0
 _BELT_REACH = 60
+_WINDINGS_REACH = 22
 
 
 def told_electric(found: Found, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
@@ -49,7 +50,10 @@ def told_electric(found: Found, words: Sequence[str], components: Sequence[Compo
             r.component = "blower motor" if belt else None
         if r.quantity == "speed" and r.component == "condenser fan motor":
             _of_the_belt(t, words, components)
-        if r.quantity == "resistance" and r.component in SWITCHGEAR and r.state == "value":
+        if r.quantity in {"resistance", "voltage"} and r.component not in MOTORS:
+            _expansion_valve(t, words, components)
+        small = r.component in SWITCHGEAR or r.component in word_list("told_electric_small")
+        if r.quantity == "resistance" and small and r.state == "value":
             r.component = _wound(t, words, components) or r.component
         if r.quantity == "resistance" and r.component == "compressor":
             r.component = _motor_checked(t, words, components) or r.component
@@ -99,6 +103,14 @@ def _coil_of(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) 
         t.reading.component, t.reading.which = named[-1].name, named[-1].which
 
 
+def _expansion_valve(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
+    """Read ohms and volts of an expansion valve that its sentence names last: it is one that is driven."""
+    begin = t.start - len(_lead(t, words, 24))
+    named = [c for c in components if begin <= c.start < t.start]
+    if named and named[-1].name == "expansion valve" and t.reading.point in {None, "coil"}:
+        t.reading.component, t.reading.which = "electronic expansion valve", named[-1].which
+
+
 def _no_light(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
     """Take amps off a light that was only seen: "the module's light is red ... amps 10.9"."""
     begin = t.start - len(_lead(t, words, 14))  # what draws amps and is not named is the compressor
@@ -130,11 +142,18 @@ def _of_the_belt(t: Taken, words: Sequence[str], components: Sequence[ComponentA
 
 
 def _wound(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> str | None:
-    """Return the compressor for "windings on number two, one point one" said behind its contactor."""
-    lead = _lead(t, words, 10)
-    if not {"winding", "windings"} & set(lead):
+    """Return the motor of "windings on number two, one point one" said behind its contactor or relay.
+
+    They may have been named in the sentence before: "Looked at the windings first. 0.8, 2.7".
+    """
+    begin, stops = t.start, 0
+    while begin > max(0, t.start - _WINDINGS_REACH) and words[begin - 1] != "windings":
+        begin -= 1
+        stops += words[begin] in _ENDS
+    beside = {"winding", "windings"} & set(_lead(t, words, 10))
+    if not beside and (words[begin - 1 : begin] != ["windings"] or stops > 1):
         return None
-    begin = t.start - len(lead)
+    begin = t.start - len(_lead(t, words, 10)) if beside else begin
     if any(begin <= c.start < t.start and c.name not in SWITCHGEAR for c in components):
         return None
     near = [c.name for c in components if c.start < t.start and c.name in MOTORS]

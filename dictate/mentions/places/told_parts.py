@@ -38,6 +38,8 @@ def told_parts(found: Found, words: Sequence[str], components: Sequence[Componen
             last = max((i for i, w in enumerate(lead) if w == ","), default=-1)
             if r.component is None and again and _LEVEL_SHOWN.issuperset(lead[last + 1 :]):
                 r.component = "receiver"  # "receiver 28 percent. Added 25 pounds. Now 39 percent"
+            elif r.component is None:
+                r.component = _opening(t, words, components)
         elif r.component is None and r.quantity in DIFFERENCES:
             r.component = _at_the(t, words)
             if r.component is None and r.quantity == "temperature_difference":
@@ -62,6 +64,26 @@ _LEVEL_AGAIN = 60
 _LEVEL_SHOWN = frozenset(
     ("now", "and", "it", "it's", "is", "'s", "shows", "reads", "says", "at", "was", "up", "to", "came", ",")
 )
+
+
+def _opening(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> str | None:
+    """Return the valve that stands so far open: "opening was nine percent", "valve sits at 45 percent".
+
+    It is the last valve named that opens by steps, or the part that was named closer, such as a damper.
+    """
+    near = {*_lead(t, words, 6), *words[t.end : t.end + 2]}
+    if not near & _OPENS or near & word_list("told_parts_other_openings"):
+        return None
+    driven = word_list("told_parts_driven_valves")
+    named = [c for c in components if t.start - _VALVE_REACH <= c.start < t.start and c.name in driven]
+    other = [c for c in components if t.start - 8 <= c.start < t.start and c.name not in driven]
+    if not named or (other and other[-1].start > named[-1].start and "valve" not in near):
+        return None
+    return named[-1].name
+
+
+_OPENS = frozenset(("valve", "valves", "open", "opening", "opened", "opens", "stepper"))
+_VALVE_REACH = 150
 
 
 def _lead(t: Taken, words: Sequence[str], size: int) -> list[str]:

@@ -40,6 +40,7 @@ def told_places(found: Found, words: Sequence[str], labels: dict[int, LabelAt]) 
     pressed = [t for t in found.readings if t.reading.quantity == "pressure" and t.reading.value]
     for t in pressed:
         _side_behind(t, words)
+        _gas_pressure(t, words)
     sided = {t.reading.point for t in pressed if t.reading.role == "measured"}
     for a, b in pairwise(pressed):
         _pressure_pair(a, b, words, bool(sided & {"suction", "discharge"}))
@@ -184,6 +185,27 @@ def _side_behind(t: Taken, words: Sequence[str]) -> None:
     if side == "discharge" and t.reading.unit == "inHg":
         return
     t.reading.point, t.reading.component = side, None
+
+
+_SERVICE_PORT = {"psi": 160.0, "bar": 11.0, "kPa": 1100.0}
+"""What the one port of a split has on its suction side at most while it cools; common practice."""
+
+
+def _gas_pressure(t: Taken, words: Sequence[str]) -> None:
+    """Read "running pressure is only 62 PSI", "gas pressure 3.2 bar" as the suction: a split has one port."""
+    r = t.reading
+    if r.point is not None or r.component is not None or r.role != "measured":
+        return
+    if (r.value or 0) > _SERVICE_PORT.get(r.unit or "", 0):
+        return
+    lead = list(words[max(0, t.start - 7) : t.start])
+    lead = lead[max((i for i, w in enumerate(lead) if w in STOPS), default=-1) + 1 :]
+    at = next((i for i, w in enumerate(lead) if w == "pressure"), 0)
+    if not at or lead[at - 1] not in word_list("told_places_gas") or len(lead) - at > 5:
+        return
+    near = set(words[max(0, t.start - 30) : t.end + 12])
+    if "split" in words and not near & word_list("told_places_no_suction"):
+        r.point = "suction"
 
 
 def _pressure_pair(a: Taken, b: Taken, words: Sequence[str], sided: bool) -> None:

@@ -289,8 +289,8 @@ def relation_of(narration: Narration, start: int, end: int) -> str:
             "standing",
         }:
             return "="  # "left overnight under two hundred fifty pounds"
-        if word == "say" and before in {"gauges", "gauge", "meters", "meter", "plates", "probes"}:
-            return "="
+        if word == "say" and before in word_list("cues_what_shows"):
+            return "="  # "clamp say twenty-two"
         if word == "over" and best.end < start and tokens[best.end].lower == ",":
             return "="  # "did it over, two thousand from common"
         if word == "over" and _of_minutes(narration, end):
