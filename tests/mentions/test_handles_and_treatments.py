@@ -96,3 +96,25 @@ def test_an_evening_that_is_now_is_the_visits_own() -> None:
     then = read_text("Off since Monday evening, the milk tank. Quarter past seven to half past eight.").labour
     assert now is not None and (now.start, now.end) == ("19:15", "20:30")
     assert then is not None and (then.start, then.end) == ("07:15", "08:30")
+
+
+MACHINES = [
+    (
+        "The milk tank, two condensing units outside, 404 in the both of them. Milk at nine.",
+        "milk tank",
+        "R-404A",
+    ),
+    ("Second is the coolroom. Four-oh-four in that one. Suction at three bar.", "walk-in cooler", "R-404A"),
+    ("The step-in freezer behind the filling station. Box at minus ten.", "walk-in freezer", None),
+    ("Ducted split, R410A. Static across the fan coil is 120 pascals.", "split system", "R-410A"),
+]
+
+
+@pytest.mark.parametrize(("text", "kind", "gas"), MACHINES)
+def test_one_machine_and_its_refrigerant(text: str, kind: str, gas: str | None) -> None:
+    assert [(e.type, e.refrigerant) for e in read_text(text).equipment][:1] == [(kind, gas)]
+
+
+def test_a_number_in_words_of_place_is_no_refrigerant() -> None:
+    said = "Walk-in cooler. Line voltage, 404 in the panel and 402 at the contactor."
+    assert [e.refrigerant for e in read_text(said).equipment] == [None]

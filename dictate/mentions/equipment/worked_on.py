@@ -50,7 +50,7 @@ _LEADS = frozenset(("oh", "and", "so", "then", "now", "also", "okay", "well", ",
 _MOST_LEADS = 3
 _GENERAL = frozenset(("freezer", "cooler", "case", "van"))
 _SERVES = (("feeds",), ("feeding",), ("serves",), ("serving",), ("supplies",), ("supply",))
-_BOXES = frozenset(("walk-in cooler", "walk-in freezer"))
+_BOXES = frozenset(("walk-in cooler", "walk-in freezer", "split system", "heat pump"))
 _DESCRIBED_IN = 4  # sentences in which a machine is still introduced
 _NOT_PASSED = word_set("not_passed", "machine_words")
 _VEHICLES = word_set("vehicles", "machine_words")
@@ -143,7 +143,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         if is_a_side(row, n) and any(o.kind.type in RACKS for o in out):
             continue  # "freezer suction is twelve point eight" on a pack
         if n.kind.type == "fan coil" and any(o.kind.type in _BOXES for o in out):
-            continue  # the air cooler of the box
+            continue  # the air cooler of the box, the indoor part of the split
         if out and i - start <= 4 and (door := _part_of_one(words, n, i, out)) is not None:
             out.append(Naming(n.start, n.end, door.kind, door.name, False, short=True))
             continue

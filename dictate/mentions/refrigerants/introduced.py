@@ -7,6 +7,7 @@ number stands alone between two marks. On a plate it stands right before the amo
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache
 
 from dictate.mentions.narration import Narration
@@ -122,3 +123,16 @@ def only_describes(narration: Narration, end: int, form: str) -> bool:
     """Tell whether a gas only tells which people or things: "the ammonia boys", "behind the propane cage"."""
     word = narration.lowers[end] if end < len(narration.lowers) else ""
     return form.isalpha() and word in _context("of_gas_people_and_things")
+
+
+def in_a_machine(words: Sequence[str], end: int) -> bool:
+    """Tell whether the words behind a number say in what it is: "in D", "in that one", "in both of them"."""
+    if list(words[end : end + 1]) != ["in"]:
+        return False
+    k = end + 1 + (list(words[end + 1 : end + 2]) == ["the"])
+    behind = list(words[k : k + 3])
+    if behind and len(behind[0]) == 1 and behind[0].isalpha():
+        return True
+    if behind[:2] in (["this", "one"], ["that", "one"], ["other", "one"], ["both", "of"], ["all", "of"]):
+        return True
+    return behind[:1] in (["both"], ["them"], ["each"]) and behind[1:2] in ([], ["."], [","])
