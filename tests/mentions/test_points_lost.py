@@ -1,4 +1,4 @@
-"""A decimal that a recogniser wrote in two pieces: joined where only one number can be meant, asked about else."""
+"""Numbers in other pieces than they were said in: points set apart, stops in their place, which thing in front."""
 
 from __future__ import annotations
 
@@ -53,3 +53,27 @@ def test_two_values_of_two_things_are_no_decimal(text: str) -> None:
 def test_two_digits_of_a_temperature_may_be_one_number() -> None:
     (seven, eight) = readings("Return air 7 8, supply 5 6 degrees F.")[:2]
     assert "may be the one number 78" in seven.review + eight.review
+
+
+def test_a_row_behind_a_thing_may_begin_with_which_thing_it_is() -> None:
+    found = readings("Box 38. Compressor one forty one forty two forty amps.")
+    row = [r for r in found if r.quantity == "current"]
+    assert len(row) > 1
+    assert all(any("may say which compressor" in why for why in r.review) for r in row)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["The legs of the compressor, one forty, one forty two, one forty amps.", "Compressor one forty amps."],
+)
+def test_values_with_commas_and_one_alone_are_no_row(text: str) -> None:
+    assert not any("may say which" in why for r in readings(text) for why in r.review)
+
+
+def test_no_stop_is_set_between_a_number_and_its_unit() -> None:
+    said = (
+        "went round the chiller entering water is twelve point one leaving is seven point four and the suction three "
+        "point four bar discharge fifteen two the strainer was full of rust so i cleaned that one and the drop "
+        "over the chiller was thirty eight kilopascal with it dirty"
+    )
+    assert (38, "kPa") in [(r.value, r.unit) for r in readings(said)]

@@ -12,6 +12,7 @@ from dictate.vocabulary.load import table
 _WITH_TENTHS = frozenset(("bar", "amp", "amps", "ampere", "amperes", "kelvin", "volt", "volts"))
 """Units behind which tenths are said in some languages, and by those who think in them."""
 
+_WHICH = frozenset(("one", "two", "three", "four"))
 _POINTED = frozenset(("pressure", "current", "vacuum"))
 _LEADS = frozenset(
     ("on", "at", "is", "was", "'s", "to", "of", "about", "around", "reads", "plate", "down", "pulls", "draws",
@@ -97,6 +98,23 @@ def stop_behind(c: Case) -> str | None:
     why = f"may be the one number {value:g}"
     c.reading.candidates.append(Candidate(value=value, unit=c.reading.unit, heard=c.reading.heard, why=why))
     return why
+
+
+def numbered_row(c: Case) -> str | None:
+    """Doubt "compressor one forty one forty two forty": the one may say which, then it is 41, 42 and 40."""
+    number, numbers, words = c.number, c.talk.number_at, c.talk.words
+    if number is None or number.written:
+        return None
+    first, many = number, 1
+    while (before := numbers.get(first.start - 1)) is not None and before.end == first.start:
+        first, many = before, many + 1
+    follower = numbers.get(number.end)
+    if many == 1 and (follower is None or follower.start != number.end):
+        return None
+    named = first.form == "pair" and words[first.start] in _WHICH and first.start > 0
+    if not named or words[first.start - 1] not in word_set("numbered"):
+        return None
+    return f"{words[first.start]!r} may say which {words[first.start - 1]}: then these are other numbers"
 
 
 def restarted(c: Case) -> str | None:

@@ -16,6 +16,7 @@ from dictate.mentions.doubts.broken_numbers import broken_number
 from dictate.mentions.doubts.corrections import uncorrected
 from dictate.mentions.doubts.fit import celsius, pressure_order, saturated, small_pressure, unusual
 from dictate.mentions.doubts.forms import (
+    numbered_row,
     open_or_nothing,
     other_form,
     restarted,
@@ -65,7 +66,7 @@ from dictate.mentions.doubts.spoken_against import spoken_against
 from dictate.mentions.doubts.talk import Case
 
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
-    broken_number, unusual, saturated, pressure_order, celsius, small_pressure,
+    broken_number, numbered_row, unusual, saturated, pressure_order, celsius, small_pressure,
     nominal_voltage, split_ounces, split_digits, stop_behind, tenths_behind, size_marking, name_or_count,
     bare_zero, difference_behind, supply_of_what,
     other_words, ambiguous_words, side_told_warm, unlike_itself,
@@ -98,6 +99,7 @@ CERTAIN = frozenset(
         split_ounces,
         split_digits,
         stop_behind,
+        numbered_row,
         broken_number,
         tenths_behind,
         other_form,

@@ -68,7 +68,7 @@ def said_as_well(talk: Talk, a: Mass, amounts: list[Mass], both: str) -> bool:
     before = [m for m in near if m.end <= a.start]
     if before and opens_with_correction(talk, a.start):
         put_right(before[-1], a.value, a.unit, a)
-    elif len(near) == 1:
+    elif len(near) == 1 and word_set("other_stuff").isdisjoint(talk.words[max(0, a.start - 3) : a.end + 3]):
         near[0].review.append(f"the cylinder's weights, {both}, say {a.value:g} {a.unit}")
     return True
 

@@ -46,7 +46,11 @@ def told_supplies(found: Found, words: Sequence[str], components: Sequence[Compo
             named = [c for c in components if begin <= c.start < end and not t.start <= c.start < t.end]
             if not any(c.name not in {*_PARTS.values(), "power cord"} for c in named):
                 _supply(t, *place)
-        elif before is not None and _once_more(before, t, words):
+        elif (
+            before is not None
+            and _once_more(before, t, words)
+            and not any(before.end <= c.start < t.start for c in components)  # "and at the compressor 222"
+        ):
             r.component, r.which, r.point = before.reading.component, before.reading.which, "line"
         before = t if place is not None and r.point == "line" else None
     for a, b in pairwise(volts):

@@ -15,9 +15,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from dictate.mentions.unsaid_stops.gaps import bare
+from dictate.mentions.unsaid_stops.gaps import bare, is_number
 from dictate.mentions.unsaid_stops.weights import trained
 from dictate.record.transcript import Segment
+from dictate.vocabulary.load import word_set
 
 WITHOUT = 40
 """Words in a row without a mark: an ordinary sentence of talk is far shorter."""
@@ -31,8 +32,13 @@ def unsaid_stops(segments: Sequence[Segment]) -> dict[Place, str]:
     out: dict[Place, str] = {}
     for run in _unmarked(segments):
         words = [bare(segments[s].words[w].text) for s, w in run]
-        out.update({run[i]: mark for i, mark in trained().marks(words)})
+        out.update({run[i]: mark for i, mark in trained().marks(words) if not _before_unit(words, i)})
     return out
+
+
+def _before_unit(words: Sequence[str], i: int) -> bool:
+    """Tell whether a mark behind word i would part a number from its unit, rare as the word may be."""
+    return is_number(words[i]) and words[i + 1 : i + 2] != [] and words[i + 1] in word_set("units_alone")
 
 
 def _unmarked(segments: Sequence[Segment]) -> Iterator[list[Place]]:
