@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities.misheard import note_alternatives
-from dictate.mentions.quantities.quantity import Quantity
+from dictate.mentions.quantities.quantity import Quantity, mass_of
 from dictate.mentions.quantities.unit_behind import FILLERS
 from dictate.mentions.spoken_numbers import Number
 from dictate.mentions.word_lists import word_list
@@ -93,6 +93,7 @@ def _moved_to(
     for q in found:
         if (
             q.kind != "reading"
+            or mass_of(q) is not None  # what a cylinder weighed
             or q.parts
             or len(q.numbers) != 1
             or "from" not in words[max(0, q.start - 2) : q.start]
