@@ -31,6 +31,10 @@ def _undisturbed() -> Iterator[None]:
         yield
     finally:
         if was_on:
+            if not gc.get_freeze_count():
+                # What is left counts as old at once, or the collector walks over all of it when it wakes.
+                gc.freeze()
+                gc.unfreeze()
             gc.enable()
 
 
@@ -53,6 +57,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.places.default_points import settle_points
     from dictate.mentions.readings import find_readings
     from dictate.mentions.roles.former_records import settle_former_records
+    from dictate.mentions.second_opinion import begin, go_on
     from dictate.mentions.stages.told import tell_stages
     from dictate.mentions.steps import find_steps
     from dictate.mentions.steps.from_values import add_steps_of_values
@@ -62,11 +67,13 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     segments = list(segments)
     narration = Narration(segments)
     mentions = Mentions()
+    begin(narration)
     found = find_readings(narration)
     system = other_system(narration, found)
     if system is not None:
-        narration = Narration(segments)
+        last, narration = narration, Narration(segments)
         narration.found["unit system"] = system
+        go_on(last, narration)
         found = find_readings(narration)
     settle_scales(narration, found)
     mentions.readings = correct(narration, found)

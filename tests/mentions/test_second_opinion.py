@@ -120,7 +120,7 @@ def test_a_number_is_judged_alike_whatever_is_read_beside_it() -> None:
     read = of.read(row, [1.0] * len(known))
     whole = of.judge(row, read, known)
     for window, said in read:
-        alone = of.judge(row, [(window, of._read(row, [window])[0])], known)
+        alone = of.judge(row, of._windows_read(row, [window]), known)
         here = slice(window.begin, window.end)
         for head, shares in alone.items():
             # Bytes are rounded; the heads that are often torn between many names show it more.

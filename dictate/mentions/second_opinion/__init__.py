@@ -6,6 +6,8 @@
     told(narration, head) -> {token at which a number starts: Told}, of the encoder alone: its class, its way
                              as an amount of refrigerant, the component or the point it was read on
     told_of_words(narration) -> the same of words that may stand for a value ("nothing", "open")
+    begin(narration)         the encoder begins to read beside what else is done
+    go_on(last, narration)   what it reads of the same words is taken over
 
 They err in other ways than the grammar of the readers does, and in other ways than each other. The net
 knows no order, no scope and no rule, only which words, names of things, units and sizes of numbers stood
@@ -28,6 +30,7 @@ The weights are data, made by `python -m tests.benchmarks.second_opinion --write
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from concurrent.futures import Future
 from dataclasses import dataclass
 from typing import Any
 
@@ -213,12 +216,27 @@ def parts_by_encoder(
     return names, [[] if row[0] != row[0] else row for row in shares.tolist()]
 
 
+def begin(narration: Narration) -> None:
+    """Have the encoder begin to read, beside what else is done with the narration until somebody asks it.
+
+    Of a few words it is not asked by everybody: it reads them when it is.
+    """
+    if len(narration.tokens) >= A_VISIT:
+        narration.found["read by the encoder"] = encoder.read_beside(narration, _wanted(narration))
+
+
+def go_on(last: Narration, narration: Narration) -> None:
+    """Take over what the encoder reads of the same words."""
+    if "read by the encoder" in last.found:
+        narration.found["read by the encoder"] = last.found["read by the encoder"]
+
+
 def _read(narration: Narration) -> encoder.Read:
-    done: encoder.Read | None = narration.found.get("read by the encoder")
+    done: Future[encoder.Read] | None = narration.found.get("read by the encoder")
     if done is None:
-        done = encoder.read(narration, _wanted(narration))
+        done = encoder.read_beside(narration, _wanted(narration))
         narration.found["read by the encoder"] = done
-    return done
+    return done.result()
 
 
 def _wanted(narration: Narration) -> list[float]:
@@ -241,7 +259,9 @@ __all__ = [
     "Judges",
     "Opinion",
     "Told",
+    "begin",
     "features",
+    "go_on",
     "judges",
     "net_opinions",
     "opinions",

@@ -1,6 +1,6 @@
 """The text encoder of the second opinion: it reads the words in their order, as the net beside it does not.
 
-    read(narration, wanted) -> Read, what the layers say
+    read(narration, wanted) -> Read, what the layers say; read_beside(narration, wanted), while others work
     log_shares(narration, read) -> {head: [number, name]}, logarithms; trained().names names them
     log_shares_of_words(read, places) -> the same of words that may stand for a value ("nothing", "open")
     log_odds_of_steps(read, stretches) -> [stretch, step], logarithms; trained().steps names them
@@ -19,6 +19,7 @@ words that no label stands beside, and which number a word belongs to.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any
 
@@ -36,8 +37,16 @@ def read(narration: Narration, wanted: Sequence[float]) -> Read:
 
     `wanted` says how much somebody wants to know of each number: of very long talk not all is read.
     """
-    row = row_of(narration)
-    return Read(row, trained().read(row, wanted))
+    return read_beside(narration, wanted).result()
+
+
+def read_beside(narration: Narration, wanted: Sequence[float]) -> Future[Read]:
+    """Return what will be read: `read` in a thread of its own, most of it without the interpreter's lock."""
+    row, trained_one = row_of(narration), trained()
+    beside = ThreadPoolExecutor(1)
+    reading = beside.submit(lambda: Read(row, trained_one.read(row, wanted)))
+    beside.shutdown(wait=False)
+    return reading
 
 
 @dataclass(frozen=True, slots=True)

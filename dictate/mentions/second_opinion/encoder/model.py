@@ -44,7 +44,7 @@ SAID = ("pronoun", "refrigerant", "written")
 _AT_ONCE = 4
 """Windows that are read at once, of about the same length: more are no faster."""
 _SIDE_BY_SIDE = 2
-"""Batches that are read at the same time, where a visit has more than one and the machine a second core."""
+"""Batches that are read at the same time, each by one of the nets, where the machine has a second core."""
 _FEWEST = 6
 """Windows that are read of talk of an hour and more, some 1,000 words: those in which most is wanted."""
 _AN_HOUR, _AS_LONG = 13_000, 400
@@ -111,18 +111,27 @@ class Encoder:
         """Return the windows that are read, each with what the layers say of its pieces, [piece, width].
 
         `wanted` says how much somebody wants to know of each number; of very long talk those windows are read
-        in which most is wanted, as many as there is time for.
+        in which most is wanted, as many as there is time for. What the nets say stands one behind the other.
         """
         most = _FEWEST + max(0, _AN_HOUR - len(row.pieces)) // _AS_LONG
         read = sorted(windows(row), key=lambda w: -sum(wanted[w.begin : w.end]))[:most]
         read.sort(key=lambda w: w.last - w.first)
+        return self._windows_read(row, read)
+
+    def _windows_read(self, row: Row, read: Sequence[Window]) -> list[tuple[Window, Any]]:
+        import numpy as np
+
         batches = [read[i : i + _AT_ONCE] for i in range(0, len(read), _AT_ONCE)]
-        if len(batches) == 1:
-            return list(zip(read, self._read(row, read), strict=True))
         # A batch is read without the interpreter's lock.
         with ThreadPoolExecutor(_SIDE_BY_SIDE) as side_by_side:
-            said = side_by_side.map(lambda some: self._read(row, some), batches)
-            return [pair for both in zip(batches, said, strict=True) for pair in zip(*both, strict=True)]
+            said = [
+                [side_by_side.submit(self._read, net, row, some) for net in self.nets] for some in batches
+            ]
+            return [
+                pair
+                for some, by_nets in zip(batches, said, strict=True)
+                for pair in zip(some, np.concatenate([of.result() for of in by_nets], axis=2), strict=True)
+            ]
 
     def judge(
         self, row: Row, read: Sequence[tuple[Window, Any]], known: Sequence[Sequence[str]]
@@ -214,14 +223,13 @@ class Encoder:
             side = self._sides[known] = self.side[columns].sum(axis=0)
         return side
 
-    def _read(self, row: Row, some: Sequence[Window]) -> Any:
-        """Return what all nets say of every piece, one behind the other: [window, piece, width]."""
+    def _read(self, net: Any, row: Row, some: Sequence[Window]) -> Any:
+        """Return what a net says of every piece: [window, piece, width]."""
         import numpy as np
 
         ids = [[self.pieces.begin, *row.pieces[w.first : w.last], self.pieces.end] for w in some]
         types = [[0, *row.types[w.first : w.last], 0] for w in some]
-        said = [np.array(net.forward_batch(ids, token_type_ids=types).last_hidden_state) for net in self.nets]
-        return np.concatenate(said, axis=2)
+        return np.array(net.forward_batch(ids, token_type_ids=types).last_hidden_state)
 
 
 def _mean(said: Any, first: int, last: int) -> Any:
