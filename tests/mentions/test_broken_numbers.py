@@ -25,6 +25,7 @@ def _broken(text: str) -> list[tuple[float, float | None]]:
         ("Away it went. 12. 6 amps, plate says 15.", [(6, 12.6)]),
         ("Weighed in 12 50 grams.", [(50, 1250)]),
         ("Pulled to 3 to 5 microns.", [(3, 325), (5, 325)]),
+        ("Oil heater 063 amps, low side 09 bar.", [(63, 0.63), (9, 0.9)]),
     ],
 )
 def test_a_number_in_pieces(text: str, pieces: list[tuple[float, float | None]]) -> None:
@@ -42,6 +43,7 @@ def test_a_number_in_pieces(text: str, pieces: list[tuple[float, float | None]])
         "Return 25, out 11 degrees.",
         "Six to eight amps. 10 amps, 50 grams.",
         "At 9 o'clock 400 microns.",
+        "Low side 09.5 bar, 0.9 before, at 09:30 it was 0,9.",
     ],
 )
 def test_whole_numbers(text: str) -> None:

@@ -3,7 +3,8 @@
     broken_number(case)                      of a reading
     why_broken(narration, number)            of any number: a reason and what it may be, None for a whole one
 
-"15 O psi" was 150 or 15.0, "13 point a" 13.8, "17. 3 amps" 17.3, "10 50 grams" 1050, "4 to 0 microns" 420.
+"15 O psi" was 150 or 15.0, "13 point a" 13.8, "17. 3 amps" 17.3, "10 50 grams" 1050, "4 to 0 microns" 420,
+"02 bar" 0.2.
 """
 
 from __future__ import annotations
@@ -44,7 +45,8 @@ def why_broken(narration: Narration, number: Number) -> tuple[str, float | None]
         whole = number.value * 10
         return f"the {behind[0].upper()} behind it may be a nought, then it is {whole:g}", whole
     return (
-        _parted_by_a_stop(narration, number)
+        _point_lost(narration, number)
+        or _parted_by_a_stop(narration, number)
         or _in_two_pieces(narration, number)
         or _digits_around_to(narration, number, words)
     )
@@ -62,6 +64,15 @@ def _closes(narration: Narration, at: int) -> bool:
         or at in unit_phrases(narration)
         or narration.lowers[at] in {".", ",", ";"}
     )
+
+
+def _point_lost(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find "02 bar": nobody says a nought in front of a whole number."""
+    digits = narration.tokens[number.start].text
+    if number.end - number.start != 1 or number.value < 1 or digits[:1] != "0" or not digits.isdecimal():
+        return None
+    whole = float(f"0.{digits[1:]}")
+    return f"a point may be lost behind its nought, then it is {whole:g}", whole
 
 
 def _parted_by_a_stop(narration: Narration, number: Number) -> tuple[str, float | None] | None:
