@@ -71,8 +71,13 @@ def _look(look: Look) -> list[str]:
     return lines
 
 
+def _headline(title: str) -> str:
+    """Return a title in capitals, but a refrigerant as the standard writes it: R-134a, R-600a."""
+    return " ".join(word if word.startswith("R-") else word.upper() for word in title.split(" "))
+
+
 def _machine(machine: Machine) -> list[str]:
-    lines = [machine.title.upper() if len(machine.title) < 40 else machine.title]
+    lines = [_headline(machine.title) if len(machine.title) < 40 else machine.title]
     if machine.plate:
         lines.append("  Plate: " + "; ".join(machine.plate))
     lines += [f"  Found: {text}" for text in machine.found]

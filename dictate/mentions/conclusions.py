@@ -23,93 +23,24 @@ from dictate.vocabulary.load import table
 _LONG = 26  # words; a sentence longer than this was hardly punctuated and is cut at every new thought
 _REACH = 9  # words of an unpunctuated sentence that may stand on either side of the word that says it
 _STARTS = frozenset({"i", "we", "i've", "we've", "i'd", "we'd", "i'll", "we'll", "i'm", "we're"})
-_ACTED_ON = frozenset(
-    [
-        "it",
-        "her",
-        "him",
-        "them",
-        "the",
-        "a",
-        "an",
-        "my",
-        "this",
-        "that",
-        "these",
-        "those",
-        "one",
-        "everything",
-        "in",
-        "back",
-        "up",
-        "around",
-    ]
-)
+_ACTED_ON = frozenset((
+    "it", "her", "him", "them", "the", "a", "an", "my", "this", "that", "these", "those", "one",
+    "everything", "in", "back", "up", "around", "right", "on",
+))  # fmt: skip
 """Words behind "stuck", "plugged", "cracked" ... that make it something done and no fault."""
-_DOUBLE = frozenset(
-    [
-        "plugged",
-        "stuck",
-        "cracked",
-        "broken",
-        "blown",
-        "blocked",
-        "bent",
-        "burned",
-        "burnt",
-        "loosened",
-        "frozen",
-        "flooded",
-        "worn",
-        "welded",
-        "smoked",
-        "restricted",
-    ]
-)
+_DOUBLE = frozenset((
+    "plugged", "stuck", "cracked", "broken", "blown", "blocked", "bent", "snapped", "burned", "burnt",
+    "loosened", "frozen", "flooded", "worn", "welded", "smoked", "restricted",
+))  # fmt: skip
 """Faults that are also what a technician does ("plugged it in", "stuck a new one in")."""
-_CHECKING = frozenset(
-    [
-        "test",
-        "tested",
-        "tests",
-        "check",
-        "checked",
-        "verify",
-        "verified",
-        "prove",
-        "proved",
-        "proven",
-        "confirm",
-        "confirmed",
-        "meter",
-        "metered",
-        "made",
-        "make",
-        "sure",
-    ]
-)
-_STATED = frozenset(
-    [
-        "is",
-        "'s",
-        "was",
-        "were",
-        "are",
-        "are's",
-        "been",
-        "completely",
-        "totally",
-        "all",
-        "just",
-        "already",
-        "looks",
-        "looked",
-        "reads",
-        "found",
-        "it's",
-        "that's",
-    ]
-)
+_CHECKING = frozenset((
+    "test", "tested", "tests", "check", "checked", "verify", "verified", "prove", "proved", "proven",
+    "confirm", "confirmed", "meter", "metered", "made", "make", "sure",
+))  # fmt: skip
+_STATED = frozenset((
+    "is", "'s", "was", "were", "are", "are's", "been", "completely", "totally", "all", "just", "already",
+    "looks", "looked", "reads", "found", "it's", "that's",
+))  # fmt: skip
 _NEEDS_SAYING = frozenset({"dead", "gone", "finished", "loose", "frozen", "noisy", "weak", "dirty"})
 """Words that say that a part has failed only behind it, or behind "is" and its like."""
 _OPENABLE = (
@@ -218,26 +149,14 @@ def _piece(words: Words, scopes: Scopes, i: int, n: int) -> tuple[int, int]:
     return first, max(last, i + n)
 
 
-_TAILS = frozenset(
-    [
-        "because",
-        "from",
-        "at",
-        "on",
-        "in",
-        "to",
-        "with",
-        "by",
-        "of",
-        "and",
-        "between",
-        "through",
-        "inside",
-        "near",
-        "since",
-        "due",
-    ]
+_NO_CAUSE = frozenset(
+    ("the", "a", "an", "it", "that", "this", "is", "was", "'s", "so", "of", "to", "and", ",", ".")
 )
+"""Words that tell no cause by themselves: what announced one was not gone on with."""
+_TAILS = frozenset((
+    "because", "from", "at", "on", "in", "to", "with", "by", "of", "and", "between", "through", "inside",
+    "near", "since", "due",
+))  # fmt: skip
 """Words with which a fault is told on after the word for it ("leaking at the flare")."""
 
 
@@ -335,6 +254,8 @@ def find_conclusions(narration: Narration) -> list[Conclusion]:
             first = part.start
             while first - 1 >= start and row[first - 1] in ("the", "a", "one", "my", "their", "that", "old"):
                 first -= 1
+        if all(word in _NO_CAUSE for word in row[first:last]):
+            continue
         text, s, e = _text(narration, words, first, last)
         out.append(Conclusion(text=text, component=part.name if part else None, at=narration.at(s, e)))
         seen.update(range(first, last))
@@ -349,9 +270,11 @@ def _says_bad(row: tuple[str, ...], i: int, n: int, start: int, end: int, things
         n == 1
         and word in _DOUBLE
         and after in _ACTED_ON
-        and not (after in ("in", "up", "that") and row[i - 1] in _STATED)
+        and not (after in ("in", "on", "up", "that") and row[i - 1] in _STATED)
     ):
         return False
+    if n == 1 and word == "open" and row[i - 1] == "to":
+        return False  # "told to open"
     if word == "dead" and any(w in _CHECKING for w in row[max(start, i - 7) : i]):
         return False
     if n == 1 and word in _NEEDS_SAYING and i > start:
@@ -388,10 +311,12 @@ def find_remarks(narration: Narration) -> list[Remark]:
         kind = _kind(words, start, end, complained, number)
         if kind is None:
             continue
-        which, i = kind
+        which, i, n = kind
         first, last = start, end
         if end - start > _LONG:
-            first, last = _piece(words, scopes_of(words), i, 1)
+            first, last = _piece(words, scopes_of(words), i, n)
+        if last <= i + n and not any(word not in _NO_CAUSE for word in words.words[first:i]):
+            continue  # what announced it was not gone on with
         text, s, e = _text(narration, words, first, last)
         if which == "complaint":
             complained = True
@@ -401,22 +326,48 @@ def find_remarks(narration: Narration) -> list[Remark]:
 
 def _kind(
     words: Words, start: int, end: int, complained: bool, number: int
-) -> tuple[Literal["complaint", "recommendation"], int] | None:
+) -> tuple[Literal["complaint", "recommendation"], int, int] | None:
+    """Return what a sentence tells, and the words that announce it: where they begin, and how many."""
     row = words.words
     opens = _by_first("complaint", "opens").keys() | _by_first("recommendation", "opens").keys()
     for i in range(start, end):
         if row[i] not in opens:
             continue
-        if not complained and number < 12 and _at(row, i, "complaint", "opens"):
-            return "complaint", i
-        if _at(row, i, "recommendation", "opens"):
+        if not complained and number < 12 and (n := _at(row, i, "complaint", "opens")):
+            return "complaint", i, n
+        if n := _at(row, i, "recommendation", "opens"):
+            if _of_a_value(row, i, i + n, end):
+                continue
             before = row[max(start, i - 3) : i]
             if any(w in ("didn't", "don't", "not", "doesn't", "no", "i", "we") for w in before[-1:]) and row[
                 i
             ] in ("need", "needs", "should", "ought", "need"):
                 continue
-            return "recommendation", i
+            return "recommendation", i, n
     return None
+
+
+def _of_a_value(row: tuple[str, ...], i: int, after: int, end: int) -> bool:
+    """Tell whether words that recommend say what a value should be: "it ought to be at four"."""
+    if row[after - 1] not in _SHOULD or row[i] in ("recommend", "recommended", "suggest", "suggested"):
+        return False
+    while after < end and row[after] in _TO_BE:
+        after += 1
+    behind = row[after:end]
+    if not behind or behind[0] in (".", ",", ";", "?", "!"):
+        return True  # "when it ought to be"
+    behind = behind[1:] if behind[0] in _ABOUT else behind
+    return bool(behind) and (behind[0] in NUMBER_WORDS or behind[0][:1].isdigit() or behind[0] in _ALIKE)
+
+
+_SHOULD = frozenset(("should", "to", "be", "have", "needs", "need"))
+_TO_BE = frozenset(("to", "be", "hold", "read", "show", "run", "sit", "see", "draw", "have"))
+_ABOUT = frozenset(
+    ("at", "about", "around", "near", "more", "under", "over", "below", "above", "in", "between")
+)
+_ALIKE = frozenset(
+    ("equal", "even", "same", "like", "minus", "half", "zero", "open", "closed", "shut", "off")
+)
 
 
 __all__ = ["Scopes", "find_conclusions", "find_remarks"]
