@@ -25,6 +25,8 @@ def _broken(text: str) -> list[tuple[float, float | None]]:
         ("Away it went. 12. 6 amps, plate says 15.", [(6, 12.6)]),
         ("Weighed in 12 50 grams.", [(50, 1250)]),
         ("Pulled to 3 to 5 microns.", [(3, 325), (5, 325)]),
+        ("put that one seventy on the high side of it", [(70, 170)]),
+        ("the fan draws two point one one five on the tag", [(2.115, None)]),
         ("Oil heater 063 amps, low side 09 bar.", [(63, 0.63), (9, 0.9)]),
     ],
 )
@@ -43,6 +45,9 @@ def test_a_number_in_pieces(text: str, pieces: list[tuple[float, float | None]])
         "Return 25, out 11 degrees.",
         "Six to eight amps. 10 amps, 50 grams.",
         "At 9 o'clock 400 microns.",
+        "That one reads seventy, that one is seventy.",
+        "Shim it to nought point one two five inches.",
+        "Density one point one one four kilos.",
         "Low side 09.5 bar, 0.9 before, at 09:30 it was 0,9.",
     ],
 )

@@ -4,7 +4,7 @@
     why_broken(narration, number)            of any number: a reason and what it may be, None for a whole one
 
 "15 O psi" was 150 or 15.0, "13 point a" 13.8, "17. 3 amps" 17.3, "10 50 grams" 1050, "4 to 0 microns" 420,
-"02 bar" 0.2.
+"02 bar" 0.2; "that one sixty" was 160, "one point one one four" 1.1 and a plate's 14.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from dictate.record.visit import Candidate
 
 _NOUGHTS = frozenset(("o", "oh"))
 _TO = frozenset(("to", "too"))
+_POINTING = frozenset(("that", "this", "the"))
 
 
 def broken_number(c: Case) -> str | None:
@@ -39,7 +40,9 @@ def why_broken(narration: Narration, number: Number) -> tuple[str, float | None]
     words, behind = narration.lowers, narration.lowers[number.end : number.end + 2]
     if behind[:1] == ["point"] and not number.places and _no_noun(behind[1:]):
         return "the number breaks off behind its point", None
-    if not number.written or number.places or not float(number.value).is_integer():
+    if not number.written:
+        return _run_into_its_one(narration, number) or _long_decimal(narration, number)
+    if number.places or not float(number.value).is_integer():
         return None
     if behind[:1] and behind[0] in _NOUGHTS and number.value >= 1 and _closes(narration, number.end + 1):
         whole = number.value * 10
@@ -50,6 +53,24 @@ def why_broken(narration: Narration, number: Number) -> tuple[str, float | None]
         or _in_two_pieces(narration, number)
         or _digits_around_to(narration, number, words)
     )
+
+
+def _run_into_its_one(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find "that one sixty on the low side": the sixty of that one, or 160."""
+    lead = numbers_by_end(narration).get(number.start)
+    if lead is None or not lead.pronoun or not 20 <= number.value <= 99 or lead.start == 0:
+        return None
+    if narration.lowers[lead.start - 1] not in _POINTING:
+        return None
+    whole = 100 + float(number.value)
+    return f"the 'one' before it may belong to it, then it is {whole:g}", whole
+
+
+def _long_decimal(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find "one point one one four": two numbers run into each other, unless a unit closes the row."""
+    if number.places < 3 or number.value < 1 or number.end in unit_phrases(narration):
+        return None
+    return "so many digits behind the point may be two numbers", None
 
 
 def _no_noun(behind: list[str]) -> bool:
