@@ -237,8 +237,8 @@ def _by_topic(namings: list[Naming], words: Words) -> Iterator[Naming]:
             continue
         of = next((t for t in topics[w] if _said_at(row, k, t[0])), None)
         before = [n for n in turns if n.start <= k]
-        if of is None or not before or any(n.start <= k < n.end for n in namings):
-            continue
+        if of is None or not before or any(n.start <= k <= n.end for n in namings):
+            continue  # "dairy discharge ..."
         if w == "discharge" and not _RETURN.isdisjoint(row[k : words.sentences[words.sentence_of[k]][1]]):
             continue  # "Discharge forty-four, return forty-nine": the air of a case
         now = max(before, key=lambda n: n.start)
