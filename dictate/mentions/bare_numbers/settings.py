@@ -10,6 +10,10 @@ from dictate.mentions.word_lists import phrase_at, word_list
 
 _REACH = 45
 """Tokens behind a control in which its figures are told."""
+_ACTS_WITHIN = 40
+"""Tokens behind the figures of a control in which it is told at what it acts."""
+_HARDLY_WARM = frozenset(("box", "degrees", "defrost"))
+"""What is told of a machine anyway, whatever its control acts on."""
 _LOW, _HIGH = "low pressure switch", "high pressure switch"
 
 
@@ -25,6 +29,7 @@ class Settings(Compared):
             or self._terminates(v)
             or self._reset_to(v)
             or self._of_control(v)
+            or self._acted(v)
             or self._of_a_header(v)
         )
 
@@ -116,6 +121,23 @@ class Settings(Compared):
             link.point = None
         return link
 
+    def _acted(self, v: Value) -> Link | None:
+        """Read "opened at one, didn't close till twenty-two" as where the control just told of acts."""
+        front = self.words[max(self.first, v.start - 4) : v.start]
+        if front[-1:] not in (["at"], ["till"], ["until"]) or word_list("settings_acts").isdisjoint(front):
+            return None
+        last = self.r.last("pressure", before=v.start, within=_ACTS_WITHIN)
+        if last is None or last.how not in {"setting", "figure", "reset", "acted"}:
+            return None
+        act = next(i for i in range(v.start - 1, 0, -1) if self.words[i] in word_list("settings_acts"))
+        allowed = word_list("settings_actors_of_act") | ({"and"} if last.how == "acted" else set())
+        if self.words[act - 1] not in allowed:
+            return None  # "the shop opened at ten"
+        link = self._like(v, last)
+        if link is not None:
+            link.how, link.component = "acted", last.reading.component
+        return link
+
     def _figures_said(self) -> bool:
         """Tell whether the sentence tells figures of a control: a cut-out, a cut-in, a differential."""
         words = self.words[self.first : self.last]
@@ -123,10 +145,16 @@ class Settings(Compared):
 
     def _kind_of_control(self, at: int) -> str | None:
         """Return what the control named last acts on."""
-        for i in range(at, max(-1, at - _REACH), -1):
+        words = self.words[self.first : self.last]
+        # "Its cut in is at fifteen, differential ten": as on the control of the machine before
+        listed = "differential" in words and any(
+            phrase_at("settings_cuts", words, i) for i in range(len(words))
+        )
+        for i in range(at, -1 if listed else max(-1, at - _REACH), -1):
             if phrase_at("settings_of_pressure", self.words, i):
                 return "pressure"
-            if phrase_at("settings_of_warmth", self.words, i):
+            weak = listed and i < self.first and self.words[i] in _HARDLY_WARM
+            if not weak and phrase_at("settings_of_warmth", self.words, i):
                 return "temperature"
         return None
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from typing import cast
 
 from dictate.mentions.by_all_words.words_taken import tokens_at
 from dictate.mentions.labels.named_components import components
 from dictate.mentions.narration import Narration
+from dictate.mentions.patterns import words_of
 from dictate.mentions.second_opinion import MEASURED, Told, told, told_of_words
 from dictate.mentions.test_stretches import find_stretches, stretch_at
+from dictate.mentions.whose.things import thing_at, things_of
 from dictate.record.mentions import StageMention
 from dictate.record.visit import Reading, Stage
 
@@ -57,6 +60,7 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
             _is_other(thing, reading.component)
             and _enough(reading.component, thing, _THING.get(reading.quantity))
             and not _only_plainer(thing.best, reading.component)
+            and not (reading.quantity == "current" and _named_beside(narration, start, reading.component))
         ):
             reading.component = thing.best or None
             if not thing.best:
@@ -109,6 +113,14 @@ def stages_told(
 def _enough(taken: str | None, read: Told, least: float | None) -> bool:
     """Tell whether what is read may be told where nothing was taken."""
     return taken is not None or (least is not None and read.share > least)
+
+
+def _named_beside(narration: Narration, token: int, name: str | None) -> bool:
+    """Tell whether the part is named in so many words right before the number: "indoor fan 0.3"."""
+    words = words_of(narration)
+    at = bisect_left(words.tokens, token)
+    thing = thing_at(things_of(words), at - 1)
+    return thing is not None and thing.name == name and not thing.generic and thing.end - thing.start > 1
 
 
 def _only_plainer(name: str, taken: str | None) -> bool:

@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
 
-from dictate.mentions.equipment.machine_words import DETERMINERS, NUMBERS, unknown_words
+from dictate.mentions.equipment.machine_words import DETERMINERS, NUMBERS, phrases, unknown_words
 from dictate.mentions.equipment.namings import Naming
 from dictate.mentions.narration import lowers
 from dictate.mentions.patterns import NUMBER_WORDS, Words
@@ -39,6 +39,7 @@ def back_to_one(namings: list[Naming], words: Words) -> list[Naming]:
     out = sorted([*out, *_by_last_word(out, words)], key=lambda n: n.start)
     out = sorted([*out, *_after_put_off(out, words)], key=lambda n: n.start)
     out = sorted([*out, *_by_what_tells_it(out, words)], key=lambda n: n.start)
+    out = sorted([*out, *_by_what_it_holds(out, words)], key=lambda n: n.start)
     return sorted([*out, *_by_topic(out, words)], key=lambda n: n.start)
 
 
@@ -84,9 +85,15 @@ def _goes_there(row: tuple[str, ...], start: int, k: int) -> bool:
     i = k
     while i > start and row[i - 1] in DETERMINERS:
         i -= 1
+    if 0 < i - start <= _MOST_OPENERS and row[i - 1] in _TURNS_TO and set(row[start : i - 1]) <= _I_WILL:
+        return row[k + 1 : k + 2] in (*_HEADING, ("'s",), ("first",), ("now",), ("next",))
     return (
         i > start and i < k and (row[i - 1] in ("on", "at") or row[max(start, i - 2) : i] == ("back", "to"))
     )
+
+
+_TURNS_TO = word_set("turns_to", "machine_words")
+_I_WILL = word_set("i_will", "machine_words") | _OPENERS
 
 
 def _by_what_tells_it(namings: list[Naming], words: Words) -> Iterator[Naming]:
@@ -105,6 +112,37 @@ def _by_what_tells_it(namings: list[Naming], words: Words) -> Iterator[Naming]:
         named = {_machine(n): n for n in namings if n.start < i and row[i - 1] in n.name.split()[:-1]}
         if len(named) == 1 and _goes_there(row, words.sentences[words.sentence_of[i]][0], i - 1):
             yield _again(next(iter(named.values())), i - 1, i + 1)
+
+
+def _by_what_it_holds(namings: list[Naming], words: Words) -> Iterator[Naming]:
+    """Yield "Dairy discharge ..." and "Meat never noticed": what one machine only is called by.
+
+    Where what is behind is of a machine; "Meat's 34" may as well be the goods.
+    """
+    row = words.words
+    taken = {t for n in namings for t in range(n.start, n.end)}
+    holds: dict[str, dict[tuple[str, str], Naming]] = {}
+    for n in namings:
+        for w in n.name.split()[:-1]:
+            if (w,) in phrases("products"):
+                holds.setdefault(w, {})[_machine(n)] = n
+    for k in words.starting(holds.keys()):
+        meant = [n for n in holds[row[k]].values() if n.start < k]
+        if len(meant) != 1 or k in taken or row[k + 1 : k + 2] == ():
+            continue
+        start, _ = words.sentences[words.sentence_of[k]]
+        handled = row[k - 1] == "the" and not _HANDLED.isdisjoint(row[max(start, k - 3) : k - 1])
+        if handled and row[k + 1] in _BEHIND_ONE:
+            yield _again(meant[0], k, k + 1)  # "Pumped just the dairy down"
+        if row[k + 1] not in _OF_A_CASE:
+            continue
+        if all(w in _OPENERS or w in DETERMINERS for w in row[start:k]) and k - start <= _MOST_OPENERS:
+            yield _again(meant[0], k, k + 1)
+
+
+_HANDLED = word_set("looked_at", "machine_words") | word_set("shut_off", "machine_words")
+_BEHIND_ONE = frozenset((".", ",", "down", "off", "out", "and", "again", "first", "up", "only", ";"))
+_OF_A_CASE = word_set("of_a_case", "machine_words")
 
 
 def _by_place(namings: list[Naming], words: Words) -> Iterator[Naming]:
@@ -178,14 +216,14 @@ def _put_off() -> tuple[tuple[str, ...], ...]:
 
 
 @cache
-def _topics() -> dict[str, list[tuple[tuple[str, ...], frozenset[str], frozenset[str]]]]:
-    """Return first word -> (phrase, kinds that have it, kinds from which it leads there; empty for all)."""
-    out: dict[str, list[tuple[tuple[str, ...], frozenset[str], frozenset[str]]]] = {}
+def _topics() -> dict[str, list[tuple[tuple[str, ...], frozenset[str], frozenset[str], bool]]]:
+    """Return first word -> (phrase, kinds that have it, kinds from which it leads there, only_there)."""
+    out: dict[str, list[tuple[tuple[str, ...], frozenset[str], frozenset[str], bool]]] = {}
     for entry in table("machine_words")["topic"]:
         of, away = frozenset(entry["of"]), frozenset(entry.get("away_from", ()))
         for said in entry["said"]:
             phrase = tuple(said.split())
-            out.setdefault(phrase[0], []).append((phrase, of, away))
+            out.setdefault(phrase[0], []).append((phrase, of, away, bool(entry.get("only_there"))))
     return out
 
 
@@ -199,8 +237,10 @@ def _by_topic(namings: list[Naming], words: Words) -> Iterator[Naming]:
             continue
         of = next((t for t in topics[w] if _said_at(row, k, t[0])), None)
         before = [n for n in turns if n.start <= k]
-        if of is None or not before or any(n.start <= k < n.end for n in before):
-            continue
+        if of is None or not before or any(n.start <= k <= n.end for n in namings):
+            continue  # "dairy discharge ..."
+        if w == "discharge" and not _RETURN.isdisjoint(row[k : words.sentences[words.sentence_of[k]][1]]):
+            continue  # "Discharge forty-four, return forty-nine": the air of a case
         now = max(before, key=lambda n: n.start)
         if now.kind.type in of[1] or (of[2] and now.kind.type not in of[2]):
             continue
@@ -212,6 +252,13 @@ def _by_topic(namings: list[Naming], words: Words) -> Iterator[Naming]:
         one = _again(next(iter(meant.values())), at, at + 1)
         turns.append(one)
         yield one
+        _, end = words.sentences[words.sentence_of[k]]
+        if of[3] and end < len(row) and not any(n.start == end for n in turns):
+            turns.append(_again(now, end, end + 1))
+            yield turns[-1]
+
+
+_RETURN = frozenset(("return", "returns", "returning", "product"))
 
 
 def _said_at(row: tuple[str, ...], k: int, phrase: tuple[str, ...]) -> bool:

@@ -66,7 +66,7 @@ def without_said_again(namings: list[Naming], words: Words) -> list[Naming]:
             and not _numbers_of(before.name)
             and not any(o.kind.type == n.kind.type for o in out[:-1])
         ):
-            if _numbered_later(words, before, n):
+            if _numbered_later(words, before, n) or row[n.start - 2 : n.start] in _CALLED:
                 before.name = n.name
                 continue
             between = row[before.end : n.start]
@@ -102,6 +102,9 @@ def _numbered_later(words: Words, before: Naming, n: Naming) -> bool:
     return alone or among
 
 
+_CALLED = {("call", "it"), ("calls", "it"), ("called", "it"), ("call", "her"), ("known", "as"),
+    ("named", "it"), ("label", "it"), ("labelled", "it"), ("labeled", "it"), ("tagged", "it"),
+    ("tagged", "as"), ("labelled", "as"), ("labeled", "as"), ("numbered", "as"), ("goes", "by")}  # fmt: skip
 _MEASURES = frozenset(("decks", "tiers", "shelves", "doors", "footers"))
 _OPENING = 2
 _NUMBERING = ("number", "no", "#")

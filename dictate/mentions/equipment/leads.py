@@ -208,7 +208,8 @@ def cooled_by_one(words: Words, n: Naming, namings: list[Naming], out: list[Nami
     """
     if len({(o.kind.type, o.name) for o in out}) != 1 or out[0].kind.type not in _COOLS:
         return False
-    if n.kind.type not in _COOLED or words.sentence_of[n.start] - words.sentence_of[out[0].start] < _LATER:
+    apart = words.sentence_of[n.start] - words.sentence_of[out[0].start]
+    if n.kind.type not in _COOLED or apart < (_LATER if out[0].kind.type in RACKS else 1):
         return False
     return all(says_a_value(words.words, o.end) for o in namings if o.kind.type == n.kind.type)
 
@@ -254,3 +255,24 @@ def only_near(words: Words, n: Naming) -> bool:
     if {"model", "serial"} & set(row[n.end : end]):
         return False  # "the upright freezer next to it is 404A, serial 20-1176"
     return any(row[k : k + len(p)] == p for p in phrases("near_by") for k in (n.end, n.last))
+
+
+def shortened(words: Words, n: Naming, out: list[Naming]) -> Naming | None:
+    """Return the one machine of another kind whose name begins, or ends, with the words of this naming."""
+    if any(o.kind.type == n.kind.type for o in out):
+        return None
+    said = words.words[n.start : n.end]
+    longer = {
+        id(o.kind): o
+        for o in out
+        if o.end - o.start > len(said)
+        and said in (words.words[o.start : o.start + len(said)], words.words[o.end - len(said) : o.end])
+    }
+    if not longer and said in (("ice", "maker"), ("ice", "machine")):
+        start, _ = words.sentences[words.sentence_of[n.start]]
+        if _ANEW.isdisjoint(words.words[start : n.start]):
+            longer = {id(o.kind): o for o in out if o.kind.type in ("ice flaker", "nugget ice machine")}
+    return next(iter(longer.values())) if len(longer) == 1 else None
+
+
+_ANEW = frozenset(("next", "then", "second", "also", "another", "other", "last", "and"))

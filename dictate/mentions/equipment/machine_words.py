@@ -16,6 +16,10 @@ NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six"
     "eight": "8", "nine": "9", "ten": "10"}  # fmt: skip
 
 
+_ENOUGH_TO_TELL = 2
+"""Words before which a machine's noun may be said loosely."""
+
+
 @dataclass(frozen=True, slots=True)
 class Kind:
     """A kind of machine; `weak` and `room` as machines.toml explains them."""
@@ -34,6 +38,9 @@ def machine_lexicon() -> tuple[dict[tuple[str, ...], Kind], dict[str, int]]:
         for said in [*([] if kind.room else [entry["type"]]), *entry.get("said", [])]:
             words = lowers(said)
             out.setdefault(words, kind)
+            if len(words) > _ENOUGH_TO_TELL and words[-1] in ("machine", "dispenser"):
+                for loosely in word_set("loosely", "machine_words"):
+                    out.setdefault((*words[:-1], loosely), kind)  # "the frozen drink thing"
             if not words[-1].endswith("s"):
                 out.setdefault((*words[:-1], words[-1] + "s"), kind)
     longest: dict[str, int] = {}

@@ -166,8 +166,11 @@ def _told_at(roll: Roll, words: Words, i: int) -> tuple[int, int] | None:
     start, end = words.sentences[words.sentence_of[i]]
     said = row[i]
     if said in ORDER:
-        if _opens(row, start, i) and row[i + 1 : i + 2] in _ONE:
-            return i, i + 2
+        if row[i + 1 : i + 2] in _ONE:
+            told = _opens(row, start, i) or (
+                _clause_opens(row, start, i) and row[i + 2 : i + 3] in _MADE_OF_IT
+            )
+            return (i, i + 2) if told else None
         clause = i == start or row[i - 1] == ","
         own = clause and row[i + 1 : i + 2] in _MADE_OF_IT
         on_it = row[max(start, i - 2) : i] == ("on", "the") and row[i + 1 : i + 2] in _ITS
@@ -217,6 +220,13 @@ def _opens(row: tuple[str, ...], start: int, i: int) -> bool:
     """Tell whether the words before word i only lead to it: "now back to", "and the"."""
     lead = row[start:i]
     return len(lead) <= _MOST_OPENERS and all(w in _OPENERS or w in DETERMINERS for w in lead)
+
+
+def _clause_opens(row: tuple[str, ...], start: int, i: int) -> bool:
+    """Tell whether word i opens a clause, after an article or not: "..., and the second one's eleven"."""
+    while i > start and (row[i - 1] in DETERMINERS or row[i - 1] in ("and", "but", "so")):
+        i -= 1
+    return i == start or row[i - 1] in (",", ";", ":")
 
 
 def _a_subject(row: tuple[str, ...], i: int, end: int) -> bool:

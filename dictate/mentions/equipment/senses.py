@@ -37,6 +37,9 @@ def names_none(words: Words, start: int, end: int) -> bool:
     if said in (("vendor",), ("vendors",)):
         behind = row[end] if end < len(row) else ""
         return before in _WHICH_SUPPLIER or behind in _A_SUPPLIER_DOES  # "the earlier vendor has told us"
+    if said in (("prover",), ("provers",)):
+        near = row[max(0, start - _NEAR_A_TEST) : end + _NEAR_A_TEST]
+        return not _OF_A_DEAD_TEST.isdisjoint(near)  # "Isolator off, prover on it, dead": a tester
     if said == ("fan", "coil"):
         # "It's the four fan coil": the air cooler of a cold room, by its fans.
         counted = before in _FANS_OF_A_COIL or (before.isdigit() and before != "1")
@@ -88,6 +91,10 @@ def on_a_vehicle(words: Words, i: int) -> bool:
 
 
 _NEAR_ITS_VEHICLE = 8
+_NEAR_A_TEST = 6
+_OF_A_DEAD_TEST = frozenset(
+    ("dead", "isolator", "isolated", "volts", "voltage", "locked", "proved", "proving")
+)
 
 
 def _said(words: Words, phrases: tuple[tuple[str, ...], ...]) -> bool:

@@ -16,7 +16,7 @@ from dictate.mentions.equipment.machine_words import (
 from dictate.mentions.equipment.namings import Naming
 from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.mentions.whose.things import things_of
-from dictate.vocabulary.load import word_set
+from dictate.vocabulary.load import table, word_set
 
 GENERAL = frozenset(("cooler", "freezer", "case", "air cooled condenser"))
 FIRST_SENTENCES = 2  # sentences in which a narration says what it is about
@@ -64,7 +64,8 @@ def of_an_unknown_kind(words: Words, namings: list[Naming], found: list[Naming])
                 k -= 1
             name = row[k:h]
             general = machine_lexicon()[0].get((row[h],))
-            if not never.isdisjoint(name) or (not name and general is None):
+            place = table("machine_words")["places_by_head"].get(row[h], ())
+            if not never.isdisjoint(name) or (name and name[-1] in place) or (not name and general is None):
                 continue
             j = k
             while j > start and (row[j - 1] in no_part or row[j - 1] in NUMBER_WORDS):

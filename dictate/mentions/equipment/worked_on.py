@@ -18,6 +18,7 @@ from dictate.mentions.equipment.leads import (
     only_talked_of,
     says_a_value,
     says_next,
+    shortened,
     stands_for_its_box,
     the_same_tank,
     with_a_plate,
@@ -220,9 +221,9 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue
         if (
             out
-            and not told_apart
-            and (on_it or opens or introduced)
-            and (whole := _shortened(words, n, out)) is not None
+            and told_apart in ("", "first")  # "first ice maker" of an ice maker and a fridge
+            and (on_it or opens or introduced or i - start <= _MOST_LEADS)
+            and (whole := shortened(words, n, out)) is not None
         ):
             # "Reach-in, propane" after "the reach-in freezer": a short name of one that was named.
             out.append(Naming(n.start, n.end, whole.kind, whole.name, n.plural, short=True))
@@ -346,20 +347,6 @@ def without_supply(namings: list[Naming], words: Words) -> tuple[Naming | None, 
     if i - start < 1 or row[i - 1] not in ("on", "off", "from", "by", "of"):
         return None, namings
     return rack, [n for n in namings if n not in racks]
-
-
-def _shortened(words: Words, n: Naming, out: list[Naming]) -> Naming | None:
-    """Return the one machine of another kind whose name begins, or ends, with the words of this naming."""
-    if any(o.kind.type == n.kind.type for o in out):
-        return None
-    said = words.words[n.start : n.end]
-    longer = {
-        id(o.kind): o
-        for o in out
-        if o.end - o.start > len(said)
-        and said in (words.words[o.start : o.start + len(said)], words.words[o.end - len(said) : o.end])
-    }
-    return next(iter(longer.values())) if len(longer) == 1 else None
 
 
 def introduced_anew(words: Words, n: Naming) -> bool:

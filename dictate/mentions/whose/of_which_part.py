@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from dictate.mentions.patterns import Words
+from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import word_set
 
 _BACK, _ON = 70, 12
@@ -91,6 +92,22 @@ def tells_which_one(words: Words, i: int, hit: tuple[int, str]) -> bool:
     )
 
 
+_BEFORE_A_DUAL = word_set("before_a_dual")
+_BEHIND_A_DUAL = (
+    (",",),
+    (".",),
+    (),
+    ("in",),
+    ("out",),
+    ("is",),
+    ("'s",),
+    ("was",),
+    ("reads",),
+    ("read",),
+    ("and",),
+)
+
+
 def filter_of_circuit(words: Words, i: int) -> bool:
     """Tell whether "filter" is the drier: a circuit was opened just before, and no air or water is spoken of.
 
@@ -105,9 +122,23 @@ def filter_of_circuit(words: Words, i: int) -> bool:
     return opened and any(w in ("compressor", "valve", "txv", "capillary") for w in told)
 
 
+def is_a_tool(words: Words, i: int) -> bool:
+    """Tell whether a word is of the technician's own tools: "pocket probe", "the core tool was loose"."""
+    row = words.words
+    if row[i] in ("probe", "probes"):
+        return i > 0 and row[i - 1] in word_list("labels_own_probes")
+    return row[i] == "core" and row[i + 1 : i + 2] in (("tool",), ("tools",), ("remover",), ("puller",))
+
+
 def is_no_part_alone(words: Words, i: int, recent: Mapping[str, int]) -> bool:
     """Tell whether a word is a part only beside another: the wheel of a blower, the basket of a strainer."""
     word = words.words[i]
+    if word in ("dual", "duals"):
+        # "new dual in", "the dual reads": the capacitor; "a dual fan" is none
+        alone = (
+            words.words[i + 1 : i + 2] in _BEHIND_A_DUAL and i > 0 and words.words[i - 1] in _BEFORE_A_DUAL
+        )
+        return not alone
     if word == "basket":
         return "strainer" not in recent
     if word != "wheel":

@@ -18,13 +18,13 @@ from dictate.mentions.whose.of_which_part import (
     cap_of_port,
     core_of_drier,
     filter_of_circuit,
+    is_a_tool,
     is_no_part_alone,
     line_of_drain,
     named_otherwise,
     speaks_of_capacitors,
     tells_which_one,
 )
-from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table, word_set
 
 _start = attrgetter("start")
@@ -322,8 +322,8 @@ def things_of(words: Words) -> list[Thing]:
         if hit is None and words.words[i] == "heat" and words.words[i + 1 : i + 2] in _PUMPS:
             i += 2  # the machine, and no pump
             continue
-        if word in ("probe", "probes") and i and words.words[i - 1] in word_list("labels_own_probes"):
-            i += 1  # "ninety with the pocket probe. Blew it out": the technician's own
+        if is_a_tool(words, i):
+            i += 1
             continue
         if hit is not None and tells_which_one(words, i, hit):
             i += 1
