@@ -4,7 +4,7 @@
 "four pounds, what was it, eleven ounces"               4 lb 11 oz, with a reason
 "twenty-one ounces and a half"                          21.5 oz
 "a kilo two"                                            1.2 kg, with a reason
-"two kilos four hundred... sorry, four hundred and thirty grams"    2.43 kg: only its smaller part was put right
+"two kilos four hundred... sorry, four hundred and thirty grams"    2.43 kg: its grams were put right
 """
 
 from __future__ import annotations
@@ -53,7 +53,7 @@ _PUT_RIGHT = 6
 def _smaller_part_put_right(talk: Talk, first: Quantity, second: Quantity) -> Quantity | None:
     """Return the whole amount where only its smaller part was said again, with the words of a correction.
 
-    "five kilos six hundred, sorry, six hundred and twenty grams"; but "five kilos, no, six hundred grams" puts
+    "five kilos six hundred, sorry, six hundred and ten grams"; but "five kilos, no, six hundred grams" puts
     all of it right.
     """
     unit, small = _unit(first), second.value

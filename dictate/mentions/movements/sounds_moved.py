@@ -164,7 +164,7 @@ def _in_unit_of_the_visit(talk: Talk, number: Number, way: str, moved: Sequence[
 
 
 def _pounds_and_ounces(talk: Talk, number: Number, units: Sequence[Mass]) -> float | None:
-    """Return the pounds of "seven eight" where other amounts were told in pounds and ounces near that size."""
+    """Return the pounds of "seven eight" where amounts were told in pounds and ounces near that size."""
     pair = pounds_and_ounces(talk, number)
     if pair is None or number.written or number.form == "decimal":
         return None

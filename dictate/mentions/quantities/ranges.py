@@ -44,7 +44,7 @@ def _range_of(narration: Narration, a: Number, b: Number) -> str | None:
 def ends_of_one(narration: Narration, start: int) -> bool:
     """Tell whether "between" in front of a number makes it the end of a range: "between six and seven".
 
-    "Between phases 398, 401 and 399" has three values: the word tells where, and a third number stands behind it.
+    "Between phases 398, 401 and 399" has three values: the word tells where, and a third number follows.
     """
     words = narration.lowers
     at = next((k for k in range(start - 1, max(-1, start - 5), -1) if words[k] == "between"), None)

@@ -245,7 +245,7 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
         return True  # "It's four four nine. Gave it two pounds"
     if after in {".", ",", ""} and words[start - 2 : start] in (["one", "is"], ["one", "'s"]):
         return True  # "the other is the freezer, this one is four oh four"
-    if before in {".", "", "'s", "it's", "is"} and after == "," and words[end + 1 : end + 2] in _PRESSURES:
+    if before in {".", "", "is", *_CONTRACTED} and after == "," and words[end + 1 : end + 2] in _PRESSURES:
         return True  # "Cold room next. Four oh four, suction 3.1 bar"
     alone = after in {".", "", "!"}
     if alone and before in {".", ""}:
