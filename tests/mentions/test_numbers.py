@@ -36,6 +36,11 @@ FORMS = {
     "two and a half": [2.5], "six and three quarters": [6.75], "one and an eighth": [1.125], "three eighths": [0.375],
     "a half": [0.5], "one half": [0.5], "three quarters": [0.75], "five tenths": [0.5], "2 1/2": [2.5], "1-1/8": [1.125],
     "7/8": [0.875], "2½": [2.5], "eight and a quarter": [8.25],
+    "sixty-two hundredths": [0.62], "thirty-five thousandths": [0.035], "twenty and three quarters": [20.75],
+    # names of a letter and a digit, where their brothers show them; else phases
+    "compressors: A one thirty-one amps, A two thirty amps": [1, 31, 2, 30],
+    "B one pulls eighteen, B two seventeen point six": [1, 18, 2, 17.6],
+    "A one eighteen, B two oh nine, C one nineteen": [118, 209, 119], "A one eighteen, A two twenty": [118, 220],
     # negatives
     "minus six": [-6], "negative ten": [-10], "-6": [-6], "minus point four": [-0.4],
     # several numbers, no comma between

@@ -20,6 +20,9 @@ def named(text: str) -> list[str]:
         ("Head is only eight bar, that is on four oh four, and the glass bubbles.", ["R-404A"]),
         ("Gauges now, four oh four, suction two bar, head fourteen.", ["R-404A"]),
         ("Milk tank, old one, twenty two still in it.", ["R-22"]),
+        ("Head two sixty. That's four oh four in there, nineteen ounces.", ["R-404A"]),
+        ("Leak is fixed. It's four four eight. Gave it three pounds.", ["R-448A"]),
+        ("Fan is off and head climbs. It's four oh four. Fan on, it falls.", []),
         ("Rooftop, five ton, twenty two. Not cooling.", ["R-22"]),
         # behind the pressures of its sentence, or what is read on it
         ("Ran it again. Suction ten pounds, head two twenty, it's four oh four. Fan spins.", ["R-404A"]),

@@ -99,6 +99,8 @@ class NumbersAgain(PointsBack):
             gap = self.words[x.end : y.start]
             if abs(y.value - x.value) < 1e-9 or sum(w in STOPS for w in gap) > 1:
                 return None
+            if not self.gases.isdisjoint(range(x.end, y.start)):
+                return None  # "the bulb forty one. That's four oh four A so, eleven saturated"
             if self.words[y.start - 1] in again_words("counted") or self.counts(y):
                 continue
             return y, False

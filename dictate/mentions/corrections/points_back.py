@@ -23,6 +23,7 @@ from dictate.mentions.corrections.named_again import (
 from dictate.mentions.corrections.swaps import Swaps
 from dictate.mentions.labels import find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
+from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.mentions.whose.taken import Taken
@@ -40,10 +41,15 @@ class PointsBack:
         self.back = back
         self.taken = back.taken
         self.make = make
+        self.gases = {
+            r.start for r in find_refrigerants(narration)
+        }  # "that's four oh four A" puts nothing right
         self.numbers = [
             x
             for x in find_numbers(narration)
-            if not x.pronoun and self.words[x.start] not in again_words("ordinals")
+            if not x.pronoun
+            and x.start not in self.gases
+            and self.words[x.start] not in again_words("ordinals")
         ]
         self.starts = [x.start for x in self.numbers]
         self.by_value: dict[float, list[Taken]] = {}

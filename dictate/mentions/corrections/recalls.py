@@ -11,6 +11,7 @@ from dictate.mentions.corrections.correction_words import STOPS, correction_phra
 from dictate.mentions.corrections.taking_over import TakesOver
 from dictate.mentions.labels import find_labels
 from dictate.mentions.narration import Narration
+from dictate.mentions.not_values import kept_out
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.whose.taken import Taken
 
@@ -187,6 +188,8 @@ class RecalledValues(TakesOver):
             return False
         if self.words[t.end : t.end + 1] == ["now"] or self._number_now(first.end, t.start):
             return False  # "I said nine volts on that clip, well it's fifteen hundredths now": it has changed
+        if self.words[t.end : t.end + 1] == ["at"] and kept_out(self.n).get(t.end + 1) in {"clock", "time"}:
+            return False  # "I told you it was 7.4. It's 4.1 at two o'clock": it has changed
         put_right = self.words[t.end : t.end + 2] in (["is", "what"], ["was", "what"], ["is", "right"])
         put_right = put_right or self.words[t.end : t.end + 1] == ["actually"]
         if (

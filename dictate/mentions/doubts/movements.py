@@ -131,8 +131,9 @@ def _cue_near(talk: Talk, start: int, end: int) -> str | None:
         gap = talk.words[end : cue.start] if cue.start >= end else talk.words[cue.end : start]
         if len(gap) > (6 if cue.start >= end else 4) or STOPS & set(gap[1:]):
             continue
+        at = cue.start - (talk.words[cue.start - 1] in {",", "-"})
         if (cue.end <= start or start < cue.start < end) and any(
-            n.end == cue.start for n in talk.numbers_in(cue.start - LONGEST, cue.start)
+            n.end in {at, cue.start} for n in talk.numbers_in(cue.start - LONGEST, cue.start)
         ):
             continue  # "one point one, no wait, one point three kilos": the number before it was taken back
         if not talk.numbers_between(end, cue.start):

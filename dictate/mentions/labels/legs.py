@@ -7,7 +7,7 @@ from functools import cache
 
 from dictate.mentions.labels.point_at import ELECTRIC_QUANTITIES, PointAt
 from dictate.mentions.narration import Narration, Token
-from dictate.mentions.spoken_numbers import numbers_by_end, numbers_by_start
+from dictate.mentions.spoken_numbers import names_with_a_digit, numbers_by_end, numbers_by_start
 from dictate.mentions.word_lists import word_list
 from dictate.vocabulary.load import table
 
@@ -196,6 +196,8 @@ def _letter_leg(narration: Narration, i: int, number: int) -> PointAt | None:
     """Read the bare letters of a row: "A twelve, B fourteen and a half, C nineteen"."""
     tokens = narration.tokens
     if tokens[i].lower not in {"a", "b", "c"} or not tokens[i].text.isupper():
+        return None
+    if names_with_a_digit(narration, i):
         return None
     starts = numbers_by_start(narration)
     if _letter_behind(narration, i):

@@ -9,7 +9,7 @@ from functools import cache
 
 from dictate.mentions.labels.point_at import ELECTRIC_QUANTITIES, PointAt
 from dictate.mentions.narration import Narration
-from dictate.mentions.spoken_numbers import numbers_by_end, numbers_by_start
+from dictate.mentions.spoken_numbers import names_with_a_digit, numbers_by_end, numbers_by_start
 from dictate.vocabulary.load import table
 
 _REACH = 26
@@ -32,7 +32,7 @@ def _names() -> frozenset[str]:
 def find_phase(narration: Narration, i: int) -> PointAt | None:
     """Read a phase, or a pair of two, that is told by letter or colour at token i."""
     name = _name(narration, i)
-    if name is None:
+    if name is None or names_with_a_digit(narration, i):
         return None
     joined = _second(narration, i)
     for family in _families():

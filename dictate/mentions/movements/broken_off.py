@@ -4,16 +4,18 @@
 "four pounds, what was it, eleven ounces"               4 lb 11 oz, with a reason
 "twenty-one ounces and a half"                          21.5 oz
 "a kilo two"                                            1.2 kg, with a reason
+"two kilos four hundred... sorry, four hundred and thirty grams"    2.43 kg: its grams were put right
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
 
+from dictate.mentions.movements.correction_words import retraction_between
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import halves, phrases, units_of
 from dictate.mentions.quantities import Quantity
-from dictate.mentions.spoken_numbers import Number
+from dictate.mentions.spoken_numbers import Number, numbers_by_start
 from dictate.units import convert
 from dictate.vocabulary.load import word_set
 
@@ -28,6 +30,9 @@ def joined_over_asides(talk: Talk, found: list[Quantity]) -> list[Quantity]:
     for q in found:
         last = out[-1] if out else None
         how = _aside(talk, last, q) if last is not None else None
+        if last is not None and how is None and (whole := _smaller_part_put_right(talk, last, q)):
+            out[-1] = whole
+            continue
         if last is None or how is None:
             out.append(q)
             continue
@@ -39,6 +44,40 @@ def joined_over_asides(talk: Talk, found: list[Quantity]) -> list[Quantity]:
             numbers=(*last.numbers, *q.numbers), reasons=[*last.reasons, *q.reasons, *reasons],
         )  # fmt: skip
     return out
+
+
+_PUT_RIGHT = 6
+"""Tokens between a smaller part and the one that stands in its place."""
+
+
+def _smaller_part_put_right(talk: Talk, first: Quantity, second: Quantity) -> Quantity | None:
+    """Return the whole amount where only its smaller part was said again, with the words of a correction.
+
+    "five kilos six hundred, sorry, six hundred and ten grams"; but "five kilos, no, six hundred grams" puts
+    all of it right.
+    """
+    unit, small = _unit(first), second.value
+    smaller, most = _SMALLER.get(unit, ("", 0.0))
+    if unit != "kg" or _unit(second) != smaller or second.parts or not 0 < small < most:
+        return None  # pounds and ounces that were put right are told apart later
+    pounds, end, before = first.value, first.end, 0.0
+    if first.parts:
+        pounds, before = first.parts[0], first.parts[-1]
+    else:
+        number = numbers_by_start(talk.narration).get(first.end)
+        if number is None or number.places or number.pronoun or not 0 < number.value < most:
+            return None
+        end, before = number.end, number.value
+    row = tuple(talk.narration.lowers[end : second.start])
+    if not float(pounds).is_integer() or len(row) > _PUT_RIGHT or retraction_between(row) is None:
+        return None
+    reasons = list(second.reasons)
+    if not 0.5 <= small / before <= 2:
+        reasons.append(f"of {before:g} and {small:g} {smaller} only one belongs to the {pounds:g} {unit}")
+    return replace(
+        first, end=second.end, value=pounds + convert(small, smaller, unit), parts=(pounds, small),
+        means=((unit, 1.0),), numbers=(*first.numbers, *second.numbers), reasons=reasons, candidates=[],
+    )  # fmt: skip
 
 
 def _unit(q: Quantity) -> str:

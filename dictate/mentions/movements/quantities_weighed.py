@@ -225,6 +225,10 @@ def with_ounces(talk: Talk, q: Quantity, numbers: dict[int, Number], taken: set[
     Where the word behind it can be what the number counts, there is a reason to look.
     """
     number = numbers.get(q.end)
+    tokens = talk.narration.tokens
+    joined = number is None and talk.narration.lowers[q.end : q.end + 1] == ["and"]
+    if joined:
+        number = numbers.get(q.end + 1)  # "eight pounds and four by the liquid side"
     if (
         number is None
         or q.word != "pound"
@@ -236,8 +240,9 @@ def with_ounces(talk: Talk, q: Quantity, numbers: dict[int, Number], taken: set[
         or not 0 < number.value < 16
     ):
         return q
-    tokens = talk.narration.tokens
     behind = tokens[number.end].lower if number.end < len(tokens) else "."
+    if joined and behind not in word_set("behind_joined_ounces"):
+        return q
     if behind in ("times", "o'clock", "am", "pm", ":", "-", "x", "%", "percent"):
         return q
     reasons = [OUNCES_UNSAID]

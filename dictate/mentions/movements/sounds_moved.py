@@ -8,7 +8,9 @@ went the other way is turned, both with a reason; an amount that it does not tak
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
+from dictate.mentions.movements.bare_pairs import pounds_and_ounces
 from dictate.mentions.movements.mass import Mass, how_far_apart
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.quantities import Quantity, mass_of
@@ -32,6 +34,7 @@ _ALIKE = 0.03
 _EXACT = 0.003
 """What is missing is the plate's charge less what came out, to this part of itself."""
 _WEIGHTS = frozenset(("lb", "oz", "g", "kg"))
+_OUNCES = 16
 _MOVED = ("recovered", "charged")
 
 
@@ -144,10 +147,30 @@ def _in_unit_of_the_visit(talk: Talk, number: Number, way: str, moved: Sequence[
     if summed is not None:
         q = Quantity(number.start, number.end, number.value, "", "reading", ((summed, 1.0),), (number,))
         return Mass(q, start, end, number.value, summed, way, "done", start, [BY_WORDS])
+    pair = _pounds_and_ounces(talk, number, units)
+    if pair is not None:
+        q = Quantity(number.start, number.end, pair, "", "reading", (("lb", 1.0),), (number,))
+        why = "pounds and ounces are taken from the amounts told in both; no unit was said"
+        return Mass(q, start, end, pair, "lb", way, "done", start, [BY_WORDS, why])
     near = min(units, key=lambda a: abs(a.start - start))
+    if near.unit == "g" and number.places:
+        # "one point eight in" are no grams: nobody says tenths of them
+        near = min((a for a in units if a.unit == "kg"), key=lambda a: abs(a.start - start), default=near)
+        if near.unit == "g":
+            near = replace(near, unit="kg")
     q = Quantity(number.start, number.end, number.value, "", "reading", ((near.unit, 1.0),), (number,))
     why = f"the unit was not said; {near.unit} is taken from the amount beside it"
     return Mass(q, start, end, number.value, near.unit, way, "done", start, [BY_WORDS, why])
+
+
+def _pounds_and_ounces(talk: Talk, number: Number, units: Sequence[Mass]) -> float | None:
+    """Return the pounds of "seven eight" where amounts were told in pounds and ounces near that size."""
+    pair = pounds_and_ounces(talk, number)
+    if pair is None or number.written or number.form == "decimal":
+        return None
+    told = [a.q.parts[0] for a in units if a.unit == "lb" and len(a.q.parts) == 2]
+    near = any(0.5 * pounds <= pair[0] <= 2 * pounds for pounds in told)
+    return pair[0] + pair[1] / _OUNCES if near else None
 
 
 def _sum_before(talk: Talk, number: Number, start: int) -> str | None:

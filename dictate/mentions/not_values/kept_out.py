@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.labels import labels_by_end
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.around import denies_a_value, excluding, label_before
 from dictate.mentions.not_values.called_by_number import called_by_number
@@ -14,6 +15,7 @@ from dictate.mentions.not_values.counts import (
     small_word,
 )
 from dictate.mentions.not_values.day_times import is_clock, until_a_time
+from dictate.mentions.not_values.false_starts import is_false_start
 from dictate.mentions.not_values.identities import identity_spans
 from dictate.mentions.not_values.log_times import log_times
 from dictate.mentions.not_values.meter_scales import is_scale
@@ -63,8 +65,10 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "scale"
         elif number.value == 0 and tokens[start].lower == "zero" and after in {"the", "my", "your"}:
             out[start] = "count"  # "didn't zero the leads"
-        elif number.value == 0 and not_at_zero(tokens, start):
+        elif number.value == 0 and (not_at_zero(tokens, start) or _nil_of_nothing(narration, number)):
             out[start] = "count"
+        elif is_false_start(narration, number):
+            out[start] = "begun"
         elif number.form in {"ordinal", "clock", "counted"}:
             out[start] = "clock" if number.form == "clock" else "ordinal"
         elif number.pronoun and before != "between":
@@ -143,6 +147,27 @@ def kept_out(narration: Narration) -> dict[int, str]:
                 out[start] = "size"
     narration.found["kept_out"] = out
     return out
+
+
+def _nil_of_nothing(narration: Narration, number: Number) -> bool:
+    """Tell whether "nil" stands behind no quantity: "subcooling nil" is a value, "leaks nil" is none.
+
+    Nor is the nought that says it again: "subcooling nil, zero". What a meter shows is told in meter words.
+    """
+    words = narration.lowers
+    if words[number.start] != "nil":
+        return words[max(0, number.start - 2) : number.start] == ["nil", ","]
+    if number.end in unit_phrases(narration):
+        return False
+    at = number.start
+    while at > 0 and narration.lowers[at - 1] in _LEADS:
+        at -= 1
+    led = labels_by_end(narration).get(at)
+    return led is None or led.label.weak or led.label.quantity not in _NIL_OF
+
+
+_NIL_OF = frozenset(("superheat", "subcooling", "pressure", "temperature_difference"))
+_LEADS = frozenset((":", ",", "is", "was", "'s", "at"))
 
 
 def _so_long_again(narration: Narration, number: Number) -> bool:

@@ -9,6 +9,7 @@ from dictate.mentions.quantities.misheard import note_alternatives
 from dictate.mentions.quantities.quantity import Quantity, mass_of
 from dictate.mentions.quantities.unit_behind import FILLERS
 from dictate.mentions.spoken_numbers import Number
+from dictate.mentions.spoken_numbers.atoms import number_words
 from dictate.mentions.word_lists import word_list
 
 _RANGE_WORDS = frozenset({"to", "and", "or", "-", "–", "through", "/"})
@@ -24,7 +25,7 @@ def _range_of(narration: Narration, a: Number, b: Number) -> str | None:
     before = [t.lower for t in tokens[max(0, a.start - 4) : a.start]]
     word = between[0]
     if word == "and":
-        return "range" if "between" in before else "list"
+        return "range" if ends_of_one(narration, a.start) else "list"
     if word == "or":
         return (
             "range" if abs(b.value - a.value) <= max(2.0, 0.35 * max(abs(a.value), abs(b.value))) else "list"
@@ -38,6 +39,21 @@ def _range_of(narration: Narration, a: Number, b: Number) -> str | None:
     if b.value <= a.value:
         return "change"
     return "range"
+
+
+def ends_of_one(narration: Narration, start: int) -> bool:
+    """Tell whether "between" in front of a number makes it the end of a range: "between six and seven".
+
+    "Between phases 398, 401 and 399" has three values: the word tells where, and a third number follows.
+    """
+    words = narration.lowers
+    at = next((k for k in range(start - 1, max(-1, start - 5), -1) if words[k] == "between"), None)
+    if at is None:
+        return False
+    inside = words[at + 1 : start]
+    return word_list("quantities_between_two_places").isdisjoint(inside) and not any(
+        (w in number_words() and number_words()[w][0] not in "A&") or w[0].isdigit() for w in inside
+    )
 
 
 def with_ranges(narration: Narration, numbers: Sequence[Number], found: list[Quantity]) -> list[Quantity]:

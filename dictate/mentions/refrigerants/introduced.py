@@ -135,4 +135,17 @@ def in_a_machine(words: Sequence[str], end: int) -> bool:
         return True
     if behind[:2] in (["this", "one"], ["that", "one"], ["other", "one"], ["both", "of"], ["all", "of"]):
         return True
-    return behind[:1] in (["both"], ["them"], ["each"]) and behind[1:2] in ([], ["."], [","])
+    return behind[:1] in (["both"], ["them"], ["each"], ["there"], ["here"]) and behind[1:2] in (
+        [],
+        ["."],
+        [","],
+    )
+
+
+def charged_next(narration: Narration, end: int) -> bool:
+    """Tell whether the sentence behind a place begins with gas that went in or out: "Gave it two pounds"."""
+    following = next(((a, b) for a, b in narration.sentences if a > end), None)
+    words = narration.lowers[following[0] : min(following[1], following[0] + 12)] if following else []
+    return not _context("moved_next").isdisjoint(words[:3]) and not (_context("masses") - {"g"}).isdisjoint(
+        words
+    )

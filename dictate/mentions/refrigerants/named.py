@@ -19,6 +19,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.refrigerants.introduced import (
+    charged_next,
     in_a_machine,
     named_by_its_frame,
     named_with_its_machine,
@@ -238,11 +239,13 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
         return after in {".", ",", "", "and"}
     if before == "on" and words[start - 2 : start - 1] == ["is"]:
         return after in {".", ",", "", "and"}  # "discharge is only seven, that is on four oh four"
-    if before in {",", ".", "...", "-", ""} and in_a_machine(words, end):
-        return True  # "it's one thirty four ... strike that, four oh four in D", "four oh four in that one"
+    if before in {",", ".", "...", "-", "", "is", *_CONTRACTED} and in_a_machine(words, end):
+        return True  # "it's one thirty four ... strike that, four oh four in D", "that's 404 in there"
+    if before in _CONTRACTED and after == "." and charged_next(narration, end):
+        return True  # "It's four four nine. Gave it two pounds"
     if after in {".", ",", ""} and words[start - 2 : start] in (["one", "is"], ["one", "'s"]):
         return True  # "the other is the freezer, this one is four oh four"
-    if before in {".", "", "'s", "it's", "is"} and after == "," and words[end + 1 : end + 2] in _PRESSURES:
+    if before in {".", "", "is", *_CONTRACTED} and after == "," and words[end + 1 : end + 2] in _PRESSURES:
         return True  # "Cold room next. Four oh four, suction 3.1 bar"
     alone = after in {".", "", "!"}
     if alone and before in {".", ""}:
@@ -265,6 +268,7 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
     return bool(labels) and not {"and", "should"} & set(words[clause : start - 1])
 
 
+_CONTRACTED = ("'s", "it's", "that's")
 _PRESSURES = (["suction"], ["head"], ["discharge"], ["low"], ["high"])
 
 

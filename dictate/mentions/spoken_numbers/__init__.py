@@ -21,7 +21,21 @@ only sound like numbers ("to", "for", "ate") are never numbers here; `quantities
 which they may be, and flags them.
 """
 
-from dictate.mentions.spoken_numbers.found import find_numbers, numbers_by_end, numbers_by_start, parse
+from dictate.mentions.spoken_numbers.found import (
+    find_numbers,
+    names_with_a_digit,
+    numbers_by_end,
+    numbers_by_start,
+    parse,
+)
 from dictate.mentions.spoken_numbers.number import Number, Other
 
-__all__ = ["Number", "Other", "find_numbers", "numbers_by_end", "numbers_by_start", "parse"]
+__all__ = [
+    "Number",
+    "Other",
+    "find_numbers",
+    "names_with_a_digit",
+    "numbers_by_end",
+    "numbers_by_start",
+    "parse",
+]

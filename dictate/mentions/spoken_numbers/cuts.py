@@ -28,6 +28,18 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
         yield from ((run[k : k + alike], ()) for k in range(0, len(run), alike))
         return
     written = len(run) > 1 and first.kind == "N" and len(first.word) == 1 and run[1].kind == "N"
+    if (
+        written
+        and before in named
+        and run[1].word[0] == "."
+        and len(run) == 2
+        and not _named_in_turn(narration, run)
+    ):
+        # "motor 3 .1 amps" is how "three point one" is written at times; "motor 3" may be its name as well
+        whole = float(first.word + run[1].word)
+        why = f"{before} {first.word} and then {run[1].value:g}, or the one number {whole:g}"
+        yield run, (Other((run[1].value,), why),)
+        return
     if written and before in named:
         yield run[:1], ()
         yield run[1:], ()
@@ -230,6 +242,19 @@ def _in_turn(narration: Narration, run: list[Atom]) -> bool:
         if kind == "D" and value - run[0].value == (1 if k > at else -1):
             return len(best_segments(run[1:])) == 1
     return False
+
+
+def _named_in_turn(narration: Narration, run: list[Atom]) -> bool:
+    """Tell whether the same noun has another written digit near: "motor 1 .9, motor 2 .8"."""
+    words, at = narration.lowers, run[0].token - 1
+    return any(
+        words[k] == words[at]
+        and len(words[k + 1]) == 1
+        and words[k + 1].isdigit()
+        and words[k + 1] != run[0].word
+        for k in range(max(0, at - 24), min(len(words) - 1, at + 24))
+        if k != at
+    )
 
 
 def _ends_in_point_oh(run: list[Atom]) -> bool:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.spoken_numbers.atoms import Atom, Part, number_set, number_words, runs_of
 from dictate.mentions.spoken_numbers.cuts import pieces_of
+from dictate.mentions.spoken_numbers.lettered import lettered_names
 from dictate.mentions.spoken_numbers.number import Number, Other
 from dictate.mentions.spoken_numbers.segments import best_segments
 from dictate.mentions.word_lists import word_list
@@ -110,7 +111,13 @@ def find_numbers(narration: Narration) -> list[Number]:
     runs = list(runs_of(narration))
     named = _numbered(narration, runs)
     narration.found["counted_off"] = named
+    lettered = narration.found["lettered"] = lettered_names(narration, runs)
     for run in runs:
+        if run[0].kind == "A" and len(run) > 1 and run[1].token in lettered:
+            run = run[1:]
+        if run[0].token in lettered:
+            out.append(Number(run[0].token, run[0].token + 1, run[0].value, "counted", False))
+            run = run[1:]
         if run[0].token in named:
             first = run[0]
             out.append(Number(first.token, first.token + 1, first.value, "counted", first.kind == "N"))
@@ -211,6 +218,13 @@ def _numbered(narration: Narration, runs: list[list[Atom]]) -> set[int]:
 def _digit_of(runs: list[list[Atom]], token: int) -> float:
     """Return the digit that begins the run at a token."""
     return next(r for r in runs if r[0].token == token)[0].value
+
+
+def names_with_a_digit(narration: Narration, i: int) -> bool:
+    """Tell whether the letter at token i has a digit behind it that is part of its name: "A two, 22 amps"."""
+    find_numbers(narration)
+    lettered: set[int] = narration.found["lettered"]
+    return i + 1 in lettered
 
 
 def numbers_by_start(narration: Narration) -> dict[int, Number]:

@@ -58,6 +58,11 @@ def _fractions(atoms: Sequence[Atom], i: int, whole: list[Part]) -> Iterator[Par
         kinds = kinds_of(atoms, k)
         if kinds[:1] == "S":
             yield k + 1, atoms[k].value, 3
+        if kinds[:3] == "YDF" and atoms[k].value + atoms[k + 1].value < atoms[k + 2].value:
+            # "sixty-two hundredths", and no "sixty, two hundredths"
+            yield k + 3, (atoms[k].value + atoms[k + 1].value) / atoms[k + 2].value, 3
+        if kinds[:2] == "YF" and atoms[k].value < atoms[k + 1].value and atoms[k + 1].word.endswith("s"):
+            yield k + 2, atoms[k].value / atoms[k + 1].value, 3
         if kinds[:2] in {"DF", "TF", "AF", "NF"}:
             numerator, denominator = atoms[k].value, atoms[k + 1].value
             word = atoms[k + 1].word

@@ -35,11 +35,13 @@ def unit_system(narration: Narration) -> UnitSystem:
     exact = False
     scales = {"us": False, "metric": False}
     sized: dict[int, Quantity] = {}
+    pressures: set[str | None] = set()
     for q in find_quantities(narration):
         if q.kind == "price" or q.start in names or (q.word in _SCALES and abs(q.value) > _HOTTEST):
             continue  # "serial 7720 C"
         sized[q.numbers[0].start] = q
         exact = exact or q.word in _SCALES
+        pressures.add(q.unit)
         for system in others:
             weight = data["units"][system].get(q.word, 0)
             scales[system] = scales[system] or q.word == _SCALE[system]
@@ -84,6 +86,7 @@ def unit_system(narration: Narration) -> UnitSystem:
         _below_zero(narration, name, cold),
         told=bare["metric"] - bare["us"],
         mixed=all(scales.values()),
+        kilopascals="kPa" in pressures and "bar" not in pressures,
     )
 
 

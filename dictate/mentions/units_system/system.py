@@ -25,6 +25,8 @@ _SAME = {
     "voltage": "V", "current": "A", "resistance": "ohm", "capacitance": "uF", "power": "W", "frequency": "Hz",
     "duration": "min", "speed": "rpm", "concentration": "%",
 }  # fmt: skip
+_MOST_BAR, _LEAST_KPA = 200, 20
+"""A bare pressure above the first is in kilopascals, and one from the second on where they were said."""
 NO_DEGREES = frozenset(("pressure", "vacuum", "mass", "flow", "length"))
 
 
@@ -42,6 +44,8 @@ class UnitSystem:
     """What all but the sizes of temperatures says of their scale: odds as a logarithm, metric above zero."""
     mixed: bool = False
     """True when both scales were named."""
+    kilopascals: bool = False
+    """True when pressures were said in kilopascals and none in bar."""
 
     def fits_temperature(self, value: float) -> bool:
         """Tell whether a bare number can be a temperature in a machine."""
@@ -75,4 +79,10 @@ class UnitSystem:
                     return unit
         if quantity == "vacuum" and self.pressure == "metric" and value.value >= 50:
             return "micron"
-        return _UNITS[self.pressure if quantity in NO_DEGREES else self.name][quantity]
+        if (
+            quantity == "pressure"
+            and self.pressure == "metric"
+            and (value.value > _MOST_BAR or (self.kilopascals and value.value >= _LEAST_KPA))
+        ):
+            return "kPa"  # "suction 880, discharge 2,650 kilopascals": no machine has 880 bar
+        return self.usual(quantity)

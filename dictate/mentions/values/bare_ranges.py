@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 
 from dictate.mentions.narration import SENTENCE_END, Narration
+from dictate.mentions.quantities.ranges import ends_of_one
 from dictate.mentions.quantities.side_of_zero import above_zero, below_zero
 from dictate.mentions.values.value import Value
 from dictate.mentions.word_lists import word_list
@@ -42,7 +43,7 @@ def mark_bare_ranges(narration: Narration, values: list[Value]) -> None:
         between = [t.lower for t in tokens[a.end : b.start]]
         before = [t.lower for t in tokens[max(0, a.start - 4) : a.start]]
         close = 0 < b.value - a.value <= max(3.0, 0.35 * abs(b.value))
-        if (between == ["and"] and "between" in before) or (
+        if (between == ["and"] and ends_of_one(narration, a.start)) or (
             between in (["to"], ["or"], ["-"])
             and close
             and not {"from", "went", "dropped", "down", "up"} & set(before)
