@@ -47,6 +47,7 @@ def test_a_number_in_pieces(text: str, pieces: list[tuple[float, float | None]])
         "At 9 o'clock 400 microns.",
         "That one reads seventy, that one is seventy.",
         "Shim it to nought point one two five inches.",
+        "Head fifteen and a half, one and an eighth line.",
         "Density one point one one four kilos.",
         "Low side 09.5 bar, 0.9 before, at 09:30 it was 0,9.",
     ],

@@ -70,6 +70,8 @@ def _long_decimal(narration: Narration, number: Number) -> tuple[str, float | No
     """Find "one point one one four": two numbers run into each other, unless a unit closes the row."""
     if number.places < 3 or number.value < 1 or number.end in unit_phrases(narration):
         return None
+    if "point" not in narration.lowers[number.start : number.end]:
+        return None  # "fourteen and a half", an eighth
     return "so many digits behind the point may be two numbers", None
 
 

@@ -1,9 +1,8 @@
 """Refrigerant names in a narration, in ASHRAE 34 form: `find_refrigerants(narration)`.
 
-"four oh four A", "R404A", "r4. a4a" and "propane" always mean a refrigerant. A bare number ("two ninety",
-"four ten") means one only where the words around it say so, and never in front of a unit: "two ninety psi" is
-a pressure. A number that several refrigerants share ("four fifty four") comes out with a reason and the other
-names.
+"four oh four A", "r4. a4a" and "propane" always mean a refrigerant. A bare number ("two ninety", "four ten")
+means one only where the words around it say so, and never in front of a unit. A number that several share
+("four fifty four") comes out with a reason and the other names.
 
 Source of the names: ASHRAE Standard 34, Designation and Safety Classification of Refrigerants.
 """

@@ -36,8 +36,8 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
         and not _named_in_turn(narration, run)
     ):
         # "motor 3 .1 amps" is how "three point one" is written at times; "motor 3" may be its name as well
-        whole = float(first.word + run[1].word)
-        why = f"{before} {first.word} and then {run[1].value:g}, or the one number {whole:g}"
+        joined_up = float(first.word + run[1].word)
+        why = f"{before} {first.word} and then {run[1].value:g}, or the one number {joined_up:g}"
         yield run, (Other((run[1].value,), why),)
         return
     if written and before in named:
