@@ -14,6 +14,8 @@ LEAK = "It keeps climbing at a steady rate, as a leak does"
 WET = (
     "It climbed and levelled off, as moisture or refrigerant leaving the oil does; not the pattern of a leak"
 )
+SETTLE_SHARE = 0.2
+"""A rise up to this share of the first value is a small one (a vacuum gauge reads to a tenth; common practice)."""
 OPEN = "Whether it is a leak or moisture cannot be told from these points"
 
 
@@ -52,6 +54,11 @@ def check(facts: Facts) -> Iterator[Finding]:
             )  # fmt: skip
 
 
+def _only_settled(attempt: Attempt) -> bool:
+    """Tell whether a hold rose by so little that its gauge and hoses explain it: 450 to 525 micron."""
+    return (attempt.rise or 0.0) <= SETTLE_SHARE * attempt.points[0][1]
+
+
 def _judge(job: Job, attempt: Attempt, earlier: list[Attempt], before: str) -> Finding:
     low, high = hold_limits(job)
     things = [*attempt.things, *(t for a in earlier for t in a.things)]
@@ -73,6 +80,12 @@ def _judge(job: Job, attempt: Attempt, earlier: list[Attempt], before: str) -> F
     pattern = {"leak": LEAK, "levelled": WET, "rising": OPEN, "flat": "It hardly rose"}[shape]
     if attempt.end > high or (attempt.end > low and shape == "leak") or attempt.said == "failed":
         return problem(f"{said}. {pattern}.{before}", *things, computed=computed, equipment=job.machine)
+    if attempt.end > low and _only_settled(attempt):
+        return ok(
+            f"{said}. A small rise, as of a gauge and hoses that settle; what is allowed above "
+            f"{show(low, 'micron')} depends on the oil and the maker.{before}",
+            *things, computed=computed, equipment=job.machine,
+        )  # fmt: skip
     if attempt.end > low:
         return unsure(
             f"{said}. {pattern}. Up to {show(low, 'micron')} it held; up to {show(high, 'micron')} it "

@@ -104,8 +104,12 @@ class Settings(Compared):
         if named in word_list("settings_sides") and not self._figures_said():
             return None
         kind = self._kind_of_control(v.start - 1)
+        if kind is None and named in word_list("settings_cuts"):
+            return self._cut_beside(v)
         if kind is None or (kind == "temperature" and not self.r.system.fits_temperature(v.value)):
             return None
+        if kind == "temperature" and named in word_list("settings_cuts"):
+            return self._assume(v, kind, None, "figure")
         if kind == "temperature":
             if named not in {"differential", "diff"} or not 0 < v.value <= 20:
                 return None  # what thermostats are set to is told elsewhere
@@ -119,6 +123,25 @@ class Settings(Compared):
             elif "low" in named or word_list("settings_low_side") & set(self.words[self.first : v.start]):
                 link.component = _LOW
             link.point = None
+        return link
+
+    def _cut_beside(self, v: Value) -> Link | None:
+        """Read "suction 30, cut in's at | 45" as of the kind of value told before it; no control was named."""
+        last = next(
+            (
+                t
+                for t in reversed(self.r.found.readings)
+                if t.start < v.start and t.reading.quantity in {"pressure", "temperature"} and t.reading.value
+            ),
+            None,
+        )
+        if last is None or v.start - last.end > _REACH or self.number - last.sentence > 1:
+            return None
+        link = self._like(v, last)
+        if link is None:
+            return None
+        link.how, link.point, link.component, link.rated = "figure", None, None, False
+        link.reasons.append(f"what is cut in and out was not said: taken as a {last.reading.quantity}")
         return link
 
     def _acted(self, v: Value) -> Link | None:

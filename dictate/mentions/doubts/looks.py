@@ -37,6 +37,7 @@ from dictate.mentions.doubts.markings import (
 from dictate.mentions.doubts.names import name_or_count
 from dictate.mentions.doubts.neighbours import (
     difference,
+    drawn_with_it,
     far_off,
     follows_doubt,
     neighbours_unit,
@@ -69,7 +70,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
     broken_number, numbered_row, unusual, saturated, pressure_order, celsius, small_pressure,
     nominal_voltage, split_ounces, split_digits, stop_behind, tenths_behind, size_marking, name_or_count,
     bare_zero, difference_behind, supply_of_what,
-    other_words, ambiguous_words, side_told_warm, unlike_itself,
+    other_words, ambiguous_words, side_told_warm, unlike_itself, drawn_with_it,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
     other_end, left_label, difference, wanted,
     asked, describes, control_setting, plate_like, respectively, other_time, hearsay, uncorrected,
@@ -109,6 +110,7 @@ CERTAIN = frozenset(
         one_put_right,
         uncorrected,
         unlike_itself,
+        drawn_with_it,
         unusual,
     }
 )

@@ -51,6 +51,31 @@ def unlike_itself(c: Case) -> str | None:
     return None
 
 
+_SMALLEST = 1.5
+"""Microfarads below those of any run capacitor (EIA-456-A sizes begin at 2)."""
+_AMPS_WITHIN = 45
+"""Words within which the amps of a motor are still under talk where its capacitor is named."""
+
+
+def drawn_with_it(c: Case) -> str | None:
+    """Doubt bare microfarads that may be what the motor draws: "2.1 amps ... new capacitor, 1.2 now"."""
+    r, p = c.reading, c.previous
+    if r.quantity != "capacitance" or not c.bare or not r.value:
+        return None
+    near: list[float] = []
+    while p is not None and c.start - p.end <= _AMPS_WITHIN:
+        if p.reading.quantity == "capacitance":
+            return None
+        if p.reading.quantity == "current" and p.reading.value:
+            near.append(p.reading.value)
+        p = p.previous
+    small = r.value < _SMALLEST
+    # The number of a part follows its name at once; what it changed is told as of now.
+    if near and (small or (c.after(1) == ["now"] and r.value <= max(near))):
+        return "amps were said before it: it may be what the motor draws with the new one"
+    return f"no run capacitor is as small as {r.value:g} uF" if small else None
+
+
 def same_number(c: Case) -> str | None:
     """Doubt a bare number that was said with another unit before ("21.5 degrees first, 21.5 last")."""
     r = c.reading

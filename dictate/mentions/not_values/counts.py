@@ -13,6 +13,8 @@ from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 
+_CUTS_WITHIN = 8
+"""Words around where a control cuts out in which it is told where it cuts in."""
 _CLOSES = frozenset((".", ",", ";", "and", "then"))
 _PRESENTS = word_list("not_values_presents")
 
@@ -50,6 +52,8 @@ def small_word(narration: Narration, number: Number) -> bool:
         return False
     if below_zero(narration.lowers, number.end) is not None:
         return False  # "Four below when I left."
+    if _cut_at(narration.lowers, number):
+        return False
     there = [t.lower for t in narration.tokens[max(0, number.start - 3) : number.start]]
     if there[-2:] in (["there", "are"], ["there", "'s"], ["there", "is"], ["there", "were"]):
         return True
@@ -94,6 +98,17 @@ def small_word(narration: Narration, number: Number) -> bool:
     if any(c.end == number.start for c in find_components(narration)):
         return False
     return before not in _PRESENTS or after not in word_list("not_values_small_word")
+
+
+def _cut_at(words: Sequence[str], number: Number) -> bool:
+    """Tell whether a number is where a control cuts out: "cut in four and a half, cut out | two"."""
+    cuts = word_list("settings_cuts")
+    led = [w for w in words[max(0, number.start - _CUTS_WITHIN) : number.start] if w not in {"at", "'s", "is"}]
+    if not (" ".join(led[-2:]) in cuts or led[-1:] and led[-1] in cuts):
+        return False
+    told = [*led[:-2], *words[number.end : number.end + _CUTS_WITHIN]]
+    twice = any(" ".join(told[k : k + 2]) in cuts or told[k] in cuts for k in range(len(told)))
+    return twice or words[number.end : number.end + 1] in ([], ["."], [","], [";"], ["?"])
 
 
 def counted_by_place(narration: Narration, number: Number) -> bool:
