@@ -12,6 +12,7 @@ last; a number of a part does not.
     unknown_kinds            a machine of a kind that no list has, and the only kind that is named at all
     only_numbered            machines told by their number only
     joined_names             names that are made of two, and names that are taken back
+    told_closer              a general word and the closer name behind it that are one machine
     back_to                  where the talk goes back to a machine named before
     picked_of_a_row          one machine of several that were counted ("left one")
     roll                     what the machines of a row are called that are told off one by one
@@ -38,6 +39,7 @@ from dictate.mentions.equipment.plate_refrigerants import read_refrigerants
 from dictate.mentions.equipment.plates import read_plates
 from dictate.mentions.equipment.roll import find_roll
 from dictate.mentions.equipment.roll_call import roll_call, without_the_roll
+from dictate.mentions.equipment.told_closer import told_closer
 from dictate.mentions.equipment.unknown_kinds import (
     FIRST_SENTENCES,
     GENERAL,
@@ -80,7 +82,8 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     namings.sort(key=lambda n: n.start)
     namings = without_rows(namings, words)
     supply, namings = without_supply(namings, words)
-    namings = back_to_one(without_said_again(namings, words), words)
+    namings = told_closer(without_said_again(namings, words), words)
+    namings = back_to_one(namings, words)
     namings = namings or numbered_units(words) or only_kind(found, words)
     for before, n in pairwise(namings):
         if n.short and n.kind.type == before.kind.type:
