@@ -42,7 +42,7 @@ from dictate.mentions.movements.last_word import with_the_last_word
 from dictate.mentions.movements.mass import Mass
 from dictate.mentions.movements.put_back import with_same_put_back
 from dictate.mentions.movements.quantities_weighed import quantities_weighed
-from dictate.mentions.movements.read_aloud import with_last_reading
+from dictate.mentions.movements.read_aloud import with_last_reading, with_scale_runs
 from dictate.mentions.movements.said_again import says_again, without_parts
 from dictate.mentions.movements.sounds_moved import with_what_sounds_moved
 from dictate.mentions.movements.talk import Talk
@@ -68,7 +68,7 @@ def find_movements(narration: Narration) -> list[Movement]:
                 talk.masses[-1].kind = "vessel"  # the first weight of the pair
             talk.masses.append(mass)
     talk.masses = with_what_was_weighed(talk, talk.masses)
-    talk.masses = with_last_reading(talk, with_unsaid_units(talk, talk.masses))
+    talk.masses = with_last_reading(talk, with_scale_runs(talk, with_unsaid_units(talk, talk.masses)))
     talk.masses = with_lone_totals(talk, with_plates_put_in(talk, talk.masses))
     talk.masses = with_the_cylinders_way(talk, talk.masses)
     kept = with_cylinder_differences(talk, with_all_put_back(talk, with_corrections(talk, talk.masses)))

@@ -1,17 +1,35 @@
 """A scale that is read aloud while gas moves ("Weighing in now. Two pounds. Four. Six, and closed.").
 
-Only the last reading is the amount; the ones before it were said on the way.
+Only the last reading is the amount; the ones before it were said on the way. What is read number by number
+after a word that opens the weighing is found by `scale_runs`; two amounts of one verb are joined here.
 """
 
 from __future__ import annotations
 
 from dictate.mentions.movements.mass import Mass, put_right
 from dictate.mentions.movements.talk import Talk
+from dictate.mentions.quantities import Quantity
+from dictate.mentions.scale_runs import scale_runs
 from dictate.units import convert
 from dictate.vocabulary.load import word_set
 
 _APART = 7  # words between two readings of the scale
 _MOST = 4.0  # one reading is at most so many times the one before
+
+
+_READ_ALOUD = "the scale was read aloud several times; the last reading is taken"
+
+
+def with_scale_runs(talk: Talk, amounts: list[Mass]) -> list[Mass]:
+    """Return the amounts, those of a weighing read aloud number by number replaced by its last one."""
+    for run in scale_runs(talk.narration):
+        first, start, end = (talk.w.word_of_token(t) for t in (run.first, run.start, run.end))
+        amounts = [a for a in amounts if a.end <= first or a.start >= end]
+        q = Quantity(run.start, run.end, run.value, run.unit, "reading", ((run.unit, 1.0),), ())
+        why = list(run.reasons) if run.closed else [_READ_ALOUD, *run.reasons]
+        head = talk.w.word_of_token(run.head)
+        amounts.append(Mass(q, start, end, run.value, run.unit, run.direction, "done", head, why))
+    return sorted(amounts, key=lambda a: a.start)
 
 
 def with_last_reading(talk: Talk, amounts: list[Mass]) -> list[Mass]:
@@ -20,9 +38,8 @@ def with_last_reading(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     for a in amounts:
         last = out[-1] if out else None
         if last is not None and goes_on(talk, last, a):
-            why = "the scale was read aloud several times; the last reading is taken"
             put_right(last, a.value, a.unit, a)
-            last.review = [*a.review, why]
+            last.review = [*a.review, _READ_ALOUD]
             continue
         out.append(a)
     return out

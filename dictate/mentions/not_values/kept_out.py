@@ -28,6 +28,7 @@ from dictate.mentions.not_values.named_things import (
 )
 from dictate.mentions.not_values.sure_times import dotted_time, minutes_behind_hours, surely_time
 from dictate.mentions.not_values.told_apart import which_of_them
+from dictate.mentions.scale_runs import numbers_of_scales
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.weighings import weighed_numbers
@@ -48,7 +49,7 @@ def kept_out(narration: Narration) -> dict[int, str]:
     units = unit_phrases(narration)
     called = called_by_number(narration)
     logged = log_times(narration)
-    weights = weighed_numbers(narration)
+    weights = weighed_numbers(narration) | numbers_of_scales(narration)
     out: dict[int, str] = {}
     for number in find_numbers(narration):
         start, end = number.start, number.end

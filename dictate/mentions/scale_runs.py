@@ -1,0 +1,229 @@
+"""A scale read aloud while gas goes in or comes out, one number a breath: the last one is the amount.
+
+    "Goin' in liquid... two... four... five... five pound seven, shut it."     5 lb 7 oz went in
+    "Recover. One forty grams, one seventy, one eighty-five. That's the lot."  185 g came out
+    "Charge. 1 kilo. 2. 2.9. 3.2, closing."                                    3.2 kg went in
+
+The numbers rise and follow a word that opens the weighing, with asides between them but no word of another
+quantity. Their unit is said with one of them, or is that of an amount of this size said elsewhere.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from dictate.mentions.labels import labels_by_start
+from dictate.mentions.narration import Narration
+from dictate.mentions.not_values.identities import identity_spans
+from dictate.mentions.quantities import Quantity, find_quantities, mass_of
+from dictate.mentions.spoken_numbers import Number, find_numbers
+from dictate.mentions.word_lists import phrase_at, word_list
+from dictate.units import convert
+
+_TO_FIRST = 9
+"""Tokens between the word that opens a weighing and the first number of it."""
+_APART = 7
+"""Tokens between two numbers of a weighing, full stops and commas aside."""
+_ASIDE = 16
+"""The same where the sentence between them speaks of something else altogether."""
+_STEEPEST = 6.0
+"""One reading of a scale is at most so many times the one before."""
+_CLOSED_WITHIN = 5
+_ALIKE = 4.0
+"""An amount lends its unit to a weighing up to so many times its last number."""
+_MARKS = frozenset((",", ".", ";", "-", "?", "!", "…", "..."))
+_SENTENCE_ENDS = frozenset((".", "?", "!", "…", "..."))
+_UNITS = ("lb", "oz", "g", "kg")
+OUNCES = "pounds and ounces were not said: taken as {0:g} lb {1:g} oz"
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleRun:
+    """The readings of one weighing."""
+
+    direction: str
+    """`charged` or `recovered`."""
+    head: int
+    """The token that opens it."""
+    first: int
+    """The first token of its first number."""
+    start: int
+    """The first token of its last number, which is the amount."""
+    end: int
+    value: float
+    unit: str
+    numbers: frozenset[int]
+    """The first tokens of all its numbers."""
+    closed: bool
+    """A word of shutting the valve, or the number said again, follows the last one."""
+    reasons: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class _Step:
+    number: Number
+    value: float
+    unit: str | None
+    end: int
+    reasons: tuple[str, ...] = ()
+
+
+def scale_runs(narration: Narration) -> tuple[ScaleRun, ...]:
+    """Return the weighings of a narration that were read aloud number by number; computed once."""
+    done: tuple[ScaleRun, ...] | None = narration.found.get("scale runs")
+    if done is None:
+        done = narration.found["scale runs"] = tuple(_Finder(narration).runs())
+    return done
+
+
+class _Finder:
+    def __init__(self, narration: Narration) -> None:
+        self.n = narration
+        self.words = narration.lowers
+        named = {t for s, e in identity_spans(narration) for t in range(s, e)}
+        self.numbers = [x for x in find_numbers(narration) if not x.pronoun and x.start not in named]
+        self.by_start: dict[int, Quantity] = {q.start: q for q in find_quantities(narration)}
+
+    def runs(self) -> list[ScaleRun]:
+        out: list[ScaleRun] = []
+        end = 0
+        for i in range(len(self.words)):
+            if i < end:
+                continue
+            for direction in ("charged", "recovered"):
+                length = phrase_at(f"scale_opens_{direction}", self.words, i)
+                if not length or word_list("scale_not_now") & set(self.words[max(0, i - 3) : i]):
+                    continue
+                run = self._from(i, i + length, direction)
+                if run is not None:
+                    out.append(run)
+                    end = run.end
+                    break
+        return out
+
+    def _from(self, head: int, at: int, direction: str) -> ScaleRun | None:
+        steps: list[_Step] = []
+        reach = _TO_FIRST
+        for number in self.numbers:
+            if number.start < at:
+                continue
+            if self._breaks(at, number.start, reach, bool(steps)):
+                break
+            step = self._step(number, steps)
+            if step is None:
+                break
+            steps.append(step)
+            at, reach = step.end, _APART
+        return self._run(head, steps, direction)
+
+    def _breaks(self, at: int, start: int, reach: int, begun: bool) -> bool:
+        """Tell whether the words between two numbers end the weighing."""
+        between = self.words[at:start]
+        said = [w for w in between if w not in _MARKS]
+        aside = begun and any(w in _MARKS for w in between[-1:])
+        if len(said) > (_ASIDE if aside else reach):
+            return True
+        if begun and (word_list("scale_shut") & set(between[:_CLOSED_WITHIN])):
+            return len(said) > 1  # "that's her", and a number of something else
+        labels = labels_by_start(self.n)
+        ended = max((k for k, w in enumerate(between, at) if w in _SENTENCE_ENDS), default=at)
+        return not word_list("scale_ends").isdisjoint(between) or any(
+            k in labels and not labels[k].label.weak for k in range(ended, start)
+        )
+
+    def _step(self, number: Number, steps: list[_Step]) -> _Step | None:
+        """Return the number as the next reading of the scale; None where it is none."""
+        q = self.by_start.get(number.start)
+        before = steps[-1].value if steps else None
+        unit = next((s.unit for s in reversed(steps) if s.unit), None)
+        if q is not None:
+            mass = mass_of(q)
+            if mass is None or q.value <= 0:
+                return None
+            value, own = mass
+            if before is not None and unit not in (None, own):
+                return None
+            if before is not None and not before <= value <= _STEEPEST * before:
+                return None
+            return _Step(number, value, own, q.end)
+        behind = self.words[number.end : number.end + 1]
+        if number.form == "clock":
+            value = int(number.value) * 100.0 + round((number.value % 1) * 60)  # "200, 400, 6:10"
+            options = [(value, ())]
+        elif number.form in {"ordinal", "counted"} or (behind and behind[0] in word_list("scale_counts")):
+            return None
+        else:
+            options = [(number.value, ()), *((o.values[0], ()) for o in number.alternatives if len(o.values) == 1)]
+            if number.form == "pair" and unit in (None, "lb"):
+                pounds, ounces = divmod(int(number.value), 100)
+                if ounces < 16 and pounds:
+                    options.append((pounds + ounces / 16, (OUNCES.format(pounds, ounces),)))
+        if before is None:
+            value, reasons = options[0]
+            return _Step(number, value, None, number.end, reasons) if value > 0 else None
+        whole, ounces = int(before), before % 1 * 16
+        if steps[-1].reasons and ounces < number.value < 16 and number.value == int(number.value):
+            why = OUNCES.format(whole, number.value)  # "eight eleven, twelve": the ounces go on
+            return _Step(number, whole + number.value / 16, None, number.end, (why,))
+        fitting = [o for o in options if before <= o[0] <= _STEEPEST * max(before, 1.0)]
+        if not fitting:
+            return None
+        value, reasons = min(fitting, key=lambda o: o[0])
+        return _Step(number, value, None, number.end, reasons)
+
+    def _run(self, head: int, steps: Sequence[_Step], direction: str) -> ScaleRun | None:
+        """Return the weighing of these readings; None where they are too few or have no unit."""
+        rises = sum(a.value < b.value for a, b in pairwise(steps))
+        if rises < 1 or len(steps) < 2:
+            return None
+        last = steps[-1]
+        closed = self._closed(last) or steps[-2].value == last.value
+        if rises < 2 and not closed:
+            return None
+        said = [s.unit for s in steps if s.unit]
+        unit = said[-1] if said else self._unit_of(last.value, bool(last.reasons))
+        if unit is None:
+            return None
+        reasons = last.reasons if unit == "lb" else ()
+        if not said:
+            reasons = (*reasons, f"the unit was not said; {unit} is that of an amount of this size")
+        vessel = self.words[head : steps[0].number.start]
+        if word_list("scale_recovers") & set(vessel):
+            direction = "recovered"  # "goes in the recovery jug"
+        return ScaleRun(
+            direction, head, steps[0].number.start, last.number.start, last.end, last.value, unit,
+            frozenset(s.number.start for s in steps), closed, reasons,
+        )  # fmt: skip
+
+    def _closed(self, last: _Step) -> bool:
+        behind = [w for w in self.words[last.end : last.end + _CLOSED_WITHIN] if w not in _MARKS]
+        before = self.words[max(0, last.number.start - 2) : last.number.start]
+        return bool(word_list("scale_shut") & set(behind[:3])) or list(before) == ["call", "it"] or behind[:2] == ["it", "is"]
+
+    def _unit_of(self, value: float, pounds: bool) -> str | None:
+        """Return the unit of the amount that is nearest in size to a weighing without a unit."""
+        best: tuple[float, str] | None = None
+        for q in self.by_start.values():
+            mass = mass_of(q)
+            if mass is None or mass[0] <= 0 or not any(u in _UNITS for u, _ in q.means):
+                continue
+            for unit in {mass[1], "lb"} if pounds else {mass[1]}:
+                there = convert(mass[0], mass[1], unit) if unit != mass[1] else mass[0]
+                ratio = max(value / there, there / value)
+                if ratio <= _ALIKE and (best is None or ratio < best[0]):
+                    best = ratio, unit
+        return None if best is None else best[1]
+
+
+def numbers_of_scales(narration: Narration) -> frozenset[int]:
+    """Return the first tokens of all numbers that a scale was read aloud in."""
+    done: frozenset[int] | None = narration.found.get("numbers of scales")
+    if done is None:
+        done = frozenset(t for run in scale_runs(narration) for t in run.numbers)
+        narration.found["numbers of scales"] = done
+    return done
+
+
+__all__ = ["ScaleRun", "numbers_of_scales", "scale_runs"]
