@@ -15,7 +15,7 @@ WET = (
     "It climbed and levelled off, as moisture or refrigerant leaving the oil does; not the pattern of a leak"
 )
 SETTLE_SHARE = 0.2
-"""A rise up to this share of the first value is a small one (a vacuum gauge reads to a tenth; common practice)."""
+"""A rise up to this share of the first value is a small one (gauges read to a tenth; common practice)."""
 OPEN = "Whether it is a leak or moisture cannot be told from these points"
 
 

@@ -126,7 +126,7 @@ class Settings(Compared):
         return link
 
     def _cut_beside(self, v: Value) -> Link | None:
-        """Read "suction 30, cut in's at | 45" as of the kind of value told before it; no control was named."""
+        """Read "suction 30, cut in's at | 45" as of the kind told before it; no control was named."""
         last = next(
             (
                 t

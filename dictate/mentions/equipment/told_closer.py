@@ -1,4 +1,4 @@
-"""One machine named by a general word and told closer in the next breath: "the ice machine, it's the flaker"."""
+"""One machine named by a general word and told closer at once: "the ice machine, it's the flaker"."""
 
 from __future__ import annotations
 
@@ -18,8 +18,8 @@ _LOOKS = 4
 def told_closer(namings: list[Naming], words: Words) -> list[Naming]:
     """Join a machine that is named by a general word with the closer name that follows at once.
 
-    The closer name stands behind a comma or "it's" in the same sentence, or opens the next one. Nothing between
-    the two speaks of another machine, and no other one of the general kind was named before.
+    The closer name stands behind a comma or "it's" in the same sentence, or opens the next one. Nothing
+    between the two speaks of another machine, and no other one of the general kind was named before.
     """
     out: list[Naming] = []
     for n in namings:

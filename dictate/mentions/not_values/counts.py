@@ -103,8 +103,10 @@ def small_word(narration: Narration, number: Number) -> bool:
 def _cut_at(words: Sequence[str], number: Number) -> bool:
     """Tell whether a number is where a control cuts out: "cut in four and a half, cut out | two"."""
     cuts = word_list("settings_cuts")
-    led = [w for w in words[max(0, number.start - _CUTS_WITHIN) : number.start] if w not in {"at", "'s", "is"}]
-    if not (" ".join(led[-2:]) in cuts or led[-1:] and led[-1] in cuts):
+    led = [
+        w for w in words[max(0, number.start - _CUTS_WITHIN) : number.start] if w not in {"at", "'s", "is"}
+    ]
+    if not (" ".join(led[-2:]) in cuts or (led[-1:] and led[-1] in cuts)):
         return False
     told = [*led[:-2], *words[number.end : number.end + _CUTS_WITHIN]]
     twice = any(" ".join(told[k : k + 2]) in cuts or told[k] in cuts for k in range(len(told)))

@@ -26,9 +26,9 @@ from dictate.mentions.not_values.named_things import (
     numbers_a_thing,
     too_big_for_a_name,
 )
+from dictate.mentions.not_values.scale_runs import numbers_of_scales
 from dictate.mentions.not_values.sure_times import dotted_time, minutes_behind_hours, surely_time
 from dictate.mentions.not_values.told_apart import which_of_them
-from dictate.mentions.scale_runs import numbers_of_scales
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.weighings import weighed_numbers

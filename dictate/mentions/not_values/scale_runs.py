@@ -61,6 +61,9 @@ class ScaleRun:
     reasons: tuple[str, ...] = ()
 
 
+_Option = tuple[float, tuple[str, ...]]
+
+
 @dataclass(slots=True)
 class _Step:
     number: Number
@@ -84,6 +87,8 @@ class _Finder:
         self.words = narration.lowers
         named = {t for s, e in identity_spans(narration) for t in range(s, e)}
         self.numbers = [x for x in find_numbers(narration) if not x.pronoun and x.start not in named]
+        self.parted = any(q.parts and q.unit in _UNITS for q in find_quantities(narration))
+        """Pounds and ounces were said together somewhere."""
         self.by_start: dict[int, Quantity] = {q.start: q for q in find_quantities(narration)}
 
     def runs(self) -> list[ScaleRun]:
@@ -149,17 +154,9 @@ class _Finder:
                 return None
             return _Step(number, value, own, q.end)
         behind = self.words[number.end : number.end + 1]
-        if number.form == "clock":
-            value = int(number.value) * 100.0 + round((number.value % 1) * 60)  # "200, 400, 6:10"
-            options = [(value, ())]
-        elif number.form in {"ordinal", "counted"} or (behind and behind[0] in word_list("scale_counts")):
+        if number.form in {"ordinal", "counted"} or (behind and behind[0] in word_list("scale_counts")):
             return None
-        else:
-            options = [(number.value, ()), *((o.values[0], ()) for o in number.alternatives if len(o.values) == 1)]
-            if number.form == "pair" and unit in (None, "lb"):
-                pounds, ounces = divmod(int(number.value), 100)
-                if ounces < 16 and pounds:
-                    options.append((pounds + ounces / 16, (OUNCES.format(pounds, ounces),)))
+        options = self._options(number, unit)
         if before is None:
             value, reasons = options[0]
             return _Step(number, value, None, number.end, reasons) if value > 0 else None
@@ -172,6 +169,21 @@ class _Finder:
             return None
         value, reasons = min(fitting, key=lambda o: o[0])
         return _Step(number, value, None, number.end, reasons)
+
+    def _options(self, number: Number, unit: str | None) -> list[_Option]:
+        """Return what a number without a unit can show, the likeliest first, each with its reasons."""
+        if number.form == "clock":  # "200 grams, 400, 6:10"
+            return [(int(number.value) * 100.0 + round((number.value % 1) * 60), ())]
+        options: list[_Option] = [(number.value, ())]
+        options += [(o.values[0], ()) for o in number.alternatives if len(o.values) == 1]
+        pair, short = number.form == "pair", number.form == "two_digits" and self.parted
+        if unit in (None, "lb") and (pair or short):
+            # "two eleven", "six nine": pounds and ounces
+            digits, base = (number.value, 100) if pair else (number.value * 10, 10)
+            pounds, ounces = divmod(round(digits), base)
+            if ounces < 16 and pounds:
+                options.append((pounds + ounces / 16, (OUNCES.format(pounds, ounces),)))
+        return options
 
     def _run(self, head: int, steps: Sequence[_Step], direction: str) -> ScaleRun | None:
         """Return the weighing of these readings; None where they are too few or have no unit."""
@@ -200,7 +212,11 @@ class _Finder:
     def _closed(self, last: _Step) -> bool:
         behind = [w for w in self.words[last.end : last.end + _CLOSED_WITHIN] if w not in _MARKS]
         before = self.words[max(0, last.number.start - 2) : last.number.start]
-        return bool(word_list("scale_shut") & set(behind[:3])) or list(before) == ["call", "it"] or behind[:2] == ["it", "is"]
+        return (
+            bool(word_list("scale_shut") & set(behind[:3]))
+            or list(before) == ["call", "it"]
+            or behind[:2] == ["it", "is"]
+        )
 
     def _unit_of(self, value: float, pounds: bool) -> str | None:
         """Return the unit of the amount that is nearest in size to a weighing without a unit."""

@@ -1,0 +1,64 @@
+"""A scale that is read aloud while gas goes in or comes out (invented talk; no outside source)."""
+
+from __future__ import annotations
+
+import pytest
+
+from dictate.mentions import find
+from dictate.mentions.narration import segments_of
+
+READ_ALOUD = [
+    ("The plate says four pounds two. Going in... one... two... three and a half... four pound two, shut it.",
+     ("charged", 4.125, "lb")),
+    ("Recovering. Ninety grams, one twenty, one thirty-five. One thirty-five and that's the lot.",
+     ("recovered", 135.0, "g")),
+    ("Plate has 2.4 kilos. Charging. 1 kilo. 1.6. 2.2. 2.4, closing.", ("charged", 2.4, "kg")),
+    ("Tag wants eleven ounces. In as liquid, easy. Four. Seven. Ten... eleven. Shut.", ("charged", 11.0, "oz")),
+    ("Jug on the scale. Three. Five. The cook wants his sink back, give me a minute. Eight. Nine ounces. "
+     "It's quiet now.", ("recovered", 9.0, "oz")),
+    ("Charge. Two... four... six... six nine, ten, that's her. Plate is six pounds ten.",
+     ("charged", 6.625, "lb")),
+    ("Pull the charge. Scale zeroed. Four ounces. Six and a half. Six and a half, outta twenty.",
+     ("recovered", 6.5, "oz")),
+    ("Whatever's left goes in the recovery jug. Two ounces, three. Call it three.", ("recovered", 3.0, "oz")),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "moved"), READ_ALOUD)
+def test_the_last_number_of_a_scale_read_aloud_is_the_amount(
+    said: str, moved: tuple[str, float, str]
+) -> None:
+    found = find(list(segments_of([said], "c1")))
+    assert [(m.direction, m.value, m.unit) for m in found.movements] == [moved]
+    numbers = {r.value for r in found.readings if r.role == "measured"}
+    assert not numbers  # what the scale showed on the way is no reading of a meter
+
+
+NO_WEIGHING = [
+    "Charging done. Suction sixty, then sixty-four, head two ten.",
+    "Going in at nine, out at eleven.",
+    "I'm going in the box. Thirty-eight, thirty-nine on the probe.",
+    "Recovering took an hour. Box forty, forty-two.",
+    "When we charge it, two pounds, three, four, that's what it'll want.",
+    "Bottle open. Running now. Twenty, thirty, forty on the low side.",
+]
+
+
+@pytest.mark.parametrize("said", NO_WEIGHING)
+def test_numbers_of_something_else_are_no_weighing(said: str) -> None:
+    assert not find(list(segments_of([said], "c1"))).movements
+
+
+def test_an_open_end_is_asked_about() -> None:
+    found = find(list(segments_of(["Plate says nine ounces. Going in. Three. Five. Eight ounces."], "c1")))
+    (moved,) = found.movements
+    assert moved.value == 8
+    assert any("read aloud" in r for r in moved.review)
+
+
+def test_a_unit_of_another_amount_is_told() -> None:
+    found = find(list(segments_of(["Plate says 650 grams. Going in. Two hundred. Five hundred. Six fifty, "
+                                   "shut."], "c1")))  # fmt: skip
+    (moved,) = found.movements
+    assert (moved.value, moved.unit) == (650, "g")
+    assert any("the unit was not said" in r for r in moved.review)
