@@ -28,6 +28,8 @@ def _broken(text: str) -> list[tuple[float, float | None]]:
         ("put that one seventy on the high side of it", [(70, 170)]),
         ("the fan draws two point one one five on the tag", [(2.115, None)]),
         ("Oil heater 063 amps, low side 09 bar.", [(63, 0.63), (9, 0.9)]),
+        ("The probe shows 1 5 0 K.", [(0, 150)]),
+        ("The probe shows 3 2.6 K.", [(2.6, 32.6)]),
     ],
 )
 def test_a_number_in_pieces(text: str, pieces: list[tuple[float, float | None]]) -> None:
@@ -48,6 +50,8 @@ def test_a_number_in_pieces(text: str, pieces: list[tuple[float, float | None]])
         "That one reads seventy, that one is seventy.",
         "Shim it to nought point one two five inches.",
         "Head fifteen and a half, one and an eighth line.",
+        "Compressor 2 7.9 amps, compressor 1 8.2 amps.",
+        "Fan 1 2.1 amps, leg 2 3 amps.",
         "Density one point one one four kilos.",
         "Low side 09.5 bar, 0.9 before, at 09:30 it was 0,9.",
     ],

@@ -4,13 +4,14 @@
     why_broken(narration, number)            of any number: a reason and what it may be, None for a whole one
 
 "15 O psi" was 150 or 15.0, "13 point a" 13.8, "17. 3 amps" 17.3, "10 50 grams" 1050, "4 to 0 microns" 420,
-"02 bar" 0.2; "that one sixty" was 160, "one point one one four" 1.1 and a plate's 14.
+"02 bar" 0.2; "1 2 0 K" 120; "that one sixty" was 160, "one point one one four" 1.1 and a plate's 14.
 """
 
 from __future__ import annotations
 
 from dictate.mentions.doubts.talk import Case
 from dictate.mentions.narration import Narration
+from dictate.mentions.not_values import kept_out
 from dictate.mentions.spoken_numbers import Number, numbers_by_end, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
@@ -42,6 +43,8 @@ def why_broken(narration: Narration, number: Number) -> tuple[str, float | None]
         return "the number breaks off behind its point", None
     if not number.written:
         return _run_into_its_one(narration, number) or _long_decimal(narration, number)
+    if (apart := _digits_apart(narration, number)) is not None:
+        return apart
     if number.places or not float(number.value).is_integer():
         return None
     if behind[:1] and behind[0] in _NOUGHTS and number.value >= 1 and _closes(narration, number.end + 1):
@@ -118,6 +121,22 @@ def _in_two_pieces(narration: Narration, number: Number) -> tuple[str, float | N
         return None
     whole = lead.value * 100 + number.value
     return f"may be the end of the one number {whole:g}", whole
+
+
+def _digits_apart(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find "1 2 0 K" and "2 7.9 K": digits right in front of a number, and one unit behind it."""
+    if number.end not in unit_phrases(narration) or not 0 <= number.value <= 9.99:
+        return None
+    digits, start = narration.heard(number.start, number.end), number.start
+    lead = numbers_by_end(narration).get(start)
+    while lead is not None and _written_whole(lead) and 0 <= lead.value <= 9:
+        if kept_out(narration).get(lead.start) == "name":
+            return None  # "compressor 2 7.9 amps"
+        digits, start = narration.heard(lead.start, lead.end) + digits, lead.start
+        lead = numbers_by_end(narration).get(start)
+    if start == number.start or not digits.replace(".", "", 1).isdecimal():
+        return None
+    return f"may be the end of the one number {float(digits):g}", float(digits)
 
 
 def _digits_around_to(
