@@ -45,6 +45,8 @@ class NumbersNamed(TakesOver):
                     and t.reading.role != "retracted"
                     and abs(t.value.value - v.value) < 1e-9
                     and t.value.state == "value"
+                    # "take the half hour out for lunch" speaks of no vacuum of a half
+                    and (v.quantity is None or t.reading.unit in [unit for unit, _ in v.quantity.means])
                 ),
                 None,
             )
