@@ -28,6 +28,8 @@ DONE = [
     ("Told the chef to keep the door shut.", {"customer_informed"}, set()),
     # settings
     ("Nipped the old flare off and made another.", set(), {"adjusted"}),
+    ("The stat is set for three. Put the caps on and tightened them.", {"ports_capped"}, {"adjusted"}),
+    ("Expansion valve was starved. Took the cap off and opened it half a turn.", {"adjusted"}, set()),
     ("Nipped up the flare nut a touch.", {"adjusted"}, set()),
     ("Bumped the fail-safe from twenty minutes to thirty.", {"adjusted"}, set()),
     # a machine that was run with a cleaner
