@@ -26,6 +26,12 @@ DONE = [
     ("The valve is being told to open but it sits there.", set(), {"customer_informed"}),
     ("The controller told it to shut and it shut.", set(), {"customer_informed"}),
     ("Told the chef to keep the door shut.", {"customer_informed"}, set()),
+    # a filter that is brazed in is none of air
+    ("Blocked, this filter. I cut it out, I solder new one in.", {"filter_drier_replaced"}, set()),
+    ("Air filter was black, fitted a new one.", {"part_replaced"}, {"filter_drier_replaced"}),
+    # parts of pipes
+    ("Vibrasorber was wet with oil, changed it.", {"part_replaced"}, set()),
+    ("New valve body in, stainless, brazed.", {"part_replaced", "brazed"}, set()),
     # settings
     ("Nipped the old flare off and made another.", set(), {"adjusted"}),
     ("The stat is set for three. Put the caps on and tightened them.", {"ports_capped"}, {"adjusted"}),
