@@ -1,6 +1,7 @@
 """Bare numbers whose frame says outright what they are, so that the words further off weigh nothing.
 
     tell_outright(narration, number)     noted where the number is taken
+    tell_stage_outright(narration, at)   noted where a heading tells how it was found, or how it was left
     is_told_outright(narration, number)  asked where its value would be doubted by the words around it
 
 "In is 24, out is 14" are two sides of something and no amps, whatever was drawn in the same breath.
@@ -9,9 +10,11 @@
 from __future__ import annotations
 
 from dictate.mentions.narration import Narration
+from dictate.record.base import At
 
 _NAME = "told_outright"
 _ROLE = "role told outright"
+_STAGE = "stage told outright"
 
 
 def tell_outright(narration: Narration, start: int) -> None:
@@ -34,4 +37,21 @@ def is_role_told_outright(narration: Narration, start: int) -> bool:
     return start in narration.found.get(_ROLE, ())
 
 
-__all__ = ["is_role_told_outright", "is_told_outright", "tell_outright", "tell_role_outright"]
+def tell_stage_outright(narration: Narration, at: At) -> None:
+    """Note that a heading leaves no doubt of the stage of the value said there."""
+    narration.found.setdefault(_STAGE, set()).add((at.segment, at.first_word))
+
+
+def is_stage_told_outright(narration: Narration, at: At) -> bool:
+    """Tell whether the stage of the value said there was noted so."""
+    return (at.segment, at.first_word) in narration.found.get(_STAGE, ())
+
+
+__all__ = [
+    "is_role_told_outright",
+    "is_stage_told_outright",
+    "is_told_outright",
+    "tell_outright",
+    "tell_role_outright",
+    "tell_stage_outright",
+]

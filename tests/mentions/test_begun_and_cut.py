@@ -28,6 +28,20 @@ ROWS = [
     # kilopascals are said once
     ("Ambient 29 Celsius. Suction 760, discharge 2,100 kilopascals.", "29 degC", "760 kPa|suction", "2100 kPa"),
     ("Ambient 29 Celsius. Suction 3.2, discharge 14 bar.", "29 degC", "3.2 bar|suction", "14 bar"),
+    # ... also of all gauges at once, and spelled by its letters
+    ("All pressures in kPa. Suction eighty, head eleven sixty.", "80 kPa|suction", "1160 kPa|discharge"),
+    ("Back pressure one ten, head thirteen ninety, all kilopascals.", "110 kPa|suction", "1390 kPa|discharge"),
+    ("Low side twenty-five kay pee ay. Ran it, low side ninety.", "25 kPa|suction", "90 kPa|suction"),
+    ("I read everything in bar. Suction 3, head 15.", "3 bar|suction", "15 bar|discharge"),
+    ("Landlord was in the bar. Suction 64, head 228.", "64 psi|suction", "228 psi|discharge"),
+    # a side with its pressure beside the degrees of something else
+    ("Suction 18 pounds, head 205, and 91 degrees in the store room.", "18 psi", "205 psi|discharge", "91 degF"),
+    ("Head 250, and 88 degrees outside.", "250 psi|discharge", "88 degF"),
+    # a control that acts both ways, in words that a comer and a goer has as well
+    (
+        "Suction 22 psi. Low pressure switch cutting out at 12 and in at one ten.",
+        "22 psi|suction", "12 psi|low pressure switch", "110 psi|low pressure switch",
+    ),
 ]  # fmt: skip
 
 

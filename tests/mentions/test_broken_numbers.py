@@ -27,6 +27,7 @@ def _broken(text: str) -> list[tuple[float, float | None]]:
         ("Pulled to 3 to 5 microns.", [(3, 325), (5, 325)]),
         ("put that one seventy on the high side of it", [(70, 170)]),
         ("the fan draws two point one one five on the tag", [(2.115, None)]),
+        ("Its new capacitor shows 3.0 six. Power on.", [(3, 3.06)]),
         ("Oil heater 063 amps, low side 09 bar.", [(63, 0.63), (9, 0.9)]),
         ("The probe shows 1 5 0 K.", [(0, 150)]),
         ("The probe shows 3 2.6 K.", [(2.6, 32.6)]),
@@ -40,6 +41,8 @@ def test_a_number_in_pieces(text: str, pieces: list[tuple[float, float | None]])
     "text",
     [
         "A 15 point check of the unit.",
+        "Capacitor shows 3.0, five minutes later as well.",
+        "Suction 2.5 two fans running. Fan 1.2 five amps.",
         "The box is at 17. Three amps on the fan.",
         "Suction 55 PSI. 12 amps on the compressor.",
         "Element 4 shows O L on the meter.",

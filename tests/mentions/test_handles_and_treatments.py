@@ -26,8 +26,16 @@ DONE = [
     ("The valve is being told to open but it sits there.", set(), {"customer_informed"}),
     ("The controller told it to shut and it shut.", set(), {"customer_informed"}),
     ("Told the chef to keep the door shut.", {"customer_informed"}, set()),
+    # a filter that is brazed in is none of air
+    ("Blocked, this filter. I cut it out, I solder new one in.", {"filter_drier_replaced"}, set()),
+    ("Air filter was black, fitted a new one.", {"part_replaced"}, {"filter_drier_replaced"}),
+    # parts of pipes
+    ("Vibrasorber was wet with oil, changed it.", {"part_replaced"}, set()),
+    ("New valve body in, stainless, brazed.", {"part_replaced", "brazed"}, set()),
     # settings
     ("Nipped the old flare off and made another.", set(), {"adjusted"}),
+    ("The stat is set for three. Put the caps on and tightened them.", {"ports_capped"}, {"adjusted"}),
+    ("Expansion valve was starved. Took the cap off and opened it half a turn.", {"adjusted"}, set()),
     ("Nipped up the flare nut a touch.", {"adjusted"}, set()),
     ("Bumped the fail-safe from twenty minutes to thirty.", {"adjusted"}, set()),
     # a machine that was run with a cleaner

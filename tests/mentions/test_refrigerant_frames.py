@@ -24,6 +24,13 @@ def named(text: str) -> list[str]:
         ("Leak is fixed. It's four four eight. Gave it three pounds.", ["R-448A"]),
         ("Fan is off and head climbs. It's four oh four. Fan on, it falls.", []),
         ("Rooftop, five ton, twenty two. Not cooling.", ["R-22"]),
+        # right before a machine
+        (
+            "Flake machine in the fish shop, water cooled, four oh four machine. Suction ten pounds.",
+            ["R-404A"],
+        ),
+        ("It is an old five oh seven system. Suction ten pounds.", ["R-507A"]),
+        ("Serial number four oh four machine is out.", []),
         # behind the pressures of its sentence, or what is read on it
         ("Ran it again. Suction ten pounds, head two twenty, it's four oh four. Fan spins.", ["R-404A"]),
         ("Ran it. Box is six. Head sixteen bar. That's 448. Leaving it.", ["R-448A"]),

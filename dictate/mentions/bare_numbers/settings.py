@@ -14,6 +14,7 @@ _ACTS_WITHIN = 40
 """Tokens behind the figures of a control in which it is told at what it acts."""
 _HARDLY_WARM = frozenset(("box", "degrees", "defrost"))
 """What is told of a machine anyway, whatever its control acts on."""
+_SMALL = frozenset((",", "and", "back", "at", "again", "then", "it", "'s", "cut", "cuts", "comes"))
 _LOW, _HIGH = "low pressure switch", "high pressure switch"
 
 
@@ -30,6 +31,7 @@ class Settings(Compared):
             or self._reset_to(v)
             or self._of_control(v)
             or self._acted(v)
+            or self._other_way(v)
             or self._of_a_header(v)
         )
 
@@ -159,6 +161,20 @@ class Settings(Compared):
         link = self._like(v, last)
         if link is not None:
             link.how, link.component = "acted", last.reading.component
+        return link
+
+    def _other_way(self, v: Value) -> Link | None:
+        """Read "cutting out at forty and in at | one-forty" as where the same control acts the other way."""
+        last = self.r.found.readings[-1] if self.r.found.readings else None
+        if last is None or last.sentence != self.number or last.how not in {"setting", "figure"}:
+            return None
+        between = [w for w in self.words[last.end : v.start] if w not in _SMALL]
+        opposite = {"in": "out", "out": "in"}.get(between[0]) if len(between) == 1 else None
+        if opposite is None or opposite not in self.words[max(self.first, last.start - 4) : last.start]:
+            return None
+        link = self._like(v, last)
+        if link is not None:
+            link.how, link.component = "figure", last.reading.component
         return link
 
     def _figures_said(self) -> bool:

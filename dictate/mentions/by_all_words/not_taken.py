@@ -88,7 +88,7 @@ def _reading(
         start, end = q.start, q.end
         amount = q.in_unit(unit if q.can_be(unit) else unit.removeprefix("delta_"))
     elif quantity in _BARE_CAN_BE and not _counts(number, quantity):
-        start, end, amount, unit = number.start, number.end, number.value, units.usual(quantity)
+        start, end, amount, unit = number.start, number.end, number.value, units.usual(quantity, number.value)
         cold = below_zero(narration.lowers, end) if quantity == "temperature" and amount > 0 else None
         if cold is not None:
             amount, end = -amount, cold

@@ -79,7 +79,7 @@ def _other_quantity(reading: Reading, own: Told, units: UnitSystem, said: float)
     _ask(reading, f"taken as a {quantity.replace('_', ' ')} {OTHERWISE_BY_WORDS}")
     if reading.value is not None and abs(reading.value) >= 100 * abs(said) > 0:
         reading.value = said
-    unit = units.usual(quantity)
+    unit = units.usual(quantity, reading.value or 0.0)
     reading.quantity = cast(record.Quantity, quantity)
     reading.unit, reading.ucum = cast(record.Unit, unit), UCUM.get(unit)
     reading.reference = "gauge" if quantity == "pressure" else None

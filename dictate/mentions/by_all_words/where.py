@@ -12,6 +12,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import words_of
 from dictate.mentions.second_opinion import MEASURED, Told, told, told_of_words
 from dictate.mentions.test_stretches import find_stretches, stretch_at
+from dictate.mentions.told_outright import is_stage_told_outright
 from dictate.mentions.whose.things import thing_at, things_of
 from dictate.record.mentions import StageMention
 from dictate.record.visit import Reading, Stage
@@ -107,6 +108,7 @@ def stages_told(
         and read.share > _TOLD
         and readings[i].role == MEASURED
         and readings[i].quantity not in _NO_STAGE
+        and not is_stage_told_outright(narration, readings[i].at)
     ]
 
 

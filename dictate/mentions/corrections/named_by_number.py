@@ -35,6 +35,8 @@ class NumbersNamed(TakesOver):
                     break
             if not taken_off and not (odd & set(behind) and {"was", "is", "'s", "were"} & set(behind)):
                 continue
+            if "take" in before and v.word in {"hour", "minute"}:
+                continue  # "take the half hour out for lunch" is of the working time
             if taken_off and {"change", "take"} & set(before) and not {"to", "off", "out"} & set(behind):
                 continue
             old = next(
@@ -45,6 +47,8 @@ class NumbersNamed(TakesOver):
                     and t.reading.role != "retracted"
                     and abs(t.value.value - v.value) < 1e-9
                     and t.value.state == "value"
+                    # "take the half hour out for lunch" speaks of no vacuum of a half
+                    and (v.quantity is None or t.reading.unit in [unit for unit, _ in v.quantity.means])
                 ),
                 None,
             )

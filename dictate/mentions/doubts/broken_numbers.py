@@ -4,7 +4,7 @@
     why_broken(narration, number)            of any number: a reason and what it may be, None for a whole one
 
 "15 O psi" was 150 or 15.0, "13 point a" 13.8, "17. 3 amps" 17.3, "10 50 grams" 1050, "4 to 0 microns" 420,
-"02 bar" 0.2; "1 2 0 K" 120; "that one sixty" was 160, "one point one one four" 1.1 and a plate's 14.
+"02 bar" 0.2, "1.0 five" 1.05, "1 2 0 K" 120; "that one sixty" was 160, "one point one one four" 1.1 and 14.
 """
 
 from __future__ import annotations
@@ -46,7 +46,7 @@ def why_broken(narration: Narration, number: Number) -> tuple[str, float | None]
     if (apart := _digits_apart(narration, number)) is not None:
         return apart
     if number.places or not float(number.value).is_integer():
-        return None
+        return _digit_behind(narration, number)
     if behind[:1] and behind[0] in _NOUGHTS and number.value >= 1 and _closes(narration, number.end + 1):
         whole = number.value * 10
         return f"the {behind[0].upper()} behind it may be a nought, then it is {whole:g}", whole
@@ -76,6 +76,19 @@ def _long_decimal(narration: Narration, number: Number) -> tuple[str, float | No
     if "point" not in narration.lowers[number.start : number.end]:
         return None  # "fourteen and a half", an eighth
     return "so many digits behind the point may be two numbers", None
+
+
+def _digit_behind(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find "1.0 five": a digit in letters right behind a decimal in figures, and no unit behind either."""
+    digit = numbers_by_start(narration).get(number.end)
+    if digit is None or digit.written or number.places != 1 or not 0 < digit.value < 10:
+        return None
+    if not float(digit.value).is_integer() or digit.end in unit_phrases(narration):
+        return None
+    if not _closes(narration, digit.end):
+        return None
+    whole = round(float(number.value) + digit.value / 100, 2)
+    return f"the digit behind it may belong to it, then it is {whole:g}", whole
 
 
 def _no_noun(behind: list[str]) -> bool:

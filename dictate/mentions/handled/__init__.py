@@ -27,6 +27,8 @@ sentences are read once, here.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from dictate.mentions.handled.by_all_words import sounds_handled
 from dictate.mentions.handled.by_number import by_number
 from dictate.mentions.handled.came_with import came_with
@@ -49,12 +51,15 @@ from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.to_bring import to_bring
 from dictate.mentions.handled.treated import treated
 from dictate.mentions.handled.verbs import doing_of_verb
-from dictate.mentions.handled.vocabulary import matcher
+from dictate.mentions.handled.vocabulary import matcher, part_words
 from dictate.mentions.handled.which_coil import coil_told
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Hit
+from dictate.mentions.whose.things import Thing
 
 __all__ = ["Handled", "handled_of"]
+
+_FILTERS = frozenset(("air filter", "water filter", "filter"))
 
 
 def handled_of(narration: Narration) -> list[Handled]:
@@ -107,6 +112,9 @@ def _all_doings(talk: Talk) -> list[Handled]:
     for h in talk.out:
         if h.action == "cleaned":
             coil_told(talk, h)
+        elif h.verb is not None and talk.words[h.verb] in part_words("brazed_in"):
+            # Of air or water nobody brazes a filter in: "plugged, this filter. I cut, I solder new one"
+            h.things = [_of_the_circuit(t) for t in h.things]
         done = h.action == "installed" and h.status == "done" and h.new and h.things
         if done and all(stood_before(talk, t, h) for t in h.things):
             h.action = "replaced"
@@ -119,3 +127,8 @@ def _all_doings(talk: Talk) -> list[Handled]:
     same_for_another(talk)
     talk.out.sort(key=lambda h: h.start)
     return talk.out
+
+
+def _of_the_circuit(thing: Thing) -> Thing:
+    """Return the filter of the refrigerant circuit for one of air or water."""
+    return replace(thing, name="filter drier", part="filter drier") if thing.name in _FILTERS else thing

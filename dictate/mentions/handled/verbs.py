@@ -105,6 +105,18 @@ def _gone_down(talk: Talk, hit: Hit, thing: Thing) -> bool:
     )
 
 
+_SAID_WITH_IT = 8
+"""Words before "tightened them" in which caps or a scale may be named that it is said of."""
+
+
+def _of_no_part(talk: Talk, verb: int, start: int) -> bool:
+    """Tell whether a pronoun stands for no part: "put the caps on and tightened them"."""
+    if not talk.words[verb].startswith(tuple(word_set("done_to_caps"))):
+        return False  # "took the cap off and opened it half a turn" is of the valve under it
+    near = talk.words[max(start, verb - _SAID_WITH_IT) : verb]
+    return not word_set("stands_for_it_too").isdisjoint(near)
+
+
 def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     """Read one verb with its objects."""
     verb = hit.verb if hit.verb is not None else hit.start
@@ -133,6 +145,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     things, new, last, pronoun, np = objects_behind(
         talk, verb + 1 if "~" in hit.line else hit.end, end, action
     )
+    if action == "adjusted" and not things and pronoun and _of_no_part(talk, verb, start):
+        return None
     passive = False
     if (misheard or talk.scopes.kind(verb) == "past") and (not things or is_passive(talk, verb, start)):
         left, left_start, left_new = subjects_before(talk, verb, start)

@@ -266,13 +266,16 @@ def _hours_of_the_clock(row: tuple[str, ...], i: int, k: int, hour: int) -> Cloc
     minute = minute_at(row, k + 1)
     first = row[k + 1 : k + 2] in (("to",), ("until",), ("till",)) and "hours" in row[k + 2 : k + 5]
     last = row[i - 2 : i - 1] == ("hours",)
-    if minute is None and not (12 < hour < 24 and row[i - 1] == "at") and not first and not last:
+    late = row[i - 1] == "at" or (row[i - 1] != "from" and "from" in row[max(0, i - _SPAN) : i])
+    if minute is None and not (12 < hour < 24 and late) and not first and not last:
         return None
     if (first and row[i - 1] != "from") or (not first and row[i - 1] == "from"):
         return None
     return Clock(i, k + 1 + (minute[1] if minute else 0), hour, minute[0] if minute else 0, True, False)
 
 
+_SPAN = 7
+"""Words that the first time of a span has at most, "from" included: "from a quarter past eight until"."""
 _TO_AN_HOUR = frozenset(("at", "from", "to", "until", "till"))
 _OPENS_A_TIME = frozenset(
     (".", ",", "i", "we", "was", "were", "here", "there", "site", "worked", "work", "job")

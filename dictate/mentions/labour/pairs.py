@@ -234,6 +234,15 @@ def _as_long_as_said(finder: WorkingClocks, clock: Clock, span: Clock, number: i
 _AGREE = 0.02  # hours
 
 
+def _day(finder: WorkingClocks, first: int, last: int) -> int | None:
+    """Return where the day begins that a span is told of ("today eight to one"), None where none is."""
+    k = max((i for i in range(first, last) if finder.row[i] in _CUTS), default=first - 1) + 1
+    days = phrases_by_first("days")
+    if k < last and any(finder.row[k : k + len(p)] == p for p in days.get(finder.row[k], ())):
+        return k
+    return None
+
+
 def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
     """Return the spans of a visit that stand among words of coming and going only, in two clock times."""
     out: list[Clock] = []
@@ -273,9 +282,10 @@ def told_spans(finder: WorkingClocks, read: list[Clock]) -> list[Clock]:
             said = not (clock.bare and span.bare) or (
                 closing and (finder.row[clock.end] in _TILL or _of_us(finder, clock.start))
             )
-            if not said and finder.row[clock.start - 1] in _CUTS:
-                said = _as_long_as_said(finder, clock, span, number)
-                first = clock.start if said else first
+            if finder.row[clock.start - 1] in _CUTS and _as_long_as_said(finder, clock, span, number):
+                said, first = True, clock.start
+            elif (day := _day(finder, first, clock.start)) is not None:
+                said, first = True, day
             if not known and said and _ours(finder, first, clock.start) and _ours(finder, span.end, last):
                 clock.kind, span.kind = "start", "end"
                 clock.cued = span.cued = True

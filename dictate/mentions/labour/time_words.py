@@ -131,7 +131,7 @@ class TimeWords:
     def cuts(self, start: int, stop: int) -> bool:
         """Tell whether a control is said to cut in or out before word `stop`, and nobody who works comes."""
         for k in range(max(start, stop - _NEAR), stop):
-            if self.row[k] in ("cut", "cuts", "kicks", "kicked") and self.row[k + 1] in _WAYS:
+            if self.row[k] in word_set("of_a_control", "labour") and self.row[k + 1] in _WAYS:
                 return not {"i", "we", "i'm", "we're"} & set(self.row[k + 1 : stop])
             if self.row[k] == "set" and _FOR_IN_AT & {self.row[k + 1 : k + 3], self.row[k + 2 : k + 4]}:
                 return True  # "I set it for in at thirty, out at ten"

@@ -98,6 +98,8 @@ def may_be_gas(talk: Talk, end: int, before: tuple[str, ...], rest: tuple[str, .
     if rest[:1] in (("a",), ("an",), ("per",), ("each",), ("every",)):
         return False  # "twenty grams a metre"
     comma = rest.index(",") if "," in rest else len(rest)
+    if _by_the_plate(rest[comma + 1 :]):
+        rest = rest[:comma]  # "two kilos on the scales, what the sticker wants"
     if any(w in word_set("plate_words") for w in (*before[-8:], *rest[:comma])):
         return False
     around = (*before[-8:], *rest[:8])
@@ -110,6 +112,12 @@ def may_be_gas(talk: Talk, end: int, before: tuple[str, ...], rest: tuple[str, .
         and talk.words[h.start] not in ("high", "low", "suction", "discharge", "head", "liquid")
         for h in talk.hits
     )  # fmt: skip
+
+
+def _by_the_plate(behind: tuple[str, ...]) -> bool:
+    """Tell whether words only say that a plate, a label or a book tells the same amount."""
+    ground = next((n for n in (3, 2) if behind[:n] in phrases("same_as_told")), 0)
+    return bool(ground) and any(w in word_set("plate_words") for w in behind[ground : ground + 2])
 
 
 def new_gas_with_it(talk: Talk, start: int, s0: int, rest: tuple[str, ...]) -> bool:

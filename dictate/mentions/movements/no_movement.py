@@ -72,12 +72,18 @@ def pumped_down(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
     )
 
 
+_NAMED_WITHIN = 14
+"""Words before the size of a thing in which it was named: "new drier in ..., the ten gram one"."""
+
+
 def of_a_part(talk: Talk, start: int, s0: int, rest: tuple[str, ...]) -> bool:
     """Tell whether the amount is the size of a part: "a 3 pound drier", "drier in, fifteen gram one"."""
     parts = word_set("parts_sized_by_weight")
     if rest[:1] and rest[0] in parts:
         return True
-    return rest[:1] in (("one",), ("size",)) and bool(set(talk.words[max(s0, start - 8) : start]) & parts)
+    named = parts | word_set("weighed_vessels")
+    near = talk.words[max(s0, start - _NAMED_WITHIN) : start]
+    return rest[:1] in (("one",), ("ones",), ("size",)) and not named.isdisjoint(near)
 
 
 def is_whole(talk: Talk, start: int) -> bool:

@@ -8,8 +8,10 @@ from dictate.mentions.not_values.around import excluding, sentence_around
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
+from dictate.vocabulary.load import word_set
 
 _CLAUSE_ENDS = frozenset((".", ",", ";", "?", "!"))
+_WAYS = frozenset(("in", "out"))
 _TIME_LEADS = frozenset(("at", "by", "until", "till", "til", "from", "to", "since", "around"))
 
 
@@ -144,6 +146,8 @@ def surely_time(narration: Narration, number: Number) -> bool:
     if after in {"on", "of", "at", "psi", "head", "suction", "or", "to", "-"}:
         return False
     second = words[here - 2] if here > 1 else "."
+    if second in _WAYS and not word_set("of_a_control", "labour").isdisjoint(words[:here]):
+        return False  # "cutting out at forty and in at one forty"
     if (
         later
         and (here < 2 or second in {",", ";", "and", "then"})

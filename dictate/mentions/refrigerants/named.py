@@ -223,12 +223,9 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
         return True
     if before == "on" and after in {",", ".", ""} and words[start - 2 : start - 1] in ([","], ["."]):
         return True  # "head was twenty-one, on four oh four."
-    if before == "for" and words[end : end + 2] in (
-        ["that", "'s"],
-        ["it", "'s"],
-        ["this", "is"],
-        ["that", "is"],
-    ):
+    if after in _context("generic_machines") and before not in _context("numbered"):
+        return True  # "air cooled, four-oh-four machine"
+    if before == "for" and words[end : end + 2] in _JUDGED:
         return True
     if (
         before in {"on", "of"}
@@ -267,6 +264,7 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
     return bool(labels) and not {"and", "should"} & set(words[clause : start - 1])
 
 
+_JUDGED = (["that", "'s"], ["it", "'s"], ["this", "is"], ["that", "is"])
 _CONTRACTED = ("'s", "it's", "that's")
 _PRESSURES = (["suction"], ["head"], ["discharge"], ["low"], ["high"])
 

@@ -7,6 +7,7 @@ from typing import Literal
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words
+from dictate.mentions.stages.phrases import at_word
 
 _Stage = Literal["as_found", "as_left"]
 _HEADINGS: dict[tuple[str, ...], _Stage] = {
@@ -55,19 +56,34 @@ def opened(narration: Narration, words: Words, works: Sequence[int]) -> list[tup
     """
     out: list[tuple[int, int, _Stage]] = []
     for n, (start, end) in enumerate(words.sentences):
-        head = tuple(words.words[start : start + 4])
-        if not any(head[: len(p)] == p for p in _OPENS):
+        stage = _opens(words, start)
+        if stage is None:
             continue
         segment = narration.tokens[words.tokens[start]].segment
         last = end
         for first, until in words.sentences[n + 1 :]:
-            if narration.tokens[words.tokens[first]].segment != segment or _TURNS & set(
-                words.words[first:until]
-            ):
+            if narration.tokens[words.tokens[first]].segment != segment or _turns(words, first, until, stage):
                 break
             last = until
-        out.append((start, min([last, *(w for w in works if w > start)]), "as_found"))
+        out.append((start, min([last, *(w for w in works if w > start)]), stage))
     return out
+
+
+def _opens(words: Words, start: int) -> _Stage | None:
+    """Return the stage of what a sentence opens with: "How I left it: ...", "Finished numbers first"."""
+    head = tuple(words.words[start : start + 4])
+    if any(head[: len(p)] == p for p in _OPENS) or at_word(words.words, start, "opens_found"):
+        return "as_found"
+    return "as_left" if at_word(words.words, start, "opens_left") else None
+
+
+def _turns(words: Words, first: int, until: int, stage: _Stage) -> bool:
+    """Tell whether a sentence speaks of another time than what was opened before it."""
+    if stage == "as_found" and _TURNS & set(words.words[first:until]):
+        return True
+    return _opens(words, first) is not None or bool(
+        stage == "as_left" and at_word(words.words, first, "turns_back")
+    )
 
 
 _OPENS = (("as", "found"), ("on", "arrival"), ("upon", "arrival"), ("at", "arrival"))

@@ -37,6 +37,7 @@ from dictate.mentions.stages.state import (
     turns,
 )
 from dictate.mentions.stages.which_part import which_part
+from dictate.mentions.told_outright import tell_stage_outright
 from dictate.mentions.word_lists import word_list
 from dictate.record.mentions import Mentions
 from dictate.record.visit import Reading
@@ -149,6 +150,8 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
             if stage is None and opening_ends <= first < story_until:
                 stage = "as_found"  # the story behind a result told first, up to its first work
         wrong = stage
+        if any(a <= first < b and s == stage for a, b, s in headed):
+            tell_stage_outright(narration, reading.at)
         if stage is not None and reading.role == "measured":
             reading.stage = stage
     moved_by_hand(row, placed, [words.sentences[words.sentence_of[f]][0] for f, _, _ in placed])

@@ -22,12 +22,21 @@ def is_framed(talk: Talk, i: int) -> bool:
     )
 
 
+_AT_ONCE = 50
+"""Sentences that are asked for one out of another at most."""
+
+
 def frame_of(talk: Talk, number: int) -> int | None:
     """Return the word behind the plan that a sentence opens with.
 
     A plan that stands alone opens the next sentence.
     """
     if number not in talk.frames:
+        first = number
+        while first and first - 1 not in talk.frames:
+            first -= 1
+        for k in range(first + _AT_ONCE, number, _AT_ONCE):
+            frame_of(talk, k)  # each asks for the one before: in an hour's talk they would go too deep
         talk.frames[number] = None
         talk.frames[number] = find_frame(talk, number)
     return talk.frames[number]

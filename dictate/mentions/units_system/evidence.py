@@ -7,6 +7,7 @@ assumption.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
 from typing import Any
 
@@ -14,6 +15,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.not_values import identity_spans
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.unit_words import unit_phrases, unit_words
 from dictate.mentions.units_system.system import UnitSystem
 from dictate.record.visit import UnitSystem as Name
 from dictate.vocabulary.load import table
@@ -53,6 +55,10 @@ def unit_system(narration: Narration) -> UnitSystem:
                 gauges[system] += weight
             else:
                 others[system] += weight
+    for word, unit in _told_alone(narration, sized, names):
+        pressures.add(unit)
+        for system in others:
+            gauges[system] += data["units"][system].get(word, 0)
     spoken = set(narration.lowers)
     words = {"us": 0.0, "metric": data["hundred_and"] if _hundred_and(narration) else 0.0}
     for system, each, said in _words():
@@ -90,6 +96,22 @@ def unit_system(narration: Narration) -> UnitSystem:
     )
 
 
+def _told_alone(
+    narration: Narration, sized: dict[int, Quantity], names: set[int]
+) -> Iterator[tuple[str, str]]:
+    """Yield the units of gauges that were told of all of them at once: "pressures in bar", "all kilopascals".
+
+    Behind a number it is that number's own, and "the bar" is a place.
+    """
+    inside = {t for q in sized.values() for t in range(q.start, q.end)} | names
+    words = narration.lowers
+    leads = frozenset(table("unit_systems")["told_alone"])
+    for start, phrase in unit_phrases(narration).items():
+        if phrase.key not in _OF_ALL or start in inside or not start or words[start - 1] not in leads:
+            continue
+        yield phrase.key, unit_words()[phrase.key].means[0][0]
+
+
 def _below_zero(narration: Narration, name: Name, cold: dict[str, int]) -> Name | None:
     """Return the system of what is shown below zero, where it is not the visit's own.
 
@@ -116,6 +138,7 @@ _SCALE = {"us": "fahrenheit", "metric": "celsius"}
 _GAUGES = frozenset(
     ("psi", "psia", "bar", "kilopascal", "megapascal", "millibar", "pascal", "inch_mercury", "micron")
 )
+_OF_ALL = frozenset(("psi", "bar", "kilopascal"))
 _HOTTEST = 400
 """No temperature of the trade is above it, on either scale."""
 _BESIDE = 4

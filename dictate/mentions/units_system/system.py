@@ -25,8 +25,8 @@ _SAME = {
     "voltage": "V", "current": "A", "resistance": "ohm", "capacitance": "uF", "power": "W", "frequency": "Hz",
     "duration": "min", "speed": "rpm", "concentration": "%",
 }  # fmt: skip
-_MOST_BAR, _LEAST_KPA = 200, 20
-"""A bare pressure above the first is in kilopascals, and one from the second on where they were said."""
+_MOST_BAR, _LEAST_KPA = 201, 20
+"""A bare pressure from the first on is in kilopascals, and one from the second on where they were said."""
 NO_DEGREES = frozenset(("pressure", "vacuum", "mass", "flow", "length"))
 
 
@@ -51,8 +51,11 @@ class UnitSystem:
         """Tell whether a bare number can be a temperature in a machine."""
         return -60 <= value <= (70 if self.name == "metric" else 160)
 
-    def usual(self, quantity: str) -> str:
-        """Return the unit that the system has for a quantity, whatever was said in the visit."""
+    def usual(self, quantity: str, amount: float = 0.0) -> str:
+        """Return the unit that the system has for such an amount, whatever was said in the visit."""
+        least = _LEAST_KPA if self.kilopascals else _MOST_BAR
+        if quantity == "pressure" and self.pressure == "metric" and amount >= least:
+            return "kPa"  # "suction 880, discharge 2,650 kilopascals": no machine has 880 bar
         return _SAME.get(quantity) or _UNITS[self.pressure if quantity in NO_DEGREES else self.name][quantity]
 
     def unit_of(self, quantity: str, found: Found, value: Value) -> str:
@@ -79,10 +82,4 @@ class UnitSystem:
                     return unit
         if quantity == "vacuum" and self.pressure == "metric" and value.value >= 50:
             return "micron"
-        if (
-            quantity == "pressure"
-            and self.pressure == "metric"
-            and (value.value > _MOST_BAR or (self.kilopascals and value.value >= _LEAST_KPA))
-        ):
-            return "kPa"  # "suction 880, discharge 2,650 kilopascals": no machine has 880 bar
-        return self.usual(quantity)
+        return self.usual(quantity, value.value)

@@ -13,6 +13,9 @@ from dictate.mentions.whose.subject import Subject
 from dictate.mentions.whose.taken import DIFFERENCES, POSSIBLE
 from dictate.mentions.word_lists import word_list
 
+_NEAR_IT = (0.6, 1.5)
+"""The share that a number has of degrees behind it at least and at most, if it is a temperature as well."""
+
 
 class Series:
     """One sentence: its values, labels and components, and which values make one list."""
@@ -243,15 +246,23 @@ class Series:
         )
 
     def _of_its_label(self, v: Value, source: Value) -> bool:
-        """Tell whether a label right before a number speaks of another unit: "head 150, and 121 volts"."""
+        """Tell whether a label right before a number speaks of another unit: "head 150, and 121 volts".
+
+        A side of the machine may be told in degrees as well, but not far from those behind it: "head 150, and
+        94 degrees in here".
+        """
         kind = self._kind(source)
-        if kind not in {"voltage", "current"} or "," not in self.words[v.end : source.start]:
+        if "," not in self.words[v.end : source.start]:
+            return False
+        others = {"pressure", "temperature", "superheat", "subcooling"}
+        if kind == "temperature" and not (
+            source.value > 0 and _NEAR_IT[0] < v.value / source.value < _NEAR_IT[1]
+        ):
+            others = {"pressure"}
+        elif kind not in {"voltage", "current"}:
             return False
         return any(
-            0 <= v.start - x.end <= 1
-            and not x.label.weak
-            and (x.label.quantity or x.label.default)
-            in {"pressure", "temperature", "superheat", "subcooling"}
+            0 <= v.start - x.end <= 1 and not x.label.weak and (x.label.quantity or x.label.default) in others
             for x in self.labels
         )
 
