@@ -38,6 +38,7 @@ class _Corrector(
     def run(self) -> list[Reading]:
         """Return the readings in the order of the words, corrections applied."""
         self.back.moves()
+        self.back.no_good()
         self.offsets()
         self._owned_anew()
         self._of_the_tool()
