@@ -42,7 +42,7 @@ def with_states(narration: Narration, mentions: Mentions) -> list[Reading]:
     states = heads.get("state", {})
     if not states:
         return mentions.readings
-    taken = taken_tokens(narration, mentions)
+    taken = taken_tokens(narration, mentions) | narration.found.get("told twice", set())
     added: list[Reading] = []
     for place, own in states.items():
         if own.best in _UNITS and own.share >= _SURE and taken.isdisjoint(range(*place)):
@@ -62,11 +62,14 @@ def _nought_taken(narration: Narration, place: tuple[int, int], taken: set[int])
     """Tell whether the number says it once more beside it: "no volts, zero", "zero, not a volt"."""
     words = narration.lowers
     between = word_list("told_twice_flat") | word_list("told_twice_on_meter") | {"volts", "amps"}
+    said = word_list("told_twice_nought")
     for step, at in ((1, place[1]), (-1, place[0] - 1)):
+        if step < 0 and words[place[1] : place[1] + 1] and words[place[1]] in _BREAKS | {","}:
+            said = said | {"nothing", "none", "dead"}
         parted = False
         for k in range(at, at + _BESIDE * step, step):
             word = words[k] if 0 <= k < len(words) else "."
-            if word in word_list("told_twice_nought"):
+            if word in said:
                 return parted and k in taken
             if word not in between:
                 break

@@ -72,7 +72,7 @@ class _Corrector(
         self.back.differences()
         self.n.found["corrections done"] = self.back.done
         self.taken.sort(key=lambda t: t.start)
-        told = once_each(self.taken, self.n.lowers)
+        told = once_each(self.taken, self.n)
         return [t.reading for t in told if not t.movement]
 
 
