@@ -66,3 +66,36 @@ def test_which_part_was_handled(text: str, names: list[str]) -> None:
 def test_gas_that_was_left_alone_is_no_charge(text: str) -> None:
     """Nothing was to be charged, so nothing was left undone."""
     assert not [s for s in find(list(segments_of([text], "c1"))).steps if s.step == "charged"]
+
+
+BY_A_WORD = [
+    ("Condenser fan motor does not turn. DC bus after five minutes, eleven volts.", 11, None),
+    (
+        "Reheat elements. Blower motor 5.1 amps. Ohmed the three banks, 21, 21 and 64 ohms.",
+        64,
+        "reheat heater",
+    ),
+    (
+        "Compressor was fine. Dasher motor draws 9.1 amps, 9.3 and 9.2. Ran it again. 6 amps, 6.1, 6.",
+        6.1,
+        "beater motor",
+    ),
+    ("Dasher motor draws 9.1 amps, 9.3 and 9.2. Compressor 6 amps, 6.1, 6.", 6.1, "compressor"),
+    (
+        "Condenser fan motor drew 1.2 amps. Bus bar is tight, fan motor gets 231 volts.",
+        231,
+        "condenser fan motor",
+    ),
+]
+
+
+@pytest.mark.parametrize(("text", "value", "component"), BY_A_WORD)
+def test_what_a_word_of_it_tells(text: str, value: float, component: str | None) -> None:
+    """Banks are those of the heaters, a bus is of no motor, three legs are those of the motor before."""
+    assert [r.component for r in readings(text) if r.value == value] == [component]
+
+
+def test_a_meter_over_the_top_is_open() -> None:
+    """Said of what a meter shows, and not of a thing that goes over the top."""
+    assert [r.state for r in readings("Winding to frame, meter shows over the top.")] == ["open"]
+    assert not readings("The hose goes over the top of the cabinet.")
