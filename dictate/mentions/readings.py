@@ -18,6 +18,7 @@ The work is a chain of classes, one subject a module, each using those before it
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import cast
 
 from dictate.mentions.impossible import Impossible
@@ -186,7 +187,8 @@ class Sentence(Impossible):
             and not word_list("readings_of_amps") & set(before)
         ):
             near = self.words[max(0, v.start - 45) : v.start]
-            if word_list("readings_on_battery") & set(near):
+            tools = word_list("labels_tools_with_batteries")
+            if any(w in word_list("readings_on_battery") and a not in tools for a, w in pairwise(near)):
                 link.quantity, link.unit, link.amount = "voltage", "V", v.value
                 link.label, link.label_at, link.carried = None, None, None
 

@@ -146,6 +146,8 @@ class States(Places):
         stop = max((x.end for x in self.values if x.end <= v.start), default=self.first)
         if stop > self.first and self.words[v.end : v.end + 1] in (["across"], ["between"]):
             return ()  # "zero volts both legs to ground and zero across"
+        if self._across_a_pair(v):
+            return ()
         near = [
             *self.words[max(stop, v.start - 5) : v.start],
             "|",
@@ -162,6 +164,15 @@ class States(Places):
             if {"both", "two"} & set(led) and word_list("states_legs") & set(led):
                 return ("L1", "L2")  # "meter on both legs, nothing on either"
         return ()
+
+    def _across_a_pair(self, v: Value) -> bool:
+        """Tell whether volts were read from one to the other of two: "zero across both lugs" is one value."""
+        behind = [w for w in self.words[v.end : min(self.last, v.end + 6)] if w not in {"the", "of", "volts"}]
+        return (
+            behind[:1] in (["across"], ["between"])
+            and behind[1:2] in (["both"], ["two"])
+            and not word_list("ends_of_a_pair").isdisjoint(behind[2:3])
+        )
 
     def _both(self, v: Value) -> list[PointAt]:
         """Return the points that one value was said of.
@@ -208,6 +219,8 @@ class States(Places):
         if not self._counts_things() or reading.quantity not in word_list("states_of_several"):
             return None
         if reading.role != "measured" or v.range or v.change or v.marking:
+            return None
+        if reading.quantity == "voltage" and self._across_a_pair(v):
             return None
         group = self._group_of(v)
         before = max((x.end for x in self.values if x.end <= v.start), default=self.first)

@@ -29,6 +29,8 @@ _CERTAIN = 0.95
 _PLACED = 0.5
 """The share from which the component and the point of a state are told."""
 _UNITS = {"open": "ohm", "voltage": "V", "current": "A"}
+_BESIDE = 5
+"""Words on either side of a state in which a nought may say it again."""
 _NEAR = 7
 """Words on either side of a state in which it may be said of how many."""
 _BREAKS = frozenset({".", "?", "!", ";", ":"})
@@ -40,10 +42,12 @@ def with_states(narration: Narration, mentions: Mentions) -> list[Reading]:
     states = heads.get("state", {})
     if not states:
         return mentions.readings
-    taken = taken_tokens(narration, mentions)
+    taken = taken_tokens(narration, mentions) | narration.found.get("told twice", set())
     added: list[Reading] = []
     for place, own in states.items():
         if own.best in _UNITS and own.share >= _SURE and taken.isdisjoint(range(*place)):
+            if own.best != "open" and _nought_taken(narration, place, taken):
+                continue
             where = [_name(heads[head][place]) for head in ("component", "point")]
             added += [
                 _reading(narration, place, own.best, *where) for _ in range(_how_many(narration, place))
@@ -52,6 +56,25 @@ def with_states(narration: Narration, mentions: Mentions) -> list[Reading]:
     if not added:
         return mentions.readings
     return sorted([*mentions.readings, *added], key=lambda r: (r.at.segment or 0, r.at.first_word or 0))
+
+
+def _nought_taken(narration: Narration, place: tuple[int, int], taken: set[int]) -> bool:
+    """Tell whether the number says it once more beside it: "no volts, zero", "zero, not a volt"."""
+    words = narration.lowers
+    between = word_list("told_twice_flat") | word_list("told_twice_on_meter") | {"volts", "amps"}
+    said = word_list("told_twice_nought")
+    for step, at in ((1, place[1]), (-1, place[0] - 1)):
+        if step < 0 and words[place[1] : place[1] + 1] and words[place[1]] in _BREAKS | {","}:
+            said = said | {"nothing", "none", "dead"}
+        parted = False
+        for k in range(at, at + _BESIDE * step, step):
+            word = words[k] if 0 <= k < len(words) else "."
+            if word in said:
+                return parted and k in taken
+            if word not in between:
+                break
+            parted = parted or word in {",", "-"}
+    return False
 
 
 def doubt_states(narration: Narration, readings: Sequence[Reading]) -> None:

@@ -40,11 +40,12 @@ def settle_what(
             out.append(reading)
             continue
         now = sum([own.shares[i] for i in measured])
-        if reading.role == MEASURED and now < _NOT_NOW:
+        outright = is_role_told_outright(narration, placed[i])
+        if reading.role == MEASURED and now < _NOT_NOW and not outright:
             if own.of(NONE + BETWEEN + NONE) > _NO_VALUE and not reading.retracts:
                 continue
             _not_now(reading, own)
-        elif reading.role in _MAY_BE_NOW and now > _NOW and not is_role_told_outright(narration, placed[i]):
+        elif reading.role in _MAY_BE_NOW and now > _NOW and not outright:
             _ask(reading, f"{READ_NOW_BY_WORDS}, not as {reading.role}")
             reading.role = "measured"
         if reading.role == MEASURED and reading.unit_assumed and not is_told_outright(narration, placed[i]):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from operator import attrgetter
 
-from dictate.mentions.corrections.alike import alike, tries_again
+from dictate.mentions.corrections.alike import alike, same_number, tries_again
 from dictate.mentions.corrections.correction_words import STOPS
 from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.made_values import MakesValues
@@ -36,7 +36,7 @@ class Between(MakesValues, NoCorrections):
                 continue
             if self._another(old, cue, new) or self._why_of(cue, new) or self._judges(old, new, cue):
                 continue
-            if self._of_no_value(old, cue, new):
+            if self._of_no_value(old, cue, new) or self._tells_the_first(old, cue, new):
                 continue
             if "." in before[:-1] and not cue.strong and not set(before) <= SMALL | STOPS:
                 continue
@@ -80,6 +80,21 @@ class Between(MakesValues, NoCorrections):
                 continue
             return cue
         return None
+
+    def _tells_the_first(self, old: Taken, cue: Cue, new: Taken) -> bool:
+        """Tell whether a cue ends its sentence, and the next one tells what a value in front of `old` was of.
+
+        As in "five point one amps, the pair ten point two, I should say. Five point one is the left one".
+        """
+        if not set(self.words[cue.end : new.start]) <= STOPS | {"the"} or cue.end == new.start:
+            return False
+        if self.words[new.end : new.end + 1] not in (["is"], ["was"], ["'s"]):
+            return False
+        before = [t for t in self.taken if t.end <= old.start and old.sentence - t.sentence <= 1]
+        if same_number(old, new) or not any(same_number(t, new) for t in before):
+            return False
+        self.back.done.append((cue.start, cue.end))
+        return True
 
     def _named_before(self, old: Taken, cue: Cue) -> bool:
         """Tell whether a sentence that begins with another name stands between: "Ambient is 80ish, no"."""

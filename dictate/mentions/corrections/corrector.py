@@ -38,6 +38,7 @@ class _Corrector(
     def run(self) -> list[Reading]:
         """Return the readings in the order of the words, corrections applied."""
         self.back.moves()
+        self.back.no_good()
         self.offsets()
         self._owned_anew()
         self._of_the_tool()
@@ -71,7 +72,7 @@ class _Corrector(
         self.back.differences()
         self.n.found["corrections done"] = self.back.done
         self.taken.sort(key=lambda t: t.start)
-        told = once_each(self.taken, self.n.lowers)
+        told = once_each(self.taken, self.n)
         return [t.reading for t in told if not t.movement]
 
 

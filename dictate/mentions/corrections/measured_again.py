@@ -40,7 +40,7 @@ class MeasuredAgain(PointsBack):
             and behind[:1] in (["actually"], ["really"])
         )
         called = any(w in {"call", "make"} for w in gap) and bool({"that", "it", "them"} & set(gap[-2:]))
-        if called and any(a <= t.start and y.start - 6 <= t.end < y.start for t in self.taken):
+        if called and any(a <= t.start and t.end < y.start and self._just_said(t, y) for t in self.taken):
             return  # "9.8 amps, compressor, make that 9.3" puts right the one before it
         recalled = any(first <= p and q <= y.start for p, q in self.told)
         ordered = any(
@@ -89,6 +89,11 @@ class MeasuredAgain(PointsBack):
         if here is not None and here.label_here and here.reading.quantity != old.reading.quantity:
             return  # "Correction, before I condemn it: suction pipe's seventy-one" is of the pipe
         self.apply(old, None, y)
+
+    @staticmethod
+    def _just_said(t: Taken, y: Number) -> bool:
+        """Tell whether "call it 141" is of this value of its sentence: right in front, or nearly the same."""
+        return y.start - 6 <= t.end or 0.9 <= y.value / (t.value.value or 1.0) <= 1.1
 
     def _nearer(self, old: Taken, y: Number, a: int) -> bool:
         """Tell whether a value of another kind stands right before, and the old one far off.

@@ -87,6 +87,52 @@ class NumbersNamed(TakesOver):
             self.repaired.append((old, new))
             self.done.append((v.start - 4, new.start))
 
+    def no_good(self) -> None:
+        """Handle "the 4.1 and the 5.7 are garbage"."""
+        for v in find_values(self.n):
+            led = self.words[v.start - 1 : v.start] in (["the"], ["that"], ["my"])
+            if led and v.state == "value" and not self.handled(v.start, v.end):
+                self._together(v)
+
+    def _together(self, first: Value) -> None:
+        """Strike what is said to be no good by its numbers: "the 4.1 and the 5.7 are garbage".
+
+        Each is a number said before; what stands in their place was said already or follows on its own.
+        """
+        named, at = [first], first.end
+        starts = {v.start: v for v in find_values(self.n) if v.state == "value"}
+        while self.words[at : at + 1] in ([","], ["and"]) and len(named) < 4:
+            at += 1 + (self.words[at : at + 2] == [",", "and"])
+            at += self.words[at : at + 1] in (["the"], ["that"], ["my"])
+            if at not in starts:
+                return
+            named.append(starts[at])
+            at = starts[at].end
+        at += self.words[at : at + 1] in (["both"], ["all"])
+        if self.words[at : at + 1] not in (["are"], ["were"], ["'re"], ["is"], ["was"], ["'s"]):
+            return
+        at += 1
+        while self.words[at : at + 1] and self.words[at] in correction_words("disowned", "stressed"):
+            at += 1
+        bad = correction_words("disowned", "bad" if len(named) > 1 else "no_good")
+        behind = self.words[at + 1 : at + 2]
+        if self.words[at] not in bad or (behind and behind[0] in correction_words("disowned", "about")):
+            return
+        before = [[t for t in self.taken if t.end <= v.start and self._is(t, v)] for v in named]
+        if not all(before):
+            return
+        for v, olds in zip(named, before, strict=True):
+            here = next((t for t in self.taken if t.start <= v.start < t.end), None)
+            olds[-1].reading.role = "retracted"
+            if here is not None and not here.said_unit:
+                self._same_as(here, olds[-1])
+        self.done.append((first.start, at + 1))
+
+    @staticmethod
+    def _is(t: Taken, v: Value) -> bool:
+        """Tell whether a value was said with this number."""
+        return t.value.state == "value" and abs(t.value.value - v.value) < 1e-9
+
     def _not_to_be_written(self, at: int) -> bool:
         """Tell whether a number stands behind "don't write", "don't put down"."""
         k = at - 1

@@ -1,6 +1,6 @@
 """Takes out what a meter said that was only told a second time, in other words.
 
-    once_each(taken, words) -> list[Taken]
+    once_each(taken, narration) -> list[Taken]
 
     "wide open, no continuity whatsoever", "T1 to T3 OL. Open winding."     the same circuit, the same meter
     "winding is open, nothing between any of the leads"                     ohms, and no volts
@@ -10,6 +10,7 @@
     "nothing on the clamp, a flat zero"
 
 A second telling names no other place and no other thing, and nothing but small words stands between the two.
+Its words are noted, so that no later look takes them for a reading of their own.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from dictate.mentions.narration import Narration
 from dictate.mentions.whose.taken import Taken
 from dictate.mentions.word_lists import word_list
 
@@ -27,8 +29,9 @@ _NEAR = 9
 _FAR = 40
 
 
-def once_each(taken: list[Taken], words: Sequence[str]) -> list[Taken]:
+def once_each(taken: list[Taken], narration: Narration) -> list[Taken]:
     """Return the readings without those that tell one of their neighbours again."""
+    words = narration.lowers
     if not any(t.reading.state == "open" or t.value.state == "zero" for t in taken):
         return taken
     gone: set[int] = set()
@@ -47,9 +50,15 @@ def once_each(taken: list[Taken], words: Sequence[str]) -> list[Taken]:
             gone.update(id(t) for t in one)
         elif _says_again(one[0], two, gap, words):
             gone.update(id(t) for t in two)
+            if (
+                all(w in {",", ".", "-"} for w in gap) and len(one) == 1
+            ):  # "open. OL" is one answer of a meter
+                one[0].reading.at = narration.at(one[0].start, two[-1].end)
+                one[0].reading.heard = narration.heard(one[0].start, two[-1].end)
     gone.update(_summed_up(taken, words))
     if not gone:
         return taken
+    narration.found["told twice"] = {k for t in taken if id(t) in gone for k in range(t.start, t.end)}
     kept = [t for t in taken if id(t) not in gone] + added
     kept.sort(key=lambda t: t.start)
     return kept

@@ -14,6 +14,8 @@ from dictate.vocabulary.load import word_set
 
 def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
     """Return the part that "it" or "one" stands for: the last one named that can be handled, or the job's."""
+    if _written_down(talk, verb):
+        return None
     meant = _last_named(talk, verb, action)
     if meant is None and action == "replaced" and talk.words[verb : verb + 2] == ("new", "one"):
         jobs = word_set("change_nouns") | {"job", "change"}
@@ -26,6 +28,15 @@ def part_meant(talk: Talk, verb: int, action: str) -> Thing | None:
             None,
         )  # "second day of the compressor job. ... Old one out, new one in"
     return meant
+
+
+def _written_down(talk: Talk, verb: int) -> bool:
+    """Tell whether "put that in your report", "wrote it on the ticket" speaks of no part."""
+    behind = talk.words[verb + 1 : verb + 7]
+    if behind[:1] not in (("it",), ("that",), ("this",), ("them",)):
+        return False
+    where = [w for w in behind[1:] if w not in DETERMINERS and w not in ("down", "all", "your")]
+    return where[:1] in (["in"], ["on"], ["into"]) and where[1:2] != [] and where[1] in word_set("written_in")
 
 
 def _last_named(talk: Talk, verb: int, action: str) -> Thing | None:

@@ -7,6 +7,7 @@ from functools import cache
 from itertools import pairwise
 
 from dictate.mentions.labels.backdrops import is_backdrop
+from dictate.mentions.labels.other_things import OFTEN_OTHER, is_other_thing
 from dictate.mentions.labels.which_one import which_of_several
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
@@ -90,6 +91,7 @@ def find_components(narration: Narration) -> list[ComponentAt]:
     last: dict[str, tuple[str, int]] = {}
     numbered: dict[str, str] = {}
     several: dict[str, str] = {}
+    klixon: str | None = None
     for phrase in _component_phrases().find(narration):
         component = known[phrase.key]
         name = component.name
@@ -97,7 +99,7 @@ def find_components(narration: Narration) -> list[ComponentAt]:
             continue
         if component.name == "heater" and _other_rod(narration, phrase.start, phrase.end):
             continue
-        if name in _OFTEN_OTHER and _other_thing(narration, name, phrase.start, phrase.end):
+        if name in OFTEN_OTHER and is_other_thing(narration, name, phrase.start, phrase.end):
             continue
         if component.shared and not _live(narration, component, phrase.start, phrase.end):
             continue
@@ -133,6 +135,11 @@ def find_components(narration: Narration) -> list[ComponentAt]:
                 name, component = "start relay", known["start relay"]
         elif name == "hot gas valve" and _makes_ice(narration, phrase.start, phrase.end):
             name, component = "harvest valve", known["harvest valve"]
+        elif name in _WITH_KLIXONS and narration.tokens[phrase.end - 1].lower == "klixon":
+            if phrase.end - phrase.start == 1:  # "termination klixon is open. Fitted a new klixon"
+                name = klixon or name
+                component = known[name]
+            klixon = name
         many = narration.tokens[phrase.end - 1].lower
         many_said = many.endswith("s") and not many.endswith("ss")
         for wider in known.values():
@@ -147,40 +154,7 @@ def find_components(narration: Narration) -> list[ComponentAt]:
     return out
 
 
-_OFTEN_OTHER = frozenset({"pump", "capacitor", "temperature sensor", "blower motor"})
-
-
-def _other_thing(narration: Narration, name: str, start: int, end: int) -> bool:
-    """Tell whether a plain word is another thing: a heat pump, the cap of a port, the technician's probe."""
-    words = narration.lowers
-    led = words[start - 1] if start else "."
-    if name == "pump":
-        verb = end - start == 1 and words[end : end + 1] == ["down"]  # "it pumps down to seven pounds"
-        return led in {"heat", "hp"} or verb
-    if name == "blower motor":
-        tool = {"brush", "brushed", "vacuum", "cordless", "leaf", "rag", "compressed"} & set(
-            words[max(0, start - 4) : start]
-        )
-        return words[end - 1] == "blower" and bool(tool)
-    if (
-        name == "temperature sensor"
-        and led in {"a", "one", "the"}
-        and words[end : end + 1] in (["to"], ["on"])
-    ):
-        puts = {"put", "touched", "held", "stuck", "laid"} & set(words[max(0, start - 3) : start])
-        if puts:
-            return True  # "put a probe to the sheath": a lead of the meter
-    if name == "temperature sensor":
-        return words[start] in {"probe", "probes"} and led in word_list("labels_own_probes")
-    if words[start] not in {"cap", "caps"} or end - start > 1:
-        return False
-    if word_list("labels_capacitor_talk") & set(words[max(0, start - 8) : end + 8]):
-        return False
-    behind = set(words[end : end + 5])
-    at = end + (words[end : end + 1] == ["back"])
-    ends = words[at + 1 : at + 2] in ([], ["."], [","], ["and"], ["tight"], ["snug"], ["again"], ["hand"])
-    put = words[at : at + 1] in (["snugged"], ["snug"], ["tight"]) or (words[at : at + 1] == ["on"] and ends)
-    return put or bool(word_list("labels_capped") & (behind | set(words[max(0, start - 2) : start])))
+_WITH_KLIXONS = frozenset({"overload", "defrost termination switch"})
 
 
 def _several_fans(

@@ -95,6 +95,9 @@ class UnitMeanings(BareNumbers):
             if comps and "resistance" in comps[0].component.measures:
                 return "ohm"
             return None
+        if word == "gig":
+            near = self.words[max(0, v.start - 30) : v.end + 8]
+            return "ohm" if any(phrase_at("gigohms_talk", near, i) for i in range(len(near))) else None
         if word in {"mike", "micro"}:
             comps = self._comps(zone) or [
                 c for c in [self.r.component_before(v.start, "capacitance", 40)] if c

@@ -200,7 +200,7 @@ class Series:
         if a.word in {"bar", "psi"} and b.word is None and self.words[a.end : b.start] == ["and"]:
             # "two point four bar and twelve point nine": the low side and the high side
             return 0.3 <= ratio <= 14
-        wide = (a.word or b.word) in {"ohm", "kilohm", "megohm", "meg", "k", "micron"}
+        wide = (a.word or b.word) in {"ohm", "kilohm", "megohm", "meg", "gigohm", "gig", "k", "micron"}
         return 0.02 <= ratio <= 50 if wide else 0.3 <= ratio <= 3.4
 
     def _moves(self, a: Value) -> bool:

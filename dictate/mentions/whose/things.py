@@ -222,6 +222,9 @@ def _of_a_unit(row: tuple[str, ...], k: int) -> bool:
     return row[k + 1 : k + 2] == ("unit",) or any(w.startswith("condens") for w in row[max(0, k - 6) : k])
 
 
+_TERMINATION = "defrost termination switch"  # "Termination klixon open. Fitted a new klixon"
+
+
 def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | None:
     """Return the part that a bare word ("the timer", "that coil") stands for at word i."""
     family = table("parts")["bare"].get(word)
@@ -398,6 +401,8 @@ def things_of(words: Words) -> list[Thing]:
         ):
             name = "scraper blade"
             thing = replace(thing, name=name, part=name)
+        if words.words[i : i + length] == ("klixon",) and i - recent.get(_TERMINATION, -999) < 150:
+            name, thing = _TERMINATION, replace(thing, name=_TERMINATION, part=_TERMINATION)
         if name == "door gasket" and words.words[i : i + length] in (("gasket",), ("gaskets",)):
             near = words.words[max(0, i - 25) : i + 6]
             if not any(w in word_set("door_signs") for w in near):

@@ -8,15 +8,15 @@ from __future__ import annotations
 from dictate.mentions.labels import ComponentAt
 from dictate.mentions.labels.switched import only_switched
 from dictate.mentions.plausible import usual
-from dictate.mentions.running_amps import RunningAmps
 from dictate.mentions.values import Value
+from dictate.mentions.whose.banks_and_rows import BanksAndRows
 from dictate.mentions.whose.taken import ELECTRICAL, MOTORS, SMALL, SWITCHGEAR, Link, Taken, Zone
 from dictate.mentions.word_lists import phrase_at, word_list
 
 _LEAST_OF_A_FAN = 1.5  # ohms from common to run
 
 
-class UnderTalk(RunningAmps):
+class UnderTalk(BanksAndRows):
     """Which part a value is of that names none."""
 
     def _context_component(self, v: Value, zone: Zone, link: Link) -> None:
@@ -25,6 +25,10 @@ class UnderTalk(RunningAmps):
             return
         supply = quantity == "voltage" and link.amount >= 60 and self._supply_talk(zone)
         if supply and not self._pts(zone, quantity):
+            return
+        word = self._by_a_word_of_it(v, link)
+        if word is not None:
+            link.component = word or None
             return
         owner = self._its_owner(v, link)
         if owner is not None:
