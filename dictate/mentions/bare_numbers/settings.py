@@ -168,6 +168,8 @@ class Settings(Compared):
         last = self.r.found.readings[-1] if self.r.found.readings else None
         if last is None or last.sentence != self.number or last.how not in {"setting", "figure"}:
             return None
+        if last.reading.role == "measured":
+            return None  # "it's cutting in at 41 and out at 35 by my thermometer": both were seen
         between = [w for w in self.words[last.end : v.start] if w not in _SMALL]
         opposite = {"in": "out", "out": "in"}.get(between[0]) if len(between) == 1 else None
         if opposite is None or opposite not in self.words[max(self.first, last.start - 4) : last.start]:

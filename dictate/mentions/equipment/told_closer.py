@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from functools import cache
 
-from dictate.mentions.equipment.machine_words import DETERMINERS, Kind
+from dictate.mentions.equipment.machine_words import DETERMINERS, NUMBERS, Kind
 from dictate.mentions.equipment.namings import Naming
+from dictate.mentions.equipment.roll import PLACES
 from dictate.mentions.patterns import Words
 from dictate.vocabulary.load import table, word_set
 
@@ -38,10 +39,17 @@ def _is_closer(before: Naming, n: Naming) -> bool:
     general = before.kind.type
     if before.plural or n.plural or before.number or n.number or before.kind.room:
         return False
+    if general == n.kind.type and (set(before.name.split()) & set(n.name.split()) or _told_apart(before, n)):
+        return False  # "ice machine number one, ... Ice machine number two"
     own = closer_kinds().get(general, ())
     return n.kind.type in own or (
         general in _HEADS and n.kind.type != general and n.kind.type.endswith(f" {general}")
     )
+
+
+def _told_apart(*namings: Naming) -> bool:
+    """Tell whether a name says which of several it is: "upstairs one"."""
+    return any(w in NUMBERS or w.isdigit() or w in PLACES for n in namings for w in n.name.split())
 
 
 _HEADS = frozenset(("freezer", "cooler", "chiller", "case"))
