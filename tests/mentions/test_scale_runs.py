@@ -62,3 +62,19 @@ def test_a_unit_of_another_amount_is_told() -> None:
     (moved,) = found.movements
     assert (moved.value, moved.unit) == (650, "g")
     assert any("the unit was not said" in r for r in moved.review)
+
+
+@pytest.mark.parametrize(
+    ("said", "moved"),
+    [
+        (
+            "Recovering. Three hundred grams. Eight hundred. One point four. One point seven, that's the lot.",
+            1.7,
+        ),
+        ("Recovering. Three hundred grams. Eight hundred. One point four kilos.", 1.4),
+    ],
+)
+def test_grams_that_go_on_in_kilos(said: str, moved: float) -> None:
+    (only,) = find(list(segments_of([said], "c1"))).movements
+    assert (only.value, only.unit) == (moved, "kg")
+    assert only.review

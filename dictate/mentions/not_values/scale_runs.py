@@ -36,6 +36,9 @@ _ALIKE = 4.0
 _MARKS = frozenset((",", ".", ";", "-", "?", "!", "…", "..."))
 _SENTENCE_ENDS = frozenset((".", "?", "!", "…", "..."))
 _UNITS = ("lb", "oz", "g", "kg")
+_KILOS = 30.0
+"""A number below this that goes on from grams is of kilos."""
+KILOS = "kilos were not said: grams were read before it"
 OUNCES = "pounds and ounces were not said: taken as {0:g} lb {1:g} oz"
 
 
@@ -149,7 +152,7 @@ class _Finder:
                 return None
             value, own = mass
             if before is not None and unit not in (None, own):
-                return None
+                before = convert(before, unit, own)  # "nine hundred grams, one point six kilos"
             if before is not None and not before <= value <= _STEEPEST * before:
                 return None
             return _Step(number, value, own, q.end)
@@ -164,6 +167,9 @@ class _Finder:
         if steps[-1].reasons and ounces < number.value < 16 and number.value == int(number.value):
             why = OUNCES.format(whole, number.value)  # "eight eleven, twelve": the ounces go on
             return _Step(number, whole + number.value / 16, None, number.end, (why,))
+        if unit == "g" and number.value < _KILOS and before <= number.value * 1000 <= _STEEPEST * before:
+            # "nine hundred grams, one point six"
+            return _Step(number, number.value, "kg", number.end, (KILOS,))
         fitting = [o for o in options if before <= o[0] <= _STEEPEST * max(before, 1.0)]
         if not fitting:
             return None
@@ -187,7 +193,7 @@ class _Finder:
 
     def _run(self, head: int, steps: Sequence[_Step], direction: str) -> ScaleRun | None:
         """Return the weighing of these readings; None where they are too few or have no unit."""
-        rises = sum(a.value < b.value for a, b in pairwise(steps))
+        rises = sum(a.value != b.value for a, b in pairwise(steps))
         if rises < 1 or len(steps) < 2:
             return None
         last = steps[-1]
@@ -198,7 +204,7 @@ class _Finder:
         unit = said[-1] if said else self._unit_of(last.value, bool(last.reasons))
         if unit is None:
             return None
-        reasons = last.reasons if unit == "lb" else ()
+        reasons = last.reasons if unit == "lb" or KILOS in last.reasons else ()
         if not said:
             reasons = (*reasons, f"the unit was not said; {unit} is that of an amount of this size")
         vessel = self.words[head : steps[0].number.start]
