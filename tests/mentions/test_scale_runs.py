@@ -72,6 +72,7 @@ def test_a_unit_of_another_amount_is_told() -> None:
             1.7,
         ),
         ("Recovering. Three hundred grams. Eight hundred. One point four kilos.", 1.4),
+        ("Recovering. Three hundred grams. Eight hundred. One point one. Two, that's the lot.", 2.0),
     ],
 )
 def test_grams_that_go_on_in_kilos(said: str, moved: float) -> None:

@@ -1,4 +1,4 @@
-"""A machine named by a general word and then by its kind; amps told behind a capacitor; cut-ins (invented talk)."""
+"""A machine named by a general word and then by its kind (invented talk; no outside source)."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ import pytest
 
 from dictate.mentions import find
 from dictate.mentions.narration import segments_of
-from dictate.record.visit import Reading
 from dictate.writeup.machines import Machines
 
 
@@ -30,40 +29,3 @@ def _machines(text: str) -> list[str | None]:
 )  # fmt: skip
 def test_a_closer_name_is_no_second_machine(said: str, types: list[str]) -> None:
     assert _machines(said) == types
-
-
-def _readings(text: str) -> list[Reading]:
-    return find(list(segments_of([text], "c1"))).readings
-
-
-@pytest.mark.parametrize(
-    "said",
-    [
-        "Fan motor draws two point one amps. The capacitor was weak. New capacitor, one point two now.",
-        "Fans pull 1.9 and 2.1 amps. Swapped the cap. New capacitor, one point four now.",
-    ],
-)
-def test_amps_told_behind_a_new_capacitor_are_asked_about(said: str) -> None:
-    last = _readings(said)[-1]
-    assert last.quantity == "current" or last.review
-
-
-def test_a_new_capacitor_that_was_measured_is_not_asked_about() -> None:
-    found = _readings("Fan 2.1 amps, the cap is marked 5 mic and reads 2.8, new capacitor 5.1 now.")
-    assert [(r.value, r.review) for r in found if r.quantity == "capacitance"][-1] == (5.1, [])
-
-
-def test_where_nothing_says_what_is_cut_in_and_out_it_is_asked() -> None:
-    found = _readings("Suction is thirty psi. Cut in's at forty-five, cut out's twenty.")
-    settings = [r for r in found if r.role == "target"]
-    assert [(r.value, r.unit) for r in settings] == [(45, "psi"), (20, "psi")]
-    assert all(r.review for r in settings)
-
-
-def test_a_box_is_cut_in_and_out_in_degrees() -> None:
-    found = _readings("Box at 38. Cut in 41, cut out 36.")
-    assert [(r.value, r.unit, r.role) for r in found] == [
-        (38, "degF", "measured"),
-        (41, "degF", "target"),
-        (36, "degF", "target"),
-    ]

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from dictate.errors import RecordError
+from dictate.mentions import find
 from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.unsaid_stops import unsaid_stops
 from dictate.mentions.unsaid_stops.weights import Weights
@@ -73,3 +74,27 @@ def test_weights_that_do_not_fit_are_refused() -> None:
     names = np.frombuffer(b"0 fan\n1 head", dtype=np.uint8)
     with pytest.raises(RecordError, match="not fit"):
         Weights({"features": names, "weights": np.zeros((3, 2)), "bias": np.zeros(2)})
+
+
+_LEFT = (
+    "cold room at the quay box at nine set for two suction one point four head fifteen belt was slack so tightened "
+    "the belt and washed the coil leaving air three and box at four when i went {} hour and ten"
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("said", "step"),
+    [
+        ("charged nothing", "charged"),
+        ("recovered nothing", "refrigerant_recovered"),
+        ("nothing recovered", "refrigerant_recovered"),
+    ],
+)
+def test_no_mark_parts_a_work_from_none_of_it(said: str, step: str) -> None:
+    found = find(list(segments_of([_LEFT.format(said)], "c1")))
+    assert "done" not in {s.status for s in found.steps if s.step == step}
+
+
+def test_a_nothing_between_two_works_is_of_the_first() -> None:
+    found = find(list(segments_of([_LEFT.format("recovered nothing charged two hundred grams")], "c1")))
+    assert [(m.direction, m.value) for m in found.movements] == [("charged", 200)]

@@ -59,8 +59,6 @@ class ScaleRun:
     unit: str
     numbers: frozenset[int]
     """The first tokens of all its numbers."""
-    closed: bool
-    """A word of shutting the valve, or the number said again, follows the last one."""
     reasons: tuple[str, ...] = ()
 
 
@@ -164,7 +162,8 @@ class _Finder:
             value, reasons = options[0]
             return _Step(number, value, None, number.end, reasons) if value > 0 else None
         whole, ounces = int(before), before % 1 * 16
-        if steps[-1].reasons and ounces < number.value < 16 and number.value == int(number.value):
+        pounds = any(r is not KILOS for r in steps[-1].reasons)
+        if pounds and ounces < number.value < 16 and number.value == int(number.value):
             why = OUNCES.format(whole, number.value)  # "eight eleven, twelve": the ounces go on
             return _Step(number, whole + number.value / 16, None, number.end, (why,))
         if unit == "g" and number.value < _KILOS and before <= number.value * 1000 <= _STEEPEST * before:
@@ -193,7 +192,7 @@ class _Finder:
 
     def _run(self, head: int, steps: Sequence[_Step], direction: str) -> ScaleRun | None:
         """Return the weighing of these readings; None where they are too few or have no unit."""
-        rises = sum(a.value != b.value for a, b in pairwise(steps))
+        rises = sum(a.value != b.value for a, b in pairwise(steps))  # less only where the unit changes
         if rises < 1 or len(steps) < 2:
             return None
         last = steps[-1]
@@ -212,7 +211,7 @@ class _Finder:
             direction = "recovered"  # "goes in the recovery jug"
         return ScaleRun(
             direction, head, steps[0].number.start, last.number.start, last.end, last.value, unit,
-            frozenset(s.number.start for s in steps), closed, reasons,
+            frozenset(s.number.start for s in steps), reasons,
         )  # fmt: skip
 
     def _closed(self, last: _Step) -> bool:

@@ -7,6 +7,7 @@ pins_to_ground   pins of a motor that were read to the shell one by one
 across_filters   pressures on both sides of a filter or strainer
 across_things    differences over a thing, and temperatures on both sides of a valve or a drier
 coils_and_defrosts  coils spoken of before, and what is read while a defrost is on
+looked_up        pressures said again to look up their temperature
 ohms_go_on       ohms that go on with the thing under test until another is named
 default_legs     legs of a three-phase supply for values told in a row without them
 air_sides        both sides of a coil, a barrel or an exchanger

@@ -21,6 +21,7 @@ from dictate.mentions.places.boxes import has_box
 from dictate.mentions.places.coils_and_defrosts import coils_and_defrosts
 from dictate.mentions.places.default_grounds import settle_grounds
 from dictate.mentions.places.default_legs import settle_legs
+from dictate.mentions.places.looked_up import looked_up
 from dictate.mentions.places.ohms_go_on import ohms_go_on
 from dictate.mentions.places.pins_to_ground import settle_pins
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
@@ -74,6 +75,7 @@ def settle_points(
     windings_by_sum(found)  # those that were just found to be a motor's
     told_supplies(found, words, components)
     told_behind(found, words)
+    looked_up(found, words)
     across_filters(found, words, components)
     across_things(found, words, components)
     coils_and_defrosts(found, words, components)

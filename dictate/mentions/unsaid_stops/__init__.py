@@ -32,8 +32,25 @@ def unsaid_stops(segments: Sequence[Segment]) -> dict[Place, str]:
     out: dict[Place, str] = {}
     for run in _unmarked(segments):
         words = [bare(segments[s].words[w].text) for s, w in run]
-        out.update({run[i]: mark for i, mark in trained().marks(words) if not _before_unit(words, i)})
+        out.update({run[i]: mark for i, mark in trained().marks(words) if not _parts(words, i)})
     return out
+
+
+def _parts(words: Sequence[str], i: int) -> bool:
+    """Tell whether a mark behind word i would part what is one thing whatever the words around it."""
+    return _before_unit(words, i) or _of_nothing(words, i)
+
+
+def _of_nothing(words: Sequence[str], i: int) -> bool:
+    """Tell whether word i and the next deny a work: "charged nothing", "nothing recovered".
+
+    Parted, the verb alone says that it was done. A "nothing" between two verbs is of the first one.
+    """
+    work, none = word_set("work_told"), word_set("none_of_it")
+    before, here, behind = words[i - 1] if i else "", words[i], words[i + 1] if i + 1 < len(words) else ""
+    return (here in work and behind in none and before not in none) or (
+        here in none and behind in work and before not in work
+    )
 
 
 def _before_unit(words: Sequence[str], i: int) -> bool:
