@@ -173,3 +173,14 @@ def test_stretches_cover_every_word_once_and_in_order(some: list[str]) -> None:
 def test_weights_that_do_not_fit_are_refused() -> None:
     with pytest.raises(RecordError, match="not fit"):
         made("pressure_tested|done", {"squeezed": [(1, 8.0)]}, [-4.0])
+
+
+def test_the_change_of_a_drier_is_no_other_part_as_well(monkeypatch: pytest.MonkeyPatch) -> None:
+    told = {"squeezed": [(0, 12.0)], "behind: squeezed": [(0, 40.0)]}
+    own = made("part_replaced|done", told, [-6.0])
+    monkeypatch.setattr("dictate.mentions.steps.second_opinion.trained", lambda: own)
+    monkeypatch.setattr("dictate.mentions.steps.second_opinion.BY_PART", frozenset[str]())
+    (other,) = steps("Suction 68. I squeezed the lot. Box at 38.")
+    assert other.step == "part_replaced"
+    found = steps("Suction 68. I squeezed and swapped the filter drier. Box at 38.")
+    assert [s.step for s in found] == ["filter_drier_replaced"]

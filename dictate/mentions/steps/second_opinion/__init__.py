@@ -82,6 +82,10 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
         alone, i = weights.told_here(rows, k, j)
         if any(a < rows[k].end and rows[k].start < b for a, b in ruled_out.get(code, ())):
             continue  # a phrase of the words says that it is something else
+        if code == "part_replaced" and any(
+            f.code == "filter_drier_replaced" and rows[k].start <= f.start < rows[k].end for f in found
+        ):
+            continue  # a drier's change is a step of its own
         certain = by_both[k] and judged[k, j] >= CERTAIN
         if not certain and any(f.start <= i < f.end for f in found):
             continue  # what often goes with a step that was told was not told by its words
