@@ -61,8 +61,10 @@ class UnitsAndPlaces(Corrections):
         """Tell whether the unit said alone measures the same, and no third one follows: "3 psi, bar, ..."."""
         if unit_phrases(self.n).get(phrase.end + 1) is not None:
             return False
-        means = dict(unit_words()[phrase.key].means)
-        meant = unit_meant(unit_words()[phrase.key].id, means, old)
+        unit = unit_words()[phrase.key]
+        if unit.kind != "reading" or not unit.means:
+            return False  # "2 psi, an hour" counts something else
+        meant = unit_meant(unit.id, dict(unit.means), old)
         return meant is not None and any({old.reading.unit, meant} <= kind for kind in KINDS)
 
     def _unit_alone(self, cue: Cue, old: Taken) -> bool:
