@@ -69,7 +69,7 @@ def _not_now(reading: Reading, own: Told, words: Sequence[str], at: int) -> None
         _ask(reading, "the words around it sound like a value that was taken back")
         reading.role = "retracted"
     elif meaning == "not now":
-        role = "earlier" if _of_before(words, at) else "target"
+        role: record.Role = "earlier" if _of_before(words, at) else "target"
         _ask(reading, f"the words around it sound like a value that was not read now: taken as {_AS[role]}")
         reading.role = role
     else:
