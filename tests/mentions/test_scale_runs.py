@@ -79,3 +79,31 @@ def test_grams_that_go_on_in_kilos(said: str, moved: float) -> None:
     (only,) = find(list(segments_of([said], "c1"))).movements
     assert (only.value, only.unit) == (moved, "kg")
     assert only.review
+
+
+ONLY_A_SCALE = [
+    ("Plate says fourteen ounces. Pulling what's left. Scale. Two. Four. Five and a half, that's it. Then a vacuum, 400 microns.",
+     ("recovered", 5.5, "oz")),
+    ("Plate says fourteen ounces. Vacuum's at 400 microns. Scale again. Three. Eight. Twelve. Fourteen, shut.",
+     ("charged", 14.0, "oz")),
+    ("Six hundred on the sticker. Vacuum's at 400 microns. Bottle upside down. Two hundred grams, four, five, "
+     "five ninety... six hundred, off.", ("charged", 600.0, "g")),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "moved"), ONLY_A_SCALE)
+def test_the_work_around_a_scale_tells_which_way_it_moved(said: str, moved: tuple[str, float, str]) -> None:
+    (only,) = find(list(segments_of([said], "c1"))).movements
+    assert (only.direction, only.value, only.unit) == moved
+    assert only.review
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Vacuum held at 400. The scale said nine ounces, my mate had written four three on the ticket.",
+        "New battery in the scale, four screws, five minutes. Seven to go.",
+    ],
+)
+def test_a_scale_that_is_only_named_opens_no_weighing(said: str) -> None:
+    assert not [m for m in find(list(segments_of([said], "c1"))).movements if "read aloud" in str(m.review)]

@@ -101,6 +101,9 @@ class BareNumbers(
         costs: list[tuple[float, LabelAt]],
     ) -> Link | Open | None:
         """Look at the words right beside a number, at the list it stands in and at a test under way."""
+        aloud = self._read_aloud(v)
+        if aloud is not None:
+            return aloud
         if self._minutes_of_the_hour(v):
             return None
         printed = self._printed(v)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.gauge_runs import gauge_runs
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.roles.compared import Compared
@@ -12,9 +13,35 @@ from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import COPULAS, Link, Taken, Zone
 from dictate.mentions.word_lists import word_list
 
+_MOST_BAR = 80
+"""Above so many bar nothing is tested here: the number is of kilopascals."""
+
 
 class InATest(Compared):
     """Tells the bare numbers of a test under way."""
+
+    def _read_aloud(self, v: Value) -> Link | None:
+        """Read a number of a gauge that was read aloud: "Pump. Twelve hundred... | eight..."."""
+        if v.quantity is not None or not v.numbers:
+            return None
+        told = gauge_runs(self.r.narration).readings.get(v.start)
+        if told is None:
+            return None
+        link = self._assume(v, told.quantity, None, "test")
+        if link is None:
+            return None
+        tell_outright(self.r.narration, v.start)
+        link.amount, link.how = told.value, "test"
+        link.reasons += told.reasons
+        if told.unit is not None:
+            link.unit = told.unit
+        elif link.unit == "mbar":
+            link.unit = "micron"  # a row without a unit begins above every millibar
+        elif link.unit == "bar" and told.value > _MOST_BAR:
+            link.unit = "kPa"
+        if told.quantity == "pressure":
+            link.reference = "vacuum_depth" if told.inches else "gauge"
+        return link
 
     def _left_standing(self, v: Value) -> Link | None:
         """Read a level of a pressure that was left to stand: "300 in it, had lunch, still | 300"."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.gauge_runs import gauge_runs
 from dictate.mentions.labels import labels_by_end
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.around import denies_a_value, excluding, label_before
@@ -50,13 +51,14 @@ def kept_out(narration: Narration) -> dict[int, str]:
     called = called_by_number(narration)
     logged = log_times(narration)
     weights = weighed_numbers(narration) | numbers_of_scales(narration)
+    gauges = gauge_runs(narration).readings
     out: dict[int, str] = {}
     for number in find_numbers(narration):
         start, end = number.start, number.end
         before = tokens[start - 1].lower if start else ""
         second = tokens[start - 2].lower if start > 1 else ""
         after = tokens[end].lower if end < len(tokens) else ""
-        if before == "another" and _so_long_again(narration, number):
+        if start in gauges or (before == "another" and _so_long_again(narration, number)):
             continue
         if not named.isdisjoint(range(start, end)) or start in called:
             out[start] = "name"

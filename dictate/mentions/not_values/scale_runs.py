@@ -33,12 +33,18 @@ _STEEPEST = 6.0
 _CLOSED_WITHIN = 5
 _ALIKE = 4.0
 """An amount lends its unit to a weighing up to so many times its last number."""
+_BESIDE = 4
+"""Words that stand before or behind a number in its clause at most, where only the scale was named."""
+_DRAWN = 16
+"""Tokens before "scale" that tell of drawing out."""
 _MARKS = frozenset((",", ".", ";", "-", "?", "!", "…", "..."))
 _SENTENCE_ENDS = frozenset((".", "?", "!", "…", "..."))
 _UNITS = ("lb", "oz", "g", "kg")
 _KILOS = 30.0
 """A number below this that goes on from grams is of kilos."""
 KILOS = "kilos were not said: grams were read before it"
+HUNDREDS = "the hundreds were not said: the numbers beside it have them"
+WAY = "which way it moved was not said: taken as if it {0}, for {1}"
 OUNCES = "pounds and ounces were not said: taken as {0:g} lb {1:g} oz"
 
 
@@ -98,16 +104,48 @@ class _Finder:
         for i in range(len(self.words)):
             if i < end:
                 continue
-            for direction in ("charged", "recovered"):
-                length = phrase_at(f"scale_opens_{direction}", self.words, i)
+            for way in ("charged", "recovered", "either"):
+                length = phrase_at(f"scale_opens_{way}", self.words, i)
                 if not length or word_list("scale_not_now") & set(self.words[max(0, i - 3) : i]):
                     continue
-                run = self._from(i, i + length, direction)
+                run = self._from(i, i + length, way)
                 if run is not None:
                     out.append(run)
                     end = run.end
                     break
         return out
+
+    def _way(self, head: int) -> tuple[str, str]:
+        """Return which way gas moves over a scale of which only "scale" is said, and the reason to look.
+
+        What is left comes out before a circuit is opened, and goes in when it was evacuated.
+        """
+        before = self.words[:head]
+        if word_list("scale_draws_out") & set(before[-_DRAWN:]):
+            return "recovered", WAY.format("came out", "words beside it speak of drawing out")
+        if word_list("scale_evacuated") & set(before):
+            return "charged", WAY.format("went in", "it was evacuated before")
+        if word_list("scale_evacuated") & set(self.words[head:]):
+            return "recovered", WAY.format("came out", "it was evacuated later")
+        return "charged", WAY.format("went in", "nothing was evacuated")
+
+    def _alone(self, number: Number, since: int) -> bool:
+        """Tell whether few words stand beside a number: a scale that is only named opens no tale."""
+        q = self.by_start.get(number.start)
+        first, last = number.start, q.end if q is not None else number.end
+        end = last
+        while first > since and self.words[first - 1] not in _MARKS:
+            first -= 1
+        while last < len(self.words) and self.words[last] not in _MARKS:
+            last += 1
+        return number.start - first <= _BESIDE and last - end <= _BESIDE
+
+    def _of_a_plate(self, number: Number) -> int | None:
+        """Return where the sentence ends that tells a number of a plate: "nine fifty's on the sticker"."""
+        end = next((t for t in range(number.end, len(self.words)) if self.words[t] in _SENTENCE_ENDS), None)
+        if end is None or not word_list("scale_plates") & set(self.words[number.end : end]):
+            return None
+        return end
 
     def _from(self, head: int, at: int, direction: str) -> ScaleRun | None:
         steps: list[_Step] = []
@@ -115,7 +153,13 @@ class _Finder:
         for number in self.numbers:
             if number.start < at:
                 continue
+            plate = self._of_a_plate(number) if not steps else None
+            if plate is not None:
+                at = plate
+                continue
             if self._breaks(at, number.start, reach, bool(steps)):
+                break
+            if direction == "either" and not self._alone(number, head if not steps else at):
                 break
             step = self._step(number, steps)
             if step is None:
@@ -157,12 +201,12 @@ class _Finder:
         behind = self.words[number.end : number.end + 1]
         if number.form in {"ordinal", "counted"} or (behind and behind[0] in word_list("scale_counts")):
             return None
-        options = self._options(number, unit)
+        options = self._options(number, unit, before)
         if before is None:
             value, reasons = options[0]
             return _Step(number, value, None, number.end, reasons) if value > 0 else None
         whole, ounces = int(before), before % 1 * 16
-        pounds = any(r is not KILOS for r in steps[-1].reasons)
+        pounds = any(r not in (KILOS, HUNDREDS) for r in steps[-1].reasons)
         if pounds and ounces < number.value < 16 and number.value == int(number.value):
             why = OUNCES.format(whole, number.value)  # "eight eleven, twelve": the ounces go on
             return _Step(number, whole + number.value / 16, None, number.end, (why,))
@@ -175,11 +219,14 @@ class _Finder:
         value, reasons = min(fitting, key=lambda o: o[0])
         return _Step(number, value, None, number.end, reasons)
 
-    def _options(self, number: Number, unit: str | None) -> list[_Option]:
+    def _options(self, number: Number, unit: str | None, before: float | None) -> list[_Option]:
         """Return what a number without a unit can show, the likeliest first, each with its reasons."""
         if number.form == "clock":  # "200 grams, 400, 6:10"
             return [(int(number.value) * 100.0 + round((number.value % 1) * 60), ())]
         options: list[_Option] = [(number.value, ())]
+        whole = number.value == int(number.value) and 2 <= number.value < 10
+        if before is not None and before >= 100 and whole and unit in (None, "g"):
+            options.append((number.value * 100, (HUNDREDS,)))  # "three hundred... six... eight..."
         options += [(o.values[0], ()) for o in number.alternatives if len(o.values) == 1]
         pair, short = number.form == "pair", number.form == "two_digits" and self.parted
         if unit in (None, "lb") and (pair or short):
@@ -203,10 +250,13 @@ class _Finder:
         unit = said[-1] if said else self._unit_of(last.value, bool(last.reasons))
         if unit is None:
             return None
-        reasons = last.reasons if unit == "lb" or KILOS in last.reasons else ()
+        reasons = last.reasons if unit == "lb" or {KILOS, HUNDREDS} & set(last.reasons) else ()
         if not said:
             reasons = (*reasons, f"the unit was not said; {unit} is that of an amount of this size")
         vessel = self.words[head : steps[0].number.start]
+        if direction == "either":
+            direction, why = self._way(head)
+            reasons = (*reasons, why)
         if word_list("scale_recovers") & set(vessel):
             direction = "recovered"  # "goes in the recovery jug"
         return ScaleRun(
