@@ -12,6 +12,7 @@ from dictate.mentions.spoken_numbers import numbers_by_start
 from dictate.mentions.told_outright import is_role_told_outright, is_told_outright
 from dictate.mentions.units_system import UnitSystem
 from dictate.mentions.whose.taken import OTHERWISE_BY_WORDS, READ_NOW_BY_WORDS
+from dictate.mentions.word_lists import word_list
 from dictate.record import visit as record
 from dictate.record.visit import Candidate, Reading
 from dictate.units import UCUM
@@ -24,6 +25,12 @@ _SWITCHED = frozenset(
     {"voltage", "current", "resistance", "capacitance", "pressure", "temperature", "superheat", "subcooling"}
 )
 """The quantities between which a bare number may be switched."""
+_SWITCHED_WISHES = frozenset({"vacuum", "temperature_difference"})
+"""Those between which one may be switched besides that was not read now."""
+_PAIRS = frozenset({"or", "to", "-"})
+"""Words behind which a number is of what the one before is of: "eleven or twelve"."""
+_MEANINGS = {"measured": MEASURED, "retracted": "retracted", **dict.fromkeys(_MAY_BE_NOW, "not now")}
+"""What the encoder calls a value of each role."""
 
 
 def settle_what(
@@ -44,36 +51,56 @@ def settle_what(
         if reading.role == MEASURED and now < _NOT_NOW and not outright:
             if own.of(NONE + BETWEEN + NONE) > _NO_VALUE and not reading.retracts:
                 continue
-            _not_now(reading, own)
+            _not_now(reading, own, narration.lowers, placed[i])
         elif reading.role in _MAY_BE_NOW and now > _NOW and not outright:
             _ask(reading, f"{READ_NOW_BY_WORDS}, not as {reading.role}")
             reading.role = "measured"
-        if reading.role == MEASURED and reading.unit_assumed and not is_told_outright(narration, placed[i]):
+        paired = reading.role != MEASURED and narration.lowers[placed[i] - 1] in _PAIRS
+        if reading.unit_assumed and not paired and not is_told_outright(narration, placed[i]):
             _other_quantity(reading, own, units, numbers_by_start(narration)[placed[i]].value)
         out.append(reading)
     return out
 
 
-def _not_now(reading: Reading, own: Told) -> None:
-    """Make a value a target, or one that was taken back, as the likeliest of its meanings is."""
+def _not_now(reading: Reading, own: Told, words: Sequence[str], at: int) -> None:
+    """Make a value a target, one of before or one that was taken back, as its likeliest meaning is."""
     meaning = own.best.partition(BETWEEN)[2]
     if meaning == "retracted":
         _ask(reading, "the words around it sound like a value that was taken back")
         reading.role = "retracted"
     elif meaning == "not now":
-        _ask(reading, "the words around it sound like a value that was not read now: taken as a target")
-        reading.role = "target"
+        role: record.Role = "earlier" if _of_before(words, at) else "target"
+        _ask(reading, f"the words around it sound like a value that was not read now: taken as {_AS[role]}")
+        reading.role = role
     else:
         return
     reading.stage = None
 
 
+_AS = {"earlier": "one of before", "target": "a target"}
+_BACK = 8
+_BREAKS = frozenset({",", ";", ".", "?", "!", "but", "and"})
+
+
+def _of_before(words: Sequence[str], at: int) -> bool:
+    """Tell whether the clause in front of a value tells what has been: "it's always been | eleven".
+
+    A wish in the past ("wanted", "was supposed to be") is a wish.
+    """
+    first = at
+    while first > 0 and at - first < _BACK and words[first - 1] not in _BREAKS:
+        first -= 1
+    said = set(words[first:at])
+    return not word_list("told_of_before").isdisjoint(said) and word_list("told_as_wished").isdisjoint(said)
+
+
 def _other_quantity(reading: Reading, own: Told, units: UnitSystem, said: float) -> None:
     """Take a bare number for a value of another quantity; where it was scaled, for what was said."""
     quantity, _, meaning = own.best.partition(BETWEEN)
-    if own.share < _OTHER or meaning != MEASURED or quantity == reading.quantity:
+    if own.share < _OTHER or meaning != _MEANINGS.get(reading.role) or quantity == reading.quantity:
         return
-    if quantity not in _SWITCHED or reading.quantity not in _SWITCHED:
+    switched = _SWITCHED if reading.role == MEASURED else _SWITCHED | _SWITCHED_WISHES
+    if quantity not in switched or reading.quantity not in switched:
         return
     why = f"it may be a {reading.quantity.replace('_', ' ')}"
     reading.candidates.append(Candidate(value=reading.value, unit=reading.unit, heard=reading.heard, why=why))

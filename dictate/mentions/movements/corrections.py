@@ -32,6 +32,8 @@ from dictate.mentions.movements.vocabulary import phrases
 from dictate.record.visit import Amount, Candidate
 
 _MOVED = ("recovered", "charged")
+_NO = 6
+"""Words between two amounts among which a sentence of its own only takes the first back."""
 _SAME = 0.003
 """An amount settled on that is this near to the one before says it again: 1.1 kg and 1,080 g are two."""
 
@@ -90,9 +92,8 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 previous.kind = a.kind
                 previous.review.append("which way it went was corrected in a later sentence")
                 continue
-            near = (
-                len(between) <= 18 and talk.w.sentence_of[a.start] - talk.w.sentence_of[previous.end - 1] <= 1
-            )
+            apart = talk.w.sentence_of[a.start] - talk.w.sentence_of[previous.end - 1]
+            near = len(between) <= 18 and apart <= 1 + (len(between) <= _NO)  # "2.8 kilos. No. Took out 2.4"
             if near and is_negated(talk, a.start) and cue != "retracts":
                 continue  # "nine grams, not nineteen"
             behind = talk.words[a.end : a.end + 3]

@@ -83,6 +83,10 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
             return "charged", status_behind(talk, at, end), at
     if plate and not moved and (not verb_before or rest[:1] == ("on",)):
         return "rated", None, end
+    if left is not None and talk.words[left.start : left.end] == ("in", "it") and not moved:
+        by = phrase_length(rest, "after_rated")
+        if by and rest[:1] in (("per",), ("by",)):
+            return "rated", None, end  # "R-404A in it, twenty-six ounces by the plate"
     if (
         not q.parts
         and any(u == "psi" for u, _ in q.means)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.movements.bare_pairs import moved_again
+from dictate.mentions.movements.correction_words import retraction_between
 from dictate.mentions.movements.mass import NEAR, Mass
 from dictate.mentions.movements.no_movement import is_pressure, of_the_test, whole_without_unit
 from dictate.mentions.movements.surroundings import other_visit, phrase_length
@@ -17,6 +18,8 @@ from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.weighings import weights_of_vessels
 from dictate.vocabulary.load import word_set
 
+_TAKEN_BACK = 5
+"""Words that take an amount back before the same verb is said again."""
 _UNLIKE = 8.0
 """An amount beside a bare number lends it its unit only up to so many times its size, if another can."""
 
@@ -287,12 +290,18 @@ def lender_before(
         for a in amounts
         if a.start < start
         and a.kind in lends
-        and a.kind != left.label
+        and (a.kind != left.label or _taken_back(talk, a, left.start))
         and (a.status == "done" or a.kind in ("rated", "weight", "vessel"))
         and here - talk.w.sentence_of[a.start] <= 2
         and a.value / 4 <= value <= a.value * 4
     ]
     return near[-1:]
+
+
+def _taken_back(talk: Talk, a: Mass, begins: int) -> bool:
+    """Tell whether only a word that takes an amount back stands behind it: "2.8 kilos. No. | ..."."""
+    between = talk.words[a.end : begins]
+    return 0 < len(between) <= _TAKEN_BACK and retraction_between(between) == "retracts"
 
 
 def _bare(number: Number) -> Quantity:

@@ -78,6 +78,10 @@ def find_quantities(narration: Narration) -> list[Quantity]:
     used: set[int] = {id(n) for q in articles for n in q.numbers}
     for q in articles:
         bare_seconds(narration, numbers, q, used)
+        if q.value == 1 and not q.parts:  # "a pound twelve", "a kilo two hundred"
+            before = next((k - 1 for k, n in enumerate(numbers) if n.start >= q.end), len(numbers))
+            bare_ounces(narration, numbers, before, q, used)
+            bare_grams(narration, numbers, before, q, used)
     out += articles
     for q in without_article(narration, numbers):
         used.update(id(n) for n in q.numbers)

@@ -353,6 +353,12 @@ class RoleWords:
         lead = self.words[max(self.first, cue.start - 3) : cue.start]
         return lead[-1:] == ["to"] and bool(_SPANS & set(lead))
 
+    def _has_come(self, cue: Cue, start: int) -> bool:
+        """Tell whether a clause of what was follows: "I'm gonna lie if I say it held, it was | 149"."""
+        return self.words[start - 3 : start] in ([",", "it", "was"], [",", "they", "were"]) and (
+            start - 3 >= cue.end
+        )
+
     def _looks_back(self, cue: Cue) -> bool:
         """Tell whether a plate or a sticker is where the value before is from, and a comma parts the next.
 

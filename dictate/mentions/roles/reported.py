@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Set
 from functools import cache
 
+from dictate.mentions.narration import lowers
 from dictate.vocabulary.load import table
 
 Told = tuple[int, int, str, frozenset[str], bool]
@@ -25,6 +26,8 @@ def _words(name: str) -> frozenset[str]:
 def reported(words: list[str], first: int, last: int, numbers: Set[int] = frozenset()) -> list[Told]:
     """Return what somebody told of an earlier time in one sentence."""
     said = set(words[first:last])
+    if first in numbers and not said.isdisjoint(_DENIES) and (end := _denied_outright(words, first, last)):
+        return [(first, end, "earlier", QUANTITIES, True)]
     found = _measured(words, first, last, numbers) if not _measuring().isdisjoint(said) else []
     if not found and not (_words("said") | _words("now_said")).isdisjoint(said):
         found = _gave(words, first, last, numbers)
@@ -35,6 +38,8 @@ def reported(words: list[str], first: int, last: int, numbers: Set[int] = frozen
             continue
         if not (who := _who(words, first, i)):
             continue
+        if _denied_behind(words, last, numbers):
+            return [(i, last, "earlier", QUANTITIES, True)]
         past = next((k for k in range(i + 1, min(last, i + 8)) if words[k] in _words("past")), None)
         if past is None or _words("stops") & set(words[i + 1 : past]):
             continue
@@ -113,6 +118,36 @@ def _own_behind(words: list[str], last: int) -> bool:
     """Tell whether the next sentence opens with a reading of the speaker's own: "I get", "mine says"."""
     at = last + (words[last : last + 1] in (["but"], ["well"], ["and"]))
     return words[at : at + 2] in table("cues")["span"]["measured"]["mine"]
+
+
+@cache
+def _denials() -> tuple[tuple[str, ...], ...]:
+    return tuple(tuple(lowers(said)) for said in table("cues")["span"]["reported"]["denials"])
+
+
+def _denied_behind(words: list[str], last: int, numbers: Set[int]) -> bool:
+    """Tell whether the next sentence says that it is not so: "says it's ten below. It's not."."""
+    at = last + (words[last : last + 1] in (["but"], ["well"], ["and"]))
+    at += words[at : at + 1] == [","]
+    if at in numbers:
+        return _denied_outright(words, at, min(len(words), at + _DENIAL)) is not None
+    end = next((at + len(d) for d in _denials() if tuple(words[at : at + len(d)]) == d), None)
+    return end is not None and words[end : end + 1] in ([], ["."], [","], ["!"], [";"])
+
+
+_DENIES = frozenset({"not", "isn't", "ain't", "wasn't"})
+_DENIAL = 8
+"""Words of a sentence that only says that a value is not so."""
+
+
+def _denied_outright(words: list[str], first: int, last: int) -> int | None:
+    """Return where the number ends of "Seventy it is not.", "Forty degrees it ain't, ..."."""
+    for at in range(first + 1, min(last, first + 5)):
+        for denial in _denials():
+            end = at + len(denial)
+            if denial[0] == "it" and tuple(words[at:end]) == denial:
+                return at if words[end : end + 1] in ([], ["."], [","], ["!"], [";"]) else None
+    return None
 
 
 def _measured(words: list[str], first: int, last: int, numbers: Set[int]) -> list[Told]:

@@ -156,7 +156,7 @@ class Roles(RoleWords):
                 or self._converted(cue, n)
             ):
                 continue
-            if cue.role == "expected" and self._took_so_long(cue):
+            if cue.role == "expected" and (self._took_so_long(cue) or self._has_come(cue, start)):
                 continue
             if cue.needs and {"opened", "tripped", "closed"} & set(self.words[cue.end : start]):
                 continue

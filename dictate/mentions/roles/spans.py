@@ -24,6 +24,8 @@ from dictate.vocabulary.load import table
 
 _ENDS = frozenset({".", "?", "!"})
 _YEAR = re.compile(r"(?:19[89]|20[0-4])\d")
+_WISHED = 14
+"""Words from "for a ten degree room" to the wish that is told for it."""
 _GAP = 11
 """Words between a sheet and its verb: "the chart | inside the door for eighty degree water | gives"."""
 
@@ -100,6 +102,8 @@ class _Finder:
                     out += self._reckoned(i, first, last)
                 elif word in {"should", "ought"}:
                     out += self._wished_at(i, first)
+                elif word == "for" and i + 2 in self.numbers:
+                    out += self._for_a_kind(i, last)
             out += [Span(*found) for found in listed(self.narration, first, last)]
             out += [Span(*found) for found in reported(self.words, first, last, self.numbers)]
             out += [Span(*found) for found in supposed(self.words, first, last)]
@@ -269,6 +273,21 @@ class _Finder:
         if at > first and self.words[at - 1] not in _PAUSES | {"and", "so"}:
             return []  # "the box is at 38 they should ..."
         return [Span(k, k + 1, "target", frozenset({"temperature", "pressure"}))]
+
+    def _for_a_kind(self, i: int, last: int) -> list[Span]:
+        """Return what a wish is told for: "for a ten degree room I'd expect three bar".
+
+        A level that only names a kind of room, day or water is no reading; a wish behind it says so.
+        """
+        if self.words[i + 1] not in {"a", "an", "any"}:
+            return []
+        end = min(last, i + _WISHED)
+        wish = next((k for k in range(i + 3, end) if self.words[k] in _words("kind", "wishes")), None)
+        if wish is None or {";", "but", ".", "and"} & set(self.words[i + 3 : wish]):
+            return []
+        if not _words("kind", "things") & set(self.words[i + 3 : i + 7]):
+            return []
+        return [Span(i + 2, i + 3, "target", frozenset({"temperature"}), True)]
 
     # -- what is worked out
 

@@ -283,8 +283,8 @@ class UnitMeanings(BareNumbers):
             return True  # "got 17 ounces out, down to zero pounds": nobody moves none
         if not word_list("readings_pounds").isdisjoint(front):
             return False
-        behind = self.words[v.end : min(self.last, v.end + 3)]
-        if phrase_at("gauge_behind", behind, 0):
+        behind = self.words[v.end : min(self.last, v.end + 5)]
+        if phrase_at("gauge_behind", behind, 2 * (behind[:2] in (["or", "so"], ["or", "thereabouts"]))):
             return True
         lead = self.words[max(self.first, v.start - 9) : v.start]
         cut = max((i for i, w in enumerate(lead) if w in {",", ";", "."}), default=-1)

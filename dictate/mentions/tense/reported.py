@@ -19,7 +19,18 @@ def is_reported(talk: Talk, start: int, i: int) -> bool:
             n = opens_account(talk, j, start, i)
         if n and talk.words[j - 1] not in word_set("meters_that_say") and not account_ends(talk, j + n, i):
             return True
-    return told_behind(talk, i)
+    return told_behind(talk, i) or on_a_note(talk, start, i)
+
+
+def on_a_note(talk: Talk, start: int, i: int) -> bool:
+    """Tell whether what somebody left in writing is read out: "there's a note from their man, added ..."."""
+    for k in range(start, i - 2):
+        if talk.words[k] not in word_set("notes_left"):
+            continue
+        left = talk.words[k - 2 : k] in (("left", "a"), ("left", "his"), ("left", "their"), ("left", "the"))
+        if left or talk.words[k + 1] in ("from", "by"):
+            return not any(w in OURS or w in (";", "so", "but") for w in talk.words[k:i])
+    return False
 
 
 def opens_account(talk: Talk, j: int, start: int, i: int) -> int:
@@ -74,6 +85,11 @@ def told_behind(talk: Talk, i: int) -> bool:
         word = talk.words[k]
         if word in (";", "but", "so"):
             return False
+        if word in ("says", "said") and talk.words[k - 2 : k] == (",", "it"):
+            # "He left a tag. Added a pound, it says, May.", but what a scale says is the speaker's
+            first = talk.w.sentences[max(0, talk.w.sentence_of[i] - 1)][0]
+            noted = not word_set("notes_left").isdisjoint(talk.words[first:k])
+            return noted and talk.words[k + 1] in (",", *SENTENCE_END)
         if word in ("according", "per", "says", "said") and k + 2 < end:
             tail = talk.words[k + 1 : min(last, k + 5)]
             if word in ("according", "per") and any(
