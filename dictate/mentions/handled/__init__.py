@@ -15,7 +15,7 @@ sentences are read once, here.
     exchanged             parts told of in pairs, by the old one, or by where they are now
     old_one               the same, by the old one; put_in: what these share
     left_undone           parts that were left, and those that wait for another trip
-    by_gesture            exchanges told by gestures ("old one's out. New one. Screws."); under_test: of which part
+    by_gesture            exchanges told by gestures ("old one's out. New one."); under_test: of which part
     new_for_old           parts taken out, and a new one told of right behind
     run_on                rows of new parts that run on behind numbers and sizes
     refused               parts that were offered and refused

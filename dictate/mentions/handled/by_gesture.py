@@ -1,10 +1,11 @@
 """Exchanges told while the hands work: the old one comes off, a new one goes on, and no verb says of what.
 
-"Old one's out. There. New one. Screws."  "One screw, him off. Other one on."  "Off she comes. ... New one. Nut."
+"Old one's out. There. New one. Screws."  "One screw, him off. Other one on."
+"Off she comes. ... New one. Nut."
 
 Both halves have to be told, close together. What is only off is no exchange (it may go back on), nor is a
-new one alone (it may be wanted). The part is the one that the gestures name, or else the one under test: told to
-have failed, or the last one spoken of that was neither cleared nor taken off by itself on the way.
+new one alone (it may be wanted). The part is the one that the gestures name, or else the one under test: told
+to have failed, or the last one spoken of that was neither cleared nor taken off by itself on the way.
 
     under_test     the part that the gestures are about
 """

@@ -138,7 +138,14 @@ def no_part_here(talk: Talk, thing: Thing) -> bool:
     )
 
 
-_THROWN = (("kill", "the"), ("killed", "the"), ("throw", "the"), ("flip", "the"), ("hit", "the"), ("threw", "the"))
+_THROWN = (
+    ("kill", "the"),
+    ("killed", "the"),
+    ("throw", "the"),
+    ("flip", "the"),
+    ("hit", "the"),
+    ("threw", "the"),
+)
 
 
 def _only_shut(talk: Talk, thing: Thing) -> bool:
@@ -247,7 +254,18 @@ def only_a_place(talk: Talk, thing: Thing) -> bool:
         and any(t.end == j for t in talk.things)
     ):
         return True  # "the zinc in the condenser is half gone so I put a new one in"
-    return j >= 0 and talk.words[j] in ("at", "across", "to", "near", "behind", "under", "by", "into", "onto", "through")
+    return j >= 0 and talk.words[j] in (
+        "at",
+        "across",
+        "to",
+        "near",
+        "behind",
+        "under",
+        "by",
+        "into",
+        "onto",
+        "through",
+    )
 
 
 def capacitor_rated(talk: Talk, verb: int) -> Thing | None:

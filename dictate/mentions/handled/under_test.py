@@ -1,7 +1,7 @@
 """The part that hands are at: the one just tested and found bad, where only "him", "the old one" is said.
 
-"Contactor, top side. ... That middle pole, nine volts. Cooked. ... Old one's out."  "Left motor, three point one.
-... Start cap, one fifteen. That ain't him. Belt off. Four bolts. That's him off."
+"Contactor, top side. ... That middle pole, nine volts. Cooked. ... Old one's out."
+"Left motor, three point one. ... Start cap, one fifteen. That ain't him. Belt off. Four bolts. That's him off."
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ TOLD, BAD = 40, 12
 
 
 def under_test(talk: Talk, first: int, last: int) -> Thing | None:
-    """Return the part that gestures at words [first, last) take off and put on; none where it can't be told."""
+    """Return the part that gestures at words [first, last) take off and put on, if it can be told."""
     near = _candidates(talk, max(0, first - REACH), first)
     if not part_words("poles_of_it").isdisjoint(talk.words[max(0, first - 40) : last + 12]):
         poled = [t for t in near if t.name in part_words("parts_with_poles")]
@@ -36,7 +36,9 @@ def under_test(talk: Talk, first: int, last: int) -> Thing | None:
     near = [t for t in near if not _kept_shut(talk, t, first, last)]
     if near and _called_up(talk, near[-1], first):
         return near[-1]
-    good = {t.part for t in near if not _owns_a_piece(talk, t) and _cleared(talk, t)} - {t.part for t in near if condemned(talk, t)}
+    good = {t.part for t in near if not _owns_a_piece(talk, t) and _cleared(talk, t)} - {
+        t.part for t in near if condemned(talk, t)
+    }
     left = [t for t in near if t.part not in good and not _off_on_the_way(talk, t, first)]
     whole = [t for t in left if t.name not in part_words("piece_of_another") or t.part != t.name]
     for some in (whole, left):
@@ -56,7 +58,7 @@ def _called_up(talk: Talk, thing: Thing, first: int) -> bool:
 
 
 def exactly(talk: Talk, thing: Thing) -> Thing:
-    """Return a part by the more exact name that one of its kind was given before: which motor, which valve."""
+    """Return a part by the more exact name that one of its kind was given before."""
     if not thing.generic and thing.name != "valve body":
         return thing
     kind = thing.name.removesuffix(" body").split()[-1]
@@ -73,7 +75,10 @@ def _candidates(talk: Talk, since: int, first: int) -> list[Thing]:
     return [
         t
         for t in handled_parts(named)
-        if (not t.modifier or _owns_a_piece(talk, t)) and t.name not in never and not no_part_here(talk, t) and not _by_the_way(talk, t)
+        if (not t.modifier or _owns_a_piece(talk, t))
+        and t.name not in never
+        and not no_part_here(talk, t)
+        and not _by_the_way(talk, t)
     ]
 
 

@@ -44,7 +44,11 @@ def _proved_dead(words: Words, scopes: Scopes, off: Found) -> Found | None:
             continue
         start, end = words.sentences[words.sentence_of[k]]
         volts = row[k + 1] in ("volts", "volt", "v", "voltage")
-        if not volts and k + 1 < end and row[k + 1] not in (".", ",", ";", "!", "and", "zero", "too", "either"):
+        if (
+            not volts
+            and k + 1 < end
+            and row[k + 1] not in (".", ",", ";", "!", "and", "zero", "too", "either")
+        ):
             continue
         if not volts and not _on_the_mains(words, off.end, start, k):
             continue
@@ -59,7 +63,11 @@ def _shorted(words: Words, scopes: Scopes, found: list[Found]) -> list[Found]:
         return []
     row = words.words
     for k, word in enumerate(row):
-        if word not in word_set("shorts_a_capacitor") or row[k + 1 : k + 2] not in (("across",), (",",), ("on",)):
+        if word not in word_set("shorts_a_capacitor") or row[k + 1 : k + 2] not in (
+            ("across",),
+            (",",),
+            ("on",),
+        ):
             continue
         if word_set("pops").isdisjoint(row[k : k + SNAP]) or scopes.noun(k, k + 2) != "done":
             continue

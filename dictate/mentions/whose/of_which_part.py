@@ -136,10 +136,12 @@ def is_none_here(words: Words, i: int) -> bool:
     word, before = row[i], row[i - 1 : i]
     if word in ("can", "cans"):
         return not _can_of_capacitor(row, i)
-    if word in ("rod", "rods") and not before[:1] == ("heater",):
+    if word in ("rod", "rods") and before != ("heater",):
         close = word_list("labels_other_rods") | word_set("opens_by_flame")
         beside = row[max(0, i - 25) : i + 8]
-        return any(w in close for w in beside) and not any(w in word_list("labels_heating_talk") for w in beside)
+        return any(w in close for w in beside) and not any(
+            w in word_list("labels_heating_talk") for w in beside
+        )
     if word in ("dryer", "dryers"):
         return before in (("hair",), ("hand",), ("clothes",), ("blow",))
     if row[max(0, i - 2) : i] == ("as", "a") and i > 2:
@@ -161,17 +163,23 @@ def _can_of_capacitor(row: tuple[str, ...], i: int) -> bool:
 
 
 def marked_by_a_range(words: Words, i: int) -> bool:
-    """Tell whether a capacitor is marked "88 to 108": a start capacitor, for a run capacitor has one value."""
+    """Tell whether a capacitor is marked "88 to 108": a start capacitor, for others have one value."""
     row = words.words
     for k in range(max(1, i - 200), min(len(row) - 1, i + 25)):
-        if row[k] == "to" and _is_number(row[k - 1]) and _is_number(row[k + 1]):
-            if not word_set("printed_on_it").isdisjoint(row[max(0, k - 8) : k]):
-                return True
+        ranged = row[k] == "to" and _is_number(row[k - 1]) and _is_number(row[k + 1])
+        if ranged and not word_set("printed_on_it").isdisjoint(row[max(0, k - 8) : k]):
+            return True
     return False
 
 
 def _is_number(word: str) -> bool:
     return word[0].isdigit() or word.split("-")[0] in word_set("number_words")
+
+
+def told_to_stay(words: Words, end: int) -> bool:
+    """Tell whether the part named before word `end` stays in: "run cap, twenty-four six. He's staying"."""
+    told = words.words[end : end + 24]
+    return any(told[k] in ("'s", "is") and told[k + 1] in word_set("stays_in") for k in range(len(told) - 1))
 
 
 def valve_by_signs(words: Words, i: int) -> str | None:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass, replace
 from functools import cache
-from itertools import pairwise
 from operator import attrgetter
 
 from dictate.mentions.narration import lowers
@@ -25,6 +24,7 @@ from dictate.mentions.whose.of_which_part import (
     named_otherwise,
     speaks_of_capacitors,
     tells_which_one,
+    told_to_stay,
     valve_by_signs,
 )
 from dictate.vocabulary.load import table, word_set
@@ -101,7 +101,6 @@ _BEFORE_A_COIL = word_set("before_an_a_coil")
 _BAD = word_set("failed")
 _CALLED_BAD = word_set("called_bad")
 _GOOD = word_set("found_good")
-_STAYS = word_set("stays_in")
 _PUTS_IN = ("put", "hung", "fitted", "stuck", "installed")
 
 
@@ -143,18 +142,12 @@ def _found_good(words: Words, out: list[Thing], name: str) -> bool:
     thing = next((t for t in reversed(out) if t.name == name), None)
     if thing is None:
         return False
-    if any(_stays(words, t) for t in out if t.name == name):
+    if any(told_to_stay(words, t.end) for t in out if t.name == name):
         return True
     told = words.words[thing.end : thing.end + 10]
     stop = next((k for k, w in enumerate(told) if w in (".", ";", "but", "and")), len(told))
     told = told[:stop]
     return any(w in _GOOD for w in told) and not any(w in _BAD or w in ("not", "isn't", "no") for w in told)
-
-
-def _stays(words: Words, thing: Thing) -> bool:
-    """Tell whether a part stays in: "run cap beside it, twenty-four six. He's staying"."""
-    told = words.words[thing.end : thing.end + 24]
-    return any(told[k] in ("'s", "is") and told[k + 1] in _STAYS for k in range(len(told) - 1))
 
 
 def _note_bad(words: Words, thing: Thing, bad: dict[str, Thing]) -> None:
