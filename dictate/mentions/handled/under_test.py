@@ -1,7 +1,7 @@
 """The part that hands are at: the one just tested and found bad, where only "him", "the old one" is said.
 
 "Contactor, top side. ... That middle pole, nine volts. Cooked. ... Old one's out."
-"Left motor, three point one. ... Start cap, one fifteen. That ain't him. Belt off. Four bolts. That's him off."
+"Left motor, three point one. ... Start cap, one fifteen. That ain't him. Belt off. That's him off."
 """
 
 from __future__ import annotations
