@@ -15,6 +15,7 @@ sentences are read once, here.
     exchanged             parts told of in pairs, by the old one, or by where they are now
     old_one               the same, by the old one; put_in: what these share
     left_undone           parts that were left, and those that wait for another trip
+    by_gesture            exchanges told by gestures ("old one's out. New one."); under_test: of which part
     new_for_old           parts taken out, and a new one told of right behind
     run_on                rows of new parts that run on behind numbers and sizes
     refused               parts that were offered and refused
@@ -30,6 +31,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from dictate.mentions.handled.by_all_words import sounds_handled
+from dictate.mentions.handled.by_gesture import by_gesture
 from dictate.mentions.handled.by_number import by_number
 from dictate.mentions.handled.came_with import came_with
 from dictate.mentions.handled.doing import Handled
@@ -87,6 +89,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
                 talk.out.append(made)
                 taken.append((hit.start, hit.end))
                 break
+    talk.out += by_gesture(talk)
     talk.out += without_verb(talk)
     talk.out += got_one(talk)
     talk.out += told_by_frames(talk)

@@ -6,6 +6,7 @@ from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.referents import part_meant, put_in_last
 from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.under_test import under_test
 from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.vocabulary.load import word_set
@@ -71,6 +72,8 @@ def new_one(talk: Talk, i: int) -> Handled | None:
     if not good or talk.scopes.framed(i) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
         return None
     thing = put_in_last(talk, i) or part_meant(talk, i, "replaced")
+    if thing is None and after[0] in word_set("goes_in_by_itself"):
+        thing = under_test(talk, i, i + 3)  # "Four bolts. Heavy. ... New one drops in"
     if thing is None or thing.name in ("terminal", "wire"):
         return None
     things = [thing]

@@ -23,7 +23,10 @@ def without_verb(talk: Talk) -> list[Handled]:
     """Read "new timer in", "and a new drier", "new coil off the truck"."""
     out: list[Handled] = []
     covered = [(h.start, h.end) for h in talk.out]
+    gestures = [(h.start, h.end) for h in talk.out if h.verb is None]
     for i, word in enumerate(talk.words):
+        if gestures and is_covered(gestures, i):
+            continue
         if word in ("need", "needs", "needing") and i + 2 < len(talk.words):
             made = part_needed(talk, i)
             if made is not None and not any(a <= made.things[0].start < b for a, b in covered):

@@ -60,7 +60,10 @@ def _last_named(talk: Talk, verb: int, action: str) -> Thing | None:
         )
         usual = failed or thing.name not in part_words("no_part")
         usual = usual or (thing.name == "fuse" and action == "replaced")
-        if (talk.words[thing.start] == "coil" and only_a_size(talk, thing)) or _no_part_here(talk, thing):
+        if thing.name == "bolt" or (talk.words[thing.start] == "coil" and only_a_size(talk, thing)):
+            k -= 1
+            continue
+        if no_part_here(talk, thing):
             k -= 1
             continue
         if action != "adjusted" and _only_shut(talk, thing):
@@ -123,14 +126,26 @@ def _the_fault(talk: Talk, verb: int) -> Thing | None:
     return None
 
 
-def _no_part_here(talk: Talk, thing: Thing) -> bool:
+def no_part_here(talk: Talk, thing: Thing) -> bool:
     """Tell whether a bare word names no part here: a main switch, or the fan side of a capacitor."""
     word, behind = talk.words[thing.start], talk.words[thing.end : thing.end + 1]
+    if word == "switch" and talk.words[max(0, thing.start - 2) : thing.start] in _THROWN:
+        return True
     if word in ("switch", "control"):
         return behind in (("locked",), ("off",), ("on",), ("thrown",), ("pulled",), ("circuit",), ("power",))
     return word == "fan" and any(
         w.startswith("herm") for w in talk.words[max(0, thing.start - 9) : thing.start]
     )
+
+
+_THROWN = (
+    ("kill", "the"),
+    ("killed", "the"),
+    ("throw", "the"),
+    ("flip", "the"),
+    ("hit", "the"),
+    ("threw", "the"),
+)
 
 
 def _only_shut(talk: Talk, thing: Thing) -> bool:
@@ -239,7 +254,18 @@ def only_a_place(talk: Talk, thing: Thing) -> bool:
         and any(t.end == j for t in talk.things)
     ):
         return True  # "the zinc in the condenser is half gone so I put a new one in"
-    return j >= 0 and talk.words[j] in ("at", "across", "to", "near", "behind", "under", "by", "into", "onto")
+    return j >= 0 and talk.words[j] in (
+        "at",
+        "across",
+        "to",
+        "near",
+        "behind",
+        "under",
+        "by",
+        "into",
+        "onto",
+        "through",
+    )
 
 
 def capacitor_rated(talk: Talk, verb: int) -> Thing | None:

@@ -23,6 +23,8 @@ SURE_VACUUM_SIGNS = ("vacuum", "evac", "pump", "valved", "microns", "torr", "bla
 VACUUM_SIGNS = ("vac", "evac", "pump", "valved", "microns", "torr", "blank")
 REACH = 40
 """How many words behind an isolation a reading of no volts still is its proof."""
+SENTENCES = 4
+"""How many sentences; those who work while they talk say it in short ones."""
 NITROGEN = ("nitrogen", "ofn", "n2", "nitro")
 LOWEST_TEST = 70.0
 """Psi: nitrogen below it only flows."""
@@ -236,13 +238,21 @@ def _of_no_volts(places: _Places, mentions: Mentions) -> list[Step]:
             if not _is_no_volts(r):
                 continue
             i = places.first(r.at)
-            if not start < i <= start + REACH or places.sentence(i) - places.sentence(start) > 2:
+            if not start < i <= start + REACH or places.sentence(i) - places.sentence(start) > SENTENCES:
                 continue
-            between = places.words.words[start:i]
-            if any(w in word_set("power_comes_back") for w in between) or not _may_be_done(places, r.at):
+            if _power_came_back(places.words.words, start, i) or not _may_be_done(places, r.at):
                 continue
             return [_step("absence_of_voltage_verified", r.at, r.heard, r.review)]
     return []
+
+
+def _power_came_back(row: tuple[str, ...], start: int, i: int) -> bool:
+    """Tell whether power is told to be on again before word i; "my lock on it", "tag on" is none."""
+    return any(
+        row[k] in word_set("power_comes_back")
+        and not (row[k] == "on" and (row[k - 1] in word_set("locks_and_tags") or row[k + 1] == "it"))
+        for k in range(start, i)
+    )
 
 
 def _is_no_volts(r: Reading) -> bool:

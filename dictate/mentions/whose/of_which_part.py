@@ -130,6 +130,70 @@ def is_a_tool(words: Words, i: int) -> bool:
     return row[i] == "core" and row[i + 1 : i + 2] in (("tool",), ("tools",), ("remover",), ("puller",))
 
 
+def is_none_here(words: Words, i: int) -> bool:
+    """Tell whether the name at word i is of no part here: of a tool, in a simile, or a word of plain talk."""
+    row = words.words
+    word, before = row[i], row[i - 1 : i]
+    if word in ("can", "cans"):
+        return not _can_of_capacitor(row, i)
+    if word in ("rod", "rods") and before != ("heater",):
+        close = word_list("labels_other_rods") | word_set("opens_by_flame")
+        beside = row[max(0, i - 25) : i + 8]
+        return any(w in close for w in beside) and not any(
+            w in word_list("labels_heating_talk") for w in beside
+        )
+    if word in ("dryer", "dryers"):
+        return before in (("hair",), ("hand",), ("clothes",), ("blow",))
+    if row[max(0, i - 2) : i] == ("as", "a") and i > 2:
+        # "stiff as a board"; not "wired as a switch", "same as a relay"
+        return row[i - 3] not in word_set("stands_before_as") and row[i - 3] not in (".", ",")
+    return is_a_tool(words, i)
+
+
+def _can_of_capacitor(row: tuple[str, ...], i: int) -> bool:
+    """Tell whether "can" is a capacitor: an old or a new one, one that is bled or reads something."""
+    before, behind = row[i - 1 : i], row[i + 1 : i + 2]
+    if behind and behind[0] in word_set("of_another_can"):
+        return False  # "the can of nitrogen", "a new can on the scale"
+    if before in (("old",), ("auld",), ("new",), ("dual",), ("bad",), ("bulged",), ("swollen",)):
+        return any(w in word_set("signs_of_a_can") for w in row[max(0, i - 150) : i + 40])
+    bled = any(w in word_set("bleeds_a_can") for w in row[max(0, i - 3) : i])
+    shows = behind and (behind[0] in word_set("shows_of_a_can") or behind[0] == ",")
+    return bled or (bool(shows) and before in ((".",), (",",), ("the",)) and row[i - 2] not in ("to", "on"))
+
+
+def marked_by_a_range(words: Words, i: int) -> bool:
+    """Tell whether a capacitor is marked "88 to 108": a start capacitor, for others have one value."""
+    row = words.words
+    for k in range(max(1, i - 200), min(len(row) - 1, i + 25)):
+        ranged = row[k] == "to" and _is_number(row[k - 1]) and _is_number(row[k + 1])
+        if ranged and not word_set("printed_on_it").isdisjoint(row[max(0, k - 8) : k]):
+            return True
+    return False
+
+
+def _is_number(word: str) -> bool:
+    return word[0].isdigit() or word.split("-")[0] in word_set("number_words")
+
+
+def told_to_stay(words: Words, end: int) -> bool:
+    """Tell whether the part named before word `end` stays in: "run cap, twenty-four six. He's staying"."""
+    told = words.words[end : end + 24]
+    return any(told[k] in ("'s", "is") and told[k + 1] in word_set("stays_in") for k in range(len(told) - 1))
+
+
+def valve_by_signs(words: Words, i: int) -> str | None:
+    """Return the valve that a bare "valve" is by what was just spoken of; None where nothing tells."""
+    row = words.words
+    if any(w in word_set("expansion_signs") for w in row[max(0, i - 120) : i + 40]):
+        return "expansion valve"
+    if any(row[k : k + 2] == ("hot", "gas") for k in range(max(0, i - 40), i)):
+        return "hot gas valve"
+    if any(w in word_set("inlet_signs") for w in row[max(0, i - 90) : i]):
+        return "water inlet valve"
+    return None
+
+
 def is_no_part_alone(words: Words, i: int, recent: Mapping[str, int]) -> bool:
     """Tell whether a word is a part only beside another: the wheel of a blower, the basket of a strainer."""
     word = words.words[i]
@@ -163,8 +227,18 @@ def named_otherwise(words: Words, i: int, length: int, name: str, recent: Mappin
         start, end = words.sentences[words.sentence_of[i]]
         brazed = any(w in word_set("brazing_pasts") for w in row[start:end])
         return "compressor" if brazed else name  # "cut the old pump out, brazed the new one in"
+    if row[i] == "cap" and row[i + 1 : i + 2] != ("tube",) and _capillary_last(row, i, recent):
+        return "capillary tube"  # "the cap tube's coming out, all of it. New cap in"
     if row[i] == "controller":
         fans, box = recent.get("fan speed controller", -1), recent.get(name, -1)
         if fans > box and i - fans < _CIRCUIT * 2:
             return "fan speed controller"
     return name
+
+
+def _capillary_last(row: tuple[str, ...], i: int, recent: Mapping[str, int]) -> bool:
+    """Tell whether a cap put in is the capillary's: one was spoken of just before, and no capacitor ever."""
+    k = recent.get("capillary tube", -_CIRCUIT)
+    if i - k >= _CIRCUIT or not {"run capacitor", "start capacitor", "capacitor"}.isdisjoint(recent):
+        return False
+    return row[i - 1 : i] in (("new",), ("old",), ("fresh",))

@@ -9,7 +9,6 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass, replace
 from functools import cache
-from itertools import pairwise
 from operator import attrgetter
 
 from dictate.mentions.narration import lowers
@@ -18,12 +17,15 @@ from dictate.mentions.whose.of_which_part import (
     cap_of_port,
     core_of_drier,
     filter_of_circuit,
-    is_a_tool,
     is_no_part_alone,
+    is_none_here,
     line_of_drain,
+    marked_by_a_range,
     named_otherwise,
     speaks_of_capacitors,
     tells_which_one,
+    told_to_stay,
+    valve_by_signs,
 )
 from dictate.vocabulary.load import table, word_set
 
@@ -140,6 +142,8 @@ def _found_good(words: Words, out: list[Thing], name: str) -> bool:
     thing = next((t for t in reversed(out) if t.name == name), None)
     if thing is None:
         return False
+    if any(told_to_stay(words, t.end) for t in out if t.name == name):
+        return True
     told = words.words[thing.end : thing.end + 10]
     stop = next((k for k, w in enumerate(told) if w in (".", ";", "but", "and")), len(told))
     told = told[:stop]
@@ -183,7 +187,7 @@ def _meant(
             ordered[name] = "defrost heater"
             return "defrost heater"
     if name == "capacitor" and not exact:
-        return "run capacitor" if "start" not in earlier[-25:] else name
+        return name if "start" in earlier[-25:] or marked_by_a_range(words, i) else "run capacitor"
     if (
         name == "relay"
         and not exact
@@ -249,18 +253,8 @@ def _bare(word: str, i: int, recent: dict[str, int], words: Words) -> Thing | No
         by_size = "by" in words.words[i + 1 : i + 8]  # "new filter, a 20 by 20 by 1": of the air
         name = "air filter" if by_size or not any(w in wet for w in near) else "water filter"
         return Thing(i, i + 1, name, name, plural=word.endswith("s"))
-    if (
-        word == "valve"
-        and not exact
-        and any(w in word_set("expansion_signs") for w in words.words[max(0, i - 120) : i + 40])
-    ):
-        return Thing(i, i + 1, "expansion valve", "expansion valve")
-    if word == "valve" and not exact and ("hot", "gas") in pairwise(words.words[max(0, i - 40) : i]):
-        return Thing(i, i + 1, "hot gas valve", "hot gas valve")
-    if word == "valve" and not exact:
-        near = words.words[max(0, i - 90) : i + 20]
-        if any(w in ("superheat", "starving", "bulb", "powerhead", "txv", "hunting") for w in near):
-            return Thing(i, i + 1, "expansion valve", "expansion valve")
+    if word == "valve" and not exact and (valve := valve_by_signs(words, i)) is not None:
+        return Thing(i, i + 1, valve, valve)
     if word in ("motor", "motors") and (not exact or name == "fan motor"):
         meant = (
             _meant("fan motor", frozenset(family), recent, words, i, {})
@@ -325,7 +319,7 @@ def things_of(words: Words) -> list[Thing]:
         if hit is None and words.words[i] == "heat" and words.words[i + 1 : i + 2] in _PUMPS:
             i += 2  # the machine, and no pump
             continue
-        if is_a_tool(words, i):
+        if is_none_here(words, i):
             i += 1
             continue
         if hit is not None and tells_which_one(words, i, hit):
@@ -410,7 +404,8 @@ def things_of(words: Words) -> list[Thing]:
                 thing = replace(thing, name=name, part=name)
         if name in generic:
             family = families[name]
-            if _is_new(words, i) and len([f for f in family if f in recent]) > 1:
+            off = words.words[i + length : i + length + 1] in (("off",), ("out",))
+            if (off or _is_new(words, i)) and len([f for f in family if f in recent]) > 1:
                 family = frozenset(f for f in family if not _found_good(words, out, f)) or family
             best = _meant(name, family, recent, words, i, ordered)
             if name in bad and _is_new(words, i):
