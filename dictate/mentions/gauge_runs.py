@@ -126,6 +126,8 @@ class _Finder:
         for i in range(len(self.words)):
             for kind in (VACUUM, PRESSURE, RECOVERY):
                 length = phrase_at(f"gauge_opens_{kind}", self.words, i)
+                if not length and kind == VACUUM and kind in out.opens.values():
+                    length = phrase_at("gauge_opens_again", self.words, i)  # the pump goes on once more
                 if not length or not self._opens(i, i + length, kind):
                     continue
                 row = self._from(i + length, kind)

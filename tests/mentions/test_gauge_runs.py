@@ -21,6 +21,10 @@ READ_ALOUD: list[tuple[str, Row]] = [
      [(100, "psi"), (200, "psi"), (310, "psi"), (310, "psi")]),
     ("Head two ten, suction forty. Recovering now. Ninety. Forty-five. Twelve. Three... and that's inches. Six. Ten.",
      [(90, "psi"), (45, "psi"), (12, "psi"), (3, "psi"), (6, "inHg"), (10, "inHg")]),
+    ("Pump on. Two thousand. Eleven hundred. Isolate. Sixteen hundred, that's wet. Break it with nitrogen. Again. Seven "
+     "hundred. Three ninety. Two seventy. Isolate. Three ten.",
+     [(2000, "micron"), (1100, "micron"), (1600, "micron"), (700, "micron"), (390, "micron"), (270, "micron"),
+      (310, "micron")]),
 ]  # fmt: skip
 
 
@@ -54,3 +58,8 @@ def test_what_is_begun_otherwise_makes_no_row(said: str, unit: str) -> None:
     found = find(list(segments_of([said], "c1")))
     numbers = [r for r in found.readings if r.unit == unit and r.role == "measured" and not r.review]
     assert not [r for r in numbers if r.value not in {20.0, 30.0, 2.0}]
+
+
+def test_inches_below_nought_are_as_deep_as_inches() -> None:
+    (depth,) = find(list(segments_of(["Pulled it down to minus six inches."], "c1"))).readings
+    assert (depth.value, depth.unit, depth.reference) == (6, "inHg", "vacuum_depth")

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dictate.mentions.narration import Narration
+from dictate.mentions.narration import Narration, segments_of
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import find_numbers, parse
@@ -256,3 +256,17 @@ def test_any_text_at_all(text: str) -> None:
     narration = Narration.from_text(text)
     find_numbers(narration)
     find_quantities(narration)
+
+
+@pytest.mark.parametrize(
+    ("text", "values"),
+    [
+        ("L1 to L2 was 2-0-8 volts", [208]),
+        ("Line to line 2 0 8, 4 1 0", [208, 410]),
+        ("call 5-5-5-1", [5, 5, 5, 1]),
+        ("fans 1 2 3 are fine", [1, 2, 3]),
+    ],
+)
+def test_digits_written_one_by_one(text: str, values: list[float]) -> None:
+    found = find_numbers(Narration(list(segments_of([text], "c1"))))
+    assert [n.value for n in found if n.written and n.form != "counted"][-len(values) :] == values

@@ -16,6 +16,7 @@ READ_ALOUD = [
     ("Tag wants eleven ounces. In as liquid, easy. Four. Seven. Ten... eleven. Shut.", ("charged", 11.0, "oz")),
     ("Jug on the scale. Three. Five. The cook wants his sink back, give me a minute. Eight. Nine ounces. "
      "It's quiet now.", ("recovered", 9.0, "oz")),
+    ("Feeding liquid. Two kilos... three point one. Plate's three point one.", ("charged", 3.1, "kg")),
     ("Charge. Two... four... six... six nine, ten, that's her. Plate is six pounds ten.",
      ("charged", 6.625, "lb")),
     ("Pull the charge. Scale zeroed. Four ounces. Six and a half. Six and a half, outta twenty.",

@@ -66,6 +66,8 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
             reading.component = thing.best or None
             if not thing.best:
                 reading.which = None
+        if _pair_beside(narration, start, reading.point):
+            continue
         if _is_other(place, reading.point) and _enough(reading.point, place, _POINT.get(reading.quantity)):
             reading.point = place.best or None
         elif reading.point in _HARDLY_LABELLED and place.best in _COLD_AIR and place.share > _CERTAIN:
@@ -117,12 +119,24 @@ def _enough(taken: str | None, read: Told, least: float | None) -> bool:
     return taken is not None or (least is not None and read.share > least)
 
 
+_PAIRS = frozenset({"L1-L2", "L2-L3", "L1-L3"})
+_LEGS = frozenset({"one", "two", "three", "1", "2", "3", "a", "b", "c"})
+
+
 def _named_beside(narration: Narration, token: int, name: str | None) -> bool:
     """Tell whether the part is named in so many words right before the number: "indoor fan 0.3"."""
     words = words_of(narration)
     at = bisect_left(words.tokens, token)
     thing = thing_at(things_of(words), at - 1)
     return thing is not None and thing.name == name and not thing.generic and thing.end - thing.start > 1
+
+
+def _pair_beside(narration: Narration, token: int, point: str | None) -> bool:
+    """Tell whether the two legs are named in so many words right before the number: "one to two 198"."""
+    if point not in _PAIRS:
+        return False
+    one, to, other = ["", "", "", *narration.lowers[max(0, token - 3) : token]][-3:]
+    return to == "to" and one in _LEGS and other in _LEGS
 
 
 def _only_plainer(name: str, taken: str | None) -> bool:

@@ -244,9 +244,9 @@ class _Finder:
             return None
         last = steps[-1]
         closed = self._closed(last) or steps[-2].value == last.value
-        if rises < 2 and not closed:
-            return None
         said = [s.unit for s in steps if s.unit]
+        if rises < 2 and not closed and not (said and self._bare(last)):
+            return None
         unit = said[-1] if said else self._unit_of(last.value, bool(last.reasons))
         if unit is None:
             return None
@@ -263,6 +263,11 @@ class _Finder:
             direction, head, steps[0].number.start, last.number.start, last.end, last.value, unit,
             frozenset(s.number.start for s in steps), reasons,
         )  # fmt: skip
+
+    def _bare(self, last: _Step) -> bool:
+        """Tell whether nothing stands beside the last number: "two kilos... three point four."."""
+        behind = self.words[last.end : last.end + 1]
+        return self.words[last.number.start - 1] in _MARKS and (not behind or behind[0] in _MARKS)
 
     def _closed(self, last: _Step) -> bool:
         behind = [w for w in self.words[last.end : last.end + _CLOSED_WITHIN] if w not in _MARKS]

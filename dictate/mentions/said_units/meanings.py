@@ -20,6 +20,10 @@ _AMOUNTS = frozenset(("pound", "ounce", "kilogram", "kilo", "gram"))
 _AMOUNT_WORDS = frozenset(("pound", "pounds", "ounce", "ounces", "kilo", "kilos", "grams"))
 
 
+_DEEPEST = 29.9
+"""Inches of mercury below the air's pressure: there are no more."""
+
+
 class UnitMeanings(BareNumbers):
     """What an ambiguous unit means here, by what is spoken of."""
 
@@ -45,6 +49,8 @@ class UnitMeanings(BareNumbers):
             return self._pounds(v, first, labels, mode, around, previous)
         if word == "inch" and abs(v.value) < 6 and self._of_air(v, labels):
             return "Pa"  # inches of water: no gauge but one of air is read in inches beside "static"
+        if word == "inch" and -_DEEPEST <= v.value < 0:
+            return "inHg"  # no length is below nought
         if word == "inch":
             depth = (
                 first in {"pressure", "vacuum"}

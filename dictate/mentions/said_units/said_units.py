@@ -185,6 +185,8 @@ class SaidUnits(SaidDurations):
             link.derived = True
         if link.quantity == "pressure":
             link.reference = self._reference(v, link, chosen)
+            if link.unit == "inHg":
+                link.amount = abs(link.amount)  # "minus four inches" is as deep as four
             if link.derived and link.unit != "inHg":
                 link.reference = "differential"
         self._wrong_kind(v, link, labels, zone)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.spoken_numbers.atoms import Atom, Part, number_set, number_words, runs_of
@@ -148,8 +149,45 @@ def find_numbers(narration: Narration) -> list[Number]:
             out.append(single)
             taken.update(span)
     out.sort(key=lambda n: n.start)
+    out = _joined_digits(narration, out)
     narration.found["numbers"] = out
     return out
+
+
+def _joined_digits(narration: Narration, found: list[Number]) -> list[Number]:
+    """Join three digits that a recogniser wrote one by one: "2-0-8", and "2 0 8" for its nought."""
+    out: list[Number] = []
+    i = 0
+    while i < len(found):
+        row = found[i : i + 3]
+        after = found[i + 3 : i + 4]
+        gaps = [_digits_gap(narration, a, b) for a, b in pairwise([*out[-1:], *row, *after])]
+        own = gaps[len(out[-1:]) : len(out[-1:]) + 2]
+        alone = not any(gaps[: len(out[-1:])]) and not any(gaps[len(out[-1:]) + 2 :])
+        digits = [int(n.value) for n in row]
+        joined = alone and own in (["-", "-"], [" ", " "]) and digits[0]
+        if joined and (own[0] == "-" or 0 in digits):
+            value = float(digits[0] * 100 + digits[1] * 10 + digits[2])
+            other = Other(tuple(map(float, digits)), "the digits were written one by one")
+            text = "".join(map(str, digits))
+            out.append(Number(row[0].start, row[2].end, value, "digits", True, 0, text, (other,)))
+            i += 3
+            continue
+        out.append(found[i])
+        i += 1
+    return out
+
+
+def _digits_gap(narration: Narration, a: Number, b: Number) -> str:
+    """Return how two written digits are joined, "-" or a blank; "" where they are not, or are no digits."""
+    for n in (a, b):
+        if not n.written or n.end - n.start != 1 or n.form != "plain" or not 0 <= n.value <= 9 or n.places:
+            return ""
+    if b.start == a.end:
+        return " "
+    tokens = narration.tokens
+    hyphen = b.start == a.end + 1 and tokens[a.end].lower == "-"
+    return "-" if hyphen and not tokens[a.end].space_before and not tokens[b.start].space_before else ""
 
 
 def _numbered(narration: Narration, runs: list[list[Atom]]) -> set[int]:

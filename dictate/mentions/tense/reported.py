@@ -28,6 +28,7 @@ def on_a_note(talk: Talk, start: int, i: int) -> bool:
         if talk.words[k] not in word_set("notes_left"):
             continue
         left = talk.words[k - 2 : k] in (("left", "a"), ("left", "his"), ("left", "their"), ("left", "the"))
+        left = left and talk.words[k + 1] not in ("with", "for") and OURS.isdisjoint(talk.words[start:k])
         if left or talk.words[k + 1] in ("from", "by"):
             return not any(w in OURS or w in (";", "so", "but") for w in talk.words[k:i])
     return False
