@@ -22,6 +22,7 @@ _SIDES = {
     "liquid": "saturated condensing",
 }
 _SAME = ("saturated suction", "saturated condensing")
+_APART = {"over": "superheat", "under": "subcooling"}
 _COOL = 25
 """No condenser works so cold where a man stands beside it, in degC: the number is bar."""
 
@@ -33,10 +34,26 @@ class Saturations(Compared):
         """Return the temperature or the pressure that a bare number is by the saturation spoken of."""
         if not v.bare or v.clock or v.range or v.marking:
             return None
+        apart = self._over_or_under(v)
+        if apart is not None:
+            return apart
         told = self._named_behind_it(v) or self._said_in_degrees(v) or self._asked_for(v) or self._answered(v)
         if told is not None:
             tell_outright(self.r.narration, v.start)
         return told or self._in_bar(v)
+
+    def _over_or_under(self, v: Value) -> Link | None:
+        """Read "suction line fifty-five, | twelve over.", "liquid ninety-four, | ten under."."""
+        behind = self.words[v.end : v.end + 2]
+        quantity = _APART.get(behind[0]) if behind else None
+        if quantity is None or behind[1:] not in ([], ["."], [","], [";"], ["!"]) or not 0 <= v.value <= 60:
+            return None
+        last = self.r.last(before=v.start, within=8)
+        if last is None or last.reading.quantity != "temperature" or self.number - last.sentence > 1:
+            return None
+        if last.reading.point != ("suction" if quantity == "superheat" else "liquid"):
+            return None
+        return self._assume(v, quantity, None, "row")
 
     def _named_behind_it(self, v: Value) -> Link | None:
         """Read "high side is | 105 saturated", "gives me | 25 dew"."""

@@ -8,7 +8,7 @@ from typing import cast
 from dictate.mentions.narration import Narration
 from dictate.mentions.second_opinion import MEASURED, NONE, Told, told
 from dictate.mentions.second_opinion.opinion import BETWEEN
-from dictate.mentions.spoken_numbers import numbers_by_start
+from dictate.mentions.spoken_numbers import Number, numbers_by_start
 from dictate.mentions.told_outright import is_role_told_outright, is_told_outright
 from dictate.mentions.units_system import UnitSystem
 from dictate.mentions.whose.taken import OTHERWISE_BY_WORDS, READ_NOW_BY_WORDS
@@ -57,7 +57,7 @@ def settle_what(
             reading.role = "measured"
         paired = reading.role != MEASURED and narration.lowers[placed[i] - 1] in _PAIRS
         if reading.unit_assumed and not paired and not is_told_outright(narration, placed[i]):
-            _other_quantity(reading, own, units, numbers_by_start(narration)[placed[i]].value)
+            _other_quantity(reading, own, units, numbers_by_start(narration)[placed[i]])
         out.append(reading)
     return out
 
@@ -94,7 +94,7 @@ def _of_before(words: Sequence[str], at: int) -> bool:
     return not word_list("told_of_before").isdisjoint(said) and word_list("told_as_wished").isdisjoint(said)
 
 
-def _other_quantity(reading: Reading, own: Told, units: UnitSystem, said: float) -> None:
+def _other_quantity(reading: Reading, own: Told, units: UnitSystem, number: Number) -> None:
     """Take a bare number for a value of another quantity; where it was scaled, for what was said."""
     quantity, _, meaning = own.best.partition(BETWEEN)
     if own.share < _OTHER or meaning != _MEANINGS.get(reading.role) or quantity == reading.quantity:
@@ -105,8 +105,10 @@ def _other_quantity(reading: Reading, own: Told, units: UnitSystem, said: float)
     why = f"it may be a {reading.quantity.replace('_', ' ')}"
     reading.candidates.append(Candidate(value=reading.value, unit=reading.unit, heard=reading.heard, why=why))
     _ask(reading, f"taken as a {quantity.replace('_', ' ')} {OTHERWISE_BY_WORDS}")
-    if reading.value is not None and abs(reading.value) >= 100 * abs(said) > 0:
-        reading.value = said
+    if reading.value is not None and abs(reading.value) >= 100 * abs(number.value) > 0:
+        reading.value = number.value
+    if number.form == "two_digits" and quantity not in word_list("readings_settle"):
+        reading.value = number.value  # "seven six" is 76 degrees, but 7.6 microfarad
     unit = units.usual(quantity, reading.value or 0.0)
     reading.quantity = cast(record.Quantity, quantity)
     reading.unit, reading.ucum = cast(record.Unit, unit), UCUM.get(unit)

@@ -21,6 +21,7 @@ _STRONG = word_list("self_correction_strong")
 _MAKERS = word_list("self_correction_makers")
 
 
+_ENDS = (["."], ["..."], ["…"])
 _SAYING = (["say"], ["write"], ["put"], ["read"], ["give"], ["tell"])
 
 
@@ -84,7 +85,10 @@ class Corrections:
         self.back = Back(narration, self.taken)
 
     def _pause(self, p: Phrase) -> bool:
-        """Tell whether words only gain time in a list: "8.1, 8.3 and, hang on, 8.2"."""
+        """Tell whether words only gain time ("8.1 and, hang on, 8.2"), or tell of waiting ("Wait.")."""
+        lone = self.words[p.start : p.end] == ["wait"] and self.words[p.end : p.end + 1] in _ENDS
+        if lone and (not p.start or self.words[p.start - 1 : p.start] in _ENDS):
+            return True  # hands are at work, and what is looked at needs a while
         return pause_in_a_list(self.words, p.start, p.end)
 
     def _cue(self, p: Phrase) -> Cue:

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from dictate.mentions.corrections.correction_words import CUTS, correction_words
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
-from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.spoken_numbers import find_numbers, numbers_by_start
 from dictate.vocabulary.load import table
 
 NEAR = 12
@@ -267,6 +267,8 @@ class _Finder:
         if not 2 <= len(said) <= 14 or words & correction_words("mistake", "does") & _word("work"):
             return None
         things = correction_words("mistake", "wrong") | correction_words("mistake", "wrong_things")
+        if "wrong" not in words and self.words[b : b + 1] == [","] and b + 1 in numbers_by_start(self.n):
+            return None  # "this leg nine four. Other one, nine five."
         if words <= things | {"wrong", "the", "other"} and words & things and words & {"wrong", "other"}:
             return Disowned(i, b, "misled") if said[-1] in things and b - i <= 3 else None
         first = said[0] in _word("i_am")

@@ -1,0 +1,55 @@
+"""Values told in bursts while the hands work (invented talk; no outside source)."""
+
+from __future__ import annotations
+
+import pytest
+
+from dictate.mentions import find
+from dictate.mentions.narration import segments_of
+
+
+def _read(said: str) -> list[tuple[float | None, str | None, str, str]]:
+    return [(r.value, r.unit, r.quantity, r.role) for r in find(list(segments_of([said], "c1"))).readings]
+
+
+@pytest.mark.parametrize(
+    ("said", "both"),
+    [
+        ("Compressor amps. This leg, eight four. Other one, eight six.", [8.4, 8.6]),
+        ("Suction's fifty-one. Half a turn. Wait. Suction's forty-six.", [51.0, 46.0]),
+    ],
+)
+def test_what_is_read_next_takes_nothing_back(said: str, both: list[float]) -> None:
+    assert [value for value, _, _, role in _read(said) if role == "measured" and value in both] == both
+
+
+@pytest.mark.parametrize(
+    ("said", "left"),
+    [
+        ("Suction's fifty-one. No wait, forty-six.", 46.0),
+        ("Compressor amps, eight four. Wrong leg. Eight six.", 8.6),
+    ],
+)
+def test_what_is_taken_back_stays_so(said: str, left: float) -> None:
+    assert [value for value, _, _, role in _read(said) if role == "measured"][-1] == left
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("Low side's one eighteen. Suction line fifty-two, eleven over.", (11, "superheat")),
+        ("Head two forty. Liquid ninety-one, eight under.", (8, "subcooling")),
+    ],
+)
+def test_over_and_under_are_superheat_and_subcooling(said: str, told: tuple[float, str]) -> None:
+    assert told in [(value, quantity) for value, _, quantity, _ in _read(said)]
+
+
+def test_over_the_box_is_no_superheat() -> None:
+    assert "superheat" not in {q for _, _, q, _ in _read("Box thirty-eight, two over what they want.")}
+
+
+def test_a_capacitor_of_two_digits_has_its_point() -> None:
+    said = "Bleed the can. Run capacitor, four three, meant to be seven and a half. New one reads seven six."
+    values = [value for value, unit, _, role in _read(said) if unit == "uF" and role == "measured"]
+    assert 76.0 not in values
