@@ -19,7 +19,7 @@ from dictate.mentions.not_values.identities import identity_spans
 from dictate.mentions.not_values.scale_runs import numbers_of_scales
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import Number, find_numbers
-from dictate.mentions.word_lists import phrase_at, word_list
+from dictate.mentions.word_lists import first_words, phrase_at, word_list
 from dictate.units import convert
 from dictate.vocabulary.load import table
 
@@ -123,7 +123,12 @@ class _Finder:
 
     def found(self) -> GaugeRuns:
         out = GaugeRuns({}, {})
-        for i in range(len(self.words)):
+        firsts = first_words(
+            "gauge_opens_vacuum", "gauge_opens_pressure", "gauge_opens_recovery", "gauge_opens_again"
+        )
+        for i, word in enumerate(self.words):
+            if word not in firsts:
+                continue
             for kind in (VACUUM, PRESSURE, RECOVERY):
                 length = phrase_at(f"gauge_opens_{kind}", self.words, i)
                 if not length and kind == VACUUM and kind in out.opens.values():

@@ -23,6 +23,12 @@ def _phrases(name: str) -> dict[str, list[tuple[str, ...]]]:
     return found
 
 
+@cache
+def first_words(*names: str) -> frozenset[str]:
+    """Return the words that the phrases of some lists begin with."""
+    return frozenset(first for name in names for first in _phrases(name))
+
+
 def phrase_at(name: str, words: Sequence[str], at: int) -> int:
     """Return how many words the longest phrase of a list that stands at a place has, 0 for none."""
     if not 0 <= at < len(words):

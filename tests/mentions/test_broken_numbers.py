@@ -29,7 +29,6 @@ def _broken(text: str) -> list[tuple[float, float | None]]:
         ("the fan draws two point one one five on the tag", [(2.115, None)]),
         ("Its new capacitor shows 3.0 six. Power on.", [(3, 3.06)]),
         ("Oil heater 063 amps, low side 09 bar.", [(63, 0.63), (9, 0.9)]),
-        ("The probe shows 1 5 0 K.", [(0, 150)]),
         ("The probe shows 3 2.6 K.", [(2.6, 32.6)]),
     ],
 )

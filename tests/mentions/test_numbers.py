@@ -263,6 +263,7 @@ def test_any_text_at_all(text: str) -> None:
     [
         ("L1 to L2 was 2-0-8 volts", [208]),
         ("Line to line 2 0 8, 4 1 0", [208, 410]),
+        ("The probe shows 1 5 0 K", [150]),
         ("call 5-5-5-1", [5, 5, 5, 1]),
         ("fans 1 2 3 are fine", [1, 2, 3]),
     ],

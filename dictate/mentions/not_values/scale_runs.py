@@ -19,7 +19,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.identities import identity_spans
 from dictate.mentions.quantities import Quantity, find_quantities, mass_of
 from dictate.mentions.spoken_numbers import Number, find_numbers
-from dictate.mentions.word_lists import phrase_at, word_list
+from dictate.mentions.word_lists import first_words, phrase_at, word_list
 from dictate.units import convert
 
 _TO_FIRST = 9
@@ -101,8 +101,9 @@ class _Finder:
     def runs(self) -> list[ScaleRun]:
         out: list[ScaleRun] = []
         end = 0
-        for i in range(len(self.words)):
-            if i < end:
+        firsts = first_words("scale_opens_charged", "scale_opens_recovered", "scale_opens_either")
+        for i, word in enumerate(self.words):
+            if i < end or word not in firsts:
                 continue
             for way in ("charged", "recovered", "either"):
                 length = phrase_at(f"scale_opens_{way}", self.words, i)
