@@ -267,7 +267,8 @@ class _Finder:
         if not 2 <= len(said) <= 14 or words & correction_words("mistake", "does") & _word("work"):
             return None
         things = correction_words("mistake", "wrong") | correction_words("mistake", "wrong_things")
-        if "wrong" not in words and self.words[b : b + 1] == [","] and b + 1 in numbers_by_start(self.n):
+        goes_on = self.words[b : b + 1] == [","] and b + 1 in numbers_by_start(self.n)
+        if goes_on and words <= things | {"the", "other"}:
             return None  # "this leg nine four. Other one, nine five."
         if words <= things | {"wrong", "the", "other"} and words & things and words & {"wrong", "other"}:
             return Disowned(i, b, "misled") if said[-1] in things and b - i <= 3 else None
