@@ -16,7 +16,7 @@ from functools import cache
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.identities import identity_spans
-from dictate.mentions.not_values.scale_runs import numbers_of_scales
+from dictate.mentions.not_values.scale_runs import numbers_of_scales, words_beside
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.word_lists import first_words, phrase_at, word_list
@@ -200,14 +200,9 @@ class _Finder:
 
     def _alone(self, number: Number) -> bool:
         """Tell whether a number has a short clause for itself, and is no time of day."""
-        first, last = number.start, number.end
-        while first and self.words[first - 1] not in _MARKS:
-            first -= 1
-        while last < len(self.words) and self.words[last] not in _MARKS:
-            last += 1
         if self.words[number.start - 1] in _OF_A_CLOCK:
             return False
-        return number.start - first <= _BESIDE and last - number.end <= _BESIDE
+        return max(words_beside(self.words, number.start, number.end)) <= _BESIDE
 
     def _take(self, row: _Row, number: Number, q: Quantity | None, k: int) -> int | None:
         """Take a number as the next of a row; return where it ends, or None where it is none of it."""

@@ -28,6 +28,8 @@ def test_what_is_read_next_takes_nothing_back(said: str, both: list[float]) -> N
     [
         ("Suction's fifty-one. No wait, forty-six.", 46.0),
         ("Compressor amps, eight four. Wrong leg. Eight six.", 8.6),
+        ("It rose to 480 microns in 10 minutes, no, 460.", 460.0),
+        ("It held 150 psi for 30 minutes, no, 160.", 160.0),
     ],
 )
 def test_what_is_taken_back_stays_so(said: str, left: float) -> None:
@@ -50,6 +52,15 @@ def test_over_the_box_is_no_superheat() -> None:
 
 
 def test_a_capacitor_of_two_digits_has_its_point() -> None:
-    said = "Bleed the can. Run capacitor, four three, meant to be seven and a half. New one reads seven six."
+    said = (
+        "Amps, this leg nine four. And the fan up front, one point nine, slow getting going. Two thirty-five at the "
+        "box. Kill the switch. Dead. Bleed the can. Four point two, meant to be seven and a half. Old one's off. "
+        "New one reads seven four. Screws."
+    )
     values = [value for value, unit, _, role in _read(said) if unit == "uF" and role == "measured"]
-    assert 76.0 not in values
+    assert values == [4.2, 7.4]
+
+
+def test_what_was_put_right_is_the_value_of_its_size() -> None:
+    told = _read("It held 150 psi for 30 minutes, no, 160.")
+    assert [(value, unit) for value, unit, _, role in told if role == "retracted"] == [(150, "psi")]

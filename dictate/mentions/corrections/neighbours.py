@@ -105,13 +105,14 @@ class Neighbours(Between, Replaces):
             or before.reading.role == "retracted"
         ):
             return old
-        if before.reading.quantity == old.reading.quantity or fits(
-            old.reading.quantity, old.reading.point, new.value.value, old.reading.unit
-        ):
+        if before.reading.quantity == old.reading.quantity:
             return old
-        near = before.value.value and 0.1 <= new.value.value / before.value.value <= 10
         possible = fits(before.reading.quantity, before.reading.point, new.value.value, before.reading.unit)
-        return before if near and possible else old
+        if fits(old.reading.quantity, old.reading.point, new.value.value, old.reading.unit):
+            # "150 psi for 30 minutes, no, 160": it may be minutes, and is far likelier the pressure
+            likelier = _within(new, before, 1.5) and not _within(new, old, 3.0)
+            return before if likelier and possible else old
+        return before if _within(new, before, 10.0) and possible else old
 
     def _counted_in_row(self, i: int, new: Taken, cue: Cue) -> Taken | None:
         """Return the value of a row that is named by its place.
@@ -255,3 +256,8 @@ class Neighbours(Between, Replaces):
                 )
                 new.reading.confidence = min(new.reading.confidence, 0.5)
                 self._link(old, new)
+
+
+def _within(new: Taken, old: Taken, times: float) -> bool:
+    """Tell whether one number is at most so many times the other."""
+    return bool(old.value.value) and 1 / times <= new.value.value / old.value.value <= times

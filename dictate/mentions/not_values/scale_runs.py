@@ -133,13 +133,8 @@ class _Finder:
     def _alone(self, number: Number, since: int) -> bool:
         """Tell whether few words stand beside a number: a scale that is only named opens no tale."""
         q = self.by_start.get(number.start)
-        first, last = number.start, q.end if q is not None else number.end
-        end = last
-        while first > since and self.words[first - 1] not in _MARKS:
-            first -= 1
-        while last < len(self.words) and self.words[last] not in _MARKS:
-            last += 1
-        return number.start - first <= _BESIDE and last - end <= _BESIDE
+        end = q.end if q is not None else number.end
+        return max(words_beside(self.words, number.start, end, since)) <= _BESIDE
 
     def _of_a_plate(self, number: Number) -> int | None:
         """Return where the sentence ends that tells a number of a plate: "nine fifty's on the sticker"."""
@@ -294,6 +289,16 @@ class _Finder:
         return None if best is None else best[1]
 
 
+def words_beside(words: Sequence[str], start: int, end: int, since: int = 0) -> tuple[int, int]:
+    """Return how many words stand before and behind the words [start, end) in their clause."""
+    first, last = start, end
+    while first > since and words[first - 1] not in _MARKS:
+        first -= 1
+    while last < len(words) and words[last] not in _MARKS:
+        last += 1
+    return start - first, last - end
+
+
 def numbers_of_scales(narration: Narration) -> frozenset[int]:
     """Return the first tokens of all numbers that a scale was read aloud in."""
     done: frozenset[int] | None = narration.found.get("numbers of scales")
@@ -303,4 +308,4 @@ def numbers_of_scales(narration: Narration) -> frozenset[int]:
     return done
 
 
-__all__ = ["ScaleRun", "numbers_of_scales", "scale_runs"]
+__all__ = ["ScaleRun", "numbers_of_scales", "scale_runs", "words_beside"]
