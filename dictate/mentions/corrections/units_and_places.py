@@ -90,6 +90,8 @@ class UnitsAndPlaces(Corrections):
             return False
         if phrase.end - phrase.start == 1 and len(self.words[i]) == 1:
             return False
+        if self.words[i] == "second" and old.reading.quantity != "duration":
+            return False  # "first one eighteen ohms. Second, ..." goes on to the next
         if self._none_of_it(cue, i, phrase.key):
             return False
         if i and self.words[i - 1] in {"not", "the"}:

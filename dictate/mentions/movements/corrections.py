@@ -30,10 +30,14 @@ from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import trigger_status
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.record.visit import Amount, Candidate
+from dictate.vocabulary.load import word_set
 
 _MOVED = ("recovered", "charged")
 _NO = 6
 """Words between two amounts among which a sentence of its own only takes the first back."""
+_LONG_ASIDE = 9
+"""Words of an aside between an amount that was broken off and the whole of it."""
+_DENIALS = (("no",), ("nope",), ("wait",), ("nah",))
 _SAME = 0.003
 """An amount settled on that is this near to the one before says it again: 1.1 kg and 1,080 g are two."""
 
@@ -78,8 +82,8 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 )
                 continue
             if (
-                between == (",",)
-                and a.kind == previous.kind
+                (between == (",",) or (_aside(talk, previous, a) and a.q.parts))
+                and a.kind in (previous.kind, "unsaid")
                 and not previous.q.parts
                 and begins_anew(previous, a)
             ):
@@ -93,7 +97,8 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 previous.review.append("which way it went was corrected in a later sentence")
                 continue
             apart = talk.w.sentence_of[a.start] - talk.w.sentence_of[previous.end - 1]
-            near = len(between) <= 18 and apart <= 1 + (len(between) <= _NO)  # "2.8 kilos. No. Took out 2.4"
+            # "2.8 kilos. No. Took out 2.4"; "three pounds. Nope, the hose lay on the scale. Two eleven"
+            near = len(between) <= 18 and apart <= (3 if _misread(between) else 1 + (len(between) <= _NO))
             if near and is_negated(talk, a.start) and cue != "retracts":
                 continue  # "nine grams, not nineteen"
             behind = talk.words[a.end : a.end + 3]
@@ -141,6 +146,21 @@ def taken_back_too(talk: Talk, corrected: Mass, m: Mass) -> bool:
         and m.unit == corrected.retracted[-1].unit
         and talk.w.sentence_of[m.start] == talk.w.sentence_of[corrected.start]
     )
+
+
+def _misread(between: tuple[str, ...]) -> bool:
+    """Tell whether a sentence of its own says why the amount before it was read wrong."""
+    return between[:1] == (".",) and between[1:2] in _DENIALS and any(w in word_set("scale_slips") for w in between)
+
+
+def _aside(talk: Talk, previous: Mass, a: Mass) -> bool:
+    """Tell whether only an aside stands between: "five pounds and, where's my pad, five pounds three"."""
+    between = talk.words[previous.end : a.start]
+    opened = between[:1] == (",",) or between[:2] == ("and", ",")
+    closed = between[-1:] == (",",) and len(between) <= _LONG_ASIDE
+    if retraction_between(between) is not None or talk.numbers_in(previous.end, a.start):
+        return False
+    return opened and closed
 
 
 def begins_anew(previous: Mass, a: Mass) -> bool:

@@ -134,8 +134,12 @@ def settle_on_last(talk: Talk, a: Mass) -> None:
             continue
         if talk.w.sentence_of[k] != number_of and not 0.6 <= float(number.value) / (a.value or 1) <= 1.6:
             continue  # "call it four" of hours
+        end = talk.w.word_of_token(number.end)
+        if talk.words[end : end + 1] and talk.words[end] in word_set("totals_behind"):
+            continue  # "... plus two for the drier, so call it seven six total" is the sum of them
+        pair = pounds_and_ounces(talk, number) if a.unit == "lb" and a.q.parts else None
         a.retracted.append(Amount(value=a.value, unit=a.unit))
-        a.value, a.end = number.value, talk.w.word_of_token(number.end)
+        a.value, a.end = pair[0] + pair[1] / 16 if pair else number.value, end
         if a.q.parts:
             a.review.append(f"the unit was not said with the last number; {a.unit} is taken over")
 

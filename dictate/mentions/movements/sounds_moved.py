@@ -152,7 +152,10 @@ def _in_unit_of_the_visit(talk: Talk, number: Number, way: str, moved: Sequence[
         q = Quantity(number.start, number.end, pair, "", "reading", (("lb", 1.0),), (number,))
         why = "pounds and ounces are taken from the amounts told in both; no unit was said"
         return Mass(q, start, end, pair, "lb", way, "done", start, [BY_WORDS, why])
-    near = min(units, key=lambda a: abs(a.start - start))
+    # the plate's own figure has the plate's unit; "stood at 200 pounds" lends none while gas was weighed
+    same = [a for a in units if a.value == number.value and a.kind == "rated"]
+    of_gas = same or [a for a in units if a.kind != "unsaid"] or units
+    near = min(of_gas, key=lambda a: abs(a.start - start))
     if near.unit == "g" and number.places:
         # "one point eight in" are no grams: nobody says tenths of them
         near = min((a for a in units if a.unit == "kg"), key=lambda a: abs(a.start - start), default=near)

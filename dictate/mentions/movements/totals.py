@@ -26,6 +26,9 @@ _FEW = 5
 """Of so many numbers between a part and its total some may be parts as well."""
 _REACH = 45
 """Words between the first part and its total."""
+_POUND = 16
+_GRAMS = 50
+"""A bare number behind kilos that is not below this may be of grams."""
 _OFF = 0.02
 """A total may be rounded by this part of itself."""
 _EXACT = 0.003
@@ -50,8 +53,9 @@ def with_totals(talk: Talk, moved: list[Mass]) -> list[Mass]:
         value, unit = ways[0]
         giving: list[Mass] = []
         tries = [(way, _EXACT) for way in ways] + ([(ways[0], _OFF)] if called else [])
+        opens = not called and talk.words[start - 1 : start] == (".",)
         for way, off in tries:
-            giving = _that_give(talk, parts, convert(*way, "g"), start, off)
+            giving = _that_give(talk, parts, convert(*way, "g"), start, off, bare=not opens)
             if giving:
                 value, unit = way
                 break
@@ -114,6 +118,8 @@ def called_totals(talk: Talk) -> list[tuple[int, int, bool]]:
             out.append((start, end, False))  # "four ounces and then two, six ounces"
         elif before[-1:] and before[-1] in word_set("sums_before") and start not in of_others:
             out.append((start, end, False))
+        elif before[-1:] == (".",) and behind[:1] in ((".",), (",",)) and start not in of_others:
+            out.append((start, end, False))  # "ten pounds, then a pound and a half. Eleven and a half."
     return out
 
 
@@ -139,8 +145,13 @@ def _number_at(talk: Talk, start: int) -> Number | None:
     return next((n for n in find_numbers(talk.narration) if talk.w.word_of_token(n.start) == start), None)
 
 
-def _that_give(talk: Talk, parts: list[Mass], total: float, start: int, off: float) -> list[Mass]:
-    """Return the last parts that give the total, with one amount between them and it if need be."""
+def _that_give(
+    talk: Talk, parts: list[Mass], total: float, start: int, off: float, bare: bool
+) -> list[Mass]:
+    """Return the last parts that give the total, with one amount between them and it if need be.
+
+    A total that opens a sentence is one of amounts alone, not of the bare numbers between them.
+    """
     for heard in (False, True):
         grams = 0.0
         for k in range(len(parts) - 1, -1, -1):
@@ -149,7 +160,7 @@ def _that_give(talk: Talk, parts: list[Mass], total: float, start: int, off: flo
             rest = total - grams
             if k < len(parts) - 1 and abs(rest) <= (off if not heard else _EXACT) * total:
                 return parts[k:]
-            lost = _lost(talk, parts[k], start)
+            lost = _lost(talk, parts[k], start, bare)
             if any(abs(rest - g) <= (off if not heard else _EXACT) * total for g in lost):
                 return parts[k:]
             if len(lost) <= _FEW and any(
@@ -161,16 +172,20 @@ def _that_give(talk: Talk, parts: list[Mass], total: float, start: int, off: flo
     return []
 
 
-def _lost(talk: Talk, part: Mass, start: int) -> list[float]:
+def _lost(talk: Talk, part: Mass, start: int, bare: bool) -> list[float]:
     """Return, in grams, the amounts between a part and its total that were not taken for parts."""
     own = [m for m in talk.masses if part.end <= m.start < start]
     out = [convert(m.value, m.unit, "g") for m in own]
     for m in own:
         way = _as_pounds(m)
         out += [convert(*way, "g")] if way else []
-    for number in talk.numbers_in(part.end, start):
+    for number in talk.numbers_in(part.end, start) if bare else ():
         if number.value > 0 and not any(m.q.start <= number.start < m.q.end for m in own):
             out.append(convert(number.value, part.unit, "g"))
+            if part.unit == "kg" and number.value >= _GRAMS:
+                out.append(float(number.value))  # "put in one kilo ... another six hundred"
+            if part.unit == "lb" and part.q.parts and number.value < _POUND:
+                out.append(convert(number.value, "oz", "g"))  # "1 pound 9 ounces plus 1 for the drier"
             pair = pounds_and_ounces(talk, number) if part.unit == "lb" else None
             out += [convert(pair[0] + pair[1] / 16, "lb", "g")] if pair else []
     return [g for g in out if g > 0]

@@ -31,7 +31,7 @@ from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.steps.by_gesture import by_gesture
 from dictate.mentions.steps.each_once import each_once, not_taken_back, only_runs
 from dictate.mentions.steps.from_parts import from_handled_parts
-from dictate.mentions.steps.nitrogen_flow import nitrogen_that_flowed
+from dictate.mentions.steps.nitrogen_flow import nitrogen_that_flowed, swept_while_brazing
 from dictate.mentions.steps.phrases import from_phrases
 from dictate.mentions.steps.second_opinion import with_second_opinion
 from dictate.mentions.steps.to_record import step_of
@@ -53,6 +53,7 @@ def find_steps(narration: Narration) -> list[Step]:
     found += vacuums_that_stood(words, scopes, found)
     found += nitrogen_that_flowed(words, scopes, found)
     found = stood_before_charge(words, with_second_opinion(words, scopes, found))
+    found = swept_while_brazing(words, found)
     found += by_gesture(words, scopes, found)
     found.sort(key=lambda f: (f.start, f.end))
     found = [f for f in found if not only_runs(words, f, found)]

@@ -26,6 +26,20 @@ def nitrogen_that_flowed(words: Words, scopes: Scopes, found: list[Found]) -> li
     return []
 
 
+def swept_while_brazing(words: Words, found: list[Found]) -> list[Found]:
+    """Leave out the sweep that was a flow: "nitrogen through it the whole time I had the torch lit"."""
+    flows = [f for f in found if f.code == "nitrogen_purged" and f.status == "done"]
+    at_once = word_set("at_the_same_time")
+
+    def is_flow(f: Found) -> bool:
+        end = words.sentences[words.sentence_of[f.start]][1]
+        return any(words.sentence_of[g.start] == words.sentence_of[f.start] for g in flows) and any(
+            w in at_once for w in words.words[f.end : min(end, f.end + 6)]
+        )
+
+    return [f for f in found if f.code != "nitrogen_swept" or f.status != "done" or not is_flow(f)]
+
+
 def _beside(words: Words, i: int, brazed: list[Found]) -> bool:
     """Tell whether a joint was brazed in the sentence of word i, not far from it."""
     here = words.sentence_of[i]

@@ -34,6 +34,7 @@ from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
 _SWITCHED = ("power_isolated", "power_restored")
+_DENIED = frozenset({"no", "not", "never", "nothing", "n't"})
 RULED_OUT = "steps ruled out"
 """Kept with the narration: the words [start, end) that look like a step and are none, by step."""
 
@@ -158,8 +159,23 @@ def _thrown_again(words: Words, f: Found, told: list[Found]) -> Found:
     if row[0] not in word_set("thrown_either_way") or any(w in word_set("thrown_off") for w in row):
         return f
     before = [g for g in told if g.end <= f.start and g.status == "done" and g.code in _SWITCHED]
-    off = bool(before) and max(before, key=lambda g: g.start).code == "power_isolated"
-    return replace(f, code="power_restored") if off else f
+    last = max(before, key=lambda g: g.start, default=None)
+    off = last is not None and last.code == "power_isolated" and not _in_one_go(words, last, f)
+    return replace(f, code="power_restored") if off or _came_alive(words, f) else f
+
+
+def _in_one_go(words: Words, first: Found, then: Found) -> bool:
+    """Tell whether a second switch went the way of the first: "yanked the disconnect and flipped the breaker"."""
+    same = words.sentence_of[first.start] == words.sentence_of[then.start]
+    between = words.words[first.end : then.start]
+    return same and "and" in between and "then" not in between and then.start - first.end <= 6
+
+
+def _came_alive(words: Words, f: Found) -> bool:
+    """Tell whether something runs as soon as the switch is thrown: "flipped the breaker, it lit right up"."""
+    end = words.sentences[words.sentence_of[f.start]][1]
+    behind = words.words[f.end : min(end, f.end + 7)]
+    return any(w in word_set("comes_alive") for w in behind) and not any(w in _DENIED for w in behind)
 
 
 def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | None) -> list[Found]:
