@@ -47,6 +47,9 @@ _WINDINGS = {
     "aux": "common-start",
     "auxiliary": "common-start",
 }
+_DRIERS = ("filter drier", "suction drier")
+_AT_DRIER = 8
+"""Words around a pressure of which one says that it was read at the drier."""
 _CONTROL = 60.0
 """Volts below which a voltage is one of a control circuit."""
 
@@ -84,6 +87,7 @@ def settle_points(
     _cold_vapor(found)
     told_by_sides(found, words)
     top_and_bottom(found, words)
+    _not_the_driers(found, words)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None
@@ -111,6 +115,17 @@ def settle_points(
             r.point = "coil"
         elif r.quantity == "temperature" and (r.component is None or r.component == "temperature controller"):
             r.point = _air(t, clause, before, words)
+
+
+def _not_the_driers(found: Found, words: Sequence[str]) -> None:
+    """Take the drier off a pressure that was not read at it: "a new drier, put ten bar of nitrogen on her"."""
+    for t in found.readings:
+        r = t.reading
+        if r.quantity != "pressure" or r.derived or r.component not in _DRIERS:
+            continue
+        near = words[max(0, t.start - _AT_DRIER) : t.end + _AT_DRIER]
+        if not word_list("at_a_drier") & set(near):
+            r.component = None
 
 
 def _supply(clause: Sequence[str], before: Taken | None, t: Taken, words: Sequence[str]) -> bool:
