@@ -37,6 +37,7 @@ _RUNNING = frozenset({"suction", "discharge"})
 _COLD_AIR = frozenset({"supply", "return", "box"})
 _HARDLY_LABELLED = frozenset({"condenser air out"})
 """Points that the encoder has no name for: it can say of such a place only that it is another one."""
+_WINDINGS = frozenset({"common-run", "common-start", "run-start"})
 _NO_STAGE = frozenset({"vacuum", "mass", "length", "level"})
 """What is not of the machine before or after the work."""
 
@@ -73,6 +74,35 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
         elif reading.point in _HARDLY_LABELLED and place.best in _COLD_AIR and place.share > _CERTAIN:
             reading.point = place.best if thing.best != "condenser coil" else reading.point
     _settle_others(narration, readings, placed)
+    _sets_of_windings(readings)
+
+
+def _sets_of_windings(readings: Sequence[Reading]) -> None:
+    """Give the windings of one set one part: what most of its pairs were taken for, in place.
+
+    "Common to run forty-eight, common to start sixty-one, run to start a hundred and nine. None to earth."
+    """
+    row: list[Reading] = []
+    for reading in (*readings, None):
+        of_set = reading is not None and reading.quantity == "resistance" and reading.role == MEASURED
+        pair = reading.point in _WINDINGS if of_set and reading else False
+        ground = bool(of_set and reading and row and (reading.point or "").endswith("ground"))
+        if reading is not None and (pair or ground) and all(r.point != reading.point for r in row):
+            row.append(reading)
+            continue
+        _one_part(row)
+        row = [reading] if reading is not None and pair else []
+
+
+def _one_part(row: Sequence[Reading]) -> None:
+    named = [r.component for r in row if r.point in _WINDINGS]
+    most = max(named, key=named.count, default=None)
+    if len(set(named)) < 2 or named.count(most) * 2 <= len(named):
+        return
+    which = next(r.which for r in row if r.component == most)
+    for r in row:
+        if r.component != most:
+            r.component, r.which = most, which
 
 
 def _settle_others(narration: Narration, readings: Sequence[Reading], placed: Mapping[int, int]) -> None:

@@ -150,7 +150,11 @@ def taken_back_too(talk: Talk, corrected: Mass, m: Mass) -> bool:
 
 def _misread(between: tuple[str, ...]) -> bool:
     """Tell whether a sentence of its own says why the amount before it was read wrong."""
-    return between[:1] == (".",) and between[1:2] in _DENIALS and any(w in word_set("scale_slips") for w in between)
+    return (
+        between[:1] == (".",)
+        and between[1:2] in _DENIALS
+        and any(w in word_set("scale_slips") for w in between)
+    )
 
 
 def _aside(talk: Talk, previous: Mass, a: Mass) -> bool:

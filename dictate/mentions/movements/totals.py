@@ -145,9 +145,7 @@ def _number_at(talk: Talk, start: int) -> Number | None:
     return next((n for n in find_numbers(talk.narration) if talk.w.word_of_token(n.start) == start), None)
 
 
-def _that_give(
-    talk: Talk, parts: list[Mass], total: float, start: int, off: float, bare: bool
-) -> list[Mass]:
+def _that_give(talk: Talk, parts: list[Mass], total: float, start: int, off: float, bare: bool) -> list[Mass]:
     """Return the last parts that give the total, with one amount between them and it if need be.
 
     A total that opens a sentence is one of amounts alone, not of the bare numbers between them.
