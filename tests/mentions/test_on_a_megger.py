@@ -34,8 +34,9 @@ def _ohms(text: str) -> list[tuple[float | None, str | None]]:
         ),
         # another meter, another pair of terminals, an own unit: the tour is over
         (
-            "Megger two hundred meg to the body. One to three, one point two.",
-            [(200 * _MEG, "ground"), (1.2, "L1-L3")],
+            "Compressor windings, one to two, one point one ohms. Megger two hundred meg to the body. "
+            "One to three, one point two.",
+            [(1.1, "L1-L2"), (200 * _MEG, "ground"), (1.2, "L1-L3")],
         ),
         ("Megger two hundred meg to the body. Compressor windings, one point two.", [(200 * _MEG, "ground"), (1.2, None)]),
         ("Megger two hundred meg to the body. Compressor draws nine point two.", [(200 * _MEG, "ground")]),
