@@ -3,8 +3,9 @@
     repeat_values(subject)
 
 The words have to name another place or thing right before them, and a value has to stand in front of that in
-the same sentence; what then follows must end the phrase: "the same marking" and "the same as the lugs" repeat
-nothing that can be written down.
+the same sentence, or in the one before where nothing but the next name of a row stands between ("Left one
+thirty-eight. Right, same."); what then follows must end the phrase: "the same marking" and "the same as the
+lugs" repeat nothing that can be written down, "the same as two" does where two was the last.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from dictate.mentions.how_many import count_of
 from dictate.mentions.phrases import Phrases
 from dictate.mentions.states import others_of
 from dictate.mentions.whose.subject import Subject
-from dictate.mentions.whose.taken import Taken
+from dictate.mentions.whose.taken import SMALL, Taken
 from dictate.mentions.word_lists import word_list
 
 _ENDS = frozenset((".", ",", ";", "and", "but", "so", "?", "!", "too", "then"))
@@ -31,6 +32,17 @@ _PINS = frozenset(
 )
 _LEADS = frozenset(("on", "at", "for", "with", "from", "across"))
 """What leads from "same" to what has the value as well: "same on the other two"."""
+
+
+_ROW = frozenset(
+    "one two three four five six 1 2 3 4 5 6 a b c first second third fourth".split()  # noqa: SIM905
+)
+"""What the things of a row are called by; the sides of a machine are another set of such names."""
+_PAIR = {"one to two": "L1-L2", "two to three": "L2-L3", "one to three": "L1-L3", "three to one": "L1-L3"}
+_AROUND = frozenset(("the", "and", "number", "one's", ",", "then", "leg", "fan", "motor", "through", "after"))
+_STOPS = frozenset((".", ",", ";", "?", "!"))
+_NAMED = 6
+"""Words of a clause that names the next of a row, and words in front of a value that name the one before."""
 
 
 @cache
@@ -50,8 +62,8 @@ def repeat_values(subject: Subject) -> None:
     if (_firsts() - {"the"}).isdisjoint(words):
         return
     for phrase in _phrases().find(subject.narration):
-        behind = words[phrase.end] if phrase.end < len(words) else "."
-        end = phrase.end
+        end = phrase.end + _as_the_last(subject, phrase.start, phrase.end)
+        behind = words[end] if end < len(words) else "."
         at = phrase.start
         if behind in _ENDS:
             while at > 0 and words[at - 1] in _BETWEEN:
@@ -64,7 +76,11 @@ def repeat_values(subject: Subject) -> None:
             if counted is not None:
                 added += _others(subject, counted[0], phrase.end, counted[1])
                 continue
-            place = _named(subject, at)
+            place = _next_of_row(subject, phrase.start) or _named(subject, at)
+            stood = _stood(subject, phrase.start, phrase.end) if place is None else None
+            if stood is not None:
+                added.append(stood)
+                continue
         elif behind in _LEADS:
             counted = _counted_behind(words, phrase.end + 1)
             if counted is not None:
@@ -72,16 +88,22 @@ def repeat_values(subject: Subject) -> None:
                 continue
             place = _named_behind(subject, at, phrase.end + 1)
             end = phrase.end + 2
+            if place is not None and "." in words[at - 1 : at]:
+                continue
         else:
             continue
         if place is None:
             continue
         begin, point, component, which = place
         last = next((t for t in reversed(subject.found.readings) if t.end <= begin), None)
-        if last is None or begin - last.end > 8 or {".", "?", "!"} & set(words[last.end : begin]):
+        if added and last is not None and last.end <= added[-1].start < begin:
+            last = added[-1]  # "two to three, same. One to three, same again"
+        if last is None or begin - last.end > 8 or _parted(words, last, begin):
             continue
         reading = last.reading
         if reading.role != "measured" or last.movement or (point, which) == (reading.point, reading.which):
+            continue
+        if point in _PAIR.values() and reading.point not in _PAIR.values():
             continue
         if any(t.start < end and t.end > begin for t in subject.found.readings):
             continue
@@ -104,6 +126,77 @@ def repeat_values(subject: Subject) -> None:
     if added:
         subject.found.readings.extend(added)
         subject.found.readings.sort(key=lambda t: t.start)
+
+
+def _parted(words: Sequence[str], last: Taken, begin: int) -> bool:
+    """Tell whether a sentence that says more than its value stands between a value and the next name."""
+    between = [w for w in words[last.end : begin] if w not in _AROUND and w not in _LEADS]
+    return not {".", "?", "!"}.isdisjoint(between) and len(between) > 1
+
+
+def _as_the_last(subject: Subject, begin: int, end: int) -> int:
+    """Return the words of "as two", "as the first one" behind "same", where that one was the last."""
+    words = subject.words
+    if words[end : end + 1] not in (["as"], ["like"]):
+        return 0
+    k = end + 1 + (words[end + 1 : end + 2] in (["the"], ["number"]))
+    name = words[k] if k < len(words) else "."
+    k += 1 + (words[k + 1 : k + 2] in (["one"], ["side"]))
+    if name in {"first", "other"} and words[k : k + 1] not in ([","], ["."], []):
+        return 0
+    last = next((t for t in reversed(subject.found.readings) if t.end <= begin), None)
+    if last is None or not (name in _ROW or name in word_list("readings_sides")):
+        return 0
+    return k - end if name in {"other", *words[max(0, last.start - _NAMED) : last.start]} else 0
+
+
+def _next_of_row(subject: Subject, at: int) -> tuple[int, str | None, str | None, str | None] | None:
+    """Return the next name of a row that is a clause of its own: "Left fan nought point four. | Right,"."""
+    words = subject.words
+    while at > 0 and words[at - 1] in _BETWEEN:
+        at -= 1
+    begin = at
+    while begin > 0 and words[begin - 1] not in _STOPS and at - begin <= _NAMED:
+        begin -= 1
+    lead = [w for w in words[begin:at] if w not in _AROUND]
+    last = next((t for t in reversed(subject.found.readings) if t.end <= begin), None)
+    pair = _PAIR.get(" ".join(words[begin:at]).removesuffix(" ,"))
+    if pair is not None and words[begin - 1 : begin] == ["."]:
+        return begin, pair, None, None
+    if last is None or not lead or len(lead) > 2:
+        return None
+    before = words[max(0, last.start - _NAMED) : last.start]
+    new = lead[0] in {"new", "other"} and len(lead) == 2
+    name = lead[-1] if new else lead[0]
+    if len(lead) == 2 and not new and not any(c.start <= begin + 1 < c.end for c in subject.components):
+        return None
+    sides = word_list("readings_sides")
+    row = _ROW if name in _ROW else sides if name in sides else None
+    if row is None or row.isdisjoint(w for w in before if w != name):
+        return None
+    return begin, None, None, SMALL.get(name, name)
+
+
+def _stood(subject: Subject, begin: int, end: int) -> Taken | None:
+    """Return the pressure that stood: "blew it up to three hundred. Twenty minutes, | same again"."""
+    readings = [t for t in subject.found.readings if t.end <= begin][-2:]
+    if len(readings) < 2 or subject.mode_at(begin) not in {"pressure_test", "vacuum"}:
+        return None
+    put, waited = readings
+    if waited.reading.quantity != "duration" or put.reading.quantity not in {"pressure", "vacuum"}:
+        return None
+    led = [w for w in subject.words[waited.end : begin] if w not in _BETWEEN and w != "later"]
+    stopped = sum(w in _STOPS for w in subject.words[put.end : waited.start])
+    if led or waited.start - put.end > _NAMED or stopped > 1 or put.reading.role != "measured":
+        return None
+    copy = put.reading.model_copy(
+        deep=True,
+        update={
+            "at": subject.narration.at(begin, end),
+            "heard": subject.narration.heard(begin, end),
+        },
+    )
+    return replace(put, reading=copy, start=begin, end=end)
 
 
 def _both_sides(words: Sequence[str], at: int) -> int | None:

@@ -15,6 +15,7 @@ from dictate.mentions.bare_numbers.frames import Frames
 from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
 from dictate.mentions.bare_numbers.named_again import NamedAgain
+from dictate.mentions.bare_numbers.on_a_megger import OnAMegger
 from dictate.mentions.bare_numbers.pressures_told import PressuresTold
 from dictate.mentions.bare_numbers.rows_headed import RowsHeaded
 from dictate.mentions.bare_numbers.rows_of_kinds import RowsOfKinds
@@ -59,6 +60,7 @@ class BareNumbers(
     PressuresTold,
     ShownAgain,
     NamedAgain,
+    OnAMegger,
     Saturations,
     AirStatics,
     LabelReach,
@@ -117,7 +119,8 @@ class BareNumbers(
         if self._timer_set(v):
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
         framed = (
-            self._framed(v)
+            self._on_a_megger(v)
+            or self._framed(v)
             or self._row_once_more(v, group)
             or self._row_nought(v)
             or self._saturated(v)

@@ -268,8 +268,9 @@ class _Finder:
             return None
         things = correction_words("mistake", "wrong") | correction_words("mistake", "wrong_things")
         goes_on = self.words[b : b + 1] == [","] and b + 1 in numbers_by_start(self.n)
-        if goes_on and words <= things | {"the", "other"}:
-            return None  # "this leg nine four. Other one, nine five."
+        led = i > 0 and self.words[i - 1] in {"now", "then", "next"}
+        if (goes_on or led) and words <= things | {"the", "other"}:
+            return None  # "this leg nine four. Other one, nine five.", "Now the other pump."
         if words <= things | {"wrong", "the", "other"} and words & things and words & {"wrong", "other"}:
             return Disowned(i, b, "misled") if said[-1] in things and b - i <= 3 else None
         first = said[0] in _word("i_am")

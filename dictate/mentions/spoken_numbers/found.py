@@ -89,7 +89,15 @@ def _single(narration: Narration) -> Iterator[Number]:
             measured = (
                 behind[:1] in ([], ["."], [","]) and start > 2 and _measures(tokens[start - 3 : start - 1])
             )
-            if part >= 8 and before in {"a", "an"} and (shared or measured):
+            in_turn = start > 1 and [t.lower for t in tokens[start + 1 : start + 4]] == [
+                ",",
+                before,
+                token.lower,
+            ]
+            in_turn = in_turn or (
+                start > 3 and [t.lower for t in tokens[start - 4 : start - 1]] == [before, token.lower, ","]
+            )  # "across the poles a tenth, a tenth, a tenth"
+            if part >= 8 and before in {"a", "an"} and (shared or measured or in_turn):
                 # "a tenth of a volt", "a tenth across B", "an eighth of an inch"
                 yield Number(start - 1, start + 1, 1 / part, "fraction", False)
                 continue

@@ -12,6 +12,7 @@ from dictate.mentions.values.ohms_told import ohms_told
 from dictate.mentions.values.open_circuits import is_open
 from dictate.mentions.values.row_states import row_states
 from dictate.mentions.values.rows import full_stop
+from dictate.mentions.values.said_in_turn import said_in_turn
 from dictate.mentions.values.states_told import states_told
 from dictate.mentions.values.value import Value
 from dictate.mentions.values.zeros import is_zero
@@ -184,6 +185,7 @@ def meter_words(narration: Narration) -> list[Value]:
             taken.update(range(a, b))
     out += states_told(narration, words, taken)
     out += row_states(narration, words, taken)
+    out = said_in_turn(narration, words, out, taken)
     out += dead_told(words, out, taken)
     return out
 

@@ -62,7 +62,8 @@ def is_test_volts(narration: Narration, number: Number) -> bool:
     if number.value not in {50, 100, 250, 500, 1000, 2500, 5000}:
         return False
     words = narration.lowers
-    if words[number.start - 1 : number.start] not in (["at"], ["on"], ["with"], ["set"]):
+    at = number.start - (words[number.start - 1 : number.start] in (["the"], ["its"]))
+    if words[at - 1 : at] not in (["at"], ["on"], ["with"], ["set"], ["to"]):
         return False
     behind = words[number.end : number.end + 2]
     if behind and behind[0].startswith(("meg", "gig")):

@@ -110,7 +110,7 @@ def _ends(words: list[str], b: int) -> bool:
     )
 
 
-def _near(narration: Narration, words: list[str], a: int) -> str:
+def spoken_of(narration: Narration, words: list[str], a: int) -> str:
     """Return what was spoken of last in front of a token: "ohms", "off" (the power), "live", or nothing."""
     i, sentences = a - 1, 0
     off = False
@@ -181,7 +181,7 @@ def _alone(narration: Narration, words: list[str], a: int, b: int, before: list[
     again = not {"too", "still", "also"}.isdisjoint([*lead, *words[b : b + 1]])
     if said == "open" and again and last is not None and a - last.end <= 12:
         return Value(a, b, 0.0, state="open")  # "upside down they're open too", "cooled it down, still open"
-    near = "ohms" if _pair(lead) else _near(narration, words, a)
+    near = "ohms" if _pair(lead) else spoken_of(narration, words, a)
     ahead = _asked_for(words, b)
     named = not things.isdisjoint(sentence) or (
         len(sentence) < 3 and not things.isdisjoint(words[max(0, first - 9) : first])
@@ -294,7 +294,7 @@ def _to_ground(narration: Narration, words: list[str], a: int, b: int) -> Value 
     pins = word_list("values_pins") | word_list("values_pins_led") | {"earth", "ground"}
     if not lead or lead[0] not in word_list("ohms_told_grounds") or not set(lead[1:]) <= pins:
         return None
-    if _near(narration, words, start) != "ohms" and word_list("ohms_told_pairs").isdisjoint(
+    if spoken_of(narration, words, start) != "ohms" and word_list("ohms_told_pairs").isdisjoint(
         words[max(0, start - _TALK) : start]
     ):
         return None
