@@ -85,13 +85,33 @@ _BREAKS = frozenset({",", ";", ".", "?", "!", "but", "and"})
 def _of_before(words: Sequence[str], at: int) -> bool:
     """Tell whether the clause in front of a value tells what has been: "it's always been | eleven".
 
-    A wish in the past ("wanted", "was supposed to be") is a wish.
+    A day behind it does so too ("the box at | minus two on Friday"). A wish in the past ("wanted", "was
+    supposed to be") is a wish.
     """
     first = at
     while first > 0 and at - first < _BACK and words[first - 1] not in _BREAKS:
         first -= 1
     said = set(words[first:at])
-    return not word_list("told_of_before").isdisjoint(said) and word_list("told_as_wished").isdisjoint(said)
+    if not word_list("told_as_wished").isdisjoint(said) or any(w.endswith("'ll") for w in said):
+        return False
+    return not word_list("told_of_before").isdisjoint(said) or _on_a_day(words, first, at)
+
+
+_AHEAD = 6
+"""Words behind a value among which its day is looked for."""
+
+
+def _on_a_day(words: Sequence[str], first: int, at: int) -> bool:
+    """Tell whether a day that is over stands behind a value, or a season or month in front of it."""
+    for k in range(first + 1, at):
+        if words[k] in word_list("told_seasons") and words[k - 1] in word_list("leads_to_a_season"):
+            return True
+    for k in range(at + 1, min(len(words), at + _AHEAD)):
+        if words[k] in _BREAKS:
+            return False
+        if words[k] in word_list("told_days"):
+            return words[k - 1] in {"on", "since", "last", "that"} or words[k] in {"yesterday", "last", "ago"}
+    return False
 
 
 def _other_quantity(reading: Reading, own: Told, units: UnitSystem, number: Number) -> None:

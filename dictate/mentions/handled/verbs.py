@@ -34,9 +34,11 @@ _TRIPS = tuple(("out", w) for w in ("on", "at", "when", "after", "every", "again
 def counts_something(talk: Talk, k: int) -> bool:
     """Tell whether word k is part of a longer number, or a number with a unit: no "two of them"."""
     word = talk.words[k]
+    behind = talk.words[k + 1 : k + 2]
+    if word == "one" and behind and behind[0] in NUMBER_WORDS and behind[0] != "one":
+        return True  # "it was bumping one ninety"
     if word in ("one", "ones") or not (word in NUMBER_WORDS or word[:1].isdigit()):
         return False
-    behind = talk.words[k + 1 : k + 2]
     if (behind and behind[0] in word_set("rating_units")) or talk.words[k - 1] == "number":
         return False
     if word in ("hundred", "thousand") or (

@@ -99,6 +99,8 @@ def concludes(talk: Talk, a: Mass, k: int, value: float) -> bool:
     """Tell whether a number ends a correction: "Sorry, the hose was on it, so two hundred."."""
     if talk.words[k - 1 : k] not in (("so",), ("'s",), ("is",), ("makes",), ("to",)) or a.q.parts:
         return False
+    if talk.words[k - 2] in word_set("says_a_charge"):
+        return False  # "six pounds, no wait, 6.4 pounds, the plate's 7.8"
     first = talk.w.sentence_of[a.start]
     here = talk.w.sentence_of[k]
     last = talk.w.sentences[first][1]

@@ -46,6 +46,8 @@ def judged(talk: Talk, q: Quantity) -> Mass | None:
         value = abs(q.parts[0]) + small if small > 0 else -value
     if status == "done" and other_visit(talk, start):
         status = None
+    elif status == "done" and talk.scopes.framed(start):
+        status = "planned"  # "Tomorrow, here's the plan. ... Then nine pounds goes back in."
     if kind in ("recovered", "charged") and OUNCES_UNSAID in review:
         review.remove(OUNCES_UNSAID)
     if q.word == "sterling" and kind in ("recovered", "charged") and not q.parts:

@@ -147,7 +147,9 @@ def find_cues(narration: Narration) -> list[Cue]:
     out: list[Cue] = []
     for where, phrases in by_where.items():
         taken: set[int] = set()
-        for phrase in sorted(phrases, key=lambda p: (p.start - p.end, p.start)):
+        for phrase in sorted(
+            phrases, key=lambda p: (p.start - p.end, p.start, not entries[int(p.key)].get("sure"))
+        ):
             if where != "around" and not taken.isdisjoint(range(phrase.start, phrase.end)):
                 continue
             taken.update(range(phrase.start, phrase.end))

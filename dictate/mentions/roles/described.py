@@ -6,6 +6,7 @@ A link of the chain of classes that read one sentence; `rating_words.py` and `ra
 from __future__ import annotations
 
 from dictate.mentions.states import States
+from dictate.mentions.told_outright import tell_role_outright
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import NOMINAL_VOLTS, Taken
 from dictate.mentions.word_lists import word_list
@@ -32,7 +33,21 @@ class Described(States):
             or self._volts_and_watts(v, reading)
             or self._of_the_rated(v, taken)
             or self._rated_coil(v, reading)
+            or self._volts_of_a_machine(v, reading)
         )
+
+    def _volts_of_a_machine(self, v: Value, reading: Reading) -> bool:
+        """Tell whether volts tell which machine it is: "line 221, 230 machine", "it's a 208 unit"."""
+        if reading.quantity != "voltage" or v.value not in NOMINAL_VOLTS:
+            return False
+        lead, behind = self.words[v.start - 1], self.words[v.end : v.end + 2]
+        named = lead in word_list("ratings_names_a_kind") and bool(behind)
+        if not named or behind[0] not in word_list("ratings_machines"):
+            return False
+        if behind[1:] and behind[1] not in word_list("ratings_kind_ends"):
+            return False  # "221 at the line, 230 motor running"
+        tell_role_outright(self.r.narration, v.numbers[0].start)
+        return True
 
     def _size_on_a_plate(self, v: Value) -> bool:
         """Tell whether a value is named by the plate that it stands on: "4.4 on a 4.0 tag"."""

@@ -105,10 +105,11 @@ def _gave(words: list[str], first: int, last: int, numbers: Set[int]) -> list[To
         if not who or _words("helpers") & set(who[-2:]):
             continue
         at = i + 1
-        if now and not _own_behind(words, last):
-            continue  # "says it's blowing 20. I get 15"
         while at < last and words[at] in _words("said_leads") and at - i < 5:
             at += 1
+        since = "since" in words[at + 1 : min(last, at + 4)]  # "is telling 20 degrees since two days"
+        if now and not since and not _own_behind(words, last):
+            continue  # "says it's blowing 20. I get 15"
         if at in numbers:
             return [(at, at + 1, "earlier", QUANTITIES, True)]
     return []

@@ -385,7 +385,7 @@ class Roles(RoleWords):
         found = self._right_behind(n)
         if found is None and n + 1 < len(self.values):
             gap = self.words[self.values[n][1] : self.values[n + 1][0]]
-            if gap in (["or"], ["to"], ["-"], ["up", "to"]):
+            if gap in (["or"], ["to"], ["-"], ["up", "to"], [",", "maybe"], ["maybe"], ["or", "maybe"]):
                 return self._after(n + 1)  # "nine or ten is what I look for"
         return found
 

@@ -12,7 +12,7 @@ The words are in cues.toml, [span.*].
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from dictate.mentions.narration import Narration, lowers
@@ -20,7 +20,7 @@ from dictate.mentions.patterns import AMBIGUOUS, forms_of_word
 from dictate.mentions.roles.listed_ratings import listed
 from dictate.mentions.roles.reported import reported
 from dictate.mentions.roles.supposed import supposed
-from dictate.vocabulary.load import table
+from dictate.vocabulary.load import table, word_set
 
 _ENDS = frozenset({".", "?", "!"})
 _YEAR = re.compile(r"(?:19[89]|20[0-4])\d")
@@ -124,6 +124,9 @@ class _Finder:
         if word in _words("plates", "nouns"):
             return self._gives(i, last, "rated", "plates")
         if word in _words("records", "nouns"):
+            if before in _words("records", "whose") and self.words[i - 2] in _words("sheet", "by"):
+                told = self._until(i, last, "earlier", True) if i - first <= 3 else []
+                return [replace(span, sure=True) for span in told]  # "per his slip, ..."
             return self._gives(i, last, "earlier", "records")
         front = self._condition(i, first, last)
         if front is not None:
@@ -316,15 +319,15 @@ class _Finder:
 
     def _plan(self, first: int, last: int, planned: bool) -> tuple[list[Span], bool]:
         """Return the spans of work to come in a sentence, and whether the next one may go on with it."""
-        start = None
+        start, ordered = None, False
         k = first
         while k < last and self.words[k] in _words("plan", "fillers"):
             k += 1
         opens = self._opening(first, last)
         if opens is not None:
             start = opens
-        elif planned and k < last and self._plain(k):
-            start = k
+        elif planned and k < last and (self._plain(k) or self.words[first] == "then"):
+            start, ordered = k, True
         if start is None:
             return [], False
         end = last
@@ -336,13 +339,15 @@ class _Finder:
                 and past.kind == "past"
                 and word not in AMBIGUOUS
                 and word not in _words("plan", "participles")
+                and not (ordered and self.words[j - 1] not in word_set("before_a_doing"))
+                and not (ordered and word in word_set("orders_like_a_past"))
             ):
-                end = j
+                end = j  # but an order names what will have been done: "pull the charge, new coil brazed in"
                 break
         whole = end == last
         only = _words("plan", "quantities")
         work = any(self.words[j] in _words("plan", "work") for j in range(max(first, start - 6), end))
-        spans = [Span(start, end, "expected", only)] if work and end > start else []
+        spans = [Span(start, end, "expected", only, ordered)] if work and end > start else []
         return spans, whole
 
     def _plain(self, i: int) -> bool:

@@ -74,7 +74,9 @@ def find_frame(talk: Talk, number: int) -> int | None:
         head = frame_of(talk, number - 1)
         if head is not None and before <= head and all(w in CLOSERS for w in talk.words[head:stop]):
             return start
-        if announces_plan(talk, before, stop) and tells_nothing_done(talk, start, end):
+        if announces_plan(talk, before, stop) and (
+            tells_nothing_done(talk, start, end) or gives_orders(talk, start, end)
+        ):
             return start
         if head is not None and goes_on(talk, start, end):
             return start
@@ -88,7 +90,7 @@ def none_of_it_happened(talk: Talk, number: int) -> bool:
     start, end = talk.w.sentences[number]
     while start < end and talk.words[start] in word_set("plan_openers"):
         start += 1
-    if talk.words[start : start + 1] not in (("none",), ("nothing",)) or not 3 <= end - start <= 9:
+    if talk.words[start : start + 1] not in (("none",), ("nothing",)) or not 3 <= end - start <= 14:
         return False
     return talk.words[start + 1] == "of" and talk.words[start + 2] in ("that", "this", "it", "which", "those")
 
@@ -111,6 +113,7 @@ def tells_nothing_done(talk: Talk, start: int, end: int) -> bool:
             talk.kind(k) == "past"
             and talk.words[k] not in AMBIGUOUS
             and talk.words[k] not in word_set("plan_pasts")
+            and talk.words[k - 1] not in ("gets", "be")
         )
         or talk.words[k] in ("was", "were", "i've", "we've")
         for k in range(start, end)
@@ -119,13 +122,38 @@ def tells_nothing_done(talk: Talk, start: int, end: int) -> bool:
 
 def goes_on(talk: Talk, start: int, end: int) -> bool:
     """Tell whether a plan goes on in the next sentence: it gives orders, and nobody did anything in it."""
-    if not tells_nothing_done(talk, start, end) or any(w in OURS for w in talk.words[start:end]):
+    if any(w in OURS for w in talk.words[start:end]):
         return False
+    if talk.words[start] == "then" and tells_nothing_done(talk, start, end):
+        # "Then the four pounds goes back in."
+        return any(talk.kind(k) == "third" or talk.words[k] == "goes" for k in range(start, end))
+    return gives_orders(talk, start, end)
+
+
+def gives_orders(talk: Talk, start: int, end: int) -> bool:
+    """Tell whether a sentence opens with an order and nobody did anything in it.
+
+    What is only named with what will have been done to it is ordered too: "pull the charge, new coil brazed
+    in".
+    """
     k = start
     while k < end and talk.words[k] in word_set("plan_openers"):
         k += 1
     form = talk.forms.get(talk.words[k]) if k < end else None
-    return form is not None and form.kind == "base" and talk.words[k] not in AMBIGUOUS
+    if form is None or form.kind != "base" or talk.words[k] in AMBIGUOUS:
+        return False
+    return not any(
+        talk.words[j] in ("was", "were")
+        or talk.words[j] in OURS
+        or (
+            talk.kind(j) == "past"
+            and talk.words[j] not in AMBIGUOUS
+            and talk.words[j] not in word_set("plan_pasts")
+            and talk.words[j] not in word_set("orders_like_a_past")
+            and talk.words[j - 1] in word_set("before_a_doing")
+        )
+        for j in range(k + 1, end)
+    )
 
 
 def leave_given(talk: Talk, k: int, end: int) -> int | None:

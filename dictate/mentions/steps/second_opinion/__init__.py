@@ -86,6 +86,8 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
             f.code == "filter_drier_replaced" and rows[k].start <= f.start < rows[k].end for f in found
         ):
             continue  # a drier's change is a step of its own
+        if status == "done" and scopes.framed(i):
+            continue  # a plan that was announced is one, however sure the work sounds
         certain = by_both[k] and judged[k, j] >= CERTAIN
         if not certain and any(f.start <= i < f.end for f in found):
             continue  # what often goes with a step that was told was not told by its words
