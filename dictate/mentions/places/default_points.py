@@ -118,7 +118,7 @@ def settle_points(
 
 
 def _not_the_driers(found: Found, words: Sequence[str]) -> None:
-    """Take the drier off a pressure that was not read at it: "a new drier, put ten bar of nitrogen on her"."""
+    """Take the drier off a pressure that was not read at it: "a new drier, ten bar of nitrogen on her"."""
     for t in found.readings:
         r = t.reading
         if r.quantity != "pressure" or r.derived or r.component not in _DRIERS:

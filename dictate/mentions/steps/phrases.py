@@ -165,7 +165,7 @@ def _thrown_again(words: Words, f: Found, told: list[Found]) -> Found:
 
 
 def _in_one_go(words: Words, first: Found, then: Found) -> bool:
-    """Tell whether a second switch went the way of the first: "yanked the disconnect and flipped the breaker"."""
+    """Tell whether a switch went the way of the first: "yanked the disconnect and flipped the breaker"."""
     same = words.sentence_of[first.start] == words.sentence_of[then.start]
     between = words.words[first.end : then.start]
     return same and "and" in between and "then" not in between and then.start - first.end <= 6
