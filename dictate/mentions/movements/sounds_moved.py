@@ -153,7 +153,7 @@ def _in_unit_of_the_visit(talk: Talk, number: Number, way: str, moved: Sequence[
         why = "pounds and ounces are taken from the amounts told in both; no unit was said"
         return Mass(q, start, end, pair, "lb", way, "done", start, [BY_WORDS, why])
     # the plate's own figure has the plate's unit; "stood at 200 pounds" lends none while gas was weighed
-    same = [a for a in units if a.value == number.value and a.kind == "rated"]
+    same = [a for a in units if a.value == number.value and a.kind in ("rated", "unsaid")]
     of_gas = same or [a for a in units if a.kind != "unsaid"] or units
     near = min(of_gas, key=lambda a: abs(a.start - start))
     if near.unit == "g" and number.places:
