@@ -7,6 +7,7 @@ from dictate.mentions.corrections.asked import Asked
 from dictate.mentions.corrections.by_name import ByName
 from dictate.mentions.corrections.denials import Denials
 from dictate.mentions.corrections.neighbours import Neighbours
+from dictate.mentions.corrections.of_before import of_before
 from dictate.mentions.corrections.offsets import Offsets
 from dictate.mentions.corrections.relabelled import Relabels
 from dictate.mentions.corrections.restated import Restated
@@ -72,6 +73,7 @@ class _Corrector(
         self.back.differences()
         self.n.found["corrections done"] = self.back.done
         self.taken.sort(key=lambda t: t.start)
+        of_before(self.taken)
         told = once_each(self.taken, self.n)
         return [t.reading for t in told if not t.movement]
 
