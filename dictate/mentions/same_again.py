@@ -158,6 +158,8 @@ def _next_of_row(subject: Subject, at: int) -> tuple[int, str | None, str | None
     begin = at
     while begin > 0 and words[begin - 1] not in _STOPS and at - begin <= _NAMED:
         begin -= 1
+    if not {"leg", "phase", "line"}.isdisjoint(words[begin:at]):
+        return None  # a place of its own: "leg three, ditto"
     lead = [w for w in words[begin:at] if w not in _AROUND]
     last = next((t for t in reversed(subject.found.readings) if t.end <= begin), None)
     pair = _PAIR.get(" ".join(words[begin:at]).removesuffix(" ,"))

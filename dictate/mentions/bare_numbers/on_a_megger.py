@@ -19,6 +19,7 @@ _STOPS = frozenset((".", ",", ";", ":", "?", "!"))
 _FAR = 45  # words since the last value of the tour
 _MEGOHM = 1e6
 _ALIKE = 20.0  # how far apart two values may lie before a person is asked
+_ROW = 6  # readings back among which plain ohms of the same size are looked for
 _NAME = 5  # words of a name that the vocabulary does not know: "the outside one's"
 
 
@@ -38,6 +39,8 @@ class OnAMegger(Compared):
             return None
         if any(w.start > v.start and w.word in {"meg", "megohm"} for w in self.values):
             return None  # "the new one a hundred and ten, over two hundred meg": its ohms first
+        if self._like_plain_ohms(v.value):
+            return None  # "24 ohms, 5 meg to ground. Second one | 24.1"
         here = last.sentence == self.number
         if not self._megged_name(v, here) or not self._megger_tour(last):
             return None
@@ -47,13 +50,20 @@ class OnAMegger(Compared):
         if "to" in lead and lead[-1:] == [","] and (lead[-2].isdigit() or lead[-2] in COUNTS):
             return None
         link = Link("resistance", "ohm", tidy(v.value * _MEGOHM), unit_said=False, explicit=True, how="row")
-        link.point = "ground"
+        link.point = "ground" if "ground" in (last.reading.point or "") else None
         self.r.narration.found.setdefault("megged", set()).add(v.start)
         apart = max(v.value, last.value.value) / min(v.value, last.value.value)
         if apart > _ALIKE and not (here and last.said_unit):
             link.reasons.append("megohms were not said; an insulation tester reads in them")
         tell_outright(self.r.narration, v.start)
         return link
+
+    def _like_plain_ohms(self, value: float) -> bool:
+        """Tell whether a number is of the size of ohms that were just read on parts of the same kind."""
+        return any(
+            t.reading.quantity == "resistance" and t.reading.value and 0.7 <= value / t.reading.value <= 1.4
+            for t in self.r.found.readings[-_ROW:]
+        )
 
     def _in_megohms(self, t: Taken) -> bool:
         """Tell whether a value is one of the tour: said in megohms, or taken over from such a one."""
