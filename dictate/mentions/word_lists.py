@@ -15,10 +15,11 @@ def word_list(name: str) -> frozenset[str]:
 
 
 @cache
-def _phrases(name: str) -> dict[str, list[tuple[str, ...]]]:
-    """Return the phrases of a list by their first word, the longest first: most words begin none."""
+def phrases_by_first(*names: str) -> dict[str, list[tuple[str, ...]]]:
+    """Return the phrases of some lists by their first word, the longest first: most words begin none."""
     found: dict[str, list[tuple[str, ...]]] = {}
-    for phrase in sorted((tuple(p.split()) for p in word_list(name)), key=len, reverse=True):
+    said = {tuple(phrase.split()) for name in names for phrase in word_list(name)}
+    for phrase in sorted(said, key=len, reverse=True):
         found.setdefault(phrase[0], []).append(phrase)
     return found
 
@@ -26,14 +27,14 @@ def _phrases(name: str) -> dict[str, list[tuple[str, ...]]]:
 @cache
 def first_words(*names: str) -> frozenset[str]:
     """Return the words that the phrases of some lists begin with."""
-    return frozenset(first for name in names for first in _phrases(name))
+    return frozenset(first for name in names for first in phrases_by_first(name))
 
 
 def phrase_at(name: str, words: Sequence[str], at: int) -> int:
     """Return how many words the longest phrase of a list that stands at a place has, 0 for none."""
     if not 0 <= at < len(words):
         return 0
-    for phrase in _phrases(name).get(words[at], ()):
+    for phrase in phrases_by_first(name).get(words[at], ()):
         if len(phrase) == 1 or tuple(words[at : at + len(phrase)]) == phrase:
             return len(phrase)
     return 0

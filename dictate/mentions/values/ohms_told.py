@@ -8,13 +8,11 @@ said, where ohms are under talk: the words for ohms stand nearer than those for 
 
 from __future__ import annotations
 
-from functools import cache
-
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.mentions.values.value import Value
-from dictate.mentions.word_lists import word_list
+from dictate.mentions.word_lists import phrases_by_first, word_list
 
 _STOPS = frozenset((".", "?", "!", ";"))
 _ENDS = _STOPS | {
@@ -42,18 +40,9 @@ _TALK, _SENTENCES, _AHEAD = 34, 3, 9
 _WINDINGS = ("common-ground", "run-ground", "start-ground")
 
 
-@cache
-def _answers() -> dict[str, tuple[tuple[str, ...], ...]]:
-    rows: dict[str, list[tuple[str, ...]]] = {}
-    for phrase in word_list("ohms_told_answers"):
-        row = tuple(phrase.split())
-        rows.setdefault(row[0], []).append(row)
-    return {first: tuple(sorted(x, key=len, reverse=True)) for first, x in rows.items()}
-
-
 def ohms_told(narration: Narration, words: list[str], out: list[Value], taken: set[int]) -> list[Value]:
     """Return the open circuits that stand in clauses of their own and that no other look took, in order."""
-    answers = _answers()
+    answers = phrases_by_first("ohms_told_answers")
     if answers.keys().isdisjoint(words):
         return []
     found: list[Value] = []

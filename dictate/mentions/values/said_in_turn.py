@@ -8,12 +8,10 @@ other look took it, ohms or a live circuit have to be under talk.
 
 from __future__ import annotations
 
-from functools import cache
-
 from dictate.mentions.narration import Narration
 from dictate.mentions.values.ohms_told import spoken_of
 from dictate.mentions.values.value import Value
-from dictate.mentions.word_lists import word_list
+from dictate.mentions.word_lists import phrases_by_first, word_list
 
 _STOPS = frozenset((".", "?", "!", ";"))
 _FEWEST, _MOST = 3, 8
@@ -40,18 +38,9 @@ _GROUNDS = frozenset(
 _PINS = ("common-ground", "run-ground", "start-ground")
 
 
-@cache
-def _phrases() -> dict[str, tuple[tuple[str, ...], ...]]:
-    rows: dict[str, list[tuple[str, ...]]] = {}
-    for phrase in word_list("said_in_turn_nothing") | word_list("said_in_turn_open"):
-        row = tuple(phrase.split())
-        rows.setdefault(row[0], []).append(row)
-    return {first: tuple(sorted(x, key=len, reverse=True)) for first, x in rows.items()}
-
-
 def said_in_turn(narration: Narration, words: list[str], out: list[Value], taken: set[int]) -> list[Value]:
     """Return the states with each of a row as a value of its own, in order."""
-    phrases = _phrases()
+    phrases = phrases_by_first("said_in_turn_nothing", "said_in_turn_open")
     if phrases.keys().isdisjoint(words):
         return out
     a = 0
