@@ -68,6 +68,14 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     narration = Narration(segments)
     mentions = Mentions()
     begin(narration)
+    # What hangs on no reading is found while the encoder reads: the readings would have to wait for it.
+    mentions.equipment = find_equipment(narration)
+    mentions.events = find_events(narration)
+    mentions.conclusions = find_conclusions(narration)
+    mentions.remarks = find_remarks(narration)
+    mentions.labour = find_labour(narration)
+    mentions.visit = find_visit_facts(narration)
+    mentions.steps = find_steps(narration)
     found = find_readings(narration)
     system = other_system(narration, found)
     if system is not None:
@@ -81,17 +89,10 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     mentions.units = found.units.name
     mentions.units_assumed = found.units.assumed
     mentions.movements = find_movements(narration)
-    mentions.steps = find_steps(narration)
     add_steps_of_values(narration, mentions)
     mentions.parts = find_parts(narration)
     add_driers(mentions)
-    mentions.equipment = find_equipment(narration)
     add_part_numbers(narration, mentions)
-    mentions.events = find_events(narration)
-    mentions.conclusions = find_conclusions(narration)
-    mentions.remarks = find_remarks(narration)
-    mentions.labour = find_labour(narration)
-    mentions.visit = find_visit_facts(narration)
     tell_stages(narration, mentions)
     mentions.holds = find_holds(narration, mentions)
     settle_points(found, narration.lowers, labels_by_start(narration), find_components(narration))

@@ -18,6 +18,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from functools import cache, cached_property, lru_cache
 from typing import Any
@@ -250,6 +251,10 @@ class Narration:
             else:
                 found[word] = [i]
         return found
+
+    def starting(self, firsts: AbstractSet[str]) -> list[int]:
+        """Return the tokens that are one of some words, in order: where their phrases may stand."""
+        return sorted(i for word in self.places.keys() & firsts for i in self.places[word])
 
     def tokens_of(self, segment: int, word: int) -> range | None:
         """Return the tokens of a written word, None where it has none."""

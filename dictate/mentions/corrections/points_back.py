@@ -55,6 +55,8 @@ class PointsBack:
         self.by_value: dict[float, list[Taken]] = {}
         self.indexed = -1
         self.told = [(p.start, p.end) for p in again_phrases("told").find(narration)]
+        self.told_starts = [start for start, _ in self.told]
+        self.both = [p.start for p in correction_phrases("both", "phrases").find(narration)]
         self.erred = [(p.start, p.end) for p in again_phrases("erred").find(narration)]
         self.so = [(p.start, p.end) for p in again_phrases("so").find(narration)]
         self.other = [(p.start, p.end) for p in again_phrases("other").find(narration)]
@@ -80,7 +82,10 @@ class PointsBack:
     def recalled(self, x: Number, a: int, b: int) -> bool:
         """Tell whether it is spoken of as said: "I said two inches", "two inches I said"."""
         end = self.unit_end(x)
-        for p, q in self.told:
+        near = slice(
+            bisect_left(self.told_starts, min(a, end)), bisect_left(self.told_starts, min(b, end + 4))
+        )
+        for p, q in self.told[near]:
             if self.words[p - 1 : p] in (["like"], ["as"]) or self._both_kept(p):
                 continue  # "it was 8.8 like I said", "I said 52, the left was 49, keep both"
             if end <= p <= end + 3 and p < b and not STOPS & set(self.words[end:p]):
@@ -94,10 +99,7 @@ class PointsBack:
 
     def _both_kept(self, i: int) -> bool:
         """Tell whether both values are said to hold behind the token i."""
-        if "both" not in self.words[i : i + 30]:
-            return False
-        found = correction_phrases("both", "phrases").find(self.n)
-        return any(i < p.start <= i + 28 for p in found)
+        return any(i < p <= i + 28 for p in self.both)
 
     def unit_end(self, x: Number) -> int:
         """Return where a number ends with its unit."""

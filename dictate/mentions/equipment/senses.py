@@ -100,7 +100,7 @@ _OF_A_DEAD_TEST = frozenset(
 def _said(words: Words, phrases: tuple[tuple[str, ...], ...]) -> bool:
     """Tell whether one of the phrases is said anywhere."""
     row = words.words
-    return any(row[k : k + len(p)] == p for p in phrases for k, w in enumerate(row) if w == p[0])
+    return any(row[k : k + len(p)] == p for p in phrases for k in words.places.get(p[0], ()))
 
 
 def split_alone(words: Words, i: int) -> bool:

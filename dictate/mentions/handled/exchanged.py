@@ -32,14 +32,17 @@ from dictate.vocabulary.load import word_set
 
 REACH = 4
 """Sentences back in which the parts that "so both" means were told of."""
+_LEADS = frozenset(
+    ("in", "on", "went", "gone", "only", "one", "ones", "getting", "what", "both", "old", "auld")
+)
 
 
 def exchanged(talk: Talk) -> list[Handled]:
     """Return the exchanges of parts that these frames tell."""
     out: list[Handled] = []
     covered = {t.start for h in talk.out if h.action in ("replaced", "installed") for t in h.things}
-    for i, word in enumerate(talk.words):
-        made = None
+    for i in talk.w.starting(_LEADS | word_set("threw_out_words")):
+        word, made = talk.words[i], None
         if word in ("in", "on") and i and talk.words[i - 1] in ("one", "ones"):
             made = _one_out_one_in(talk, i)
         elif word == "went" and talk.words[i + 1 : i + 2] in (("in",), ("on",)):

@@ -13,6 +13,8 @@ from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
+_LEADS = frozenset(("need", "needs", "needing", "fresh", "another", "spare", "new", "replacement"))
+
 
 def is_covered(covered: list[tuple[int, int]], i: int) -> bool:
     """Tell whether word i was read already."""
@@ -24,7 +26,8 @@ def without_verb(talk: Talk) -> list[Handled]:
     out: list[Handled] = []
     covered = [(h.start, h.end) for h in talk.out]
     gestures = [(h.start, h.end) for h in talk.out if h.verb is None]
-    for i, word in enumerate(talk.words):
+    for i in talk.w.starting(_LEADS):
+        word = talk.words[i]
         if gestures and is_covered(gestures, i):
             continue
         if word in ("need", "needs", "needing") and i + 2 < len(talk.words):

@@ -9,6 +9,7 @@ another size.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from itertools import pairwise
 
 from dictate.mentions.narration import Narration
@@ -38,7 +39,8 @@ def _find(narration: Narration) -> frozenset[int]:
     spots = [i for i, w in enumerate(words) if w in tested]
     times: list[tuple[Number, int, bool]] = []  # the number, its minutes, and whether it could be a value
     for n in find_numbers(narration):
-        if not any(-12 <= n.start - i <= _REACH for i in spots):
+        nearest = bisect_left(spots, n.start - _REACH)
+        if nearest == len(spots) or spots[nearest] > n.start + 12:
             continue
         sure = _sure(narration, n)
         if sure is not None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import find_numbers
-from dictate.mentions.word_lists import phrase_at
+from dictate.mentions.word_lists import first_words, phrase_at
 
 LIST = "state_words"
 
@@ -14,12 +14,12 @@ def state_places(narration: Narration) -> list[tuple[int, int]]:
     done: list[tuple[int, int]] | None = narration.found.get("state words")
     if done is None:
         numbers = {t for x in find_numbers(narration) for t in range(x.start, x.end)}
-        words, done, at = narration.lowers, [], 0
-        while at < len(words):
-            size = phrase_at(LIST, words, at)
+        words, done, behind = narration.lowers, [], 0
+        for at in narration.starting(first_words(LIST)):
+            size = phrase_at(LIST, words, at) if at >= behind else 0
             if size and (size > 1 or at not in numbers):
                 done.append((at, at + size))
-            at += max(size, 1)
+            behind = max(behind, at + size)
         narration.found["state words"] = done
     return done
 

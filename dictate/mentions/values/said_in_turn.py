@@ -43,12 +43,11 @@ def said_in_turn(narration: Narration, words: list[str], out: list[Value], taken
     phrases = phrases_by_first("said_in_turn_nothing", "said_in_turn_open")
     if phrases.keys().isdisjoint(words):
         return out
-    a = 0
-    while a < len(words):
-        row = next((r for r in phrases.get(words[a], ()) if tuple(words[a : a + len(r)]) == r), None)
-        spans = _run(words, a, row) if row else []
+    end = 0
+    for a in narration.starting(phrases.keys()):
+        row = next((r for r in phrases[words[a]] if tuple(words[a : a + len(r)]) == r), None)
+        spans = _run(words, a, row) if row and a >= end else []
         if len(spans) < _FEWEST:
-            a += 1
             continue
         end = spans[-1][1]
         known = [v for v in out if v.start < end and v.end > a]
@@ -60,7 +59,6 @@ def said_in_turn(narration: Narration, words: list[str], out: list[Value], taken
             value.points = pins or ("ground",) * len(spans)
             out = [*(v for v in out if v not in known), value]
             taken.update(range(a, end))
-        a = end
     return out
 
 
