@@ -33,6 +33,7 @@ from dictate.mentions.equipment.back_to import back_to_one
 from dictate.mentions.equipment.frozen_rooms import call_frozen_rooms
 from dictate.mentions.equipment.joined_names import join_names, without_said_again
 from dictate.mentions.equipment.namings import find_namings, name_them
+from dictate.mentions.equipment.not_ours import without_others
 from dictate.mentions.equipment.only_numbered import numbered_units
 from dictate.mentions.equipment.picked_of_a_row import picked_of_a_row, without_rows
 from dictate.mentions.equipment.plate_refrigerants import read_refrigerants
@@ -60,6 +61,7 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     scopes = scopes_of(words)
     found = join_names(find_namings(words), words)
     name_them(found, words)
+    found = without_others(found, words)
     namings = worked_on([n for n in found if not n.kind.room or introduced_anew(words, n)], words, scopes)
     if (
         not namings

@@ -6,12 +6,14 @@ from collections.abc import Iterable, Sequence
 
 from dictate.mentions.equipment.leads import RACKS
 from dictate.mentions.equipment.namings import Naming, counts_several
+from dictate.mentions.equipment.not_ours import not_ours
 from dictate.mentions.equipment.part_numbers import is_an_age
 from dictate.mentions.equipment.plates import spoken_of
 from dictate.mentions.equipment.roll import Roll, label
 from dictate.mentions.narration import Narration
 from dictate.mentions.parts.designations import read_designation
 from dictate.mentions.patterns import NUMBER_WORDS, Words
+from dictate.mentions.refrigerants.conversions import of_before
 from dictate.mentions.refrigerants.named import RefrigerantName, find_refrigerants
 from dictate.record.visit import Equipment
 
@@ -29,7 +31,11 @@ def read_refrigerants(
     `supply` is the rack that feeds the cases worked on: what runs in it runs in them. `roll` is a row of
     machines told off one by one: what is named before any of them is spoken of is every one's.
     """
-    names = find_refrigerants(narration)
+    everything = find_refrigerants(narration)
+    before_it, others = of_before(narration, everything), not_ours(words)
+    names = [
+        n for n in everything if n.start not in before_it and words.sentence_of[_word(words, n)] not in others
+    ]
     if not entries:
         own = next((n for n in names if not n.others), None)
         if own is not None:
@@ -125,6 +131,10 @@ def read_refrigerants(
         for _, each in entries:
             if each.refrigerant is None and each.type in (kind, _OF_GENERAL.get(kind)):
                 each.refrigerant = shared_name
+
+
+def _word(words: Words, name: RefrigerantName) -> int:
+    return min(words.word_of_token(name.start), len(words.words) - 1)
 
 
 def _of_the_row(roll: Roll, words: Words, entries: list[tuple[int, Equipment]], i: int) -> bool:

@@ -7,6 +7,7 @@ from typing import cast
 from dictate.mentions.movements.mass import Direction, Mass, MassUnit
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import REACH
+from dictate.mentions.refrigerants.conversions import changed_today
 from dictate.mentions.refrigerants.named import RefrigerantName
 from dictate.mentions.tense import ENDING_LOST
 from dictate.record.visit import Movement
@@ -17,6 +18,10 @@ def movement_of(talk: Talk, a: Mass) -> Movement:
     """Return the record's movement."""
     start, end = talk.w.span(a.start, a.end)
     name = refrigerant_of(talk, a)
+    unsure = []
+    if name is None and (new := changed_today(talk.narration, talk.names)) is not None:
+        unsure = [f"the machine was changed to {new.name}, and no refrigerant was said with this amount"]
+        name = new if a.kind == "charged" else None
     s, e = start, end
     if a.trigger < a.start and a.start - a.trigger <= REACH:
         s = talk.w.tokens[a.trigger]
@@ -31,7 +36,7 @@ def movement_of(talk: Talk, a: Mass) -> Movement:
         unit=cast(MassUnit, a.unit),
         at=talk.narration.at(s, e),
         heard=talk.narration.heard(s, e),
-        review=list(dict.fromkeys([*a.review, *lost, *(name.reasons if name else [])])),
+        review=list(dict.fromkeys([*a.review, *lost, *unsure, *(name.reasons if name else [])])),
         candidates=a.candidates,
         retracted=a.retracted,
         also_said=a.also,
