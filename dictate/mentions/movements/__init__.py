@@ -25,6 +25,7 @@ The way of an amount through this folder:
     worked_out           cylinder differences, "all of it back and six ounces"
     said_again           repetitions, totals and their parts left out
     last_word            the scale read again, or what is decided on: "one ninety, the scale's just updated"
+    running_sums         the last of the sums that are told as amounts are added
     totals               a total in the place of the parts that give it
     from_cylinders       which way it went by the cylinder it came from; "the zero point eight back in"
     put_back             "put back what I took out"
@@ -43,6 +44,7 @@ from dictate.mentions.movements.mass import Mass
 from dictate.mentions.movements.put_back import with_same_put_back
 from dictate.mentions.movements.quantities_weighed import quantities_weighed
 from dictate.mentions.movements.read_aloud import with_last_reading, with_scale_runs
+from dictate.mentions.movements.running_sums import with_running_sums
 from dictate.mentions.movements.said_again import says_again, without_parts
 from dictate.mentions.movements.sounds_moved import with_what_sounds_moved
 from dictate.mentions.movements.talk import Talk
@@ -78,6 +80,7 @@ def find_movements(narration: Narration) -> list[Movement]:
             continue
         if not says_again(talk, mass, moved):
             moved.append(mass)
-    moved = with_totals(talk, without_parts(talk, with_the_last_word(talk, moved)))
+    moved = with_running_sums(talk, with_the_last_word(talk, moved))
+    moved = with_totals(talk, without_parts(talk, moved))
     moved = with_same_put_back(talk, moved)
     return [movement_of(talk, mass) for mass in with_what_sounds_moved(talk, moved)]

@@ -116,11 +116,17 @@ def called_totals(talk: Talk) -> list[tuple[int, int, bool]]:
             out.append((start, end, False))  # "eleven and three and a half, fourteen and a half in the two"
         elif before[-1:] == (",",) and any((m.start, m.end) == (start, end) for m in talk.masses):
             out.append((start, end, False))  # "four ounces and then two, six ounces"
-        elif before[-1:] and before[-1] in word_set("sums_before") and start not in of_others:
+        elif _makes(before) and start not in of_others:
             out.append((start, end, False))
         elif before[-1:] == (".",) and behind[:1] in ((".",), (",",)) and start not in of_others:
             out.append((start, end, False))  # "ten pounds, then a pound and a half. Eleven and a half."
     return out
+
+
+def _makes(before: tuple[str, ...]) -> bool:
+    """Tell whether the words in front of a number lead to a sum: "makes", "there's your", "that's the"."""
+    lead = before[:-1] if before[-1:] and before[-1] in word_set("whose_sum") else before
+    return bool(lead) and lead[-1] in word_set("sums_before")
 
 
 def _said(talk: Talk, start: int, end: int, parts: list[Mass]) -> list[tuple[float, str]]:
