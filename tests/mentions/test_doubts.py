@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from dictate.mentions import doubts, find
 from dictate.mentions.narration import Narration, segments_of
+from dictate.mentions.plausible import usual
 from dictate.record.mentions import LabourMention, Mentions
 from dictate.record.visit import At, Movement, Reading
 from dictate.vocabulary.load import table
@@ -333,3 +334,10 @@ def test_two_ends_of_a_thing_of_two_kinds_are_asked_about() -> None:
     degrees = {**F, "value": 31, "point": "outlet"}
     _, reading = _doubted("Water filter inlet 58 psi outlet 31.", ("58 psi", psi), ("31", degrees))
     assert reading.review == ["its twin has another unit (psi)"]
+
+
+def test_a_contactor_carries_what_the_compressor_draws() -> None:
+    # Common practice: contacts of 25 to 90 A are usual, a control transformer or a fan takes a few amps.
+    assert usual("current", "contactor", None, 40.0, "A")
+    assert not usual("current", "transformer", None, 40.0, "A")
+    assert not usual("current", "evaporator fan motor", None, 40.0, "A")
