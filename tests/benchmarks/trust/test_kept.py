@@ -19,7 +19,7 @@ VALUES = [t for batch in kept() for t in batch]
 
 
 def test_the_kept_values_are_of_open_narrations_and_small_enough_to_carry() -> None:
-    assert FILE.stat().st_size < 1_000_000
+    assert FILE.stat().st_size < 1_500_000
     opened = {path.stem for path in (HERE / "develop").glob("*.toml")}
     assert {t.narration for t in VALUES} <= opened
     assert all(t.seen or t.certain for t in VALUES)
