@@ -56,6 +56,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.parts.part_marks import add_part_numbers
     from dictate.mentions.places.default_points import settle_points
     from dictate.mentions.readings import find_readings
+    from dictate.mentions.refrigerants.named import find_refrigerants
     from dictate.mentions.roles.former_records import settle_former_records
     from dictate.mentions.second_opinion import begin, go_on
     from dictate.mentions.stages.told import tell_stages
@@ -85,7 +86,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
         found = find_readings(narration)
     settle_scales(narration, found)
     mentions.readings = correct(narration, found)
-    bear_out(mentions.readings)
+    bear_out(mentions.readings, {gas.name for gas in find_refrigerants(narration)})
     mentions.units = found.units.name
     mentions.units_assumed = found.units.assumed
     mentions.movements = find_movements(narration)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from functools import cache
 from typing import Any
 
@@ -91,6 +92,25 @@ def in_band(band: dict[str, Any], value: float, unit: str) -> bool:
     """Tell whether a value lies in one of the ranges of a band."""
     amount = in_unit(value, unit, band["unit"])
     return any(low <= amount <= high for low, high in band["bands"])
+
+
+@cache
+def _saturation() -> dict[str, list[float]]:
+    found: dict[str, list[float]] = table("plausible")["saturation"]["gauge"]
+    return found
+
+
+def suits_gases(point: str | None, value: float, unit: str, gases: Collection[str]) -> bool:
+    """Tell whether a pressure at a point can be one of the refrigerants; of an unknown one any can."""
+    known = [_saturation()[gas] for gas in gases if gas in _saturation()]
+    if point not in {"suction", "discharge", "liquid"} or not known or len(known) != len(gases):
+        return True
+    amount = in_unit(value, unit, "psi")
+    if point == "suction":
+        low, high = -15.0, max(of[4] for of in known)
+    else:
+        low, high = min(of[1] for of in known), max(1.45 * of[5] + 20 for of in known)
+    return (low <= amount or point == "liquid") and amount <= high
 
 
 _CONDITIONS = frozenset(("machines", "not_refrigerants"))

@@ -56,3 +56,8 @@ def test_another_thing_leads_the_next_row_and_takes_back_nothing() -> None:
         "Pin one to the shell, two hundred meg. Pin two, one ninety meg. Now the other compressor. Pin one, two meg."
     )
     assert [r.role for r in found] == ["measured"] * 3
+
+
+def test_mega_is_a_million_ohms() -> None:
+    told = _ohms("Compressor to earth forty mega. Fan motor to earth 200 mega.")
+    assert told == [(40 * _MEG, "ground"), (200 * _MEG, "ground")]

@@ -2,20 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 from dictate.mentions.doubts.talk import Case, plain_unit
-from dictate.mentions.plausible import bands_of, in_band, in_unit
+from dictate.mentions.plausible import bands_of, in_band, suits_gases
 from dictate.mentions.word_lists import word_list
-from dictate.vocabulary.load import table
 
 _VEHICLE = frozenset(("battery", "alternator", "engine", "idling", "idle"))
-
-
-@cache
-def _saturation() -> dict[str, list[float]]:
-    found: dict[str, list[float]] = table("plausible")["saturation"]["gauge"]
-    return found
 
 
 def unusual(c: Case) -> str | None:
@@ -68,15 +59,7 @@ def saturated(c: Case) -> str | None:
         or r.reference not in {None, "gauge"}
     ):
         return None
-    known = [_saturation()[n] for n in c.talk.refrigerants if n in _saturation()]
-    if not known or len(known) != len(c.talk.refrigerants):
-        return None
-    amount = in_unit(r.value, r.unit, "psi")
-    if r.point == "suction":
-        low, high = -15.0, max(k[4] for k in known)
-    else:
-        low, high = min(k[1] for k in known), max(1.45 * k[5] + 20 for k in known)
-    if (low <= amount or r.point == "liquid") and amount <= high:
+    if suits_gases(r.point, r.value, r.unit, c.talk.refrigerants):
         return None
     names = ", ".join(sorted(c.talk.refrigerants))
     return f"{r.value:g} {plain_unit(r.unit)} is hardly a {r.point} pressure of {names}"
