@@ -70,6 +70,17 @@ def steps_of(text: str) -> dict[str, str]:
             "capillary tube",
         ),
         (
+            # Only the new one is told, as it goes in, of a part that was spoken of long before
+            "Fan's dead. Dual cap, bleed it. Herm forty. Fan side has nothing left in it. Motor reads eleven ohms."
+            " Twenty one. Thirty two across. None to the frame. Spins free. New one in, same make. Breaker on.",
+            "run capacitor",
+        ),
+        (
+            "Valve on that line's quiet. Leads on it. Twelve ohms. Coil's good, it's jammed. Recover it. Tea."
+            " Down to zero. Torch. Unsweat the old one, new one in, wet rag round it. Soap. Quiet.",
+            "solenoid valve",
+        ),
+        (
             "Fill's trickling. Coil on that valve, four hundred. Off she comes. New one. Nut. Nut.",
             "water inlet valve",
         ),
@@ -95,6 +106,9 @@ def test_an_old_one_off_and_a_new_one_on_is_an_exchange(text: str, part: str) ->
         "Contactor's pitted. New one would be forty dollars. Old one's off.",
         # The old one is good, or stays
         "Contactor's fine. Old one's good. New one stays in the box.",
+        # In somewhere else, and with no hands at it
+        "Contactor's pitted. Six screws. Radio off. Store shut. Tea. Boots wet. Cut wires. New one in the van, he asks.",
+        "Contactor's pitted. Amps are fine. Box is cold. Store shut. Radio works. Tea. New one in, he asks.",
         # Two that run by turns
         "Compressor one, twelve amps. That's him off. Other one on. Fourteen amps.",
         # A circuit that nobody opened, and words of talk
