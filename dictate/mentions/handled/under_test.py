@@ -153,7 +153,7 @@ def _coil_of(talk: Talk, thing: Thing) -> Thing | None:
 
 
 def condemned(talk: Talk, thing: Thing) -> bool:
-    """Tell whether a part was told to have failed; a valve behind its coil too ("coil's good, it's stuck")."""
+    """Tell whether a part was told to have failed, a valve behind its coil too ("coil's good, it sticks")."""
     bad = word_set("failed") | word_set("worn_out")
     if thing.part.endswith("valve"):
         bad -= {"open"}  # an open valve is no bad one
