@@ -5,8 +5,8 @@
 
 Both halves have to be told, close together. What is only off is no exchange (it may go back on), nor is a
 new one alone (it may be wanted), unless it goes in where hands are at work ("new one in, same make"). The
-part is the one that the gestures name, or else the one under test: told to have failed, or the last one spoken of
-that was neither cleared nor taken off by itself on the way.
+part is the one that the gestures name, or else the one under test: told to have failed, or the last one
+spoken of that was neither cleared nor taken off by itself on the way.
 
     under_test     the part that the gestures are about
 """
