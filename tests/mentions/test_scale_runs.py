@@ -35,6 +35,27 @@ def test_the_last_number_of_a_scale_read_aloud_is_the_amount(
     assert not numbers  # what the scale showed on the way is no reading of a meter
 
 
+WITH_A_GAUGE = [
+    ("Plate says four pounds. Recovery tank, zero the scale. Two ounces. Seven. Head's two forty. Twelve ounces, "
+     "two twenty-five. One pound one, two ten. Stop.", ("recovered", 1.0625, "lb"), {240, 225, 210}),
+    ("Bottle on the scale. A hundred grams... one eighty. Suction's nought point four. Two ninety, it clears. "
+     "Three twenty. That's it. Shut. Three forty gram on the display.", ("charged", 340.0, "g"), {0.4}),
+    ("Bottle on the scale. Twenty ounces. Twenty-two. Twenty-three. Suction sixty. Sixty-five. Head two ten.",
+     ("charged", 23.0, "oz"), {60, 65, 210}),
+    ("Bottle on the scale. Eighty grams. One fifty. Glass still foams. Two hundred. Glass clear at two ten, shut.",
+     ("charged", 210.0, "g"), set()),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "moved", "gauge"), WITH_A_GAUGE)
+def test_a_gauge_or_the_glass_is_looked_at_on_the_way(
+    said: str, moved: tuple[str, float, str], gauge: set[float]
+) -> None:
+    found = find(list(segments_of([said], "c1")))
+    assert [(m.direction, m.value, m.unit) for m in found.movements] == [moved]
+    assert {r.value for r in found.readings if r.role == "measured"} == gauge
+
+
 NO_WEIGHING = [
     "Charging done. Suction sixty, then sixty-four, head two ten.",
     "Going in at nine, out at eleven.",

@@ -15,7 +15,7 @@ _FAR = 7
 _NEAR = 3
 _MOVES = frozenset(("pressure", "temperature", "current"))
 """What a gauge shows that moves while the machine runs."""
-_TOLD_SO = 3
+_TOLD_SO = 2
 """Other rows read aloud in a visit from which on two values in a row are its way of telling."""
 _AGAIN = 30
 """Words between a value and the same number in another unit."""
