@@ -167,7 +167,7 @@ class _Finder:
             if plate is not None:
                 at = plate
                 continue
-            if self._breaks(at, number.start, reach, bool(steps)):
+            if self._breaks(at, number, reach, steps[-1] if steps else None):
                 break
             if direction == "either" and not self._alone(number, head if not steps else at):
                 break
@@ -201,15 +201,18 @@ class _Finder:
         same = last.unit in (None, mass[1])
         return same and last.value <= mass[0] <= _WEIGHED_AGAIN * last.value and self._alone(number, at)
 
-    def _breaks(self, at: int, start: int, reach: int, begun: bool) -> bool:
+    def _breaks(self, at: int, number: Number, reach: int, last: _Step | None) -> bool:
         """Tell whether the words between two numbers end the weighing."""
+        start, begun = number.start, last is not None
         between = self.words[at:start]
         said = [w for w in between if w not in _MARKS]
         aside = begun and any(w in _MARKS for w in between[-1:])
         if len(said) > (_ASIDE if aside else reach):
             return True
-        if begun and (word_list("scale_shut") & set(between[:_CLOSED_WITHIN])):
-            return len(said) > 1  # "that's her", and a number of something else
+        if last is not None and (word_list("scale_shut") & set(between[:_CLOSED_WITHIN])):
+            bare = start not in self.by_start
+            # "that's her", and a number of something else
+            return len(said) > 1 or (bare and number.value < last.value)
         labels = labels_by_start(self.n)
         ended = max((k for k, w in enumerate(between, at) if w in _SENTENCE_ENDS), default=at)
         return not word_list("scale_ends").isdisjoint(between) or any(
