@@ -201,3 +201,30 @@ def test_near_misses_of_steps(text: str, step: str) -> None:
 def test_the_part_is_asked_about_where_nobody_said_that_it_failed() -> None:
     text = "Condenser fan motor, nine tenths. Slow. Two nuts. Old one out. New one. Nuts. Blade."
     assert all(p.review for p in mentions_of(text).parts if p.action == "replaced")
+
+
+@pytest.mark.parametrize(
+    ("text", "step", "want"),
+    [
+        # Somebody else throws the switch
+        ("Joe! Is it off? Off? Meter says zero on both legs.", "power_isolated", "done"),
+        ("Is the fan off? Meter says zero on the control.", "power_isolated", None),
+        ("Isolator down. Winding is open.", "power_isolated", "done"),
+        # and puts it back
+        ("Breaker's off. New contactor in. Four wires, four screws, all tight, none loose. Joe? On!", "power_restored", "done"),
+        ("Breaker's off. New contactor in. Four wires, four screws, all tight, none loose. Okay, throw it.", "power_restored", "done"),
+        ("Breaker's off. New contactor in. Four wires, four screws, all tight, none loose. There she goes. Two forty volts.", "power_restored", "done"),
+        ("Breaker's off. Four bolts on the motor, all of them rusted solid, what a pig. There she goes. Off, two bolts left.", "power_restored", None),
+        ("Joe? On! Compressor nine amps.", "power_restored", None),
+        # Who will be told, by name
+        ("Caps on. I'll email Priya. Two hours.", "customer_informed", "planned"),
+        ("Caps on. I'll tell Nick on the way out.", "customer_informed", "planned"),
+        ("Caps on. I'll let Mrs Hill know it works.", "customer_informed", "planned"),
+        ("Caps on. I'll call Polar Supply about a board.", "customer_informed", None),
+        ("I'll tell Nick to hold the light. Nick? Up a bit.", "customer_informed", None),
+        ("Nick? Hold the light. Caps on. I'll tell Nick when.", "customer_informed", None),
+        ("Caps on. I'll call it done.", "customer_informed", None),
+    ],
+)  # fmt: skip
+def test_what_is_told_to_somebody_by_name(text: str, step: str, want: str | None) -> None:
+    assert steps_of(text).get(step) == want
