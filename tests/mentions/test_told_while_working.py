@@ -64,3 +64,38 @@ def test_a_capacitor_of_two_digits_has_its_point() -> None:
 def test_what_was_put_right_is_the_value_of_its_size() -> None:
     told = _read("It held 150 psi for 30 minutes, no, 160.")
     assert [(value, unit) for value, unit, _, role in told if role == "retracted"] == [(150, "psi")]
+
+
+@pytest.mark.parametrize(
+    ("said", "want"),
+    [
+        ("Head 14.2 bar... 13.1... settles 12.8. Compressor 21 amps.", (12.8, "bar", "pressure")),
+        ("Suction 12 psi, 15, settles 14. Alternator 14.1 volts.", (14, "psi", "pressure")),
+        ("Box at 41 degrees, 39, levels off at 37. Caps on.", (37, "degF", "temperature")),
+        ("Compressor fourteen amps... fifteen and a half, hang on, settling, fifteen two.", (15.2, "A", "current")),
+        ("Compressor fourteen amps... fifteen and a half, hang on, settling, fifteen two.", (15.5, "A", "current")),
+        # its unit stands in front of it
+        ("Suction 14 psi. RPM 1450 low, 2200 high.", (1450, "rpm", "speed")),
+        ("Suction 14 psi. RPM 1450 low, 2200 high.", (2200, "rpm", "speed")),
+    ],
+)  # fmt: skip
+def test_what_a_gauge_settles_at_goes_on(said: str, want: tuple[float, str, str]) -> None:
+    assert (*want, "measured") in _read(said)
+
+
+@pytest.mark.parametrize(
+    ("said", "taken"),
+    [
+        # too far off, and something else that settles
+        ("Head 220 psi, settles 14 on the clamp.", 14),
+        ("Head 220 psi. The argument settled 210 dollars.", 210),
+    ],
+)
+def test_what_settles_at_something_else_does_not(said: str, taken: float) -> None:
+    assert (taken, "psi", "pressure", "measured") not in _read(said)
+
+
+def test_a_correction_is_still_one_where_nothing_settles() -> None:
+    assert (15.5, "A", "current", "retracted") in _read(
+        "Compressor fifteen and a half amps, hang on, fifteen two."
+    )

@@ -9,6 +9,7 @@ from enum import Enum
 from typing import Final, Literal
 
 from dictate.mentions.bare_numbers.air_statics import AirStatics
+from dictate.mentions.bare_numbers.come_to_rest import ComeToRest
 from dictate.mentions.bare_numbers.drops_again import DropsAgain
 from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
 from dictate.mentions.bare_numbers.frames import Frames
@@ -53,6 +54,7 @@ class BareNumbers(
     ToldTimes,
     SidesTold,
     SpeedsTold,
+    ComeToRest,
     DropsAgain,
     RowsHeaded,
     RowsOfKinds,
@@ -138,6 +140,7 @@ class BareNumbers(
             or self._shown_again(v)
             or self._told_by_name(v)
             or self._turning_at(v)
+            or self._comes_to_rest(v)
             or self._lost_again(v, group)
             or self._on_volts(v)
             or self._warmth_shown(v)
