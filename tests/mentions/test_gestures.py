@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 
 from dictate.mentions import find
-from dictate.mentions.narration import segments_of
+from dictate.mentions.narration import Narration, segments_of
+from dictate.mentions.patterns import words_of
+from dictate.mentions.whose.things import things_of
 from dictate.record.mentions import Mentions
 
 
@@ -70,6 +72,16 @@ def steps_of(text: str) -> dict[str, str]:
             "capillary tube",
         ),
         (
+            # Which of them it is
+            "One of the fans in the box won't turn. Winding's open. New motor, ten watt, in he goes. Blade on.",
+            "evaporator fan motor",
+        ),
+        (
+            "Defrost won't clear it. Clamp on the heater wires, zero. Drain line heater, 118 ohms, so he's good."
+            " New element, reads forty. Slide it in.",
+            "defrost heater",
+        ),
+        (
             # Only the new one is told, as it goes in, of a part that was spoken of long before
             "Fan's dead. Dual cap, bleed it. Herm forty. Fan side has nothing left in it. Motor reads eleven ohms."
             " Twenty one. Thirty two across. None to the frame. Spins free. New one in, same make. Breaker on.",
@@ -109,6 +121,8 @@ def test_an_old_one_off_and_a_new_one_on_is_an_exchange(text: str, part: str) ->
         # In somewhere else, and with no hands at it
         "Contactor's pitted. Six screws. Radio off. Store shut. Tea. Boots wet. Cut wires. New one in the van, he asks.",
         "Contactor's pitted. Amps are fine. Box is cold. Store shut. Radio works. Tea. New one in, he asks.",
+        # A word of dialect for "one" is no part
+        "Cap's weak, half of what it was. New un, reads eight.",
         # Two that run by turns
         "Compressor one, twelve amps. That's him off. Other one on. Fourteen amps.",
         # A circuit that nobody opened, and words of talk
@@ -132,6 +146,19 @@ def test_half_a_gesture_is_no_exchange(text: str) -> None:
 )
 def test_tools_and_similes_are_no_parts(text: str) -> None:
     assert not {"filter drier", "heater", "control board"} & set(replaced(text))
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("Drain it. Cover's off.", False),
+        ("Drain the lot. Cover's off.", False),
+        ("Drain's clear. Cover's off.", True),
+    ],
+)
+def test_to_drain_something_names_no_drain(text: str, named: bool) -> None:
+    words = words_of(Narration(list(segments_of([text], "c1"))))
+    assert ("drain line" in {t.name for t in things_of(words)}) is named
 
 
 @pytest.mark.parametrize(

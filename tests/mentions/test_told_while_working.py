@@ -99,3 +99,15 @@ def test_a_correction_is_still_one_where_nothing_settles() -> None:
     assert (15.5, "A", "current", "retracted") in _read(
         "Compressor fifteen and a half amps, hang on, fifteen two."
     )
+
+
+@pytest.mark.parametrize(
+    ("said", "zeros"),
+    [
+        ("Recovery on. Suction's past zero, eight inches.", 0),
+        ("Recovery on. Suction went through zero, eight inches.", 0),
+        ("Recovery on. Suction's at zero psi.", 1),
+    ],
+)
+def test_a_zero_that_a_needle_passes_is_no_value(said: str, zeros: int) -> None:
+    assert len([1 for value, _, _, _ in _read(said) if value == 0]) == zeros
