@@ -111,3 +111,21 @@ def test_a_correction_is_still_one_where_nothing_settles() -> None:
 )
 def test_a_zero_that_a_needle_passes_is_no_value(said: str, zeros: int) -> None:
     assert len([1 for value, _, _, _ in _read(said) if value == 0]) == zeros
+
+
+@pytest.mark.parametrize(
+    ("said", "of_b"),
+    [
+        ("Circuit A suction 8.9 bar... 9.0. B, 3.8, 3.5, and it cuts out.", [3.8, 3.5]),
+        ("Circuit one suction 62 psi. Circuit two's 48. Caps on.", [48]),
+        ("Circuit A suction 8.9 bar. Room's 27 degrees. Found the nut. B is 8.4 now.", [8.4]),
+        # a row of something else, and what is far from it
+        ("Circuit A suction 8.9 bar. Breaker B, 32 amps.", []),
+        ("Circuit A suction 8.9 bar. B, 215 minutes and it's down.", []),
+        ("Circuit A suction 8.9 bar. Board B is 24 volts.", []),
+        ("Circuit A suction 8.9 bar. B, 90.", []),
+    ],
+)
+def test_the_next_circuit_is_told_by_its_letter(said: str, of_b: list[float]) -> None:
+    found = find(list(segments_of([said], "c1"))).readings
+    assert [r.value for r in found if r.point == "suction" and r.value not in (8.9, 9.0, 62)] == of_b
