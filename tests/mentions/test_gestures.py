@@ -82,6 +82,15 @@ def steps_of(text: str) -> dict[str, str]:
             "defrost heater",
         ),
         (
+            "Volts at the plug, one twenty. So it's a dead fan motor on good power. Breaker off. Four screws. Plug."
+            " Ohms, open. Tea. Out with it. New set in, a hundred ohms. Breaker on.",
+            "fan motor",
+        ),
+        (
+            "The compressor's grounded. Saw. Hoist. Gone over the side. Sun's out. Tea. Wind's up. New one sweated in.",
+            "compressor",
+        ),
+        (
             # Only the new one is told, as it goes in, of a part that was spoken of long before
             "Fan's dead. Dual cap, bleed it. Herm forty. Fan side has nothing left in it. Motor reads eleven ohms."
             " Twenty one. Thirty two across. None to the frame. Spins free. New one in, same make. Breaker on.",

@@ -106,7 +106,9 @@ def _stands_alone(talk: Talk, first: int, last: int, label: str) -> bool:
 
 def _put_in_alone(talk: Talk, first: int, last: int) -> Handled | None:
     """Return the exchange that "new one in" tells by itself, of a part spoken of long before."""
-    if talk.words[first : last + 1] not in (("new", "one", "in"), ("new", "one", "on")):
+    if talk.words[first] != "new" or talk.words[last - 1] not in ("one", "pair", "set"):
+        return None
+    if talk.words[last : last + 1] not in (("in",), ("on",)):
         return None
     if talk.words[last + 1 : last + 2] not in (("!",), (".",), (",",), (";",), ("-",)):
         return None  # "new one in the van"

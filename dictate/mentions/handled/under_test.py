@@ -157,6 +157,8 @@ def condemned(talk: Talk, thing: Thing) -> bool:
     bad = word_set("failed") | word_set("worn_out")
     if thing.part.endswith("valve"):
         bad -= {"open"}  # an open valve is no bad one
+    if talk.words[thing.start - 1] in word_set("called_bad"):
+        return True  # "two dead fans on good power"
     coil = _coil_of(talk, thing)
     rows = [_told(talk, t)[:BAD] for t in (thing, coil) if t is not None]
     return any(w in bad and "not" not in told[max(0, k - 2) : k] for told in rows for k, w in enumerate(told))
