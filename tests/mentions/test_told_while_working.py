@@ -129,3 +129,16 @@ def test_a_zero_that_a_needle_passes_is_no_value(said: str, zeros: int) -> None:
 def test_the_next_circuit_is_told_by_its_letter(said: str, of_b: list[float]) -> None:
     found = find(list(segments_of([said], "c1"))).readings
     assert [r.value for r in found if r.point == "suction" and r.value not in (8.9, 9.0, 62)] == of_b
+
+
+@pytest.mark.parametrize(
+    ("said", "unit"),
+    [
+        ("Box is at 6 degrees Celsius. Two wires off the board, meter on them. 38.6 K.", "ohm"),
+        ("Box is at 6 degrees Celsius. Connector off, probes in. 12.4 K.", "ohm"),
+        ("Box is at 6 degrees Celsius. Meter away. 8.6 K.", "delta_degC"),
+        ("Box is at 6 degrees Celsius. Wires are fine. 8.6 K.", "delta_degC"),
+    ],
+)
+def test_k_is_of_ohms_where_a_meter_is_on_wires(said: str, unit: str) -> None:
+    assert [u for _, u, _, _ in _read(said) if u != "degC"] == [unit]
