@@ -19,6 +19,7 @@ READ_ALOUD = [
     ("Feeding liquid. Two kilos... three point one. Plate's three point one.", ("charged", 3.1, "kg")),
     ("Charge. Two... four... six... six nine, ten, that's her. Plate is six pounds ten.",
      ("charged", 6.625, "lb")),
+    ("Taking it all out. Two pounds... five... eight and a half. Eleven pounds. Close.", ("recovered", 11.0, "lb")),
     ("Pull the charge. Scale zeroed. Four ounces. Six and a half. Six and a half, outta twenty.",
      ("recovered", 6.5, "oz")),
     ("Whatever's left goes in the recovery jug. Two ounces, three. Call it three.", ("recovered", 3.0, "oz")),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
+from dictate.mentions.gauge_runs import gauge_runs
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import ice_weighed
 from dictate.mentions.pressure_talk import told_as_pressure
@@ -53,6 +54,9 @@ class UnitMeanings(BareNumbers):
             return "Pa"  # inches of water: no gauge but one of air is read in inches beside "static"
         if word == "inch" and -_DEEPEST <= v.value < 0:
             return "inHg"  # no length is below nought
+        row = gauge_runs(self.r.narration).readings.get(v.start)
+        if word == "inch" and row is not None and row.inches:
+            return "inHg"  # "take it all out. Ninety. Ten. Zero. Eight inches."
         if word == "inch":
             depth = (
                 first in {"pressure", "vacuum"}
