@@ -142,3 +142,16 @@ def test_the_next_circuit_is_told_by_its_letter(said: str, of_b: list[float]) ->
 )
 def test_k_is_of_ohms_where_a_meter_is_on_wires(said: str, unit: str) -> None:
     assert [u for _, u, _, _ in _read(said) if u != "degC"] == [unit]
+
+
+@pytest.mark.parametrize(
+    ("said", "places"),
+    [
+        ("Rack suction is ten psi. Oil pump thirty-one, crankcase nine. So twenty-two net.", {"oil", "crankcase"}),
+        ("Rack suction is ten psi. Crankcase nine. Net is twenty-two. Water pump fifteen.", {"crankcase"}),
+        ("Rack suction is ten psi. Crankcase nine. Fan's on.", set()),
+    ],
+)  # fmt: skip
+def test_oil_and_crankcase_whose_net_is_told_behind(said: str, places: set[str]) -> None:
+    found = find(list(segments_of([said], "c1"))).readings
+    assert {r.point for r in found if r.value in (31, 9, 15)} & {"oil", "crankcase"} == places
