@@ -58,6 +58,7 @@ def test_a_gauge_or_the_glass_is_looked_at_on_the_way(
 
 
 NO_WEIGHING = [
+    "R-404A, tag charge thirty ounces. Somebody sold them a bad core. I take everything out, ninety. Fifty. Ten.",
     "Charging done. Suction sixty, then sixty-four, head two ten.",
     "Going in at nine, out at eleven.",
     "I'm going in the box. Thirty-eight, thirty-nine on the probe.",

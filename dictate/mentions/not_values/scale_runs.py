@@ -114,6 +114,8 @@ class _Finder:
                 length = phrase_at(f"scale_opens_{way}", self.words, i)
                 if not length or word_list("scale_not_now") & set(self.words[max(0, i - 3) : i]):
                     continue
+                if word_list("scale_plates") & set(self.words[max(0, i - 1) : i]):
+                    continue  # "plate charge thirty-four ounce"
                 run = self._from(i, i + length, way)
                 if run is not None:
                     out.append(run)
