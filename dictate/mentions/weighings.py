@@ -2,6 +2,7 @@
 
     "Bottle 16.2 kilos up to 18.7, so two and a half."       two weights, 2.5 kg came out of the machine
     "New cylinder, 32.8 before, 11.1 after, that's 21.7."    two weights, 21.7 lb went in
+    "Jug's forty. Thirty-six. Thirty-one. Thirty, shut. Ten, like the plate."    read aloud while it went in
 
 Two numbers behind a cylinder or a scale whose difference is said as well can hardly be anything else,
 whatever the words between them. What a cylinder gains came out of the machine; what it loses went in.
@@ -11,11 +12,12 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import Quantity, find_quantities, mass_of
-from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.word_lists import word_list
 from dictate.units import convert
 
@@ -29,6 +31,8 @@ _NEAR = 20
 """Tokens between two weights of which only the first is told by a vessel."""
 _BEFORE = 25
 """Tokens between a difference that was said first and the weights that prove it."""
+_ROW = 3
+"""Weights that fall or rise one after the other, of a scale that is read aloud."""
 _FEW = 9
 """Numbers before a difference among which its weights are looked for."""
 _EXACT = 0.003
@@ -59,6 +63,8 @@ class _Said:
     unit: str | None
     places: int
     parts: bool
+    pounds: float | None = None
+    """Its pounds, where it can be pounds and ounces of which neither was said ("seven twelve")."""
 
 
 def weighings(narration: Narration) -> tuple[Weighing, ...]:
@@ -88,7 +94,10 @@ def weights_of_vessels(narration: Narration) -> frozenset[int]:
             out |= {
                 t
                 for t, s in said.items()
-                if w.first < t < w.second and s.unit is None and low < s.value < high and s.places
+                if w.first < t < w.second
+                and s.unit is None
+                and low < s.value < high
+                and (s.places or _read_aloud([x for u, x in said.items() if w.first <= u <= w.second]))
             }  # "the bottle was at 8.2 ..., I stopped at 7.6 ... Bottle to 7.25": read on the way
         out -= {w.difference for w in proven}
     narration.found["weights of vessels"] = frozenset(out)
@@ -126,18 +135,37 @@ def _all_said(narration: Narration) -> list[_Said]:
             places = max(n.places for n in q.numbers)
             out.append(_Said(q.start, q.end, mass[0], mass[1], places, _in_parts(q)))
     out += [
-        _Said(n.start, n.end, n.value, None, n.places, False)
+        _Said(n.start, n.end, n.value, None, n.places, False, _pounds_and_ounces(n))
         for n in find_numbers(narration)
         if n.start not in taken
         and n.value > 0
         and not n.pronoun
         and n.form not in {"ordinal", "clock", "counted"}
     ]
-    return sorted(out, key=lambda s: s.start)
+    out.sort(key=lambda s: s.start)
+    return [_with_ounces(s, following) for s, following in pairwise([*out, None]) if s is not None]
+
+
+def _with_ounces(s: _Said, following: _Said | None) -> _Said:
+    """Return "seven pounds twelve" with its ounces beside what was said."""
+    ounces = following.value if following is not None and following.start == s.end else 0.0
+    bare = following is not None and following.unit is None and 0 < ounces < 16
+    return replace(s, pounds=s.value + ounces / 16) if s.unit == "lb" and bare else s
 
 
 def _in_parts(q: Quantity) -> bool:
     return len(q.parts) > 1
+
+
+def _pounds_and_ounces(number: Number) -> float | None:
+    """Return the pounds of "seven twelve", "thirty-one four"."""
+    if number.form == "pair":
+        pounds, ounces = divmod(round(number.value), 100)
+    elif number.form == "short_decimal" and number.alternatives:
+        pounds, ounces = (int(v) for v in number.alternatives[0].values[:2])
+    else:
+        return None
+    return pounds + ounces / 16 if 0 < ounces < 16 and pounds else None
 
 
 def _led(vessels: Sequence[int], start: int, reach: int) -> bool:
@@ -160,11 +188,13 @@ def _found(narration: Narration, vessels: Sequence[int]) -> list[Weighing]:
             if pair is None or (later and not taken.isdisjoint(s.start for s in pair)):
                 continue
             a, b = pair
-            unit = d.unit or a.unit or b.unit or _unit_near(said, d)
+            value, unit = d.value, d.unit or a.unit or b.unit or _unit_near(said, d)
+            if not _gives(a, b, d) and d.pounds is not None:
+                value, unit = d.pounds, "lb"
             if unit is None:
                 continue
             gained = (b.value > a.value) != _told_backwards(narration, a, b)
-            out.append(Weighing(a.start, b.start, d.start, d.value, unit, gained))
+            out.append(Weighing(a.start, b.start, d.start, value, unit, gained))
             taken |= {a.start, b.start, d.start} if later else {a.start, b.start}
     return sorted(out, key=lambda w: w.difference)
 
@@ -184,10 +214,14 @@ def _proving(
                 continue  # "charged 11.5 by the scale, cylinder from 25.0 to 13.5"
             if not later and d.start - a.start > _REACH:
                 break
-            near = b.start - a.end <= _NEAR or _led(vessels, b.start, _LEAD) or d.unit is not None
+            said = narration.lowers[max(0, a.start - _LEAD) : d.start]
+            aloud = _read_aloud(row[i:]) and word_list("scale_ends").isdisjoint(said)
+            near = b.start - a.end <= _NEAR or _led(vessels, b.start, _LEAD) or d.unit is not None or aloud
             if not _led(vessels, a.start, _LEAD) or not near:
                 continue
-            if not (_told(narration, a, b, d) or _follows(row, j, b, d)) or not _gives(a, b, d):
+            if not (aloud or _told(narration, a, b, d) or _follows(row, j, b, d)):
+                continue
+            if not _gives(a, b, d) and not _gives_in_ounces(a, b, d):
                 continue
             return a, b
     return None
@@ -205,6 +239,20 @@ def _told(narration: Narration, a: _Said, b: _Said, d: _Said) -> bool:
 def _follows(row: Sequence[_Said], j: int, b: _Said, d: _Said) -> bool:
     """Tell whether a difference stands right behind the second weight: "11.4, to 15.9, four and a half"."""
     return j == len(row) - 1 and 0 < d.start - b.end <= 1 and b.places > 0
+
+
+def _read_aloud(row: Sequence[_Said]) -> bool:
+    """Tell whether weights fall or rise one after the other, up to the number behind them."""
+    apart = [b.value - a.value for a, b in pairwise(row)]
+    return len(row) > _ROW - 1 and (all(x > 0 for x in apart) or all(x < 0 for x in apart))
+
+
+def _gives_in_ounces(a: _Said, b: _Said, d: _Said) -> bool:
+    """Tell whether weights told as bare pounds and ounces differ by what was said."""
+    if a.unit or b.unit or d.unit not in (None, "lb") or (d.unit is None and d.pounds is None):
+        return False
+    weights = [replace(s, value=s.pounds or s.value, unit="lb") for s in (a, b, d)]
+    return _gives(weights[0], weights[1], weights[2])
 
 
 def _gives(a: _Said, b: _Said, d: _Said) -> bool:

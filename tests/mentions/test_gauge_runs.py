@@ -21,6 +21,8 @@ READ_ALOUD: list[tuple[str, Row]] = [
      [(100, "psi"), (200, "psi"), (310, "psi"), (310, "psi")]),
     ("Head two ten, suction forty. Recovering now. Ninety. Forty-five. Twelve. Three... and that's inches. Six. Ten.",
      [(90, "psi"), (45, "psi"), (12, "psi"), (3, "psi"), (6, "inHg"), (10, "inHg")]),
+    ("Head two ten, suction forty. I take everything out, ninety. Forty-five. Twelve. Zero. Eight inch. Shut.",
+     [(90, "psi"), (45, "psi"), (12, "psi"), (0, "psi"), (8, "inHg")]),
     ("Pump on. Two thousand. Eleven hundred. Isolate. Sixteen hundred, that's wet. Break it with nitrogen. Again. Seven "
      "hundred. Three ninety. Two seventy. Isolate. Three ten.",
      [(2000, "micron"), (1100, "micron"), (1600, "micron"), (700, "micron"), (390, "micron"), (270, "micron"),

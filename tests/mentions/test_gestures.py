@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 
 from dictate.mentions import find
-from dictate.mentions.narration import segments_of
+from dictate.mentions.narration import Narration, segments_of
+from dictate.mentions.patterns import words_of
+from dictate.mentions.whose.things import things_of
 from dictate.record.mentions import Mentions
 
 
@@ -70,6 +72,36 @@ def steps_of(text: str) -> dict[str, str]:
             "capillary tube",
         ),
         (
+            # Which of them it is
+            "One of the fans in the box won't turn. Winding's open. New motor, ten watt, in he goes. Blade on.",
+            "evaporator fan motor",
+        ),
+        (
+            "Defrost won't clear it. Clamp on the heater wires, zero. Drain line heater, 118 ohms, so he's good."
+            " New element, reads forty. Slide it in.",
+            "defrost heater",
+        ),
+        (
+            "Volts at the plug, one twenty. So it's a dead fan motor on good power. Breaker off. Four screws. Plug."
+            " Ohms, open. Tea. Out with it. New set in, a hundred ohms. Breaker on.",
+            "fan motor",
+        ),
+        (
+            "The compressor's grounded. Saw. Hoist. Gone over the side. Sun's out. Tea. Wind's up. New one sweated in.",
+            "compressor",
+        ),
+        (
+            # Only the new one is told, as it goes in, of a part that was spoken of long before
+            "Fan's dead. Dual cap, bleed it. Herm forty. Fan side has nothing left in it. Motor reads eleven ohms."
+            " Twenty one. Thirty two across. None to the frame. Spins free. New one in, same make. Breaker on.",
+            "run capacitor",
+        ),
+        (
+            "Valve on that line's quiet. Leads on it. Twelve ohms. Coil's good, it's jammed. Recover it. Tea."
+            " Down to zero. Torch. Unsweat the old one, new one in, wet rag round it. Soap. Quiet.",
+            "solenoid valve",
+        ),
+        (
             "Fill's trickling. Coil on that valve, four hundred. Off she comes. New one. Nut. Nut.",
             "water inlet valve",
         ),
@@ -95,6 +127,11 @@ def test_an_old_one_off_and_a_new_one_on_is_an_exchange(text: str, part: str) ->
         "Contactor's pitted. New one would be forty dollars. Old one's off.",
         # The old one is good, or stays
         "Contactor's fine. Old one's good. New one stays in the box.",
+        # In somewhere else, and with no hands at it
+        "Contactor's pitted. Six screws. Radio off. Store shut. Tea. Boots wet. Cut wires. New one in the van, he asks.",
+        "Contactor's pitted. Amps are fine. Box is cold. Store shut. Radio works. Tea. New one in, he asks.",
+        # A word of dialect for "one" is no part
+        "Cap's weak, half of what it was. New un, reads eight.",
         # Two that run by turns
         "Compressor one, twelve amps. That's him off. Other one on. Fourteen amps.",
         # A circuit that nobody opened, and words of talk
@@ -118,6 +155,19 @@ def test_half_a_gesture_is_no_exchange(text: str) -> None:
 )
 def test_tools_and_similes_are_no_parts(text: str) -> None:
     assert not {"filter drier", "heater", "control board"} & set(replaced(text))
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("Drain it. Cover's off.", False),
+        ("Drain the lot. Cover's off.", False),
+        ("Drain's clear. Cover's off.", True),
+    ],
+)
+def test_to_drain_something_names_no_drain(text: str, named: bool) -> None:
+    words = words_of(Narration(list(segments_of([text], "c1"))))
+    assert ("drain line" in {t.name for t in things_of(words)}) is named
 
 
 @pytest.mark.parametrize(
@@ -187,3 +237,30 @@ def test_near_misses_of_steps(text: str, step: str) -> None:
 def test_the_part_is_asked_about_where_nobody_said_that_it_failed() -> None:
     text = "Condenser fan motor, nine tenths. Slow. Two nuts. Old one out. New one. Nuts. Blade."
     assert all(p.review for p in mentions_of(text).parts if p.action == "replaced")
+
+
+@pytest.mark.parametrize(
+    ("text", "step", "want"),
+    [
+        # Somebody else throws the switch
+        ("Joe! Is it off? Off? Meter says zero on both legs.", "power_isolated", "done"),
+        ("Is the fan off? Meter says zero on the control.", "power_isolated", None),
+        ("Isolator down. Winding is open.", "power_isolated", "done"),
+        # and puts it back
+        ("Breaker's off. New contactor in. Four wires, four screws, all tight, none loose. Joe? On!", "power_restored", "done"),
+        ("Breaker's off. New contactor in. Four wires, four screws, all tight, none loose. Okay, throw it.", "power_restored", "done"),
+        ("Breaker's off. New contactor in. Four wires, four screws, all tight, none loose. There she goes. Two forty volts.", "power_restored", "done"),
+        ("Breaker's off. Four bolts on the motor, all of them rusted solid, what a pig. There she goes. Off, two bolts left.", "power_restored", None),
+        ("Joe? On! Compressor nine amps.", "power_restored", None),
+        # Who will be told, by name
+        ("Caps on. I'll email Priya. Two hours.", "customer_informed", "planned"),
+        ("Caps on. I'll tell Nick on the way out.", "customer_informed", "planned"),
+        ("Caps on. I'll let Mrs Hill know it works.", "customer_informed", "planned"),
+        ("Caps on. I'll call Polar Supply about a board.", "customer_informed", None),
+        ("I'll tell Nick to hold the light. Nick? Up a bit.", "customer_informed", None),
+        ("Nick? Hold the light. Caps on. I'll tell Nick when.", "customer_informed", None),
+        ("Caps on. I'll call it done.", "customer_informed", None),
+    ],
+)  # fmt: skip
+def test_what_is_told_to_somebody_by_name(text: str, step: str, want: str | None) -> None:
+    assert steps_of(text).get(step) == want

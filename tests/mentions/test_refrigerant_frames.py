@@ -31,6 +31,9 @@ def named(text: str) -> list[str]:
         ),
         ("It is an old five oh seven system. Suction ten pounds.", ["R-507A"]),
         ("Serial number four oh four machine is out.", []),
+        # in front of the plate and its charge
+        ("Fan on. Head falls. Box cold. Tank's here. Four oh four, tag says two pounds ten.", ["R-404A"]),
+        ("Fan on. Head climbs. Box cold. Four oh four, tag says four hundred at the switch.", []),
         # behind the pressures of its sentence, or what is read on it
         ("Ran it again. Suction ten pounds, head two twenty, it's four oh four. Fan spins.", ["R-404A"]),
         ("Ran it. Box is six. Head sixteen bar. That's 448. Leaving it.", ["R-448A"]),

@@ -13,6 +13,12 @@ ASKED = [
     ("Glycol in at minus four, minus three point five even. Ambient twelve degrees.", -4),
     ("Transformer primary two thirty one. Thirty eight, two thirty eight, I was in the sun.", 231),
     ("Voltage 241 volts... how is it said, 214. Compressor 6 amps.", 241),
+    # among gauges that are read while they move: the digits are turned round, and ohms do not move
+    (
+        "Head 210 psi, 220. Box 40 degrees... 38. Amps 7.4... 7.2. Suction 46 psi... 64. Head 230 psi, 240.",
+        46,
+    ),
+    ("Head 210 psi, 220. Box 40 degrees... 38. Amps 7.4... 7.2. Suction 46 psi, 47. Coil 15 ohms... 16.", 15),
     ("There are two fans. The first draws 0.52 amps, the second 5.0, 0.50, I left out the point.", 5.0),
     ("Fan motor winding thirty-eight ohms... the meter ranges by itself, that's thirty-eight K.", 38),
 ]
@@ -24,6 +30,7 @@ NOT_ASKED = [
     "Common to run 3 ohms. To ground 3 megohms.",
     "Head climbs, 280, 310 psi, and it lets go at 400.",
     "Pulling down, 700 microns, 600, 500 microns.",
+    "Suction 40 psi, 38. Head 210 psi, 220. Box 40 degrees... 38. Compressor 7.4 amps... 7.2. Discharge 190 degrees.",
 ]
 
 

@@ -19,6 +19,7 @@ READ_ALOUD = [
     ("Feeding liquid. Two kilos... three point one. Plate's three point one.", ("charged", 3.1, "kg")),
     ("Charge. Two... four... six... six nine, ten, that's her. Plate is six pounds ten.",
      ("charged", 6.625, "lb")),
+    ("Taking it all out. Two pounds... five... eight and a half. Eleven pounds. Close.", ("recovered", 11.0, "lb")),
     ("Pull the charge. Scale zeroed. Four ounces. Six and a half. Six and a half, outta twenty.",
      ("recovered", 6.5, "oz")),
     ("Whatever's left goes in the recovery jug. Two ounces, three. Call it three.", ("recovered", 3.0, "oz")),
@@ -35,7 +36,29 @@ def test_the_last_number_of_a_scale_read_aloud_is_the_amount(
     assert not numbers  # what the scale showed on the way is no reading of a meter
 
 
+WITH_A_GAUGE = [
+    ("Plate says four pounds. Recovery tank, zero the scale. Two ounces. Seven. Head's two forty. Twelve ounces, "
+     "two twenty-five. One pound one, two ten. Stop.", ("recovered", 1.0625, "lb"), {240, 225, 210}),
+    ("Bottle on the scale. A hundred grams... one eighty. Suction's nought point four. Two ninety, it clears. "
+     "Three twenty. That's it. Shut. Three forty gram on the display.", ("charged", 340.0, "g"), {0.4}),
+    ("Bottle on the scale. Twenty ounces. Twenty-two. Twenty-three. Suction sixty. Sixty-five. Head two ten.",
+     ("charged", 23.0, "oz"), {60, 65, 210}),
+    ("Bottle on the scale. Eighty grams. One fifty. Glass still foams. Two hundred. Glass clear at two ten, shut.",
+     ("charged", 210.0, "g"), set()),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "moved", "gauge"), WITH_A_GAUGE)
+def test_a_gauge_or_the_glass_is_looked_at_on_the_way(
+    said: str, moved: tuple[str, float, str], gauge: set[float]
+) -> None:
+    found = find(list(segments_of([said], "c1")))
+    assert [(m.direction, m.value, m.unit) for m in found.movements] == [moved]
+    assert {r.value for r in found.readings if r.role == "measured"} == gauge
+
+
 NO_WEIGHING = [
+    "R-404A, tag charge thirty ounces. Somebody sold them a bad core. I take everything out, ninety. Fifty. Ten.",
     "Charging done. Suction sixty, then sixty-four, head two ten.",
     "Going in at nine, out at eleven.",
     "I'm going in the box. Thirty-eight, thirty-nine on the probe.",

@@ -21,6 +21,21 @@ def readings(text: str) -> list[tuple[float | None, str]]:
         ("Bottle 16.4 kilos up to 18.9, so two and a half kilos.", [(2.5, "kg", True)]),
         ("New cylinder, 30.6 before, 12.1 after, that's 18.5 pounds.", [(18.5, "lb", False)]),
         ("Drum at 31.2 after, and it was 28.1 before, so 3.1 pounds.", [(3.1, "lb", True)]),
+        # a scale read aloud while it went in, pounds and ounces of which neither was said
+        (
+            "Jug on the scale, forty pounds. Open. Thirty-six. Thirty-one. Thirty, shut. Ten, like the tag.",
+            [(10, "lb", False)],
+        ),
+        (
+            "Jug's twenty-nine four. In it goes. Twenty-six. Twenty-two eight, shut. Six twelve in. Tag: seven pounds.",
+            [(6.75, "lb", False)],
+        ),
+        (
+            "Tank was eighteen six. It's twenty-four ten now, so six pounds four came out.",
+            [(6.25, "lb", True)],
+        ),
+        # of a gauge, not of the bottle
+        ("Bottle's closed. Suction sixty, fifty-five, fifty. Ten minutes. Two pounds on the tag.", []),
         # parts and a total are no weights
         ("Eight pounds out of one jug and five out of the other, thirteen total.", []),
         # no vessel, no difference, another machine's name
@@ -34,6 +49,11 @@ def readings(text: str) -> list[tuple[float | None, str]]:
 def test_weighings(text: str, want: list[tuple[float, str, bool]]) -> None:
     found = weighings(Narration.from_text("R-404A. " + text))
     assert [(w.value, w.unit, w.gained) for w in found] == want
+
+
+def test_weights_read_on_the_way_are_no_readings() -> None:
+    text = "R-404A. Vacuum's at 400 microns. Bottle on the scale, nine kilo. Eight. Seven. Six and a half, shut. So two and a half kilo."
+    assert [r for r in readings(text) if r[1] != "kg"] == [(400.0, "micron")]
 
 
 def test_weights_are_no_readings() -> None:

@@ -9,6 +9,8 @@ from enum import Enum
 from typing import Final, Literal
 
 from dictate.mentions.bare_numbers.air_statics import AirStatics
+from dictate.mentions.bare_numbers.circuits_told import CircuitsTold
+from dictate.mentions.bare_numbers.come_to_rest import ComeToRest
 from dictate.mentions.bare_numbers.drops_again import DropsAgain
 from dictate.mentions.bare_numbers.electric_talk import ElectricTalk
 from dictate.mentions.bare_numbers.frames import Frames
@@ -53,6 +55,8 @@ class BareNumbers(
     ToldTimes,
     SidesTold,
     SpeedsTold,
+    CircuitsTold,
+    ComeToRest,
     DropsAgain,
     RowsHeaded,
     RowsOfKinds,
@@ -138,6 +142,8 @@ class BareNumbers(
             or self._shown_again(v)
             or self._told_by_name(v)
             or self._turning_at(v)
+            or self._comes_to_rest(v)
+            or self._of_next_circuit(v)
             or self._lost_again(v, group)
             or self._on_volts(v)
             or self._warmth_shown(v)

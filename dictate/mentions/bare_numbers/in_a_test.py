@@ -13,6 +13,8 @@ from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import COPULAS, Link, Taken, Zone
 from dictate.mentions.word_lists import word_list
 
+_NET_NEAR = 9
+"""Words around a sentence in which the pressure between oil and crankcase is worked out."""
 _MOST_BAR = 80
 """Above so many bar nothing is tested here: the number is of kilopascals."""
 
@@ -286,11 +288,13 @@ class InATest(Compared):
 
     def _oil_side(self, v: Value) -> Link | None:
         """Read "fifty-eight on the pump and thirty-one in the case, that's twenty-seven net" as pressures."""
-        sentence = self.words[self.first : self.last]
-        if "net" not in sentence or not word_list("oil_words") & set(sentence) or not 5 <= v.value <= 160:
+        # In bursts the net pressure is worked out a sentence later: "Crankcase nine. So twelve net."
+        around = self.words[max(0, self.first - _NET_NEAR) : self.last + _NET_NEAR]
+        if "net" not in around or not word_list("oil_words") & set(around) or not 5 <= v.value <= 160:
             return None
         behind, lead = self.words[v.end : v.end + 3], self.words[v.start - 1 : v.start]
-        pump = behind[-1:] == ["pump"] or lead == ["pump"]
+        oil_pump = lead == ["pump"] and self.words[v.start - 2] in {"oil", ",", ".", "the"}  # no water pump
+        pump = behind[-1:] == ["pump"] or oil_pump
         case = {"case", "crankcase", "sump"} & {*behind[-1:], *lead}
         led = behind[:1] in (["on"], ["in"], ["at"]) or not lead or lead[-1] in {"pump", "crankcase", "sump"}
         if not (pump or case) or not led:

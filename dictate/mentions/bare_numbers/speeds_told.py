@@ -22,6 +22,8 @@ class SpeedsTold(Compared):
         if not v.bare or v.clock or v.range or v.marking or not _LEAST <= v.value <= _MOST:
             return None
         lead = self.words[max(self.first, v.start - 4) : v.start]
+        if self._headed(v, lead):
+            return self._assume(v, "speed", None, "row")
         while lead and lead[-1] in {
             "at",
             "about",
@@ -41,6 +43,21 @@ class SpeedsTold(Compared):
         if last is None and wheels.isdisjoint(self.words[max(0, v.start - 12) : v.start]):
             return None
         return self._assume(v, "speed", None, "row")
+
+    def _headed(self, v: Value, lead: list[str]) -> bool:
+        """Tell whether the unit stands in front: "RPM | 1450 low, | 2200 high"."""
+        heads = word_list("speeds_told_heads")
+        if lead and (
+            lead[-1] in heads or (lead[-1] in {"'s", "is", "at"} and lead[-2:-1] and lead[-2] in heads)
+        ):
+            return True
+        last = self.r.last(before=v.start, within=4)
+        return (
+            last is not None
+            and last.reading.quantity == "speed"
+            and not heads.isdisjoint(self.words[max(0, last.start - 2) : last.start])
+            and self.words[v.start - 1] == ","
+        )
 
 
 __all__ = ["SpeedsTold"]

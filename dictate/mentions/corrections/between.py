@@ -32,6 +32,8 @@ class Between(MakesValues, NoCorrections):
             after = self.words[cue.end : new.start]
             if len(before) > 12 or len(after) > 14 or self._unheard(old.end, cue.start):
                 continue
+            if self._still_moved(cue, after):
+                continue
             if cue.only_clause and not self._told_between(old, new, cue):
                 continue
             if self._another(old, cue, new) or self._why_of(cue, new) or self._judges(old, new, cue):

@@ -16,6 +16,7 @@ from dictate.mentions.labels import find_components, find_labels, find_points
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.whose.taken import Taken
+from dictate.mentions.word_lists import word_list
 
 _JUDGED = frozenset({"target", "rated", "expected", "earlier"})
 
@@ -41,6 +42,11 @@ class NoCorrections(Corrections):
         if not lead:
             return False
         return not set(lead) <= correction_words("judged", "leads")
+
+    def _still_moved(self, cue: Cue, after: list[str]) -> bool:
+        """Tell whether one only waits for a gauge to settle: "15.5, hang on, settling, 15.2"."""
+        waits = " ".join(self.words[cue.start : cue.end]) in {"hang on", "hold on", "wait"}
+        return waits and not word_list("comes_to_rest").isdisjoint(after)
 
     def _why_of(self, cue: Cue, new: Taken) -> bool:
         """Tell whether a clause of misreading tells why the value in front of it was put right."""

@@ -1,7 +1,8 @@
 """Was it said anew at once, without a word that takes the first one back: "sixteen ohms... seventeen".
 
 The readers keep both values, for the second one may as well be the next of a row, or a change that went by.
-Where no name, no row and no word of change stands beside them, two values of one thing cannot both hold.
+Where no name, no row and no word of change stands beside them, two values of one thing cannot both hold;
+unless that is how the visit is told: gauges read aloud while they move, again and again.
 """
 
 from __future__ import annotations
@@ -12,6 +13,10 @@ from dictate.mentions.spoken_numbers import Number
 _FAR = 7
 """Words between two values of which one is the other turned round or its last digits."""
 _NEAR = 3
+_MOVES = frozenset(("pressure", "temperature", "current"))
+"""What a gauge shows that moves while the machine runs."""
+_TOLD_SO = 2
+"""Other rows read aloud in a visit from which on two values in a row are its way of telling."""
 _AGAIN = 30
 """Words between a value and the same number in another unit."""
 
@@ -33,6 +38,8 @@ def said_anew_beside(c: Case) -> str | None:
     if not slip and (len(gap) > _NEAR or not set(gap) <= word_set("pauses") or _row(c, nxt) or _many(c)):
         return None
     if not slip and not 0.8 <= abs(r.value or 1.0) / (abs(nxt.reading.value or 0.0) or 1.0) <= 1.25:
+        return None
+    if not slip and r.quantity in _MOVES and _read_while_moving(c) > _TOLD_SO:
         return None
     return f"right behind it {nxt.reading.heard!r} was said of the same thing"
 
@@ -75,6 +82,20 @@ def _row(a: Case, b: Case) -> bool:
         x is not None and (x.reading.quantity, x.reading.point) == (r.quantity, r.point) and far <= _NEAR
         for x, far in ((p, a.start - p.end if p else 0), (n, n.start - b.end if n else 0))
     )
+
+
+def _read_while_moving(c: Case) -> int:
+    """Count the rows of values of one moving thing that were read aloud in the visit."""
+    while c.previous is not None:
+        c = c.previous
+    rows, within = 0, False
+    while c.following is not None:
+        x = c.following
+        beside = x.start - c.end <= _NEAR and set(c.talk.words[c.end : x.start]) <= word_set("pauses")
+        goes_on = beside and c.reading.quantity in _MOVES and _of_one(c, x)
+        rows += goes_on and not within
+        within, c = goes_on, x
+    return rows
 
 
 def _many(c: Case) -> bool:

@@ -4,8 +4,9 @@
 "Off she comes. ... New one. Nut."
 
 Both halves have to be told, close together. What is only off is no exchange (it may go back on), nor is a
-new one alone (it may be wanted). The part is the one that the gestures name, or else the one under test: told
-to have failed, or the last one spoken of that was neither cleared nor taken off by itself on the way.
+new one alone (it may be wanted), unless it goes in where hands are at work ("new one in, same make"). The
+part is the one that the gestures name, or else the one under test: told to have failed, or the last one
+spoken of that was neither cleared nor taken off by itself on the way.
 
     under_test     the part that the gestures are about
 """
@@ -18,6 +19,7 @@ from functools import cache
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.new_ones import put_off
 from dictate.mentions.handled.put_in import put_in
+from dictate.mentions.handled.referents import part_meant
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.under_test import condemned, exactly, under_test
 from dictate.mentions.handled.vocabulary import part_words
@@ -54,9 +56,12 @@ def by_gesture(talk: Talk) -> list[Handled]:
         if label == "off":
             off, since = (start, end, thing), end
             continue
-        if off is None or start - off[1] > REACH or any(a <= start < b for a, b in covered):
+        if any(a <= start < b for a, b in covered):
             continue
-        made = _exchange(talk, off, start, end)
+        if off is None or start - off[1] > REACH:
+            made = _put_in_alone(talk, start, end)
+        else:
+            made = _exchange(talk, off, start, end)
         if made is not None:
             out.append(made)
             off, since = None, end
@@ -97,6 +102,22 @@ def _stands_alone(talk: Talk, first: int, last: int, label: str) -> bool:
         return False
     behind = word_set("behind_the_old_one" if label == "off" else "behind_the_new_one")
     return last >= end or talk.words[last] in behind or (label == "on" and talk.words[last][0].isdigit())
+
+
+def _put_in_alone(talk: Talk, first: int, last: int) -> Handled | None:
+    """Return the exchange that "new one in" tells by itself, of a part spoken of long before."""
+    if talk.words[first] != "new" or talk.words[last - 1] not in ("one", "pair", "set"):
+        return None
+    if talk.words[last : last + 1] not in (("in",), ("on",)):
+        return None
+    if talk.words[last + 1 : last + 2] not in (("!",), (".",), (",",), (";",), ("-",)):
+        return None  # "new one in the van"
+    at_work = word_set("words_of_the_hands") | word_set("hands_are_in_it")
+    if at_work.isdisjoint(talk.words[max(0, first - REACH) : last + 15]):
+        return None
+    if part_meant(talk, first, "replaced") is not None:
+        return None  # named right before: read without gestures
+    return _exchange(talk, (first, first, None), first, last)
 
 
 def _exchange(talk: Talk, off: tuple[int, int, Thing | None], first: int, last: int) -> Handled | None:

@@ -72,8 +72,8 @@ def new_one(talk: Talk, i: int) -> Handled | None:
     if not good or talk.scopes.framed(i) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
         return None
     thing = put_in_last(talk, i) or part_meant(talk, i, "replaced")
-    if thing is None and after[0] in word_set("goes_in_by_itself"):
-        thing = under_test(talk, i, i + 3)  # "Four bolts. Heavy. ... New one drops in"
+    if thing is None and (after[0] in word_set("goes_in_by_itself") or _fixed_in(talk, i + 2)):
+        thing = under_test(talk, i, i + 3)  # "Four bolts. Heavy. ... New one drops in", "new one sweated in"
     if thing is None or thing.name in ("terminal", "wire"):
         return None
     things = [thing]
@@ -83,6 +83,12 @@ def new_one(talk: Talk, i: int) -> Handled | None:
         if other is not None and talk.words[other.end : other.end + 2] in (("with", "it"), ("as", "well")):
             things.append(other)
     return Handled("replaced", "done", things, i, i + 2, None, True, pronoun=True)
+
+
+def _fixed_in(talk: Talk, k: int) -> bool:
+    """Tell whether word k fixes a part in its place: "brazed in", "bolted on"."""
+    fixes = talk.words[k] in part_words("brazed_in") or talk.words[k] in word_set("fixed_in_place")
+    return fixes and talk.words[k + 1 : k + 2] in (("in",), ("on",), ("up",))
 
 
 def replacement_works(talk: Talk, i: int, start: int, end: int) -> Handled | None:

@@ -59,6 +59,8 @@ def without_verb(talk: Talk) -> list[Handled]:
             talk.w.opens(i) or talk.words[i - 1] == ","
         ):
             removed = part_meant(talk, i, "replaced")
+            if not word_set("own_stock").isdisjoint(talk.words[i + 3 : i + 5]):
+                continue  # "new one in the van"
             if removed is not None and talk.scopes.noun(i, i + 3) == "done":
                 out.append(Handled("replaced", "done", [removed], i, i + 3, None, True, pronoun=True))
             continue

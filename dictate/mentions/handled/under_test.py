@@ -22,6 +22,9 @@ REACH = 260
 LONG_AGO = 120
 """Words back from which on a part is meant only where it was told to be bad."""
 
+COIL = 80
+"""Words between a valve and the coil of it that was tested."""
+
 TOLD, BAD = 40, 12
 """Words behind a part in which it is told to be good, and to be bad."""
 
@@ -36,9 +39,7 @@ def under_test(talk: Talk, first: int, last: int) -> Thing | None:
     near = [t for t in near if not _kept_shut(talk, t, first, last)]
     if near and _called_up(talk, near[-1], first):
         return near[-1]
-    good = {t.part for t in near if not _owns_a_piece(talk, t) and _cleared(talk, t)} - {
-        t.part for t in near if condemned(talk, t)
-    }
+    good = _found_good(talk, near)
     left = [t for t in near if t.part not in good and not _off_on_the_way(talk, t, first)]
     whole = [t for t in left if t.name not in part_words("piece_of_another") or t.part != t.name]
     for some in (whole, left):
@@ -58,13 +59,18 @@ def _called_up(talk: Talk, thing: Thing, first: int) -> bool:
 
 
 def exactly(talk: Talk, thing: Thing) -> Thing:
-    """Return a part by the more exact name that one of its kind was given before."""
+    """Return a part by the more exact name that one of its kind was given before.
+
+    A valve that nobody named closer, with a coil that was tested, is a solenoid valve.
+    """
     if not thing.generic and thing.name != "valve body":
         return thing
     kind = thing.name.removesuffix(" body").split()[-1]
     for other in reversed(talk.things[: bisect_left(talk.starts, thing.start)]):
         if not other.generic and other.name.endswith(f" {kind}") and other.name != thing.name:
             return replace(thing, name=other.name, part=other.name, generic=False)
+    if _coil_of(talk, thing) is not None:
+        return replace(thing, name="solenoid valve", part="solenoid valve", generic=False)
     return thing
 
 
@@ -111,6 +117,17 @@ def _told(talk: Talk, thing: Thing) -> tuple[str, ...]:
     return talk.words[thing.end : min(stop, thing.end + TOLD)]
 
 
+def _found_good(talk: Talk, near: list[Thing]) -> set[str]:
+    """Return the parts of which the last verdict is that they are good."""
+    good: set[str] = set()
+    for thing in near:
+        if condemned(talk, thing):
+            good.discard(thing.part)
+        elif not _owns_a_piece(talk, thing) and _cleared(talk, thing):
+            good.add(thing.part)
+    return good
+
+
 def _cleared(talk: Talk, thing: Thing) -> bool:
     """Tell whether a part was told to be good, to stay, or not to be the one."""
     told = _told(talk, thing)
@@ -119,17 +136,32 @@ def _cleared(talk: Talk, thing: Thing) -> bool:
             if told[k + 1 : k + 2] and told[k + 1] in word_set("good_ones_beside"):
                 continue  # "good side, three point one"
             return told[k - 1] not in ("not", "no", "n't") if k else True
+        if word in word_set("turns_by_hand") and not word_set("turns_well").isdisjoint(told[k + 1 : k + 2]):
+            return True
         if word in word_set("is_not") and not word_set("the_one_meant").isdisjoint(told[k + 1 : k + 3]):
             return True
     return False
 
 
+def _coil_of(talk: Talk, thing: Thing) -> Thing | None:
+    """Return the coil named behind a valve that was called nothing but a valve."""
+    if thing.name != "valve":
+        return None
+    k = bisect_left(talk.starts, thing.end)
+    near = (t for t in talk.things[k : k + 2] if t.start - thing.end < COIL)
+    return next((t for t in near if t.name == "coil" and t.generic), None)
+
+
 def condemned(talk: Talk, thing: Thing) -> bool:
-    """Tell whether a part was told to have failed."""
-    told = _told(talk, thing)
+    """Tell whether a part was told to have failed, a valve behind its coil too ("coil's good, it sticks")."""
     bad = word_set("failed") | word_set("worn_out")
-    told = told[:BAD]
-    return any(w in bad and "not" not in told[max(0, k - 2) : k] for k, w in enumerate(told))
+    if thing.part.endswith("valve"):
+        bad -= {"open"}  # an open valve is no bad one
+    if talk.words[thing.start - 1] in word_set("called_bad"):
+        return True  # "two dead fans on good power"
+    coil = _coil_of(talk, thing)
+    rows = [_told(talk, t)[:BAD] for t in (thing, coil) if t is not None]
+    return any(w in bad and "not" not in told[max(0, k - 2) : k] for told in rows for k, w in enumerate(told))
 
 
 def _off_on_the_way(talk: Talk, thing: Thing, first: int) -> bool:

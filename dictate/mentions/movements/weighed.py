@@ -43,7 +43,7 @@ def with_what_was_weighed(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             number = numbers.get(w.difference)
             if number is None or _on_a_plate(talk, number):
                 continue
-            a = _bare(talk, number, w.unit, way)
+            a = _bare(talk, number, w.value, w.unit, way)
             out.append(a)
         elif found.kind in _MOVED and found.kind != way and not _told_by_stage_alone(found):
             how = "rose" if w.gained else "fell"
@@ -84,10 +84,10 @@ def _amount_at(amounts: list[Mass], token: int) -> Mass | None:
     return next((a for a in amounts if a.q.start <= token < a.q.end), None)
 
 
-def _bare(talk: Talk, number: Number, unit: str, way: str) -> Mass:
+def _bare(talk: Talk, number: Number, value: float, unit: str, way: str) -> Mass:
     start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
-    q = Quantity(number.start, number.end, number.value, "", "reading", ((unit, 1.0),), (number,))
-    return Mass(q, start, end, number.value, unit, way, "done", start)
+    q = Quantity(number.start, number.end, value, "", "reading", ((unit, 1.0),), (number,))
+    return Mass(q, start, end, value, unit, way, "done", start)
 
 
 def _on_a_plate(talk: Talk, number: Number) -> bool:
@@ -117,7 +117,7 @@ def _sum_up(talk: Talk, out: list[Mass], parts: list[Mass], way: str) -> None:
         )
         if number is None:
             return
-        total = _bare(talk, number, unit, way)
+        total = _bare(talk, number, number.value, unit, way)
         out.append(total)
     total.kind, total.status, total.review = way, "done", _without_guess(total)
     for a in parts:

@@ -68,6 +68,8 @@ def kept_out(narration: Narration) -> dict[int, str]:
             out[start] = "scale"
         elif number.value == 0 and tokens[start].lower == "zero" and after in {"the", "my", "your"}:
             out[start] = "count"  # "didn't zero the leads"
+        elif number.value == 0 and before in {"past", "through"}:
+            out[start] = "count"  # "the needle's past zero, ten inches"
         elif number.value == 0 and (not_at_zero(tokens, start) or _nil_of_nothing(narration, number)):
             out[start] = "count"
         elif is_false_start(narration, number):

@@ -5,7 +5,8 @@
     "Charge. 1 kilo. 2. 2.9. 3.2, closing."                                    3.2 kg went in
 
 The numbers rise and follow a word that opens the weighing, with asides between them but no word of another
-quantity. Their unit is said with one of them, or is that of an amount of this size said elsewhere.
+quantity, save for a gauge that is looked at on the way ("nine ounces. Head's two fifty. Fifteen"). Their unit
+is said with one of them, or is that of an amount of this size said elsewhere.
 """
 
 from __future__ import annotations
@@ -37,6 +38,10 @@ _BESIDE = 4
 """Words that stand before or behind a number in its clause at most, where only the scale was named."""
 _DRAWN = 16
 """Tokens before "scale" that tell of drawing out."""
+_ASIDES = 2
+"""Numbers of a gauge that may stand between two of a weighing."""
+_WEIGHED_AGAIN = 1.25
+"""What is read off the scale once more when all is shut is at most so many times the last number."""
 _MARKS = frozenset((",", ".", ";", "-", "?", "!", "…", "..."))
 _SENTENCE_ENDS = frozenset((".", "?", "!", "…", "..."))
 _UNITS = ("lb", "oz", "g", "kg")
@@ -109,6 +114,8 @@ class _Finder:
                 length = phrase_at(f"scale_opens_{way}", self.words, i)
                 if not length or word_list("scale_not_now") & set(self.words[max(0, i - 3) : i]):
                     continue
+                if word_list("scale_plates") & set(self.words[max(0, i - 1) : i]):
+                    continue  # "plate charge thirty-four ounce"
                 run = self._from(i, i + length, way)
                 if run is not None:
                     out.append(run)
@@ -146,14 +153,23 @@ class _Finder:
     def _from(self, head: int, at: int, direction: str) -> ScaleRun | None:
         steps: list[_Step] = []
         reach = _TO_FIRST
+        gauge: list[float] = []
+        asides = 0
         for number in self.numbers:
             if number.start < at:
                 continue
+            if steps and asides < _ASIDES and self._of_a_gauge(at, number, gauge, steps[-1]):
+                gauge.append(number.value)
+                at, reach, asides = number.end, _APART, asides + 1
+                continue
+            if steps and self._weighed_again(at, number, steps[-1]):
+                steps.append(self._step(number, steps) or steps[-1])
+                break
             plate = self._of_a_plate(number) if not steps else None
             if plate is not None:
                 at = plate
                 continue
-            if self._breaks(at, number.start, reach, bool(steps)):
+            if self._breaks(at, number, reach, steps[-1] if steps else None):
                 break
             if direction == "either" and not self._alone(number, head if not steps else at):
                 break
@@ -161,18 +177,44 @@ class _Finder:
             if step is None:
                 break
             steps.append(step)
-            at, reach = step.end, _APART
+            at, reach, asides = step.end, _APART, 0
         return self._run(head, steps, direction)
 
-    def _breaks(self, at: int, start: int, reach: int, begun: bool) -> bool:
+    def _of_a_gauge(self, at: int, number: Number, gauge: list[float], last: _Step) -> bool:
+        """Tell whether a number between two of a weighing is of a gauge that was looked at meanwhile.
+
+        It is named with its gauge, or nearer to what that gauge showed before than to what the scale did.
+        """
+        between = [w for w in self.words[at : number.start] if w not in _MARKS]
+        others = word_list("scale_ends") - word_list("scale_gauges")
+        if number.start in self.by_start or len(between) > _APART // 2 or not others.isdisjoint(between):
+            return False
+        if not word_list("scale_gauges").isdisjoint(between):
+            return True
+        return bool(gauge) and _apart(number.value, gauge[-1]) < _apart(number.value, last.value)
+
+    def _weighed_again(self, at: int, number: Number, last: _Step) -> bool:
+        """Tell whether all was shut, and the amount is read off once more: "shut. Four ninety-five gram"."""
+        q = self.by_start.get(number.start)
+        mass = mass_of(q) if q is not None else None
+        between = [w for w in self.words[at : number.start] if w not in _MARKS]
+        if mass is None or len(between) > _APART or word_list("scale_shut").isdisjoint(between):
+            return False
+        same = last.unit in (None, mass[1])
+        return same and last.value <= mass[0] <= _WEIGHED_AGAIN * last.value and self._alone(number, at)
+
+    def _breaks(self, at: int, number: Number, reach: int, last: _Step | None) -> bool:
         """Tell whether the words between two numbers end the weighing."""
+        start, begun = number.start, last is not None
         between = self.words[at:start]
         said = [w for w in between if w not in _MARKS]
         aside = begun and any(w in _MARKS for w in between[-1:])
         if len(said) > (_ASIDE if aside else reach):
             return True
-        if begun and (word_list("scale_shut") & set(between[:_CLOSED_WITHIN])):
-            return len(said) > 1  # "that's her", and a number of something else
+        if last is not None and (word_list("scale_shut") & set(between[:_CLOSED_WITHIN])):
+            bare = start not in self.by_start
+            # "that's her", and a number of something else
+            return len(said) > 1 or (bare and number.value < last.value)
         labels = labels_by_start(self.n)
         ended = max((k for k, w in enumerate(between, at) if w in _SENTENCE_ENDS), default=at)
         return not word_list("scale_ends").isdisjoint(between) or any(
@@ -287,6 +329,11 @@ class _Finder:
                 if ratio <= _ALIKE and (best is None or ratio < best[0]):
                     best = ratio, unit
         return None if best is None else best[1]
+
+
+def _apart(a: float, b: float) -> float:
+    """Return how many times the greater of two values is the other."""
+    return max(a, b) / min(a, b) if min(a, b) > 0 else float("inf")
 
 
 def words_beside(words: Sequence[str], start: int, end: int, since: int = 0) -> tuple[int, int]:

@@ -52,6 +52,8 @@ def told_apart(narration: Narration, start: int, end: int, digits: str, certain:
         return words[end + 2] in _apart("plants")  # "remote, four oh four on the rack"
     if before in {"this", "that"} and second == "on" and words[end : end + 1] != ["one"]:
         return True  # "on this 404 it wants to run two fifty"
+    if before in {".", "", "-"} and after in {",", "."} and _plate_behind(narration, end):
+        return True  # "Four oh four, plate says two pounds."
     if before in {",", "."} and after in {".", ""} and _behind_both_sides(narration, start):
         return True
     if before in {"'s", "is", "it's"} and after in {*_MARKS, "and"}:
@@ -128,3 +130,11 @@ def _behind_both_sides(narration: Narration, start: int) -> bool:
     low = not _apart("low").isdisjoint(said)
     high = not _apart("high").isdisjoint(said)
     return low and high and start - near[-2].start <= 3 * _NEAR
+
+
+def _plate_behind(narration: Narration, end: int) -> bool:
+    """Tell whether the next words name a plate and the charge on it."""
+    words = narration.lowers
+    plates = frozenset(table("refrigerants")["context"]["plates"])
+    plate = next((k for k in range(end + 1, min(end + 4, len(words))) if words[k] in plates), None)
+    return plate is not None and any(amount_behind(narration, k) for k in range(plate, plate + 3))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
+from dictate.mentions.gauge_runs import gauge_runs
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import ice_weighed
 from dictate.mentions.pressure_talk import told_as_pressure
@@ -15,6 +16,8 @@ from dictate.mentions.word_lists import phrase_at, word_list
 
 _DRAWN_OFF = 26
 """Words within which gas that was drawn off is still under talk."""
+_WIRED = 16
+"""Words before a value in which a meter is put on wires that were taken off."""
 _AMOUNTS = frozenset(("pound", "ounce", "kilogram", "kilo", "gram"))
 """Units of an amount of refrigerant."""
 _AMOUNT_WORDS = frozenset(("pound", "pounds", "ounce", "ounces", "kilo", "kilos", "grams"))
@@ -51,6 +54,9 @@ class UnitMeanings(BareNumbers):
             return "Pa"  # inches of water: no gauge but one of air is read in inches beside "static"
         if word == "inch" and -_DEEPEST <= v.value < 0:
             return "inHg"  # no length is below nought
+        row = gauge_runs(self.r.narration).readings.get(v.start)
+        if word == "inch" and row is not None and row.inches:
+            return "inHg"  # "take it all out. Ninety. Ten. Zero. Eight inches."
         if word == "inch":
             depth = (
                 first in {"pressure", "vacuum"}
@@ -87,6 +93,8 @@ class UnitMeanings(BareNumbers):
             sensors = frozenset(("temperature sensor",))
             if first is None and self.r.component_before(v.start, "resistance", 30, able=sensors) is not None:
                 return "ohm"  # "I pulled the sensor. In ice water it ought to be ten K."
+            if first is None and self._meter_on_wires(v):
+                return "ohm"  # "two wires off the board, meter on him. 38.6 K"
             if first in {None, "temperature"} and self._of_a_wire(v):
                 return "ohm"  # "the coil itself is 1.2 K"
             comps = self._comps(zone)
@@ -196,6 +204,12 @@ class UnitMeanings(BareNumbers):
             {"accurate", "accuracy", "good", "tolerance", "calibrated"}
             & set(self.words[max(self.first, v.start - 8) : v.start])
         )
+
+    def _meter_on_wires(self, v: Value) -> bool:
+        """Tell whether wires were taken off and a meter put on them right before a value."""
+        front = set(self.words[max(0, v.start - _WIRED) : v.start])
+        wires = front & word_list("wires_taken_off")
+        return bool(wires) and "off" in front and not word_list("meters_put_on").isdisjoint(front)
 
     def _pounds(
         self,

@@ -10,6 +10,7 @@ then carried out, or a "before brazing" beside "brazed", adds nothing.
     phrases        steps told by the phrases of steps.toml; around_phrase: what bears one out or against
     from_parts     parts replaced, cleaned, adjusted (mentions/handled)
     by_gesture     what a word or two tell behind an isolation ("Probes. Zero. Zero.")
+    by_name        who will be told, by a name alone
     nitrogen_flow  nitrogen told beside brazed joints
     second_opinion trained weights over all the words: a step that no phrase told, or one that they doubt
     from_values    what only an amount or a reading tells of (asked after the others)
@@ -29,6 +30,7 @@ from dictate.mentions.equipment.unknown_kinds import GENERAL
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.steps.by_gesture import by_gesture
+from dictate.mentions.steps.by_name import told_by_name
 from dictate.mentions.steps.each_once import each_once, not_taken_back, only_runs
 from dictate.mentions.steps.from_parts import from_handled_parts
 from dictate.mentions.steps.nitrogen_flow import nitrogen_that_flowed, swept_while_brazing
@@ -55,6 +57,7 @@ def find_steps(narration: Narration) -> list[Step]:
     found = stood_before_charge(words, with_second_opinion(words, scopes, found))
     found = swept_while_brazing(words, found)
     found += by_gesture(words, scopes, found)
+    found += told_by_name(words, found)
     found.sort(key=lambda f: (f.start, f.end))
     found = [f for f in found if not only_runs(words, f, found)]
     said = each_once(not_taken_back(found, words), lambda a, b: other_machine(words, a, b))

@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.patterns import Words
+from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.mentions.steps.found import Found
 from dictate.mentions.tense import Scopes
 from dictate.vocabulary.load import word_set
@@ -14,6 +14,11 @@ REACH = 45
 """Words behind an isolation in which a meter that shows nothing is its proof."""
 SNAP = 16
 """Words behind the screwdriver in which it pops."""
+ASKED = 15
+"""Words between the question whether it is off and the meter that shows nothing."""
+LOOKED = 8
+"""Words behind what starts up in which a meter is read."""
+STARTED = "that the power is back on is told only by somebody who was bidden, or by what started up"
 WORKED = 15
 """Words at least between an isolation and the word that ends it: work lies between."""
 
@@ -22,6 +27,9 @@ def by_gesture(words: Words, scopes: Scopes, found: list[Found]) -> list[Found]:
     """Return the proof that it was dead and the power that came back behind an isolation, and what popped."""
     isolated = [f for f in found if f.code == "power_isolated" and f.status == "done"]
     out = _shorted(words, scopes, found)
+    if not isolated:
+        isolated = _asked_off(words, found)
+        out += isolated
     if not isolated:
         return out
     if not any(f.code == "absence_of_voltage_verified" for f in found):
@@ -32,6 +40,19 @@ def by_gesture(words: Words, scopes: Scopes, found: list[Found]) -> list[Found]:
         back = _switched_on(words, scopes, last)
         out += [back] if back is not None else []
     return out
+
+
+def _asked_off(words: Words, found: list[Found]) -> list[Found]:
+    """Read "Is it off? Off? Meter says zero": somebody else threw the switch, and the meter bore it out."""
+    row = words.words
+    for f in found:
+        if f.code != "absence_of_voltage_verified" or f.status != "done":
+            continue
+        for k in range(max(0, f.start - ASKED), f.start - 1):
+            asked = set(row[words.sentences[words.sentence_of[k]][0] : k])
+            if row[k] in word_set("off_words") and row[k + 1] == "?" and asked <= word_set("asks_if_off"):
+                return [Found("power_isolated", "done", k, k + 2, None)]
+    return []
 
 
 def _proved_dead(words: Words, scopes: Scopes, off: Found) -> Found | None:
@@ -91,8 +112,11 @@ def _switched_on(words: Words, scopes: Scopes, off: Found) -> Found | None:
     row = words.words
     first = words.sentence_of[off.start]
     told = row[off.start : off.end]
-    for start, end in words.sentences[first + 1 :]:
+    for number in range(first + 1, len(words.sentences)):
+        start, end = words.sentences[number]
         word = row[start]
+        if start >= off.end + WORKED and (why := _told_to_switch_on(words, number)) is not None:
+            return Found("power_restored", "done", start, end, None, why=why or None)
         if start < off.end + WORKED or word not in word_set("switched_in_a_word"):
             continue
         if row[start + 1 : end] not in ((), (".",), ("!",)) or (word not in told and word != "unlock"):
@@ -101,4 +125,22 @@ def _switched_on(words: Words, scopes: Scopes, off: Found) -> Found | None:
             continue
         if scopes.noun(start, start + 1) in ("done", None):
             return Found("power_restored", "done", start, start + 1, None)
+    return None
+
+
+def _told_to_switch_on(words: Words, number: int) -> str | None:
+    """Read "Jim? On!", "Go ahead, throw it.", "There she goes. Two forty": a reason to look, or none ("")."""
+    start, end = words.sentences[number]
+    row = words.words
+    said = tuple(w for w in row[start:end] if w not in (".", "!", ",") and w not in word_set("bids"))
+    if said == ("on",):
+        asked = number > 0 and row[words.sentences[number - 1][1] - 1] == "?"
+        return "" if asked or row[end - 1] == "!" else None
+    phrase = " ".join(said)
+    if phrase in word_set("bids_to_switch_on"):
+        return STARTED
+    following = row[end : end + LOOKED]
+    if phrase in word_set("starts_up") and word_set("off_words").isdisjoint(following):
+        read = any(w in NUMBER_WORDS or w[0].isdigit() for w in following)
+        return STARTED if read else None
     return None

@@ -142,6 +142,8 @@ def is_none_here(words: Words, i: int) -> bool:
         return any(w in close for w in beside) and not any(
             w in word_list("labels_heating_talk") for w in beside
         )
+    if word == "drain" and words.opens(i) and row[i + 1 : i + 2] in (("it",), ("the",), ("them",), ("that",)):
+        return row[i + 2 : i + 3] not in (("pan",), ("line",), ("heater",))  # "Drain it. Cover off."
     if word in ("dryer", "dryers"):
         return before in (("hair",), ("hand",), ("clothes",), ("blow",))
     if row[max(0, i - 2) : i] == ("as", "a") and i > 2:

@@ -200,6 +200,8 @@ def _meant(
             whose = next((w for w in said if w in ("evaporator", "condenser")), None)
             if whose is not None and "," not in said[: said.index(whose)]:
                 return f"{whose} fan motor"
+            if said[:2] == ("in", "the") and said[2:3] and said[2] in word_set("cold_inside"):
+                return "evaporator fan motor"  # "one of the fans in the box"
         evaporator = max(
             (
                 k
@@ -405,7 +407,7 @@ def things_of(words: Words) -> list[Thing]:
         if name in generic:
             family = families[name]
             off = words.words[i + length : i + length + 1] in (("off",), ("out",))
-            if (off or _is_new(words, i)) and len([f for f in family if f in recent]) > 1:
+            if off or _is_new(words, i):
                 family = frozenset(f for f in family if not _found_good(words, out, f)) or family
             best = _meant(name, family, recent, words, i, ordered)
             if name in bad and _is_new(words, i):
