@@ -218,7 +218,7 @@ class RoleWords:
         return self.words[cue.start - 1] not in {"is", "'s", "was", "be", "that's", "about", "right"}
 
     def _ends_a_clause(self, cue: Cue) -> bool:
-        """Tell whether a clause is all said with a cue: "21 it's meant to be", not "5 and it should be colder".
+        """Tell whether a clause ends with a cue: "21 it's meant to be", not "5 and it should be colder".
 
         "Like it should be" and "where it's supposed to be" compare with what is, and say no wish.
         """
