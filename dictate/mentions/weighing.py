@@ -384,7 +384,7 @@ class Weighing(Ratings):
             if w.end > v.start or w.quantity is None or v.start - w.end > _FAR or not w.value:
                 continue
             factor = next((f for unit, f in w.quantity.means if unit == "ohm"), 1.0)
-            if factor >= 1000 and 0.3 <= v.value / w.value <= 3.3:
+            if factor >= 1000 and 0.2 <= v.value / w.value <= 4:
                 taken = next((t for t in self.r.found.readings if t.start <= w.start < t.end), None)
                 read = taken.reading if taken is not None else None
                 if read is not None and read.quantity == "resistance" and 0 < (read.value or 0) < 1000:
