@@ -54,6 +54,8 @@ class Frames(Compared):
         if any(self._kind(w) == "resistance" for w in self.values):
             return None
         lead = self._lead(v, 1)
+        if lead == ["at"]:
+            return None  # "the klixon let go at 53 on my probe": where it acted
         if v.start > self.first and not set(lead) <= word_list("readings_plain") | _STOPS:
             return None
         return self._assume(v, "temperature", None, "row")
