@@ -17,7 +17,7 @@ from __future__ import annotations
 import math
 from functools import cache
 
-from dictate.mentions.labels import LabelAt
+from dictate.mentions.labels import LabelAt, find_components
 from dictate.mentions.plausible import fits, usual
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.roles.ratings import Ratings
@@ -384,15 +384,22 @@ class Weighing(Ratings):
             if w.end > v.start or w.quantity is None or v.start - w.end > _FAR or not w.value:
                 continue
             factor = next((f for unit, f in w.quantity.means if unit == "ohm"), 1.0)
-            if factor >= 1000 and 0.3 <= v.value / w.value <= 3.3:
+            if factor >= 1000 and 0.2 <= v.value / w.value <= 4:
                 taken = next((t for t in self.r.found.readings if t.start <= w.start < t.end), None)
                 read = taken.reading if taken is not None else None
                 if read is not None and read.quantity == "resistance" and 0 < (read.value or 0) < 1000:
                     continue  # "48.3 and 0.2 meg to earth": the thousands are of the other one
+                if self._of_another(w.end, v.start, read.component if read is not None else None):
+                    return  # "sensor 34 K. Contactor 540 ohms. Heaters 38 and 39"
                 link.amount = v.value * factor
                 said = self.r.narration.heard(w.start, w.end)
                 link.reasons.append(f"its thousands are taken over from {said!r}")
                 return
+
+    def _of_another(self, start: int, end: int, name: str | None) -> bool:
+        """Tell whether a thing other than the one with thousands of ohms is named in between."""
+        between = (c for c in find_components(self.r.narration) if start <= c.start and c.end <= end)
+        return any(c.name != name and "resistance" in c.component.measures for c in between)
 
     def _own_head(self, v: Value, quantity: str) -> LabelAt | None:
         """Return the label of a quantity that stands in front of a number with no other value between."""

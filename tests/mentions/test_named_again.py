@@ -84,6 +84,11 @@ def test_probes_screens_and_signals(text: str, values: list[str]) -> None:
         ),
         # the same part, and another one that was measured to ground as well
         ("Compressor T1 to ground 200 megohms, T2 180.", ["2e+08 ohm", "1.8e+08 ohm"]),
+        (
+            "Reach-in. Cabinet sensor reads 31 K, the table says 27.3. Contactor 620 ohms. Heaters 33, 33 and 34.",
+            ["31000 ohm", "27300 ohm", "620 ohm", "33 ohm", "33 ohm", "34 ohm"],
+        ),
+        ("Discharge thermistor 34 K. New one 27.2.", ["34000 ohm", "27200 ohm"]),
     ],
 )
 def test_how_far_thousands_of_ohms_carry(text: str, values: list[str]) -> None:

@@ -123,8 +123,8 @@ def test_a_number_is_judged_alike_whatever_is_read_beside_it() -> None:
         alone = of.judge(row, of._windows_read(row, [window]), known)
         here = slice(window.begin, window.end)
         for head, shares in alone.items():
-            # Bytes are rounded; the heads that are often torn between many names show it more.
-            most = 3e-2 if head in {"component", "point", "role"} else 1e-2
+            # Bytes are rounded, on some processors by another kernel for another number of rows.
+            most = 3e-2
             assert np.exp(shares[here]) == pytest.approx(np.exp(whole[head][here]), abs=most)
             assert np.isnan(np.delete(shares, here, axis=0)).all() or len(windows(row)) == 1
         assert len(said) >= window.last - window.first

@@ -36,9 +36,29 @@ class Frames(Compared):
             or self._windings_then_earth(v)
             or self._torr_goes_on(v)
             or self._probe_moved(v)
+            or self._on_a_probe(v)
             or self._with_it_at(v)
             or self._control_terminal(v)
         )
+
+    def _on_a_probe(self, v: Value) -> Link | None:
+        """Read "78 percent on my meter and | 29 on the probe": a thermometer shows warmth.
+
+        A probe whose ohms are told, and a number that has a name in front, are other things.
+        """
+        behind = self.words[v.end : v.end + 3]
+        if len(behind) < 3 or behind[0] not in {"on", "by", "off", "from"} or not self._room_like(v.value):
+            return None
+        if behind[1] not in {"the", "my", "a", "this"} or behind[2] not in word_list("thermometers_read"):
+            return None
+        if any(self._kind(w) == "resistance" for w in self.values):
+            return None
+        lead = self._lead(v, 1)
+        if lead == ["at"]:
+            return None  # "the klixon let go at 53 on my probe": where it acted
+        if v.start > self.first and not set(lead) <= word_list("readings_plain") | _STOPS:
+            return None
+        return self._assume(v, "temperature", None, "row")
 
     def _lead(self, v: Value, reach: int = 6) -> list[str]:
         return [w for w in self.words[max(self.first, v.start - reach) : v.start] if w not in FILLERS]

@@ -38,6 +38,8 @@ class Between(MakesValues, NoCorrections):
                 continue
             if self._another(old, cue, new) or self._why_of(cue, new) or self._judges(old, new, cue):
                 continue
+            if self._pauses_in_a_row(old, new, cue):
+                continue
             if self._of_no_value(old, cue, new) or self._tells_the_first(old, cue, new):
                 continue
             if "." in before[:-1] and not cue.strong and not set(before) <= SMALL | STOPS:

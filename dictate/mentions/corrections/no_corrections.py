@@ -1,6 +1,7 @@
 """Words that look like a correction and put nothing right, and values that only stand near one.
 
 "8.1, 8.3 and, hang on, 8.2"                  a pause in a list
+"38, 38 and er 39"                            another
 "subcooling 3, that's not right, book wants 10"   the machine is not right, the number is
 "it was 240, I had the wrong hose. Stood it at 350"   says why the 240 was put right
 "746 ohms. Oil, put in 1.2 litres, no, 1.4"   puts right a number that is no value of the record
@@ -47,6 +48,18 @@ class NoCorrections(Corrections):
         """Tell whether one only waits for a gauge to settle: "15.5, hang on, settling, 15.2"."""
         waits = " ".join(self.words[cue.start : cue.end]) in {"hang on", "hold on", "wait"}
         return waits and not word_list("comes_to_rest").isdisjoint(after)
+
+    def _pauses_in_a_row(self, old: Taken, new: Taken, cue: Cue) -> bool:
+        """Tell whether "er" only fills a pause in a row: "38, 38 and er 39", "5.2, 5.3, er, 5.4"."""
+        if self.words[cue.start : cue.end] != ["er"]:
+            return False
+        between = set(self.words[old.end : new.start])
+        if not between <= {"and", "er", ","} or "and" in between:
+            return "and" in between
+        at = next(k for k, t in enumerate(self.taken) if t is old)
+        led = self.taken[at - 1] if at else None
+        row = led is not None and self.words[led.end : old.start] in ([","], ["and"])
+        return row and led is not None and led.reading.quantity == old.reading.quantity
 
     def _why_of(self, cue: Cue, new: Taken) -> bool:
         """Tell whether a clause of misreading tells why the value in front of it was put right."""

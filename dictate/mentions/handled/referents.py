@@ -150,7 +150,8 @@ _THROWN = (
 
 def _only_shut(talk: Talk, thing: Thing) -> bool:
     """Tell whether a valve was only shut or opened on the way ("shut the ball valve, cut it out")."""
-    if thing.name not in word_set("valves_to_shut"):
+    plain = talk.words[thing.start : thing.end] == ("valve",)  # whichever valve it was taken for
+    if not plain and thing.name not in word_set("valves_to_shut"):
         return False
     return any(w in word_set("shuts_a_valve") for w in talk.words[max(0, thing.start - 4) : thing.start])
 

@@ -6,8 +6,11 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.word_lists import word_list
 
 OFTEN_OTHER = frozenset(
-    {"pump", "capacitor", "temperature sensor", "blower motor", "battery", "contactor", "power supply"}
-)
+    {
+        "pump", "capacitor", "temperature sensor", "blower motor", "battery", "contactor", "power supply",
+        "boiler", "compressor",
+    }
+)  # fmt: skip
 """Components whose plain words are often said of something else."""
 
 
@@ -15,6 +18,9 @@ def is_other_thing(narration: Narration, name: str, start: int, end: int) -> boo
     """Tell whether a plain word is another thing: a heat pump, the cap of a port, the technician's probe."""
     words = narration.lowers
     led = words[start - 1] if start else "."
+    roomed = words[end : end + 1] in (["room"], ["house"], ["shed"])
+    if roomed or name in {"boiler", "compressor"}:
+        return roomed  # "the panel in the boiler room"
     if name == "pump":
         verb = end - start == 1 and words[end : end + 1] == ["down"]  # "it pumps down to seven pounds"
         return led in {"heat", "hp"} or verb

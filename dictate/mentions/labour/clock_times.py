@@ -230,7 +230,8 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
         if minute is not None:
             made = Clock(i, k + minute[1], hour[0], minute[0], hour[0] > 12, False)
         else:
-            made = _hours_of_the_clock(row, i, k, hour[0]) or Clock(i, k, hour[0], 0, hour[0] > 12, True)
+            made = _hours_of_the_clock(row, i, k, hour[0]) or _and_a_part(row, i, k, hour[0])
+            made = made or Clock(i, k, hour[0], 0, hour[0] > 12, True)
         if k < len(row) and made.bare and row[k] in ("o'clock", "flat", "sharp", "even"):
             made.end, made.bare = k + 1, False  # "eight flat to ten fifteen"
     if made.hour == 12 and row[made.end : made.end + 1] in (("noon",), ("midday",)):
@@ -274,6 +275,48 @@ def _hours_of_the_clock(row: tuple[str, ...], i: int, k: int, hour: int) -> Cloc
     return Clock(i, k + 1 + (minute[1] if minute else 0), hour, minute[0] if minute else 0, True, False)
 
 
+def _and_a_part(row: tuple[str, ...], i: int, k: int, hour: int) -> Clock | None:
+    """Read "from ten and a quarter to eleven thirty": the parts of an hour as said in other languages.
+
+    Only in a span whose other time can be nothing but a time, for so are pressures and superheats said.
+    """
+    said = _part_of_an_hour(row, k)
+    if said is None or not i:
+        return None
+    made = Clock(i, k + len(said), hour, _PARTS_OF_AN_HOUR[said], False, False)
+    opens = row[i - 1] == "from" and (i < 2 or row[i - 2] in _OPENS_A_TIME)
+    if opens and row[made.end : made.end + 1] in _SPAN_WORDS:
+        then = _plain_clock(row, made.end + 1)
+        return made if then is not None and _ends_there(row, then.end) else None
+    if (row[i - 1],) not in _SPAN_WORDS or not _ends_there(row, made.end):
+        return None
+    begin = next((n for n in range(max(1, i - _SPAN), i - 1) if row[n - 1] == "from"), None)
+    first = _plain_clock(row, begin) if begin is not None else None
+    return made if first is not None and first.end == i - 1 else None
+
+
+def _part_of_an_hour(row: tuple[str, ...], k: int) -> tuple[str, ...] | None:
+    """Return the words of a part of an hour behind its hour at word k."""
+    return next((p for p in _PARTS_OF_AN_HOUR if row[k : k + len(p)] == p), None)
+
+
+def _plain_clock(row: tuple[str, ...], i: int) -> Clock | None:
+    """Return a time that is nothing but a time, its part of an hour not said behind "and"."""
+    hour = hour_at(row, i) if i < len(row) else None
+    if i >= len(row) or (hour is not None and _part_of_an_hour(row, i + hour[1])):
+        return None
+    clock = clock_at(row, i)
+    return clock if clock is not None and not clock.bare else None
+
+
+def _ends_there(row: tuple[str, ...], i: int) -> bool:
+    return row[i : i + 1] in ((".",), (",",), ())
+
+
+_PARTS_OF_AN_HOUR = {
+    ("and", "three", "quarters"): 45, ("and", "a", "quarter"): 15, ("and", "quarter"): 15,
+    ("and", "a", "half"): 30, ("and", "half"): 30,
+}  # fmt: skip
 _SPAN = 7
 """Words that the first time of a span has at most, "from" included: "from a quarter past eight until"."""
 _TO_AN_HOUR = frozenset(("at", "from", "to", "until", "till"))

@@ -6,6 +6,8 @@ default_grounds  pins of a motor for what was read from all of them to the shell
 pins_to_ground   pins of a motor that were read to the shell one by one
 across_filters   pressures on both sides of a filter or strainer
 across_things    differences over a thing, and temperatures on both sides of a valve or a drier
+filter_drops     pressures that air loses in its filters
+pump_sides       pressures of water before and behind a pump
 coils_and_defrosts  coils spoken of before, and what is read while a defrost is on
 looked_up        pressures said again to look up their temperature
 ohms_go_on       ohms that go on with the thing under test until another is named

@@ -21,9 +21,11 @@ from dictate.mentions.places.boxes import has_box
 from dictate.mentions.places.coils_and_defrosts import coils_and_defrosts
 from dictate.mentions.places.default_grounds import settle_grounds
 from dictate.mentions.places.default_legs import settle_legs
+from dictate.mentions.places.filter_drops import filter_drops
 from dictate.mentions.places.looked_up import looked_up
 from dictate.mentions.places.ohms_go_on import ohms_go_on
 from dictate.mentions.places.pins_to_ground import settle_pins
+from dictate.mentions.places.pump_sides import pump_sides
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
 from dictate.mentions.places.terminals_told import capacitor_sides, thermostat_pairs, windings_by_sum
 from dictate.mentions.places.told_around import told_around
@@ -81,6 +83,8 @@ def settle_points(
     looked_up(found, words)
     across_filters(found, words, components)
     across_things(found, words, components)
+    filter_drops(found, words)
+    pump_sides(found, words, components)
     coils_and_defrosts(found, words, components)
     ohms_go_on(found, words, components)
     settle_pins(found, words)

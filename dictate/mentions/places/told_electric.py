@@ -39,6 +39,7 @@ def told_electric(found: Found, words: Sequence[str], components: Sequence[Compo
             _alternator(t, words)
             _low_side(t, words)
             _coil_of(t, words, components)
+            _fed_from(t, words, components)
             if r.point is None and r.component is None and r.value >= _LIVE:
                 r.point = "line" if word_list("told_electric_plugged") & set(_lead(t, words, 9)) else None
         elif r.quantity == "current" and r.component == "light":
@@ -90,6 +91,29 @@ def _low_side(t: Taken, words: Sequence[str]) -> None:
         and r.component not in word_list("told_electric_on_control")
     ):
         r.component, r.point = "transformer", r.point or "secondary"
+
+
+def _fed_from(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
+    """Read "the transducer's getting 4.9 volts off the board": they are of the part that gets them.
+
+    What it "sends back" in the same sentence is its signal.
+    """
+    lead = _lead(t, words, 24)
+    begin = t.start - len(lead)
+    sources = word_list("fed_from_sources")
+    source = any(t.end < c.start <= t.end + 2 and c.name in sources for c in components)
+    fed = source and words[t.end] in {"off", "from"} and _GETS & set(lead[-4:])
+    sent = lead[-1:] == ["back"] and _SENDS & set(lead[-3:])
+    if not fed and not sent:
+        return
+    getting = [c for c in components if begin <= c.start < t.start and c.name not in sources]
+    if getting and "voltage" in getting[-1].component.measures:
+        t.reading.component, t.reading.which = getting[-1].name, getting[-1].which
+        t.reading.point = None if t.reading.point in {"secondary", "primary"} else t.reading.point
+
+
+_GETS = frozenset(("gets", "getting", "got", "has", "sees", "receives"))
+_SENDS = frozenset(("sends", "sending", "sent", "gives", "giving", "puts", "putting", "coming", "comes"))
 
 
 def _coil_of(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:

@@ -4,7 +4,7 @@
 
 A level in percent behind "receiver" is the receiver's, "superheat at the compressor" is the compressor's,
 "nine degrees lost over it" is told of the drier that it dropped over, and the second point of a switch
-("cut out at 46 and came back at 54") belongs to the switch of the first one.
+("cut out at 46 and came back at 54") belongs to the switch of the first one, "the high one" to the other.
 Only values without a part get one.
 """
 
@@ -44,6 +44,8 @@ def told_parts(found: Found, words: Sequence[str], components: Sequence[Componen
             r.component = _at_the(t, words)
             if r.component is None and r.quantity == "temperature_difference":
                 r.component = _across(t, words, components)
+        elif r.component in {None, *_SIDE_SWITCHES.values()} and r.quantity == "pressure":
+            r.component = _the_other_switch(t, words, components) or r.component
         if r.component == "receiver" and r.unit == "%":
             of_receiver = t.end
     for a, b in pairwise(found.readings):
@@ -51,7 +53,8 @@ def told_parts(found: Found, words: Sequence[str], components: Sequence[Componen
         if one.quantity != two.quantity or two.component is not None or one.component is None:
             continue
         gap = words[a.end : b.start]
-        if len(gap) > 10 or _ENDS & set(gap):
+        again = one.component in word_list("told_parts_switches") and _it_again(a, b, words, components)
+        if (len(gap) > 10 or _ENDS & set(gap)) and not again:
             continue
         if (one.component == "receiver" and two.unit == "%" and _RECEIVER_AGAIN & set(gap)) or (
             one.component in word_list("told_parts_switches") and _switches_again(gap)
@@ -70,20 +73,27 @@ def _opening(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) 
     """Return the valve that stands so far open: "opening was nine percent", "valve sits at 45 percent".
 
     It is the last valve named that opens by steps, or the part that was named closer, such as a damper.
+    A plain valve beside which superheat is told is the one that makes it.
     """
-    near = {*_lead(t, words, 6), *words[t.end : t.end + 2]}
+    near = {*_lead(t, words, 9), *words[t.end : t.end + 2]}
     if not near & _OPENS or near & word_list("told_parts_other_openings"):
         return None
     driven = word_list("told_parts_driven_valves")
     named = [c for c in components if t.start - _VALVE_REACH <= c.start < t.start and c.name in driven]
     other = [c for c in components if t.start - 8 <= c.start < t.start and c.name not in driven]
+    if not named and near & _VALVE and not any(c.name.endswith("valve") for c in other):
+        beside = words[max(0, t.start - _SUPERHEAT_REACH) : t.end + _SUPERHEAT_REACH]
+        return "expansion valve" if "superheat" in beside else None
     if not named or (other and other[-1].start > named[-1].start and "valve" not in near):
         return None
     return named[-1].name
 
 
 _OPENS = frozenset(("valve", "valves", "open", "opening", "opened", "opens", "stepper"))
+_VALVE = frozenset(("valve", "valve's", "stepper"))
 _VALVE_REACH = 150
+_SUPERHEAT_REACH = 25
+"""Words from an opening within which superheat tells that the valve is the one that makes it."""
 
 
 def _lead(t: Taken, words: Sequence[str], size: int) -> list[str]:
@@ -115,6 +125,24 @@ def _across(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -
     return None
 
 
+def _the_other_switch(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> str | None:
+    """Return the switch of the other side: "low pressure switch on 0.8 bar, the high one on 24"."""
+    lead = _lead(t, words, 5)
+    at = next((i for i in range(len(lead) - 1) if lead[i] in _SIDE_SWITCHES and lead[i + 1] == "one"), None)
+    if at is None:
+        return None
+    before = [c.name for c in components if t.start - _NAMED_BEFORE <= c.start < t.start]
+    return _SIDE_SWITCHES[lead[at]] if before and before[-1] in _SIDE_SWITCHES.values() else None
+
+
+_SIDE_SWITCHES = {
+    "low": "low pressure switch",
+    "lp": "low pressure switch",
+    "high": "high pressure switch",
+    "hp": "high pressure switch",
+}
+
+
 def _at_the(t: Taken, words: Sequence[str]) -> str | None:
     """Return the part at which a superheat or across which a difference was told in front of it."""
     lead = _lead(t, words, 6)
@@ -129,6 +157,18 @@ def _at_the(t: Taken, words: Sequence[str]) -> str | None:
                 "coil": "evaporator coil",
             }.get(name)
     return None
+
+
+def _it_again(a: Taken, b: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> bool:
+    """Tell whether "it" in the next sentence is still the switch: "set on 26. Tried it, it went at 25.6"."""
+    gap = words[a.end : b.start]
+    stops = [k for k, w in enumerate(gap) if w in _ENDS]
+    if len(stops) != 1 or len(gap) > _NAMED_AGAIN or "it" not in gap[stops[0] :]:
+        return False
+    return not any(a.end <= c.start < b.start for c in components)
+
+
+_NAMED_AGAIN = 12
 
 
 def _switches_again(gap: Sequence[str]) -> bool:

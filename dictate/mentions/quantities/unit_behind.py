@@ -15,6 +15,10 @@ FILLERS = word_list("quantities_fillers")
 """Sounds and words that may stand between a number and its unit without meaning anything."""
 
 
+_TURNS_A_MINUTE = 200
+"""From so many on "turns" are those of an engine or a fan in a minute."""
+
+
 def after_fillers(narration: Narration, i: int) -> int:
     """Return the first token at or after i that is no filler and no joining hyphen."""
     tokens = narration.tokens
@@ -36,9 +40,13 @@ def unit_behind(narration: Narration, i: int, number: Number | None = None) -> P
     """Return the unit phrase right after a number that ends at token i."""
     j = after_fillers(narration, i)
     phrase = unit_phrases(narration).get(j)
+    tokens = narration.tokens
+    if phrase is not None and narration.lowers[j] == "turns":
+        turning = number is not None and number.value >= _TURNS_A_MINUTE
+        if turning and phrase.end == j + 1:
+            return Phrase(j, j + 1, "rpm")  # "diesel on 2150 turns"; a stem is opened by a few
     if phrase is None:
         return _of_one(narration, j, number)
-    tokens = narration.tokens
     word = tokens[phrase.start]
     if narration.parted(i - 1, phrase.start):
         return None  # "... RLA 19.8" at the end of a line, "Circuit 2 ..." on the next

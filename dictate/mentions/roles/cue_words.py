@@ -47,6 +47,9 @@ _WHOSE = frozenset({"the", "'s", "other", "last", "old", "that", "my", "his", "w
 _WOULD_NOT = frozenset({"wouldn't", "won't", "couldn't"})
 
 
+_STOPS = (",", ".", ";", "?", "!", "-")
+
+
 class RoleWords:
     """The words, values, labels and cues of one sentence, and questions about a cue."""
 
@@ -213,6 +216,15 @@ class RoleWords:
         if "where" not in said or said[0] not in {"where", "right", "about"}:
             return False
         return self.words[cue.start - 1] not in {"is", "'s", "was", "be", "that's", "about", "right"}
+
+    def _ends_a_clause(self, cue: Cue) -> bool:
+        """Tell whether a clause ends with a cue: "21 it's meant to be", not "5 and it should be colder".
+
+        "Like it should be" and "where it's supposed to be" compare with what is, and say no wish.
+        """
+        if self.words[cue.start - 1] in {"like", "as", "where", "which", "how", "than"}:
+            return False
+        return self.words[cue.end : cue.end + 1] in ([], *([w] for w in (*_STOPS, "and", "but", "so")))
 
     def _to_come(self, cue: Cue) -> bool:
         """Tell whether a sentence speaks of what will be."""

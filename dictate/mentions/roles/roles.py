@@ -401,6 +401,8 @@ class Roles(RoleWords):
                 continue  # "it's been 7 or 8 by dinner time"
             if cue.needs and not cue.needs & set(self.words[self.first : self.last]):
                 continue
+            if cue.reach == "ended" and not self._ends_a_clause(cue):
+                continue
             between = self.words[end : cue.start]
             reach = 7 if cue.role == "expected" else 4
             late = cue.role == "expected" and self.words[cue.start] == "by"

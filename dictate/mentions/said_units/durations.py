@@ -48,7 +48,7 @@ class SaidDurations(UnitMeanings):
             self.words, self.first, self.last, v.start, v.end
         ):
             return True
-        if self._left_alone(v) or self._made_in(v):
+        if self._left_alone(v) or self._made_in(v) or self._that_took(v):
             return True
         if lasted_so_long(self.words, self.first, self.last, v.start, v.end):
             return True
@@ -115,6 +115,18 @@ class SaidDurations(UnitMeanings):
         if made is None or made.word not in {"pound", "ounce", "kilogram", "kilo", "gram"}:
             return False
         return not word_list("made_in").isdisjoint(self.words[max(0, v.start - 40) : v.start])
+
+    def _that_took(self, v: Value) -> bool:
+        """Read "down to 2 on both. | 35 minutes that took" as how long the machine needed to get there."""
+        behind = self.words[v.end : v.end + 3]
+        if behind[:2] not in (["that", "took"], ["it", "took"], ["she", "took"], ["to", "get"]):
+            return False
+        if behind[2:] and behind[2] not in {".", ",", "and", "there", "to", "!"}:
+            return False  # "40 minutes it took me"
+        last = self.r.found.readings[-1] if self.r.found.readings else None
+        if last is None or last.reading.quantity != "temperature" or self.number - last.sentence > 1:
+            return False
+        return "to" in self.words[max(0, last.start - 3) : last.start]
 
     def _left_alone(self, v: Value) -> bool:
         """Read "got 175 on it and walked off for | twenty-five minutes": so long the pressure stood."""

@@ -30,6 +30,7 @@ from dictate.mentions.steps.around_phrase import (
 from dictate.mentions.steps.found import Found
 from dictate.mentions.steps.vocabulary import far_words, matchers
 from dictate.mentions.tense import Scopes, Status
+from dictate.mentions.whose.of_which_part import sized_cap
 from dictate.mentions.whose.things import things_of
 from dictate.vocabulary.load import word_set
 
@@ -61,6 +62,8 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         ):
             continue
         if code == "ports_capped" and has_no_ports(words, hit, ruled_out.get(code, ())):
+            continue
+        if code == "ports_capped" and any(sized_cap(words, i) for i in range(hit.start, hit.end)):
             continue
         if speaks_of_else(words, hit, code):
             if code in ("power_isolated", "absence_of_voltage_verified"):

@@ -36,9 +36,16 @@ def core_of_drier(words: Words, i: int) -> bool:
     return any(w in drier for w in behind) and not any(w in port for w in behind)
 
 
+def sized_cap(words: Words, i: int) -> bool:
+    """Tell whether a cap is a capacitor by its size in front: "stuck a four mike cap on"."""
+    return i > 0 and words.words[i] in ("cap", "caps") and words.words[i - 1] in word_set("microfarads")
+
+
 def cap_of_port(words: Words, i: int) -> bool:
     """Tell whether "cap" is a valve's cap: ports are spoken of here, and no capacitor was."""
     row = words.words
+    if sized_cap(words, i):
+        return False
     near = row[max(0, i - 8) : i + 8]
     beside = row[max(0, i - 4) : i]
     if any(w in ("schrader", "schraders", "depressor") for w in beside):
@@ -125,6 +132,8 @@ def filter_of_circuit(words: Words, i: int) -> bool:
 def is_a_tool(words: Words, i: int) -> bool:
     """Tell whether a word is of the technician's own tools: "pocket probe", "the core tool was loose"."""
     row = words.words
+    if row[i] == "thermometer" and "my" in row[max(0, i - 3) : i]:
+        return True  # "with my own thermometer"
     if row[i] in ("probe", "probes"):
         return i > 0 and row[i - 1] in word_list("labels_own_probes")
     return row[i] == "core" and row[i + 1 : i + 2] in (("tool",), ("tools",), ("remover",), ("puller",))
