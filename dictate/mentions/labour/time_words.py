@@ -207,6 +207,8 @@ class TimeWords:
         near = self.row[max(start, i - 5) : i]
         if "signed" in near[-3:] or any(w in ("i", "we", "i'd", "we'd") for w in near):
             return True
+        if self.ends(i, "let_in", start):
+            return True  # "the closing manager let me in at ten"
         return not word_set("sheets", "labour").isdisjoint(self.row[start:i])
 
     def near_start(self, first: int, start: int) -> bool:
