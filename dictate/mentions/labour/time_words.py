@@ -164,6 +164,8 @@ class TimeWords:
             return False
         if phrase == ("off", "at"):
             return self.started_in(start)
+        if phrase == ("start",) and k - 2 >= start and self.row[k - 2] in NUMBER_WORDS:
+            return False  # "seven six start, ten even ...": the name of what was said before
         if phrase == ("start",) and self.row[k - 2 : k - 1] in (("the",), ("a",), ("hard",), ("soft",)):
             return False  # "one eighteen at the plug, on the start, one oh four"
         if phrase[0] in ("in", "out") and (len(phrase) == 1 or phrase[1] in ("at", "by")):
