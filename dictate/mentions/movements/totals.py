@@ -13,6 +13,7 @@ from itertools import combinations
 
 from dictate.mentions.movements.bare_pairs import pounds_and_ounces
 from dictate.mentions.movements.mass import Mass, how_far_apart, put_right
+from dictate.mentions.movements.no_readings import keep_number
 from dictate.mentions.movements.surroundings import phrase_length
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.quantities import mass_of
@@ -66,6 +67,8 @@ def with_totals(talk: Talk, moved: list[Mass]) -> list[Mass]:
         if giving and own is not None:
             out = [m for m in out if all(m is not p for p in giving)]
         elif giving:
+            if called:
+                keep_number(talk, start, end)
             whole = giving[-1]
             whole.value, whole.unit, whole.start, whole.end = value, unit, giving[0].start, end
             # A sum that comes out bears out the unit of a part that had none.
