@@ -50,7 +50,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.labels import find_components
     from dictate.mentions.labels.named_labels import labels_by_start
     from dictate.mentions.labour import find_labour, leave_out_times
-    from dictate.mentions.movements import find_movements
+    from dictate.mentions.movements import find_movements, leave_out_amounts
     from dictate.mentions.narration import Narration
     from dictate.mentions.parts.handled_parts import add_driers, find_parts
     from dictate.mentions.parts.part_marks import add_part_numbers
@@ -90,6 +90,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     mentions.units = found.units.name
     mentions.units_assumed = found.units.assumed
     mentions.movements = find_movements(narration)
+    leave_out_amounts(narration, mentions)
     add_steps_of_values(narration, mentions)
     mentions.parts = find_parts(narration)
     add_driers(mentions)

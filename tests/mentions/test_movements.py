@@ -206,3 +206,13 @@ def test_never_crashes_and_never_moves_what_was_not_said(words: list[str]) -> No
 )
 def test_who_took_it_back_tells_which_way_it_went(text: str, direction: str) -> None:
     assert [m.direction for m in find_movements(Narration.from_text(text))] == [direction]
+
+
+def test_bare_pounds_and_ounces_that_were_moved_are_no_vacuum_as_well() -> None:
+    text = (
+        "R-410A split, the tag wants six pounds four ounces. Vacuum nine hundred, then three ten. Six four went in "
+        "by the scale, then two more ounces, six six all told. Head three fifty, suction one thirty."
+    )
+    record = find([Segment(clip="c", text=text, words=[Word(text=w) for w in text.split()])])
+    assert [m.value for m in record.movements] == [6.375]
+    assert {r.value for r in record.readings if r.unit == "micron"} == {900, 310}

@@ -184,3 +184,15 @@ def test_the_change_of_a_drier_is_no_other_part_as_well(monkeypatch: pytest.Monk
     assert other.step == "part_replaced"
     found = steps("Suction 68. I squeezed and swapped the filter drier. Box at 38.")
     assert [s.step for s in found] == ["filter_drier_replaced"]
+
+
+def test_what_was_told_as_done_is_not_denied_by_the_words_of_another_stretch(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    words = {"squeezed": [(0, 12.0)], "behind: squeezed": [(0, 40.0)]}
+    own = made("charged|not_done", words, [-6.0])
+    monkeypatch.setattr("dictate.mentions.steps.second_opinion.trained", lambda: own)
+    told = [(s.step, s.status) for s in steps("Suction 68. Never squeezed the other circuit. Box at 38.")]
+    assert told == [("charged", "not_done")]
+    told = [(s.step, s.status) for s in steps("Charged it. Never squeezed the other circuit. Box at 38.")]
+    assert told == [("charged", "done")]

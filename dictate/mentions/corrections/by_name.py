@@ -27,6 +27,8 @@ class ByName(Corrections):
             label = next((x for x in find_labels(self.n) if i < x.start <= i + 6), None)
             if label is None:
                 continue
+            if "wrong" in self.words[i : label.start]:
+                continue  # "I had the wrong scale, bottom is twenty-seven" names no value that was wrong
             new = next((t for t in self.taken if label.end <= t.start <= label.end + 10), None)
             if new is None:
                 continue

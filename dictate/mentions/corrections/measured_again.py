@@ -46,6 +46,7 @@ class MeasuredAgain(PointsBack):
         ordered = any(
             self.words[k] in again_words("orders")
             and (k == a or self.words[k - 1] in CUTS | again_words("opens"))
+            and not self._purpose(k, a)
             for k in range(a, first)
         )
         leads = again_words("presents") & set(gap) or (ordered and gap[-1:] == ["to"])
@@ -89,6 +90,10 @@ class MeasuredAgain(PointsBack):
         if here is not None and here.label_here and here.reading.quantity != old.reading.quantity:
             return  # "Correction, before I condemn it: suction pipe's seventy-one" is of the pipe
         self.apply(old, None, y)
+
+    def _purpose(self, k: int, a: int) -> bool:
+        """Tell whether "to make" says what for: "four ounces more to make my subcooling", and no order."""
+        return self.words[k - 1] == "to" and k - 2 >= a and self.words[k - 2] not in again_words("wants_to")
 
     @staticmethod
     def _just_said(t: Taken, y: Number) -> bool:

@@ -13,6 +13,7 @@ machine are left alone.
     durations        the durations of work, travel and breaks
     duration_kinds   what a duration is of
     closing          what sums a visit up in its last sentences
+    hour_unsaid      an end told by its minutes alone: "clocked out quarter past"
     first_and_last   the start and the end that no words name
 """
 
@@ -25,6 +26,7 @@ from dictate.mentions.labour.clock_times import Clock, phrases_by_first
 from dictate.mentions.labour.closing import closing_clock
 from dictate.mentions.labour.durations import WorkingTimes
 from dictate.mentions.labour.first_and_last import first_and_last
+from dictate.mentions.labour.hour_unsaid import end_without_its_hour
 from dictate.mentions.narration import Narration
 from dictate.record.base import At
 from dictate.record.mentions import LabourMention, Mentions
@@ -64,6 +66,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
     durations = finder.durations()
     clocks = _of_the_telling(finder, _labelled(finder, clocks))
     closing_clock(finder, clocks)
+    end_without_its_hour(finder, clocks)
     first_and_last(finder, clocks)
     first = finder.row[: finder.w.sentences[min(_FIRST, len(finder.w.sentences)) - 1][1]] if clocks else ()
     begun = phrases_by_first("in_the_night")
@@ -160,6 +163,10 @@ def _evenings(finder: WorkingTimes, clocks: list[Clock], worked: list[float]) ->
     if end is not None and (end.exact or end.hour >= 12):
         long = (end.minutes - start.minutes) / 60
         short = long - _HALF_A_DAY
+        if end.exact and -_HALF_A_DAY <= long < 0 and long + _HALF_A_DAY <= _LONGEST_VISIT:
+            for c in starts:  # "got there at ten ... one in the morning when I left": over midnight
+                c.hour += 12
+                c.doubt = c.doubt or _EARLY
         if short <= 0:
             return
         fits = hours is not None and abs(short - hours) < min(0.51, abs(long - hours))

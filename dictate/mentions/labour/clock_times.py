@@ -127,6 +127,8 @@ def _dotted(row: tuple[str, ...], i: int) -> re.Match[str] | None:
         and near[-2] in ("am", "pm", "a.m", "p.m")
     ):
         return match  # "one pm to 4.15"
+    if _in_and_out(row, i):
+        return match
     opens = i == 0 or row[i - 1] in (".", "?", "!")
     spans = row[i + 1 : i + 2] in (("to",), ("till",), ("until",), ("-",))
     if any(phrase_length(row, i + 1, name) for name in ("named_start", "named_end")):
@@ -136,6 +138,19 @@ def _dotted(row: tuple[str, ...], i: int) -> re.Match[str] | None:
         return None  # "from 0.22 to 0.31"
     return match if (any(w in near for w in _CLOCK_CUES) or (opens and spans)) else None
 
+
+def _in_and_out(row: tuple[str, ...], i: int) -> bool:
+    """Tell whether "1.20" and "3.50" are all that a sentence tells: "In at 1.20, out 3.50."."""
+    first = i
+    while first and row[first - 1] not in (".", "!", "?"):
+        first -= 1
+    last = next((k for k in range(i, len(row)) if row[k] in (".", "!", "?")), len(row))
+    said = [w for w in row[first:last] if w not in ("at", ",", "and")]
+    return [w for w in said if not _DOTTED.fullmatch(w)] == ["in", "out"] and len(said) == _TWO_TIMES
+
+
+_TWO_TIMES = 4
+"""Words of "in", "out" and their two times."""
 
 _BEGINS = frozenset(
     (

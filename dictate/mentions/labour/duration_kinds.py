@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from dictate.mentions.labour.clock_times import phrases_by_first
 from dictate.mentions.labour.closing import closes_the_visit, of_a_machine
 from dictate.mentions.labour.counted_in import value_between
-from dictate.mentions.labour.of_the_visit import called_by_its_hours, on_a_sheet, roughly
+from dictate.mentions.labour.of_the_visit import called_by_its_hours, on_a_sheet, on_the_bill, roughly
 from dictate.mentions.machine_times import timed_by_event
 from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.whose.things import things_of
@@ -134,6 +134,8 @@ def duration_kind(finder: WorkingTimes, start: int, end: int, minutes: bool) -> 
             return "work"
     if not minutes and called_by_its_hours(near_before, finder.row[end - 1], near_after, late):
         return "work"
+    if not minutes and late and on_the_bill(near_after):
+        return "work"  # "so take off half an hour, three hours on the bill"
     if not minutes and late and counted and on_a_sheet(finder.row[s0:start]):
         return "work"  # "invoice says two hours, ..."
     if any(near_before[k : k + 3] == ("put", "me", "down") for k in range(len(near_before))):

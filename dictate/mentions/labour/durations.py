@@ -18,7 +18,7 @@ from dictate.mentions.labour.counted_in import (
 )
 from dictate.mentions.labour.day_sums import hours_by_days
 from dictate.mentions.labour.duration_kinds import duration_kind
-from dictate.mentions.labour.of_the_visit import on_a_sheet
+from dictate.mentions.labour.of_the_visit import on_a_sheet, on_the_bill
 from dictate.mentions.labour.pairs import by_the_clock, close_by, complete_pairs, told_spans
 from dictate.mentions.labour.put_right import denied, put_right
 from dictate.mentions.labour.working_clocks import WorkingClocks
@@ -28,6 +28,7 @@ from dictate.record.mentions import LabourMention
 from dictate.vocabulary.load import word_set
 
 _QUARTERS = {("and", "three", "quarters"): 45, ("and", "a", "quarter"): 15, ("and", "quarter"): 15}
+_PARTS = {**_QUARTERS, ("and", "a", "half"): 30, ("and", "half"): 30}
 _UNSAID = frozenset(("hour", "hours", "labor", "labour", "man", "mans", "man-"))
 _MEALS = frozenset(("lunch", "dinner", "break", "breakfast", "smoko"))
 _BEFORE_ITS_TIMES = frozenset(("from", "was", "at", ":", ",", "between", "time", "break", "is", "-"))
@@ -127,7 +128,8 @@ class WorkingTimes(WorkingClocks):
                 hours = put_right(self, end) or hours
             if kind is None:
                 continue
-            if not self.scopes.ours(start) and not self.on_a_sheet(start):
+            billed = self.on_a_sheet(start) or on_the_bill(self.row[end : end + 5])
+            if not self.scopes.ours(start) and not billed:
                 continue
             if (
                 kind == "work"
@@ -185,27 +187,10 @@ class WorkingTimes(WorkingClocks):
         for i in self.w.starting(_UNSAID):
             word = self.row[i]
             start, end = self.scopes.sentence(i)
-            heads = i == start or self.row[i - 1] in (",", ":")  # "owed on the bill, hour and a half"
-            halved = word == "hour" and self.row[i + 1 : i + 4] == ("and", "a", "half") and heads
-            if halved and duration_kind(self, i, i + 4, False) == "work":
-                s, e = self.w.span(i, i + 4)
-                at, heard = self.narration.at(s, e), self.narration.heard(s, e)
-                out.append(LabourMention("work", None, 1.5, at, heard))
+            if word == "hour":
+                out += self.hour_and_a_part(i, start)
             if self.row[i + 1 : i + 2] == ("hours",) and word in ("man", "mans", "man-"):
                 out += self.man_hours(i)
-            if word == "hour" and i == start and self.row[i + 1 : i + 4] != ("and", "a", "half"):
-                extra, k = self.trailing_minutes(i + 1)
-                for said, minutes in _QUARTERS.items():
-                    if self.row[i + 1 : i + 1 + len(said)] == said:
-                        extra, k = minutes, i + 1 + len(said)
-                if extra and duration_kind(self, i, k, False) == "work":
-                    s, e = self.w.span(i, k)
-                    hours = round(1 + extra / 60, 4)
-                    out.append(
-                        LabourMention(
-                            "work", None, hours, self.narration.at(s, e), self.narration.heard(s, e)
-                        )
-                    )
             if word in ("hours", "labor", "labour") and i == start:
                 k = i + 1
                 while k < end and self.row[k] in (",", ":", "was", "is", "hours", "total", "time"):
@@ -226,6 +211,27 @@ class WorkingTimes(WorkingClocks):
                         )
                     )
         return out
+
+    def hour_and_a_part(self, i: int, start: int) -> list[LabourMention]:
+        """Read "hour and a half", "hour and three quarters" at the word "hour", the "an" unsaid.
+
+        It heads its clause ("owed on the bill, hour and a half") or only words of summing up stand before it.
+        """
+        lead = self.row[start:i]
+        heads = not lead or lead[-1] in (",", ":")
+        if not heads and not all(w in word_set("before_closing_hours", "labour") for w in lead):
+            return []
+        if lead[-1:] in (("a",), ("an",), ("the",), ("one",)):
+            return []  # a unit that was said in full
+        extra, k = self.trailing_minutes(i + 1) if not lead else (0, i)
+        for said, minutes in _PARTS.items():
+            if self.row[i + 1 : i + 1 + len(said)] == said:
+                extra, k = minutes, i + 1 + len(said)
+        if not extra or duration_kind(self, i, k, False) != "work":
+            return []
+        s, e = self.w.span(i, k)
+        at, heard = self.narration.at(s, e), self.narration.heard(s, e)
+        return [LabourMention("work", None, round(1 + extra / 60, 4), at, heard)]
 
     def bare_sums(self) -> list[LabourMention]:
         """Read "from ten until two, less half an hour, so three and a half": hours without their unit."""

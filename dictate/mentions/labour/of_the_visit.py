@@ -18,6 +18,16 @@ def on_a_sheet(lead: tuple[str, ...]) -> bool:
     return written and all(w in sheets or w in small for w in said)
 
 
+def on_the_bill(rest: tuple[str, ...]) -> bool:
+    """Tell whether the words behind a duration put it on the bill: "three hours on the bill"."""
+    n = next((k for k, w in enumerate(rest) if w in (".", ",", ";", "and", "plus")), len(rest))
+    return 1 < n <= _BILL and rest[0] == "on" and rest[n - 1] in word_set("billing", "labour")
+
+
+_BILL = 4
+"""Words of "on the" and what the bill is called."""
+
+
 def called_by_its_hours(lead: tuple[str, ...], unit: str, rest: tuple[str, ...], late: bool) -> bool:
     """Tell whether a visit is called by its hours: "that made it a six hour day".
 

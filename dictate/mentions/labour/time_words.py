@@ -164,6 +164,8 @@ class TimeWords:
             return False
         if phrase == ("off", "at"):
             return self.started_in(start)
+        if phrase == ("start",) and k - 2 >= start and self.row[k - 2] in NUMBER_WORDS:
+            return False  # "seven six start, ten even ...": the name of what was said before
         if phrase == ("start",) and self.row[k - 2 : k - 1] in (("the",), ("a",), ("hard",), ("soft",)):
             return False  # "one eighteen at the plug, on the start, one oh four"
         if phrase[0] in ("in", "out") and (len(phrase) == 1 or phrase[1] in ("at", "by")):
@@ -207,6 +209,8 @@ class TimeWords:
         near = self.row[max(start, i - 5) : i]
         if "signed" in near[-3:] or any(w in ("i", "we", "i'd", "we'd") for w in near):
             return True
+        if self.ends(i, "let_in", start):
+            return True  # "the closing manager let me in at ten"
         return not word_set("sheets", "labour").isdisjoint(self.row[start:i])
 
     def near_start(self, first: int, start: int) -> bool:

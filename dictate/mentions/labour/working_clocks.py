@@ -17,6 +17,7 @@ from dictate.mentions.labour.clock_times import (
     phrases_by_first,
     take_half_of_day,
 )
+from dictate.mentions.labour.first_and_last import NO_START
 from dictate.mentions.labour.no_times import between_terminals, no_time_of_day
 from dictate.mentions.labour.time_words import TimeWords
 from dictate.vocabulary.load import word_set
@@ -40,10 +41,12 @@ _AND_WE = (
     (",", "at"),
     (",", "on"),
     (",", "just"),
+    ("and", "i'm"),
+    ("and", "we're"),
 )
 _IN_A_TIME = frozenset(("minutes", "hours"))  # "five minutes past nine", "nine hours" said as a time
 _IT_IS = (("it", "'s"), ("it", "is"), ("now", "'s"))
-_AT_ONCE = (("at",), ("on",), ("in",), (",",))
+_AT_ONCE = (("and",), ("at",), ("on",), ("in",), (",",))
 
 
 class WorkingClocks(TimeWords):
@@ -114,15 +117,9 @@ class WorkingClocks(TimeWords):
                 then = minutes_to(self.row, i) or clock
                 if not then.bare and self.started_in(start):
                     clock, cue = then, "end"
-            if (
-                cue is None
-                and i == 0
-                and (
-                    ":" in self.row[0] or (not clock.bare and self.row[clock.end : clock.end + 2] in _AND_WE)
-                )
-                and self.row[clock.end : clock.end + 1] in _AT_ONCE
-            ):
-                cue = "start"  # "7:40 at the dairy, ...", "Nine o'clock, I'm at the taproom"
+            if cue is None and self.opens_the_talk(i, clock, now):
+                cue = "start"
+                clock.doubt = NO_START if now else ""  # "it's one oh five, I'm up on the roof" may be warmth
             if self.row[i - 1] == "from" and not clock.exact and _RUN_TOGETHER.fullmatch(self.row[i]):
                 # "head went from 140 to 290"
                 who = self.row[max(start, i - 5) : i - 1]
@@ -189,6 +186,19 @@ class WorkingClocks(TimeWords):
                 continue
             i += 1
         return out
+
+    def opens_the_talk(self, i: int, clock: Clock, now: bool) -> bool:
+        """Tell whether a time opens the talk, and where one is: "7:40 at the dairy".
+
+        Words of greeting may stand before it: "Okay, it's ten, I'm at the taproom".
+        """
+        if not all(w in word_set("opens_talk", "labour") for w in self.row[:i]):
+            return False
+        we = self.row[clock.end : clock.end + 2] in _AND_WE and (now or not clock.bare)
+        colon = ":" in self.row[i]
+        if now and not colon and clock.minute % 5:
+            return False  # "it's one oh six and I'm on the roof"
+        return ((colon and i == 0) or we) and self.row[clock.end : clock.end + 1] in _AT_ONCE
 
     def goes_on(self, clock: Clock) -> bool:
         """Tell whether a span stands right behind another one of work ("nine to twelve and one to three")."""

@@ -30,6 +30,7 @@ The way of an amount through this folder:
     from_cylinders       which way it went by the cylinder it came from; "the zero point eight back in"
     put_back             "put back what I took out"
     sounds_moved         the opinion of the text encoder: what no phrase told
+    no_readings          bare numbers that are amounts and no readings as well
     to_record            the record's movement, with its refrigerant
 """
 
@@ -41,6 +42,7 @@ from dictate.mentions.movements.from_cylinders import with_the_cylinders_way
 from dictate.mentions.movements.judged import judged
 from dictate.mentions.movements.last_word import with_the_last_word
 from dictate.mentions.movements.mass import Mass
+from dictate.mentions.movements.no_readings import keep_bare_amounts, leave_out_amounts
 from dictate.mentions.movements.put_back import with_same_put_back
 from dictate.mentions.movements.quantities_weighed import quantities_weighed
 from dictate.mentions.movements.read_aloud import with_last_reading, with_scale_runs
@@ -56,7 +58,7 @@ from dictate.mentions.movements.worked_out import with_all_put_back, with_cylind
 from dictate.mentions.narration import Narration
 from dictate.record.visit import Movement
 
-__all__ = ["find_movements"]
+__all__ = ["find_movements", "leave_out_amounts"]
 
 
 def find_movements(narration: Narration) -> list[Movement]:
@@ -80,6 +82,7 @@ def find_movements(narration: Narration) -> list[Movement]:
             continue
         if not says_again(talk, mass, moved):
             moved.append(mass)
+    keep_bare_amounts(talk, moved)
     moved = with_running_sums(talk, with_the_last_word(talk, moved))
     moved = with_totals(talk, without_parts(talk, moved))
     moved = with_same_put_back(talk, moved)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dictate.mentions.movements.mass import Mass
+from dictate.mentions.movements.mass import NEAR, Mass
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.quantities import Quantity
 from dictate.mentions.spoken_numbers import Number
+from dictate.record.visit import Candidate
 from dictate.vocabulary.load import word_set
 
 _WORDS = (
@@ -68,3 +69,33 @@ def moved_again(talk: Talk, number: Number, amounts: list[Mass], kind: str, trig
         return None
     q = Quantity(number.start, number.end, meant.value, "", "reading", (), (number,))
     return Mass(q, start, end, meant.value, "lb", kind, "done", trigger)
+
+
+def in_lenders_way(
+    talk: Talk, number: Number, lender: Mass
+) -> tuple[float, tuple[float, ...], list[str], list[Candidate]]:
+    """Return a number that takes its unit over as value, parts, reasons and what else it may be.
+
+    Beside pounds and ounces "six eight" is pounds and ounces as well; a written "6.8" may be both.
+    """
+    value = float(number.value)
+    pair = pounds_and_ounces(talk, number) if lender.q.parts and lender.unit == "lb" else None
+    if pair is None:
+        return value, (), unit_taken_over(value, lender), []
+    joined = pair[0] + pair[1] / _OUNCES
+    if pair == lender.q.parts:
+        return joined, pair, [], []
+    heard = talk.narration.heard(number.start, number.end)
+    with_point = Candidate(value=value, unit="lb", heard=heard, why="pounds with a point")
+    in_two = Candidate(value=joined, unit="lb", heard=heard, why=f"{pair[0]} pounds {pair[1]} ounces")
+    why = ["the units were not said: pounds and ounces, or pounds alone"]
+    if number.written and "." in heard:
+        return value, (), why, [in_two]
+    return joined, pair, why, [with_point]
+
+
+def unit_taken_over(value: float, other: Mass) -> list[str]:
+    """Return why a number that takes its unit from another amount needs a look: both are unlike."""
+    if other.value / NEAR <= value <= other.value * NEAR:
+        return []  # "charge on the plate is ten pounds and I weighed in ten"
+    return [f"the unit was not said; {other.unit} is taken from the amount beside it"]

@@ -16,7 +16,7 @@ from dictate.mentions.movements.corrections_by_number import (
     unit_doubted,
     with_denied_numbers,
 )
-from dictate.mentions.movements.earlier_amounts import restates_earlier
+from dictate.mentions.movements.earlier_amounts import restates_earlier, with_pairs_named_again
 from dictate.mentions.movements.mass import (
     OUNCES_UNSAID,
     Direction,
@@ -133,6 +133,7 @@ def with_corrections(talk: Talk, amounts: list[Mass]) -> list[Mass]:
                 continue
         out.append(a)
     with_denied_numbers(talk, out)
+    with_pairs_named_again(talk, out)
     return out
 
 

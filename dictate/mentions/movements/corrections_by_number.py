@@ -9,11 +9,13 @@
 
 from __future__ import annotations
 
-from dictate.mentions.movements.bare_pairs import pounds_and_ounces
+from dictate.mentions.movements.bare_pairs import pounds_and_ounces, told_before
 from dictate.mentions.movements.correction_words import takes_first_back
 from dictate.mentions.movements.mass import Mass
+from dictate.mentions.movements.surroundings import phrase_length
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases, units_of
+from dictate.mentions.spoken_numbers import Number
 from dictate.record.visit import Amount, Candidate
 from dictate.vocabulary.load import word_set
 
@@ -62,12 +64,16 @@ def correct_by_bare_number(talk: Talk, a: Mass) -> None:
         told = told or well
         end = talk.w.word_of_token(number.end)
         behind = talk.words[end] if end < len(talk.words) else "."
+        finer = said_finer(a, number, gap, behind)
+        cue = cue or finer
         taken = any(q.start <= number.start < q.end for q in talk.quantities)
+        if "said" in gap and told_before(talk, number, [m for m in talk.masses if m.end <= a.start]):
+            return  # "Charged six pounds. I said five nine came out, ..." is of the amount before
         if not cue and behind in word_set("differs_by"):
             continue  # "sorry, the hose was on it, forty less, so two hundred and seventy"
         near = not a.q.parts and a.value / _NEAR <= number.value <= a.value * _NEAR
         if (
-            tuple(gap) in ((), ("not",))
+            (tuple(gap) in ((), ("not",)) and not finer)
             or not cue
             or taken
             or (behind not in word_set("behind_a_correction") and not near)
@@ -88,11 +94,20 @@ def correct_by_bare_number(talk: Talk, a: Mass) -> None:
             a.value = a.q.parts[0] + number.value / 16
         else:
             a.value = number.value
+            if finer:
+                a.review.append("said again with a part more, and nothing says that the first was wrong")
             more = "then" in talk.words[end : end + 3]
             if more or not a.value / 2 <= a.retracted[-1].value <= a.value * 2:
                 a.review.append(f"the unit was not said with the correction; {a.unit} is taken over")
         a.end = end
         return
+
+
+def said_finer(a: Mass, number: Number, gap: list[str], behind: str) -> bool:
+    """Tell whether the amount is said again with a fraction: "twelve ounces, twelve and a half I mean"."""
+    same_whole = a.value == int(a.value) == int(number.value) < number.value
+    whole = not a.q.parts and number.form == "fraction" and same_whole
+    return whole and gap in ([], ["or"]) and behind in word_set("behind_a_finer_amount")
 
 
 def concludes(talk: Talk, a: Mass, k: int, value: float) -> bool:
@@ -161,7 +176,9 @@ def unit_doubted(talk: Talk, a: Mass) -> None:
 
 def behind_tail(talk: Talk, first: int, last: int) -> int:
     """Return the word behind the words that only say where an amount went: "700 grams | out of it | , or"."""
-    for k in range(first, min(last, first + _TAIL, len(talk.words))):
+    # "nineteen ounces | went in | . No, nineteen and a half"
+    went = max(phrase_length(talk.words[first : first + _TAIL], name) for name in ("after_in", "after_out"))
+    for k in range(first + went, min(last, first + went + _TAIL, len(talk.words))):
         if talk.words[k] in (",", ".", ";", "-"):
             return k
         if talk.words[k] not in word_set("tail_of_an_amount") and not talk.in_name(k):

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+from dictate.mentions.movements.bare_pairs import pounds_and_ounces
 from dictate.mentions.movements.mass import NEAR, Mass, how_far_apart, put_right
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import names_an_earlier_one
 from dictate.mentions.spoken_numbers import find_numbers
 from dictate.record.visit import Amount
+from dictate.vocabulary.load import word_set
 
 
 def restates_earlier(talk: Talk, a: Mass, out: list[Mass]) -> bool:
@@ -20,8 +24,11 @@ def restates_earlier(talk: Talk, a: Mass, out: list[Mass]) -> bool:
     if named_without_number(talk, a, out, s0):
         return True
     moved = [m for m in out if m.kind in ("recovered", "charged")]
-    meant = min(moved, key=lambda m: how_far_apart(m, a), default=None)
-    if meant is not None and how_far_apart(meant, a) > 0.05:
+    # "I said five nine came out" names what came out, however near what went in is
+    moved = [m for m in moved if m.kind == a.kind] or moved
+    named = [m for m in moved if a.q.numbers and pounds_and_ounces(talk, a.q.numbers[0]) == m.q.parts]
+    meant = min(named or moved, key=lambda m: how_far_apart(m, a), default=None)
+    if meant is not None and not named and how_far_apart(meant, a) > 0.05:
         wrong = any(w in ("wrong", "mistake", "error") for w in talk.words[a.end : min(s1, a.end + 9)])
         wrote = any(w in ("wrote", "noted", "put", "had", "said") for w in talk.words[a.start - 3 : a.start])
         if wrong and wrote and any(m.end <= a.start and m.trigger <= m.start for m in out[-1:]):
@@ -61,11 +68,13 @@ def named_by_number(talk: Talk, a: Mass, out: list[Mass], s0: int) -> bool:
         k = talk.w.word_of_token(number.start)
         if not s0 <= k < a.start or any(b.start <= k < b.end for b in talk.masses):
             continue
-        exact = [m for m in moved if m.value == number.value]
+        pair = pounds_and_ounces(talk, number)
+        exact = [m for m in moved if m.value == number.value or (pair is not None and m.q.parts == pair)]
         meant = exact or [m for m in moved if m.q.parts[:1] == (number.value,)]
         if meant:
+            was = meant[-1].value
             put_right(meant[-1], a.value, a.unit, a)
-            if len(exact) != 1 or not number.value / NEAR <= a.value <= number.value * NEAR:
+            if len(exact) != 1 or not was / NEAR <= meant[-1].value <= was * NEAR:
                 why = "corrected in a later sentence that names it by its number only"
                 meant[-1].review.append(why)
             return True
@@ -137,3 +146,26 @@ def denies_earlier(talk: Talk, a: Mass, out: list[Mass]) -> bool:
             put_right(m, a.value, a.unit, a)
             return True
     return False
+
+
+def with_pairs_named_again(talk: Talk, moved: list[Mass]) -> None:
+    """Put pounds and ounces right by two bare pairs later: "I told you six three out, it was six one"."""
+    for m in moved:
+        if m.kind not in ("recovered", "charged") or not m.q.parts or m.unit != "lb":
+            continue
+        later = talk.numbers_in(m.end, len(talk.words))
+        for named, right in pairwise(n for n in later if pounds_and_ounces(talk, n)):
+            k = talk.w.word_of_token(right.start)
+            s0, _ = talk.scopes.sentence(k)
+            said = " ".join(talk.words[s0:k])
+            if (
+                pounds_and_ounces(talk, named) == m.q.parts
+                and talk.w.word_of_token(named.start) >= s0
+                and talk.words[k - 1] in word_set("leads_to_the_right_one")
+                and any(c in said for c in names_an_earlier_one())
+            ):
+                pounds, ounces = pounds_and_ounces(talk, right) or m.q.parts
+                m.retracted.append(Amount(value=m.value, unit=m.unit))
+                m.value, m.end = pounds + ounces / 16, talk.w.word_of_token(right.end)
+                m.review.append("corrected in a later sentence that names it by its number only")
+                return

@@ -13,6 +13,7 @@ from itertools import combinations
 
 from dictate.mentions.movements.bare_pairs import pounds_and_ounces
 from dictate.mentions.movements.mass import Mass, how_far_apart, put_right
+from dictate.mentions.movements.no_readings import keep_number
 from dictate.mentions.movements.surroundings import phrase_length
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.quantities import mass_of
@@ -66,6 +67,8 @@ def with_totals(talk: Talk, moved: list[Mass]) -> list[Mass]:
         if giving and own is not None:
             out = [m for m in out if all(m is not p for p in giving)]
         elif giving:
+            if called:
+                keep_number(talk, start, end)
             whole = giving[-1]
             whole.value, whole.unit, whole.start, whole.end = value, unit, giving[0].start, end
             # A sum that comes out bears out the unit of a part that had none.
@@ -164,7 +167,7 @@ def _that_give(talk: Talk, parts: list[Mass], total: float, start: int, off: flo
             rest = total - grams
             if k < len(parts) - 1 and abs(rest) <= (off if not heard else _EXACT) * total:
                 return parts[k:]
-            lost = _lost(talk, parts[k], start, bare)
+            lost = _lost(talk, parts[k:], start, bare)
             if any(abs(rest - g) <= (off if not heard else _EXACT) * total for g in lost):
                 return parts[k:]
             if len(lost) <= _FEW and any(
@@ -176,15 +179,17 @@ def _that_give(talk: Talk, parts: list[Mass], total: float, start: int, off: flo
     return []
 
 
-def _lost(talk: Talk, part: Mass, start: int, bare: bool) -> list[float]:
-    """Return, in grams, the amounts between a part and its total that were not taken for parts."""
-    own = [m for m in talk.masses if part.end <= m.start < start]
+def _lost(talk: Talk, parts: list[Mass], start: int, bare: bool) -> list[float]:
+    """Return, in grams, the amounts between the first part and its total that were not taken for parts."""
+    part = parts[0]
+    between = [m for m in talk.masses if part.end <= m.start < start]
+    own = [m for m in between if all(m is not p for p in parts)]
     out = [convert(m.value, m.unit, "g") for m in own]
     for m in own:
         way = _as_pounds(m)
         out += [convert(*way, "g")] if way else []
     for number in talk.numbers_in(part.end, start) if bare else ():
-        if number.value > 0 and not any(m.q.start <= number.start < m.q.end for m in own):
+        if number.value > 0 and not any(m.q.start <= number.start < m.q.end for m in between):
             out.append(convert(number.value, part.unit, "g"))
             if part.unit == "kg" and number.value >= _GRAMS:
                 out.append(float(number.value))  # "put in one kilo ... another six hundred"

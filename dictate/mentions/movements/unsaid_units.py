@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.movements.bare_pairs import moved_again
+from dictate.mentions.movements.bare_pairs import in_lenders_way, moved_again, told_before, unit_taken_over
 from dictate.mentions.movements.correction_words import retraction_between
 from dictate.mentions.movements.mass import NEAR, Mass
 from dictate.mentions.movements.no_movement import is_pressure, of_the_test, whole_without_unit
@@ -22,13 +22,6 @@ _TAKEN_BACK = 5
 """Words that take an amount back before the same verb is said again."""
 _UNLIKE = 8.0
 """An amount beside a bare number lends it its unit only up to so many times its size, if another can."""
-
-
-def unit_taken_over(value: float, other: Mass) -> list[str]:
-    """Return why a number that takes its unit from another amount needs a look: both are unlike."""
-    if other.value / NEAR <= value <= other.value * NEAR:
-        return []  # "charge on the plate is ten pounds and I weighed in ten"
-    return [f"the unit was not said; {other.unit} is taken from the amount beside it"]
 
 
 def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
@@ -105,24 +98,11 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         if is_pressure(talk, start, end, s0, s1) or of_the_test(talk, number.value, start, end, s0, s1):
             continue
         lender = lender_of(amounts, number.value, start, (before or after)[-1 if before else 0])
-        unit = lender.unit
         status = None if other_visit(talk, start) else trigger_status(talk, left)
-        meant = _bare(number)
-        why = unit_taken_over(number.value, lender)
-        extra.append(
-            Mass(
-                meant,
-                start,
-                end,
-                number.value,
-                unit,
-                left.label,
-                status,
-                left.start,
-                why,
-                [],
-            )
-        )
+        value, parts, why, others = in_lenders_way(talk, number, lender)
+        meant = _bare(number, parts)
+        kind = left.label
+        extra.append(Mass(meant, start, end, value, lender.unit, kind, status, left.start, why, others))
     return sorted([*amounts, *extra], key=lambda a: a.start)
 
 
@@ -169,15 +149,17 @@ def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int,
         last = before[-1]
     elif told and n_in > n_out:
         last = told[-1]  # the amount on the plate, or one that went out: "950 in by the scale"
+    elif (pair := told_before(talk, number, amounts)) is not None and n_in > n_out:
+        last = pair  # "the tag wants eight pounds two ounces ... eight two went in"
     else:
         return None
-    if not last.value / 5 <= number.value <= last.value * 5:
+    value, parts, why, others = in_lenders_way(talk, number, last)
+    if not last.value / 5 <= value <= last.value * 5:
         return None
     kind = "charged" if n_in > n_out or rest[:1] == ("charged",) else "recovered"
-    meant = _bare(number)
-    why = unit_taken_over(number.value, last)
+    meant = _bare(number, parts)
     status = status_behind(talk, end, end)
-    return Mass(meant, start, end, number.value, last.unit, kind, status, end, why)
+    return Mass(meant, start, end, value, last.unit, kind, status, end, why, others)
 
 
 def by_its_side(talk: Talk, number: Number, amounts: list[Mass], start: int, end: int) -> Mass | None:
@@ -285,6 +267,10 @@ def lender_before(
         far = 3 if same and same[-1].kind == "unsaid" else len(talk.w.sentences)
         if same and not same[-1].q.parts and here - talk.w.sentence_of[same[-1].start] <= far:
             return same[-1:]
+        if words[0] in word_set("moves_by_itself") and words[-1] in ("in", "charged", "recharged"):
+            plates = [a for a in amounts if a.start < start and a.kind == "rated" and not a.q.parts]
+            if len(plates) == 1 and plates[0].value / NEAR <= value <= plates[0].value * NEAR:
+                return plates  # "weighed in a hundred and eight" of a plate's hundred and ten grams
     near = [
         a
         for a in amounts
@@ -304,6 +290,6 @@ def _taken_back(talk: Talk, a: Mass, begins: int) -> bool:
     return 0 < len(between) <= _TAKEN_BACK and retraction_between(between) == "retracts"
 
 
-def _bare(number: Number) -> Quantity:
+def _bare(number: Number, parts: tuple[float, ...] = ()) -> Quantity:
     """Return a number as a quantity without a unit of its own."""
-    return Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
+    return Quantity(number.start, number.end, number.value, "", "reading", (), (number,), parts)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
-from dictate.mentions.not_values.around import excluding
+from dictate.mentions.not_values.around import excluding, sentence_around
 from dictate.mentions.spoken_numbers import Number, find_numbers, numbers_by_end, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
@@ -92,7 +92,7 @@ def is_clock(narration: Narration, number: Number) -> bool:
             w
             for w in cues
             if w not in {"in at", "out at", "off at", "opens at", "closes at"}
-            or not (moves & set(before) or _SETS & moves)
+            or not (moves & set(before) or _SETS & moves or _of_a_control(narration, number, w))
         ]
         if cues:
             return True
@@ -101,6 +101,32 @@ def is_clock(narration: Narration, number: Number) -> bool:
 
 _SETS = frozenset(("set", "cut", "cuts", "cutting"))
 """Words of a control that hold for both its figures: "set for in at thirty, out at twelve"."""
+
+
+_WE = frozenset(("i", "i'm", "we", "we're", "signed", "checked", "shop", "store", "site"))
+_BY_ITSELF = frozenset(("opens at", "closes at"))
+"""What a control does, and a shop: of these the sentence before may name the control as well."""
+
+
+def _of_a_control(narration: Narration, number: Number, cue: str) -> bool:
+    """Tell whether a control acts at such a number: "low pressure switch opens at twelve", "..., out at ten".
+
+    The control is named in the sentence, or its cut-in is spoken of there.
+    """
+    start = number.start
+    if not 1 <= number.value <= _HOURS:
+        return False
+    first, _ = sentence_around(narration.tokens, start)
+    said = narration.lowers[first:start]
+    if cue in _BY_ITSELF:
+        first, _ = sentence_around(narration.tokens, max(0, first - 2))
+    named = any(c.component.sets and first <= c.start < start for c in find_components(narration))
+    return (named or not _SETS.isdisjoint(said)) and _WE.isdisjoint(said[-_NEAR_US:])
+
+
+_HOURS = 12
+_NEAR_US = 6
+"""Words before a number among which who works is named: "signed in at eight, out at ten"."""
 
 
 def _flows(before: list[str], lead: list[str]) -> bool:

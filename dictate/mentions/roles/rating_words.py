@@ -119,7 +119,7 @@ class RatingWords(Described):
         own = cue is not None and cue.start >= self.first and set(self.words[cue.start : cue.end])
         if cue is not None and not (own and own & word_list("ratings_act_words")):
             return False
-        if cue is None and taken.how not in {"setting", "component", "list", "figure"}:
+        if cue is None and taken.how not in {"setting", "component", "list", "figure", "reset"}:
             return False
         start = max(self.first, v.start - 9)
         front = self.words[start : v.start]
@@ -128,6 +128,7 @@ class RatingWords(Described):
         if self._set_otherwise(v):
             return True
         tried = [k for k in range(self.first, v.start) if self.words[k] in word_list("ratings_tried")]
+        tried += self._own_clause(v)
         if word_list("roles_settings") & set(self.words[max([self.first, *tried]) : v.start]):
             return False
         if self._stat_cut(v, taken):
@@ -136,7 +137,9 @@ class RatingWords(Described):
             return False
         acts = [i for i, w in enumerate(front) if w in word_list("ratings_acted")]
         if not acts:
-            return False
+            # "watched it, out at ten, in at twenty-nine"
+            seen = [k for k in range(self.first, v.start) if self.words[k] in word_list("ratings_watched_it")]
+            return bool(seen) and front[-1:] == ["at"] and self.words[seen[-1] - 1] not in {"be", "to"}
         at = start + acts[-1]
         if self.words[at] in word_list("ratings_acts_now") and not self._seen_to_act(v, at):
             return False
@@ -146,6 +149,30 @@ class RatingWords(Described):
         if self.words[at].endswith("ing"):
             return bool({"'s", "is", "was", "it's", "are", "were", "kept", "keeps"} & set(subject[-2:]))
         return True
+
+    def _own_clause(self, v: Value) -> list[int]:
+        """Return where the clause of a value begins behind another value: what was set was that one.
+
+        As in "it's set at 28; I blocked the coil and out she went at 27.6".
+        """
+        ends = [x.end for x in self.values if x.end <= v.start]
+        if not ends:
+            return []
+        gap = range(ends[-1], v.start)
+        cuts = [k for k in gap if self.words[k] in {";", "but"}]
+        cuts = cuts or [k for k in gap if self.words[k : k + 2] in ([",", "and"], [",", "but"])]
+        return cuts[-1:]
+
+    def _on_an_instrument(self, v: Value) -> bool:
+        """Tell whether it was read on an instrument what a control does: "on my gauge it closes at 27"."""
+        for k in range(v.start - 1, self.first + 1, -1):
+            if self.words[k] in word_list("roles_settings"):
+                return False
+            if self.words[k] in word_list("ratings_instruments") and (
+                self.words[k - 1] in {"my", "the", "our"} and self.words[k - 2] in {"on", "by", "per"}
+            ):
+                return True
+        return False
 
     def _set_otherwise(self, v: Value) -> bool:
         """Tell whether it is said behind a value what its control is set to: "out at 18 when set for 10"."""
@@ -199,7 +226,7 @@ class RatingWords(Described):
 
     def _seen_to_act(self, v: Value, at: int) -> bool:
         """Tell whether it was watched or is set against what it should be: "I saw it drop out at 0.8"."""
-        if self._tried_out(v):
+        if self._tried_out(v) or self._on_an_instrument(v):
             return True
         seen = word_list("ratings_watched") & set(self.words[max(self.first, at - 5) : at])
         if seen:

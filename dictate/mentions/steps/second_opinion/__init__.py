@@ -86,6 +86,8 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
             f.code == "filter_drier_replaced" and rows[k].start <= f.start < rows[k].end for f in found
         ):
             continue  # a drier's change is a step of its own
+        if status == "not_done" and (code, "done") in told and code not in BY_PART:
+            continue  # "Didn't touch A.", where the other circuit was charged: words tell what was done
         if status == "done" and scopes.framed(i):
             continue  # a plan that was announced is one, however sure the work sounds
         certain = by_both[k] and judged[k, j] >= CERTAIN
