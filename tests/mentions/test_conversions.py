@@ -66,3 +66,16 @@ def test_a_machine_that_is_none_of_this_visit_takes_no_amount() -> None:
     assert len({r.equipment for r in record.readings}) == 1
     ours = "Glycol chiller, R-404A. Suction is forty one. Second machine, the keg cooler, R-290. Charged two ounces."
     assert [e.refrigerant for e in record_of(ours).equipment] == ["R-404A", "R-290"]
+
+
+def test_r_with_a_full_stop_is_a_refrigerant() -> None:
+    text = "Two package units, R. 22 in both of 'em, three ton. Suction sixty six. Put in a pound."
+    assert moved(text) == [("charged", "R-22", False)]
+
+
+def test_a_machine_that_is_going_over_to_another_gas_gets_it() -> None:
+    text = (
+        "Walk-in cooler, R-22. Going over to four twenty-two D. Recovered twelve pounds of the R-22. "
+        "Charged ten pounds fourteen ounces."
+    )
+    assert moved(text) == [("recovered", "R-22", False), ("charged", "R-422D", True)]

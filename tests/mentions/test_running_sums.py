@@ -39,3 +39,9 @@ def test_the_last_sum_is_what_moved(said: str, amount: tuple[float, str]) -> Non
 )
 def test_what_is_read_behind_an_amount_is_no_sum(said: str, amount: list[tuple[float, str]]) -> None:
     assert amounts(said) == amount
+
+
+def test_what_goes_back_in_is_an_amount_by_the_plate() -> None:
+    plate = "Heat pump, 410A, three pounds fifteen ounces on the sticker. Recovered two pounds one ounce. "
+    assert amounts(plate + "And now three fifteen goes back in.") == [(2.0625, "lb"), (3.9375, "lb")]
+    assert amounts(plate + "Head three fifteen, and the panel goes back on.") == [(2.0625, "lb")]

@@ -223,6 +223,8 @@ _EVERY_ONE = frozenset(
         "systems",
         "cases",
         "them",
+        "'em",
+        "em",
         "one",
         "unit",
         "machine",

@@ -14,6 +14,7 @@ from dictate.mentions.handled.named_work import failed_before
 from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.old_one import (
     binned,
+    gets_another_day,
     getting_one,
     off_the_truck,
     old_one_told,
@@ -33,7 +34,22 @@ from dictate.vocabulary.load import word_set
 REACH = 4
 """Sentences back in which the parts that "so both" means were told of."""
 _LEADS = frozenset(
-    ("in", "on", "went", "gone", "only", "one", "ones", "getting", "what", "both", "old", "auld")
+    (
+        "in",
+        "on",
+        "went",
+        "gone",
+        "only",
+        "one",
+        "ones",
+        "get",
+        "gets",
+        "getting",
+        "what",
+        "both",
+        "old",
+        "auld",
+    )
 )
 
 
@@ -57,6 +73,8 @@ def exchanged(talk: Talk) -> list[Handled]:
             made = with_a_new_one(talk, i)
         elif word == "getting" and talk.words[i + 1 : i + 2] in (("a",), ("an",), ("new",)):
             made = getting_one(talk, i)
+        elif word in ("get", "gets"):
+            made = gets_another_day(talk, i)
         elif word == "what" and talk.words[i + 1 : i + 2] and talk.words[i + 1] in word_set("puts_in_who"):
             made = _what_goes_in(talk, i)
         elif word in ("on", "in") and i and talk.words[i - 1] in ("'s", "is") and talk.w.opens(max(0, i - 2)):

@@ -13,6 +13,7 @@ from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.put_in import opening_part, put_in
 from dictate.mentions.handled.referents import part_meant
 from dictate.mentions.handled.talk import Talk
+from dictate.mentions.tense.plans import comes_another_day
 from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
@@ -77,6 +78,16 @@ def getting_one(talk: Talk, i: int) -> Handled | None:
         for k in range(len(told))
     )
     return put_in(talk, things, i, last) if things and at_hand else None
+
+
+def gets_another_day(talk: Talk, i: int) -> Handled | None:
+    """Read "room six gets a new outdoor unit tomorrow": what is fitted on another day is planned."""
+    _, end = talk.scopes.sentence(i)
+    things, new, last, _, _ = objects_behind(talk, i + 1, end, "replaced")
+    things = handled_parts(things)
+    if not things or not new or not comes_another_day(talk.scopes, i):
+        return None
+    return Handled("replaced", "planned", things, i, last, None, True)
 
 
 def old_one_told(talk: Talk, i: int) -> Handled | None:

@@ -52,7 +52,7 @@ def _forms() -> tuple[dict[str, list[str]], dict[str, list[str]]]:
     """Return (forms that always mean a refrigerant, bare numbers), each form -> names."""
     always: dict[str, list[str]] = defaultdict(list)
     bare: dict[str, list[str]] = defaultdict(list)
-    prefixes = ("r ", "our ", "r-", "are ")
+    prefixes = ("r ", "our ", "r-", "are ", "r . ")
     for entry in table("refrigerants")["refrigerant"]:
         name: str = entry["name"]
         number = _digits(name)
@@ -79,7 +79,7 @@ def _forms() -> tuple[dict[str, list[str]], dict[str, list[str]]]:
             for n in numbers:
                 if name not in bare[n]:
                     bare[n].append(name)
-                for p in prefixes[:2]:
+                for p in ("r ", "our ", "r . "):
                     if (not letter or entry.get("alone")) and name not in always[p + n]:
                         always[p + n].append(name)
     return dict(always), dict(bare)

@@ -71,6 +71,8 @@ def ing_form(talk: Talk, i: int) -> Status | None:
             return None
         return "done"
     if word in (",", "and", "then"):
+        if comes_another_day(talk, i):
+            return "planned"  # "the filters are shot, changing those next trip"
         previous = previous_ing(talk, g, start)
         if previous is not None:
             return talk.verb(previous)
