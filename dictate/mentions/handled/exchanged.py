@@ -14,6 +14,7 @@ from dictate.mentions.handled.named_work import failed_before
 from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.old_one import (
     binned,
+    did_the_part,
     gets_another_day,
     getting_one,
     off_the_truck,
@@ -49,6 +50,7 @@ _LEADS = frozenset(
         "both",
         "old",
         "auld",
+        "did",
     )
 )
 
@@ -75,6 +77,8 @@ def exchanged(talk: Talk) -> list[Handled]:
             made = getting_one(talk, i)
         elif word in ("get", "gets"):
             made = gets_another_day(talk, i)
+        elif word == "did":
+            made = did_the_part(talk, i)
         elif word == "what" and talk.words[i + 1 : i + 2] and talk.words[i + 1] in word_set("puts_in_who"):
             made = _what_goes_in(talk, i)
         elif word in ("on", "in") and i and talk.words[i - 1] in ("'s", "is") and talk.w.opens(max(0, i - 2)):

@@ -13,6 +13,7 @@ from dictate.mentions.handled.objects import objects_behind
 from dictate.mentions.handled.put_in import opening_part, put_in
 from dictate.mentions.handled.referents import part_meant
 from dictate.mentions.handled.talk import Talk
+from dictate.mentions.handled.vocabulary import part_words
 from dictate.mentions.tense.plans import comes_another_day
 from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
@@ -78,6 +79,26 @@ def getting_one(talk: Talk, i: int) -> Handled | None:
         for k in range(len(told))
     )
     return put_in(talk, things, i, last) if things and at_hand else None
+
+
+def did_the_part(talk: Talk, i: int) -> Handled | None:
+    """Read "Dale did the drier": of a part that is only ever exchanged, with a reason to look."""
+    _, end = talk.scopes.sentence(i)
+    if talk.words[end - 1 : end] == ("?",) or talk.words[i + 1 : i + 2] not in (
+        ("the",),
+        ("both",),
+        ("all",),
+    ):
+        return None
+    things, _, last, _, _ = objects_behind(talk, i + 1, end, "replaced")
+    if not things or any(t.part not in part_words("only_exchanged") for t in things):
+        return None
+    if talk.scopes.kind(last) in ("base", "past") or talk.words[last : last + 1] in (("have",), ("get",)):
+        return None  # "did the drier get hot": no doing
+    made = put_in(talk, things, i, last)
+    if made is not None:
+        made.why = "'did' was said of it: taken as exchanged"
+    return made
 
 
 def gets_another_day(talk: Talk, i: int) -> Handled | None:

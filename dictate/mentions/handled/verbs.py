@@ -52,7 +52,7 @@ def counts_something(talk: Talk, k: int) -> bool:
 
 def to_be_put_in(talk: Talk, verb: int, start: int, action: str) -> bool:
     """Tell whether a passive to come has "it" or nothing for its subject ("it'll be fitted")."""
-    if action not in ("replaced", "installed") or talk.words[verb - 1] != "be":
+    if action not in ("replaced", "installed") or talk.words[verb - 1] not in ("be", "gets"):
         return False
     told = talk.words[max(start, verb - 5) : verb]
     return any(w in ("it", "it'll", "they'll", "they", "that", "that'll", "and", "those") for w in told)

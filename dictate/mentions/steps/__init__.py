@@ -30,7 +30,7 @@ from dictate.mentions.equipment.unknown_kinds import GENERAL
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.steps.by_gesture import by_gesture
-from dictate.mentions.steps.by_name import told_by_name
+from dictate.mentions.steps.by_name import rule_out_helpers, told_by_name
 from dictate.mentions.steps.each_once import each_once, not_taken_back, only_runs
 from dictate.mentions.steps.from_parts import from_handled_parts
 from dictate.mentions.steps.nitrogen_flow import nitrogen_that_flowed, swept_while_brazing
@@ -54,6 +54,7 @@ def find_steps(narration: Narration) -> list[Step]:
     found = from_phrases(words, scopes) + from_handled_parts(narration)
     found += vacuums_that_stood(words, scopes, found)
     found += nitrogen_that_flowed(words, scopes, found)
+    rule_out_helpers(words)
     found = stood_before_charge(words, with_second_opinion(words, scopes, found))
     found = swept_while_brazing(words, found)
     found += by_gesture(words, scopes, found)
