@@ -26,6 +26,7 @@ def moved(text: str) -> list[tuple[str, str | None, bool]]:
         ("Rooftop unit. It was converted from R-22 to R-407C in 2015.", "R-407C"),
         ("Prep table. Used to be a 134a machine, now it runs on 513A.", "R-513A"),
         ("Reach-in. Tag still reads R-12. It has 134a in it now.", "R-134a"),
+        ("Rooftop unit, was on R22 till somebody put 407C in it in 2016.", "R-407C"),
         ("Walk-in on 448A, a drop-in for the 404A it came with.", "R-448A"),
         ("Cold room. Plate says 404A. It's been on 449A since the spring.", "R-449A"),
     ],
@@ -79,3 +80,11 @@ def test_a_machine_that_is_going_over_to_another_gas_gets_it() -> None:
         "Charged ten pounds fourteen ounces."
     )
     assert moved(text) == [("recovered", "R-22", False), ("charged", "R-422D", True)]
+
+
+def test_a_change_of_which_neither_gas_can_be_told_is_asked_about() -> None:
+    text = "Glycol chiller. R-22 and R-427A stand on the door, it was retrofitted. Recovered four pounds."
+    assert [doubted for _, _, doubted in moved(text)] == [True]
+    assert moved("Glycol chiller, R-22. The drum is R-427A. Recovered four pounds.") == [
+        ("recovered", "R-22", False)
+    ]

@@ -61,3 +61,9 @@ def test_another_thing_leads_the_next_row_and_takes_back_nothing() -> None:
 def test_mega_is_a_million_ohms() -> None:
     told = _ohms("Compressor to earth forty mega. Fan motor to earth 200 mega.")
     assert told == [(40 * _MEG, "ground"), (200 * _MEG, "ground")]
+
+
+def test_a_row_that_may_be_of_another_meter_is_asked_about_to_its_end() -> None:
+    found = readings("Heaters 41, 42 ohms, to earth over 200 mega. Fan one 0.6, fan two 0.6, fan three 0.7.")
+    assert all(r.review for r in found if r.value and r.value < _MEG and r.heard in ("0.6", "0.7"))
+    assert sum(r.heard in ("0.6", "0.7") for r in found) == 3

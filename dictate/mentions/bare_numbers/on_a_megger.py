@@ -20,6 +20,7 @@ _FAR = 45  # words since the last value of the tour
 _MEGOHM = 1e6
 _ALIKE = 20.0  # how far apart two values may lie before a person is asked
 _ROW = 6  # readings back among which plain ohms of the same size are looked for
+_NOT_SAID = "megohms were not said; an insulation tester reads in them"
 _NAME = 5  # words of a name that the vocabulary does not know: "the outside one's"
 
 
@@ -53,8 +54,9 @@ class OnAMegger(Compared):
         link.point = "ground" if "ground" in (last.reading.point or "") else None
         self.r.narration.found.setdefault("megged", set()).add(v.start)
         apart = max(v.value, last.value.value) / min(v.value, last.value.value)
-        if apart > _ALIKE and not (here and last.said_unit):
-            link.reasons.append("megohms were not said; an insulation tester reads in them")
+        doubted = _NOT_SAID in last.reading.review  # of a row each is as doubtful as the first
+        if doubted or (apart > _ALIKE and not (here and last.said_unit)):
+            link.reasons.append(_NOT_SAID)
         tell_outright(self.r.narration, v.start)
         return link
 

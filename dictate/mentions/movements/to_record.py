@@ -7,7 +7,7 @@ from typing import cast
 from dictate.mentions.movements.mass import Direction, Mass, MassUnit
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.triggers_before import REACH
-from dictate.mentions.refrigerants.conversions import changed_today
+from dictate.mentions.refrigerants.conversions import changed_today, in_doubt
 from dictate.mentions.refrigerants.named import RefrigerantName
 from dictate.mentions.tense import ENDING_LOST
 from dictate.record.visit import Movement
@@ -22,6 +22,8 @@ def movement_of(talk: Talk, a: Mass) -> Movement:
     if name is None and (new := changed_today(talk.narration, talk.names)) is not None:
         unsure = [f"the machine was changed to {new.name}, and no refrigerant was said with this amount"]
         name = new if a.kind == "charged" else None
+    elif name is None and in_doubt(talk.narration, talk.names):
+        unsure = ["a change of refrigerant is spoken of, and none was said with this amount"]
     s, e = start, end
     if a.trigger < a.start and a.start - a.trigger <= REACH:
         s = talk.w.tokens[a.trigger]

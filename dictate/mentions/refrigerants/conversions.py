@@ -1,6 +1,7 @@
 """A machine that was changed to another refrigerant: which of those named it ran on before.
 
     of_before(narration, names) -> {start of a name}, of the ones that are in the machine no longer
+    in_doubt(narration, names) -> whether a change sounds through of which neither can be told
     changed_today(narration, names) -> what it was changed to, where that may be work of this visit
 
     "It was a 404A plant until the conversion, the sticker now reads 448A."      404A was before
@@ -47,6 +48,14 @@ def changed_today(narration: Narration, names: Sequence[RefrigerantName]) -> Ref
     return next((n for n in names if told.changed_to(n) and not told.long_done(n)), None)
 
 
+def in_doubt(narration: Narration, names: Sequence[RefrigerantName]) -> bool:
+    """Tell whether a change of gas sounds through and nothing above tells which one is in the machine."""
+    if len({n.name for n in names}) < 2 or of_before(narration, names) or changed_today(narration, names):
+        return False
+    told = _Told(narration, names)
+    return any(told.hints(n) for n in names)
+
+
 class _Told:
     """What is said around each name of a refrigerant."""
 
@@ -88,6 +97,11 @@ class _Told:
         said = self.words[self._first(name) : self._last(name)]
         years = any(w.isdigit() and len(w) == 4 and w[:2] in ("19", "20") for w in said)
         return years or not _words("long_done").isdisjoint(said)
+
+    def hints(self, name: RefrigerantName) -> bool:
+        """Tell whether its sentence speaks of a change, of this machine as far as is said."""
+        said = self.words[self._first(name) : self._last(name)]
+        return not _words("hints").isdisjoint(said) and _words("of_others").isdisjoint(said)
 
     def _was(self, name: RefrigerantName) -> bool:
         """Tell whether the words around it say by themselves that it was there before."""
@@ -143,4 +157,4 @@ def _words(name: str) -> frozenset[str]:
     return frozenset(table("refrigerants")["conversions"][name])
 
 
-__all__ = ["changed_today", "of_before"]
+__all__ = ["changed_today", "in_doubt", "of_before"]
