@@ -68,3 +68,16 @@ def test_what_else_was_done_exchanges_nothing(said: str) -> None:
 def test_an_offset_that_was_entered_is_an_adjustment(said: str) -> None:
     assert ("adjusted", "done") in steps(said)
     assert ("adjusted", "done") not in steps("The offset of the probe was 3 when I came.")
+
+
+def test_a_new_part_that_goes_in_another_day_is_planned_and_nothing_was_put_in() -> None:
+    text = "New compressor goes in Thursday, the boss has to agree. Put it in nitrogen at fifty pounds."
+    told = steps(text)
+    assert ("part_replaced", "planned") in told
+    assert {("part_replaced", "done"), ("charged", "done")}.isdisjoint(told)
+    assert ("part_replaced", "done") in steps(
+        "Old contactor's out. New contactor goes in, four screws, done."
+    )
+    assert ("filter_drier_replaced", "done") in steps(
+        "Old drier is off. Got a new one, put it in with nitrogen."
+    )

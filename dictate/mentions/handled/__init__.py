@@ -45,6 +45,7 @@ from dictate.mentions.handled.new_or_back import stood_before
 from dictate.mentions.handled.new_parts import without_verb
 from dictate.mentions.handled.not_cleaned import as_told_behind
 from dictate.mentions.handled.ordered import still_ordered
+from dictate.mentions.handled.put_in import goes_another_day
 from dictate.mentions.handled.put_off import is_a_rule, put_off
 from dictate.mentions.handled.refused import refused
 from dictate.mentions.handled.run_on import by_size, run_on
@@ -123,6 +124,8 @@ def _all_doings(talk: Talk) -> list[Handled]:
             h.action = "replaced"
         if h.action == "repaired" and h.new and h.verb is not None and talk.words[h.verb] == "fixed":
             h.action = "replaced"  # "new compressor fixed with new rubbers": nobody mends a new one
+        if goes_another_day(talk, h):
+            h.status = "planned"
         added = h.verb is not None and talk.words[h.verb].startswith("add")
         if h.action == "installed" and not added and all(t.name == "filter drier" for t in h.things):
             h.action = "replaced"  # a circuit has its drier already

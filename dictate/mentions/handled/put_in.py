@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.vocabulary import part_words
+from dictate.mentions.tense.plans import comes_another_day
 from dictate.mentions.whose.things import Thing
 from dictate.vocabulary.load import word_set
 
@@ -32,3 +33,12 @@ def opening_part(talk: Talk, start: int, end: int) -> Thing | None:
         return None
     verbs = any(talk.scopes.kind(j) in ("past", "third", "base") for j in range(k, thing.start))
     return None if verbs else thing
+
+
+def goes_another_day(talk: Talk, made: Handled) -> bool:
+    """Tell whether what was said behind a part puts it off: "new compressor | goes in Thursday"."""
+    return (
+        made.status == "done"
+        and talk.words[made.end : made.end + 1] in (("goes",), ("go",), ("gets",))
+        and comes_another_day(talk.scopes, made.end)
+    )

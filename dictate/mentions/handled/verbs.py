@@ -119,6 +119,14 @@ def _of_no_part(talk: Talk, verb: int, start: int) -> bool:
     return not word_set("stands_for_it_too").isdisjoint(near)
 
 
+def _under_gas(follows: tuple[str, ...], behind: tuple[str, ...]) -> bool:
+    """Tell whether the words behind a verb put a system under gas: "it | in dry nitrogen"."""
+    if follows[1:2] not in (("in",), ("under",), ("on",)) or follows[0] not in word_set("system_pronouns"):
+        return False
+    gas = behind[1:] if behind[:1] in (("dry",), ("some",)) else behind[:1]
+    return not word_set("nitrogen_names").isdisjoint(gas)
+
+
 def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     """Read one verb with its objects."""
     verb = hit.verb if hit.verb is not None else hit.start
@@ -131,6 +139,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     follows = talk.words[verb + 1 : verb + 3]
     if follows in _TRIPS or (talk.words[verb] == "set" and follows[:1] in (("point",), ("points",))):
         return None  # "it's cutting out on the low pressure switch", "set point 34 on the control"
+    if _under_gas(follows, talk.words[verb + 3 : verb + 5]):
+        return None  # "put it in nitrogen at fifty pounds"
     misheard = hit.line in ("braced in", "raised in")  # for "brazed in"
     status = talk.scopes.noun(verb, verb + 1) if misheard else talk.scopes.verb(verb)
     if status is None:
