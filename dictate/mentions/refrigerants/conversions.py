@@ -14,6 +14,7 @@ an amount without a name is asked about.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from functools import cache
 
@@ -33,7 +34,7 @@ def of_before(narration: Narration, names: Sequence[RefrigerantName]) -> frozens
     """Return the first tokens of the names of what the machine ran on before; computed once a narration."""
     done: frozenset[int] | None = narration.found.get("refrigerants of before")
     if done is None:
-        told = _Told(narration, names)
+        told = _told(narration, names)
         done = narration.found["refrigerants of before"] = frozenset(
             n.start for n in names if told.replaced(n)
         )
@@ -44,7 +45,7 @@ def changed_today(narration: Narration, names: Sequence[RefrigerantName]) -> Ref
     """Return what the machine was changed to where no word says that this was at another time."""
     if len({n.name for n in names}) < 2 or of_before(narration, names):
         return None
-    told = _Told(narration, names)
+    told = _told(narration, names)
     return next((n for n in names if told.changed_to(n) and not told.long_done(n)), None)
 
 
@@ -52,8 +53,16 @@ def in_doubt(narration: Narration, names: Sequence[RefrigerantName]) -> bool:
     """Tell whether a change of gas sounds through and nothing above tells which one is in the machine."""
     if len({n.name for n in names}) < 2 or of_before(narration, names) or changed_today(narration, names):
         return False
-    told = _Told(narration, names)
+    told = _told(narration, names)
     return any(told.hints(n) for n in names)
+
+
+def _told(narration: Narration, names: Sequence[RefrigerantName]) -> _Told:
+    """Return what is said around the names; looked at once for the same ones, for every amount asks."""
+    last: _Told | None = narration.found.get("told of changes of gas")
+    if last is None or last.names != list(names):
+        last = narration.found["told of changes of gas"] = _Told(narration, names)
+    return last
 
 
 class _Told:
@@ -61,8 +70,9 @@ class _Told:
 
     def __init__(self, narration: Narration, names: Sequence[RefrigerantName]) -> None:
         self.words = narration.lowers
-        self.names = names
+        self.names = list(names)
         self.sentences = narration.sentences
+        self._ends = [end for _, end in self.sentences]
         self.begin = {n.start: self._begin_of(n.start) for n in names}
         """Where each name begins with its "R.", behind which no sentence ends."""
         self.sentence = {n.start: self._sentence_of(self.begin[n.start]) for n in names}
@@ -139,7 +149,7 @@ class _Told:
         return k - 1 if k and self.words[k - 1] in ("r", "our") else start
 
     def _sentence_of(self, token: int) -> int:
-        return next((k for k, (_, end) in enumerate(self.sentences) if token < end), len(self.sentences) - 1)
+        return min(bisect_right(self._ends, token), len(self._ends) - 1)
 
 
 def _longest_before(words: Sequence[str], at: int, phrases: Sequence[tuple[str, ...]]) -> int:
