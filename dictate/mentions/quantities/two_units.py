@@ -37,16 +37,20 @@ def smaller_unit(
 
 
 def bare_ounces(narration: Narration, numbers: Sequence[Number], n: int, q: Quantity, used: set[int]) -> None:
-    """Take "two pounds six" as pounds and ounces, with a reason to look."""
-    tokens = narration.tokens
-    if q.word not in {"pound", "sterling"} or n + 1 >= len(numbers):
+    """Take "two pounds six" and "a pound and nine" as pounds and ounces, with a reason to look."""
+    words = narration.lowers
+    if q.word not in {"pound", "sterling"} or q.parts or n + 1 >= len(numbers):
         return
     nxt = numbers[n + 1]
-    if nxt.start != q.end or not 0 < nxt.value < 16 or nxt.form not in {"plain", "fraction"}:
+    joined = words[q.end : q.end + 1] == ["and"]
+    if nxt.start != q.end + joined or not 0 < nxt.value < 16 or nxt.form not in {"plain", "fraction"}:
         return
-    after = tokens[nxt.end].lower if nxt.end < len(tokens) else "."
-    if after not in word_list("quantities_bare_ounces") or unit_behind(narration, nxt.end, nxt):
+    after = words[nxt.end] if nxt.end < len(words) else "."
+    ends = word_list("quantities_bare_ounces_joined" if joined else "quantities_bare_ounces")
+    if after not in ends or unit_behind(narration, nxt.end, nxt):
         return
+    if joined and (nxt.form == "fraction" or not float(nxt.value).is_integer() or not q.value.is_integer()):
+        return  # "a pound and a half", "two pounds and 1.5"
     alone = q.value
     q.value = alone + nxt.value / 16
     q.parts = (alone, nxt.value)
