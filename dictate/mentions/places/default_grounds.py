@@ -1,8 +1,10 @@
-"""Pins of a motor for what was read from all of them to the shell: common, run and start, in this order.
+"""Pins of a motor for what was read from them to the shell.
 
     settle_grounds(found, words)
 
-"All three terminals to the shell, OL" behind the windings of a compressor is one reading a pin.
+"All three terminals to the shell, OL" behind the windings of a compressor is one reading a pin: common, run and
+start, in this order. "Start winding reads ninety ohms to ground" was read from start to the shell, not along the
+winding.
 """
 
 from __future__ import annotations
@@ -14,11 +16,19 @@ from dictate.mentions.word_lists import word_list
 
 _PAIRS = frozenset({"common-run", "common-start", "run-start"})
 _PINS = ("common-ground", "run-ground", "start-ground")
+_OF_A_WINDING = {"common-run": "run-ground", "common-start": "start-ground"}
+"""The pin that a winding named by one word has at its own end."""
+_NEAR = 8
+"""Tokens before a value in which its winding is named."""
 
 
 def settle_grounds(found: Found, words: Sequence[str]) -> None:
-    """Give three readings to the shell in a row their pins, in place."""
+    """Give readings to the shell the pins that they were read from, in place."""
     ohms = [t for t in found.readings if t.reading.quantity == "resistance"]
+    for t in ohms:
+        pin = _OF_A_WINDING.get(t.reading.point or "")
+        if pin is not None and _behind_it_the_shell(words, t.end) and not _of_two(words, t.start):
+            t.reading.point = pin
     wound = False
     for i, t in enumerate(ohms):
         wound = wound or t.reading.point in _PAIRS
@@ -40,6 +50,18 @@ def settle_grounds(found: Found, words: Sequence[str]) -> None:
         if pins & near and (word_list("values_ground") | word_list("new_one_shell")) & near:
             for x, pin in zip(row, _PINS, strict=True):
                 x.reading.point = pin
+
+
+def _behind_it_the_shell(words: Sequence[str], end: int) -> bool:
+    """Tell whether "to ground", "to the shell" stands right behind a value."""
+    behind = [w for w in words[end : end + 4] if w not in word_list("values_ground_articles")]
+    return behind[:1] == ["to"] and behind[1:2] != [] and behind[1] in word_list("values_ground")
+
+
+def _of_two(words: Sequence[str], start: int) -> bool:
+    """Tell whether both ends of a winding are named before a value: "common to run forty ohms to the case"."""
+    named = {w for w in words[max(0, start - _NEAR) : start] if w in ("c", "common", "to")}
+    return "to" in named and len(named) > 1
 
 
 __all__ = ["settle_grounds"]
