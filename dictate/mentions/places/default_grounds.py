@@ -2,9 +2,9 @@
 
     settle_grounds(found, words)
 
-"All three terminals to the shell, OL" behind the windings of a compressor is one reading a pin: common, run and
-start, in this order. "Start winding reads ninety ohms to ground" was read from start to the shell, not along the
-winding.
+"All three terminals to the shell, OL" behind the windings of a compressor is one reading a pin: common,
+run and start, in this order. "Start winding reads ninety ohms to ground" was read from start to the shell,
+not along the winding.
 """
 
 from __future__ import annotations
@@ -59,7 +59,7 @@ def _behind_it_the_shell(words: Sequence[str], end: int) -> bool:
 
 
 def _of_two(words: Sequence[str], start: int) -> bool:
-    """Tell whether both ends of a winding are named before a value: "common to run forty ohms to the case"."""
+    """Tell whether both ends of a winding are named before a value: "common to run forty ohms to earth"."""
     named = {w for w in words[max(0, start - _NEAR) : start] if w in ("c", "common", "to")}
     return "to" in named and len(named) > 1
 
