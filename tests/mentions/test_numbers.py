@@ -58,6 +58,12 @@ FORMS = {
     "2 point 5": [2.5], "12 5": [12.5], "2 50": [250],
     # the word point as a noun
     "set point thirty eight": [38], "dew point forty": [40], "freeze point twenty": [20],
+    "two oh four and a half": [204.5],
+    "three oh eight and a quarter": [308.25],
+    "a buck eighty": [180],
+    "buck oh five": [105],
+    "a buck and a half": [150],
+    "a buck and change": [],
 }  # fmt: skip
 
 

@@ -51,6 +51,7 @@ def number_words() -> dict[str, tuple[str, float]]:
         out |= {w: (kind, float(v)) for w, v in data[name].items()}
     scale = {100: "H", 1000: "K", 1000000: "M"}
     out |= {w: (scale[v], float(v)) for w, v in data["scale"].items()}
+    out |= dict.fromkeys(data["slang"]["hundred"], ("B", 100.0))
     out |= {w: ("F", float(v)) for w, v in data["fraction"].items()}
     out |= dict.fromkeys((*data["zero"]["said"], *data["zero"]["within"]), ("Z", 0.0))
     out |= dict.fromkeys(data["point"]["said"], ("P", 0.0))

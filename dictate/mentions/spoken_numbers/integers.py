@@ -48,6 +48,22 @@ def _hundreds(atoms: Sequence[Atom], i: int) -> Iterator[Part]:
             yield Part(k + 1, value + rest, others=(Other((value, rest), why),))
 
 
+def _slang(atoms: Sequence[Atom], i: int) -> Iterator[Part]:
+    """Yield "a buck eighty", "a buck oh five", "a buck and a half" (150): of pressures and volts, as of money."""
+    kinds = kinds_of(atoms, i)
+    j = i + (kinds[:1] == "A")
+    if kinds_of(atoms, j)[:1] != "B":
+        return
+    hundred, behind = atoms[j].value, kinds_of(atoms, j + 1)
+    for end, rest in two_digits_at(atoms, j + 1):
+        if rest >= 10:
+            yield Part(end, hundred + rest)
+    if behind.startswith("ZD"):
+        yield Part(j + 3, hundred + atoms[j + 2].value)
+    if behind.startswith("&AF"):
+        yield Part(j + 4, hundred + hundred / atoms[j + 3].value)
+
+
 def _tens(atom: Atom) -> bool:
     return 10 <= atom.value < 100 and atom.value.is_integer() and atom.word.isdigit()
 
@@ -117,6 +133,7 @@ def integers_at(atoms: Sequence[Atom], i: int) -> Iterator[Part]:
     if atoms[i].kind == "Z" and atoms[i].word in number_set("zero", "said"):
         small.append(Part(i + 1, 0.0))
     small += _hundreds(atoms, i)
+    small += _slang(atoms, i)
     small += _pairs(atoms, i)
     yield from small
     yield from _digit_runs(atoms, i)

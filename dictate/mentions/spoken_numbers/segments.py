@@ -78,7 +78,8 @@ def _fractions(atoms: Sequence[Atom], i: int, whole: list[Part]) -> Iterator[Par
     for end, value, places in alone(i, True):
         yield Part(end, value, "fraction", 0.0, places=places)
     for part in whole:
-        if part.form not in {"plain", "pair"} or part.j >= len(atoms):
+        said_with_oh = part.form == "digits" and kinds_of(atoms, i)[: part.j - i] == "DZD"  # "two oh four"
+        if not (part.form in {"plain", "pair"} or said_with_oh) or part.j >= len(atoms):
             continue
         joined = atoms[part.j].kind == "&"
         if joined and part.j + 1 < len(atoms):
