@@ -20,8 +20,11 @@ def smaller_unit(
     """Return the smaller number and unit that follow a larger unit at once ("two pounds | six ounces")."""
     tokens = narration.tokens
     larger = unit_words()[phrase.key]
+    words, start = narration.lowers, numbers[n].start
     if larger.joins is None:
         return None
+    if words[start - 1 : start] == ["every"] and words[phrase.end : phrase.end + 1] == [","]:
+        return None  # "every six hours, thirty minutes each"
     i = after_fillers(narration, phrase.end)
     if i < len(tokens) and tokens[i].lower in {"and", ","}:
         i = after_fillers(narration, i + 1)
