@@ -152,7 +152,7 @@ def _said(talk: Talk, start: int, end: int, parts: list[Mass]) -> list[tuple[flo
 
 
 def _number_at(talk: Talk, start: int) -> Number | None:
-    return next((n for n in find_numbers(talk.narration) if talk.w.word_of_token(n.start) == start), None)
+    return next(iter(talk.numbers_in(start, start + 1)), None)
 
 
 def _that_give(talk: Talk, parts: list[Mass], total: float, start: int, off: float, bare: bool) -> list[Mass]:
