@@ -65,16 +65,18 @@ class Phrases:
         from spacy.tokens import Doc
 
         vocab = pipeline().vocab
+        self._firsts: set[str] = set()
         self._matcher = PhraseMatcher(vocab, attr="ORTH")
         for key, phrases in said.items():
             words = dict.fromkeys(w for w in map(lowers, phrases) if w)
             if words:
+                self._firsts.update(w[0] for w in words)
                 self._matcher.add(key, [Doc(vocab, words=list(w)) for w in words])
 
     def all(self, narration: Narration) -> list[Phrase]:
         """Return every match, overlapping ones too, by place and longest first."""
-        if not narration.tokens:
-            return []
+        if self._firsts.isdisjoint(narration.places):
+            return []  # none begins anywhere
         strings = pipeline().vocab.strings
         found = [Phrase(s, e, strings[k]) for k, s, e in self._matcher(doc_of(narration))]
         return sorted(found, key=lambda p: (p.start, -p.end))

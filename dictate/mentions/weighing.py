@@ -264,10 +264,11 @@ class Weighing(Ratings):
         """Tell whether a bare number was read after the power came back on: no ohms are measured then."""
         if not v.bare:
             return False
+        off, on = word_list("readings_power_off"), tuple(word_list("readings_power_on"))
         for i in range(v.start - 1, max(0, v.start - 45), -1):
-            if self.words[i] in word_list("readings_power_off"):
+            if self.words[i] in off:
                 return False
-            if " ".join(self.words[max(0, i - 2) : i + 1]).endswith(tuple(word_list("readings_power_on"))):
+            if " ".join(self.words[max(0, i - 2) : i + 1]).endswith(on):
                 return True
         return False
 

@@ -91,13 +91,11 @@ def weights_of_vessels(narration: Narration) -> frozenset[int]:
         out |= {t for t, s in said.items() if s.value in values and _led(vessels, t, _LEAD)}
         for w in proven:
             low, high = sorted((said[w.first].value, said[w.second].value))
+            aloud = _read_aloud([x for u, x in said.items() if w.first <= u <= w.second])
             out |= {
                 t
                 for t, s in said.items()
-                if w.first < t < w.second
-                and s.unit is None
-                and low < s.value < high
-                and (s.places or _read_aloud([x for u, x in said.items() if w.first <= u <= w.second]))
+                if w.first < t < w.second and s.unit is None and low < s.value < high and (s.places or aloud)
             }  # "the bottle was at 8.2 ..., I stopped at 7.6 ... Bottle to 7.25": read on the way
         out -= {w.difference for w in proven}
     narration.found["weights of vessels"] = frozenset(out)
@@ -214,16 +212,16 @@ def _proving(
                 continue  # "charged 11.5 by the scale, cylinder from 25.0 to 13.5"
             if not later and d.start - a.start > _REACH:
                 break
-            said = narration.lowers[max(0, a.start - _LEAD) : d.start]
-            aloud = _read_aloud(row[i:]) and word_list("scale_ends").isdisjoint(said)
-            near = b.start - a.end <= _NEAR or _led(vessels, b.start, _LEAD) or d.unit is not None or aloud
-            if not _led(vessels, a.start, _LEAD) or not near:
-                continue
-            if not (aloud or _told(narration, a, b, d) or _follows(row, j, b, d)):
+            # Few numbers are led by a vessel: the rest is not looked at.
+            if not _led(vessels, a.start, _LEAD):
                 continue
             if not _gives(a, b, d) and not _gives_in_ounces(a, b, d):
                 continue
-            return a, b
+            said = narration.lowers[max(0, a.start - _LEAD) : d.start]
+            aloud = _read_aloud(row[i:]) and word_list("scale_ends").isdisjoint(said)
+            near = b.start - a.end <= _NEAR or _led(vessels, b.start, _LEAD) or d.unit is not None or aloud
+            if near and (aloud or _told(narration, a, b, d) or _follows(row, j, b, d)):
+                return a, b
     return None
 
 

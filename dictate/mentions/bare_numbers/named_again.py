@@ -7,6 +7,8 @@ return now minus | 0.3", "valve gets 9.8 volts ... feedback follows, | 9.7", "se
 
 from __future__ import annotations
 
+from functools import cache
+
 from dictate.mentions.quantities import FILLERS, tidy
 from dictate.mentions.roles.compared import Compared
 from dictate.mentions.told_outright import tell_outright
@@ -22,6 +24,12 @@ _SCREEN = 8  # words behind what the meter showed
 _SIGNAL = 24.0  # volts: more than that is no signal to a valve or a drive
 
 
+@cache
+def _led() -> frozenset[str]:
+    """Return the words between a name and its value."""
+    return (COPULAS | FILLERS | word_list("named_again_led")) - word_list("named_again_places")
+
+
 class NamedAgain(Compared):
     """Tells a bare number by what the same name was told with, whatever stands between."""
 
@@ -34,7 +42,7 @@ class NamedAgain(Compared):
     def _name_before(self, start: int, first: int) -> str:
         """Return the noun right before a value, past "is", "now" and the like: "the back's at | 0.8"."""
         i, words = start - 1, self.r.narration.lowers
-        led = (COPULAS | FILLERS | word_list("named_again_led")) - word_list("named_again_places")
+        led = _led()
         while i >= first and words[i] in led:
             i -= 1
         return words[i] if i >= first else ""

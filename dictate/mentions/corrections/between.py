@@ -23,10 +23,15 @@ _start = attrgetter("start")
 class Between(MakesValues, NoCorrections):
     """Finds the cue between or behind two values."""
 
+    def _cues_in(self, first: int, last: int) -> list[Cue]:
+        """Return the cues that begin in the tokens [first, last)."""
+        cues = self.cues
+        return cues[bisect_left(cues, first, key=_start) : bisect_left(cues, last, key=_start)]
+
     def _between(self, old: Taken, new: Taken) -> Cue | None:
         """Return the cue between two values when the words around it say nothing else."""
-        for cue in self.cues:
-            if cue.start < old.end or cue.end > new.start or cue.start in self.behind_used:
+        for cue in self._cues_in(old.end, new.start):
+            if cue.end > new.start or cue.start in self.behind_used:
                 continue
             before = self.words[old.end : cue.start]
             after = self.words[cue.end : new.start]
@@ -246,8 +251,8 @@ class Between(MakesValues, NoCorrections):
         """Return the cue of "Correction, suction 58." behind values of other things."""
         if not new.label_here:
             return None
-        for cue in self.cues:
-            if old.end <= cue.start and cue.end <= new.start and cue.strong and not cue.only_clause:
+        for cue in self._cues_in(old.end, new.start):
+            if cue.end <= new.start and cue.strong and not cue.only_clause:
                 head = self.n.sentences[self.back.sentence_at[cue.start]][0]
                 opens = set(self.words[head : cue.start]) <= {"ah", "oh", "uh", "um", "er", ",", "and"}
                 far = 14 if new.reading.point and new.reading.point == old.reading.point else 6

@@ -286,10 +286,13 @@ class _Finder:
             return Disowned(i, b, "misled")
         state = tools and said[0] in {"the", "my", *tools} and words & _word("states")
         # "the probe's reading 17 low" tells how far off a part of the machine is
-        far = said[-1] in {"low", "off", "over"} and any(
-            i < x.start < b for x in find_numbers(self.n) if not x.pronoun
+        upset = state and said[-1] in _word("upset") and not words & _word("ways")
+        far = (
+            upset
+            and said[-1] in {"low", "off", "over"}
+            and any(i < x.start < b for x in find_numbers(self.n) if not x.pronoun)
         )
-        if state and said[-1] in _word("upset") and not words & _word("ways") and not far:
+        if upset and not far:
             return Disowned(i, b, "misled")
         if first and words & {"had", "have", "got", "i'd", "i've"} and said[-1] in _word("crossed"):
             letters = {w for w in said if (len(w) == 1 and w not in {"i"}) or w in self.counts}

@@ -9,6 +9,8 @@
 
 from __future__ import annotations
 
+from functools import cached_property
+
 from dictate.mentions.corrections.alike import reason_once
 from dictate.mentions.corrections.correction_words import STOPS, correction_phrases, correction_words
 from dictate.mentions.corrections.cues import SMALL, Corrections, Cue
@@ -87,12 +89,14 @@ class NoCorrections(Corrections):
                 reason_once(t, "two values were said one after the other to put one right")
         return True
 
+    @cached_property
+    def _both(self) -> list[int]:
+        """Where it is said that both hold."""
+        return [p.start for p in correction_phrases("both", "phrases").find(self.n)]
+
     def _both_hold(self, new: Taken, cue: Cue) -> bool:
         """Tell whether it is said behind two values that both hold: "both of them true"."""
-        if "both" not in self.words and "not" not in self.words and "one" not in self.words:
-            return False
-        found = correction_phrases("both", "phrases").find(self.n)
-        if not any(new.end <= p.start <= new.end + 12 for p in found):
+        if not any(new.end <= start <= new.end + 12 for start in self._both):
             return False
         self.back.done.append((cue.start, cue.end))
         return True

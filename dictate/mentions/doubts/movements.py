@@ -31,17 +31,8 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
     large = any(x in talk.machines for x in limits["large"])
     if not limits["least"] <= pounds <= (limits["most_large"] if large else limits["most"]):
         out.append(f"{m.value:g} {m.unit} is unusual for an amount of refrigerant")
-    plates = {
-        in_unit(r.value, r.unit, "lb")
-        for r in talk.mentions.readings
-        if r.role == "rated"
-        and not r.review
-        and r.quantity == "mass"
-        and r.value
-        and r.unit in {"lb", "oz", "g", "kg"}
-    }
-    if len(plates) == 1 and not out:
-        plate = plates.pop()
+    if len(talk.plates) == 1 and not out:
+        (plate,) = talk.plates
         portions = [o for o in talk.mentions.movements if o.direction == m.direction and o is not m]
         part = m.direction == "charged" and pounds < plate / 40 and not portions  # "then four ounces more"
         if pounds > limits["over_plate"] * plate or part:

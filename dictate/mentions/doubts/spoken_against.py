@@ -57,6 +57,8 @@ def _find(talk: Talk) -> dict[int, str]:
     cues += _spoken_of_again(talk)
     sentences = talk.n.sentences
     _disown(talk, spans, out)
+    measured = [(r, s) for r, s in spans if r.role == "measured"]
+    corrected = [(r, s) for r, s in spans if r.retracts is not None or r.role == "retracted"]
     for start, end, how in cues:
         i = talk.sentence_of[start]
         a, b = sentences[i]
@@ -68,9 +70,8 @@ def _find(talk: Talk) -> dict[int, str]:
         until = sentences[i + 1][1] if i + 1 < len(sentences) else b
         worked = any(
             (r.retracts is not None and a <= s < until) or (r.role == "retracted" and a - 14 <= s < until)
-            for r, (s, _) in spans
+            for r, (s, _) in corrected
         )
-        measured = [(r, s) for r, s in spans if r.role == "measured"]
         if how == "weak" and any(r.role == "earlier" and a <= s < b for r, (s, _) in spans):
             continue  # "last year's suction was 1.7": a value of then, and said to be one
         units = {q.start: {u for u, _ in q.means} for q in talk.said_from(a, b) if q.means}

@@ -11,6 +11,7 @@ from typing import Generic, Protocol, TypeVar
 from dictate.mentions.labels import ComponentAt, LabelAt, PointAt, find_components, find_labels, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.phrases import Phrases
+from dictate.mentions.plausible import in_unit
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.refrigerants.named import find_refrigerants
 from dictate.mentions.spoken_numbers import Number, find_numbers
@@ -104,6 +105,19 @@ class Talk:
         self.sentence_of: list[int] = [0] * len(self.tokens)
         for i, (a, b) in enumerate(narration.sentences):
             self.sentence_of[a:b] = [i] * (b - a)
+
+    @cached_property
+    def plates(self) -> set[float]:
+        """The charges on plates that nothing speaks against, in pounds, once all values were looked at."""
+        return {
+            in_unit(r.value, r.unit, "lb")
+            for r in self.mentions.readings
+            if r.role == "rated"
+            and not r.review
+            and r.quantity == "mass"
+            and r.value
+            and r.unit in {"lb", "oz", "g", "kg"}
+        }
 
     @cached_property
     def amps_said(self) -> list[Reading]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from dictate.mentions.equipment.machine_words import NUMBERS, Kind, machine_lexicon, phrases
@@ -62,7 +62,17 @@ def _begins() -> frozenset[str]:
 
 
 def find_namings(words: Words) -> list[Naming]:
-    """Return every naming of a machine, a vehicle's unit under the vehicle's name, in order."""
+    """Return every naming of a machine, a vehicle's unit under the vehicle's name, in order.
+
+    Who asks may give them names: they are found once, and each gets its own.
+    """
+    done: list[Naming] | None = words.narration.found.get("namings")
+    if done is None:
+        done = words.narration.found["namings"] = _find_namings(words)
+    return [replace(n) for n in done]
+
+
+def _find_namings(words: Words) -> list[Naming]:
     lexicon, longest = machine_lexicon()
     out: list[Naming] = []
     row = words.words

@@ -27,10 +27,11 @@ def picked_of_a_row(found: list[Naming], accepted: list[Naming], words: Words) -
     products = {p[-1] for p in phrases("products")}
     out: list[Naming] = []
     fed: list[Naming] = []
+    told_apart = {n.start: _told_of(n, words) for n in rows}
     for start, end in words.sentences:
         before = [n for n in rows if n.start < start]
         before = [n for n in before if not n.kind.weak or n.kind.type == before[0].kind.type]
-        told = _told_of(before[-1], words) if before else frozenset()
+        told = told_apart[before[-1].start] if before else frozenset()
         cases = any(n.start < start for n in racks)
         if not before and not cases:
             continue

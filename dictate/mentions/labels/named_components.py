@@ -341,6 +341,8 @@ def _by_machine(narration: Narration, component: Component, at: int) -> str | No
         spans = []
         for name, phrases in component.machines.items():
             for phrase in phrases:
+                if phrase.partition(" ")[0] not in narration.places:
+                    continue
                 place = text.find(f" {phrase} ")
                 while place >= 0:
                     if not text.endswith(_PLATE_ON_THE, 0, place):  # "nameplate on the condensing unit"

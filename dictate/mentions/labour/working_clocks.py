@@ -192,7 +192,8 @@ class WorkingClocks(TimeWords):
 
         Words of greeting may stand before it: "Okay, it's ten, I'm at the taproom".
         """
-        if not all(w in word_set("opens_talk", "labour") for w in self.row[:i]):
+        opens = word_set("opens_talk", "labour")
+        if not all(self.row[k] in opens for k in range(i)):
             return False
         we = self.row[clock.end : clock.end + 2] in _AND_WE and (now or not clock.bare)
         colon = ":" in self.row[i]

@@ -20,11 +20,10 @@ def takes_first_back(talk: Talk, first: int, last: int) -> bool:
     head = row[1:] if row[:1] in ((",",), (".",)) else row
     opens = any(head[: len(p)] == p for p in phrases("takes_back"))
     moves = any(
-        first <= h.start < last
-        and h.label in ("recovered", "charged")
+        h.label in ("recovered", "charged")
         and h.verb is not None
         and talk.words[h.start] not in ("put", "weighed", "got", "took")
-        for h in talk.hits
+        for h in talk.hits_in(first, last)
     )
     return (
         opens
@@ -114,7 +113,7 @@ def said_better(talk: Talk, previous: Mass, a: Mass) -> bool:
         return False
     k = between.index("well")
     return between[k - 1 : k] in ((",",), (".",), ("-",)) and not any(
-        previous.end <= h.start < a.start and h.verb is not None for h in talk.hits
+        h.verb is not None for h in talk.hits_in(previous.end, a.start)
     )
 
 

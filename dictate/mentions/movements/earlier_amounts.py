@@ -150,21 +150,23 @@ def denies_earlier(talk: Talk, a: Mass, out: list[Mass]) -> bool:
 
 def with_pairs_named_again(talk: Talk, moved: list[Mass]) -> None:
     """Put pounds and ounces right by two bare pairs later: "I told you six three out, it was six one"."""
+    moved = [m for m in moved if m.kind in ("recovered", "charged") and m.q.parts and m.unit == "lb"]
+    numbers = talk.numbers_in(0, len(talk.words)) if moved else []
+    pairs = [(n, pair) for n in numbers if (pair := pounds_and_ounces(talk, n))]
     for m in moved:
-        if m.kind not in ("recovered", "charged") or not m.q.parts or m.unit != "lb":
-            continue
-        later = talk.numbers_in(m.end, len(talk.words))
-        for named, right in pairwise(n for n in later if pounds_and_ounces(talk, n)):
+        later = (x for x in pairs if talk.w.word_of_token(x[0].start) >= m.end)
+        for (named, first), (right, second) in pairwise(later):
+            if first != m.q.parts:
+                continue
             k = talk.w.word_of_token(right.start)
             s0, _ = talk.scopes.sentence(k)
             said = " ".join(talk.words[s0:k])
             if (
-                pounds_and_ounces(talk, named) == m.q.parts
-                and talk.w.word_of_token(named.start) >= s0
+                talk.w.word_of_token(named.start) >= s0
                 and talk.words[k - 1] in word_set("leads_to_the_right_one")
                 and any(c in said for c in names_an_earlier_one())
             ):
-                pounds, ounces = pounds_and_ounces(talk, right) or m.q.parts
+                pounds, ounces = second
                 m.retracted.append(Amount(value=m.value, unit=m.unit))
                 m.value, m.end = pounds + ounces / 16, talk.w.word_of_token(right.end)
                 m.review.append("corrected in a later sentence that names it by its number only")

@@ -249,7 +249,7 @@ def by_heading(talk: Talk, start: int, s0: int) -> str | None:
                 len(head) == 1
                 and any(w in ("was", "is", "came", "to", "the", "by") for w in talk.words[first:k])
             )
-            or any(h.verb is not None and first <= h.start < k for h in talk.hits)
+            or any(h.verb is not None for h in talk.hits_in(first, k))
         )
     ):
         return None  # "in the two pounds ...", "charged to forty pounds suction"

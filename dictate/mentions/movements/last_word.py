@@ -118,10 +118,10 @@ def _amounts_behind(talk: Talk, m: Mass, limit: int) -> list[tuple[int, int, flo
     """Return the amounts and bare numbers behind: first word, end, value in its unit, own unit."""
     found: list[tuple[int, int, float, bool | None]] = []
     taken: set[int] = set()
-    for q in talk.quantities:
-        start, end = talk.w.word_of_token(q.start), talk.w.word_of_token(q.end)
+    for start, q in zip(talk.quantity_starts, talk.quantities, strict=True):
         if not m.end <= start < limit:
             continue
+        end = talk.w.word_of_token(q.end)
         taken.update(range(q.start, q.end))
         weight = mass_of(q)
         if weight is not None:

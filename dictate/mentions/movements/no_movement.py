@@ -30,7 +30,11 @@ def stuff_is_subject(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool
     named = talk.named
     low = max((a.end for a in talk.masses if s0 <= a.end <= start), default=s0)
     low = max(low, start - 14)
-    verbs = {h.start for h in talk.hits if h.verb is not None and h.label in ("recovered", "charged")}
+    verbs = {
+        h.start
+        for h in talk.hits_in(low, start)
+        if h.verb is not None and h.label in ("recovered", "charged")
+    }
     passed = False
     for k in range(start - 1, low - 1, -1):
         if k in named or talk.words[k] in gases or talk.words[k] in ("so", "but"):
@@ -161,8 +165,13 @@ def is_difference(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
 
 def is_pressure(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
     """Tell whether pounds are a pressure here."""
-    verbs = {h.start for h in talk.hits if h.verb is not None and h.label in ("recovered", "charged")}
-    first = next((j for j in range(start - 1, max(s0, start - 7), -1) if j in verbs), max(s0, start - 7))
+    low = max(s0, start - 7)
+    verbs = {
+        h.start
+        for h in talk.hits_in(low, start)
+        if h.verb is not None and h.label in ("recovered", "charged")
+    }
+    first = next((j for j in range(start - 1, low, -1) if j in verbs), low)
     if any(w in ("nitrogen", "n2") for w in (*talk.words[first:start], *talk.words[end : min(s1, end + 4)])):
         return True
     if talk.words[start - 1 : start] in (("until",), ("till",), ("til",)):

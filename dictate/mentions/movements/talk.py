@@ -60,6 +60,11 @@ class Talk:
         ]
 
     @cached_property
+    def quantity_starts(self) -> list[int]:
+        """Return the words at which the quantities start, once all of them are known."""
+        return [self.w.word_of_token(q.start) for q in self.quantities]
+
+    @cached_property
     def weight_ends(self) -> frozenset[int]:
         """Return the words behind the amounts that can be a mass."""
         return frozenset(self.w.word_of_token(q.end) for q in find_quantities(self.narration) if mass_of(q))

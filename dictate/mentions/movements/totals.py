@@ -97,6 +97,7 @@ def called_totals(talk: Talk) -> list[tuple[int, int, bool]]:
     """Return the words of the numbers that are a total, and whether they are called one."""
     numbers = {talk.w.word_of_token(n.start): n for n in find_numbers(talk.narration) if not n.pronoun}
     of_others = {talk.w.word_of_token(q.start) for q in talk.quantities if mass_of(q) is None}
+    weighed = {(m.start, m.end) for m in talk.masses}
     spans = [(m.start, m.end) for m in talk.masses]
     spans += [(k, talk.w.word_of_token(n.end)) for k, n in numbers.items()]
     out: list[tuple[int, int, bool]] = []
@@ -117,7 +118,7 @@ def called_totals(talk: Talk) -> list[tuple[int, int, bool]]:
             out.append((start, end, True))
         elif phrase_length(behind, "totals_of_several") and start not in of_others:
             out.append((start, end, False))  # "eleven and three and a half, fourteen and a half in the two"
-        elif before[-1:] == (",",) and any((m.start, m.end) == (start, end) for m in talk.masses):
+        elif before[-1:] == (",",) and (start, end) in weighed:
             out.append((start, end, False))  # "four ounces and then two, six ounces"
         elif _makes(before) and start not in of_others:
             out.append((start, end, False))
@@ -151,7 +152,7 @@ def _said(talk: Talk, start: int, end: int, parts: list[Mass]) -> list[tuple[flo
 
 
 def _number_at(talk: Talk, start: int) -> Number | None:
-    return next((n for n in find_numbers(talk.narration) if talk.w.word_of_token(n.start) == start), None)
+    return next(iter(talk.numbers_in(start, start + 1)), None)
 
 
 def _that_give(talk: Talk, parts: list[Mass], total: float, start: int, off: float, bare: bool) -> list[Mass]:

@@ -64,10 +64,9 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
         # "collected what was in it, ...": the verb decides, not the words after it.
         verbs = [
             h
-            for h in talk.hits
+            for h in talk.hits_in(s0, best.start)
             if h.verb is not None
             and h.label in ("recovered", "charged")
-            and s0 <= h.start < best.start
             and best.start - h.end <= 6
             and not any(h.end <= a.start < best.start for a in talk.masses)  # it has its amount already
             and can_govern(talk, h, start)
@@ -88,9 +87,8 @@ def trigger_before(talk: Talk, start: int, s0: int, q: Quantity | None = None) -
         # "weighed in the plate charge, twelve ounces": a verb right before the plate word wins.
         before = [
             h
-            for h in talk.hits
+            for h in talk.hits_in(s0, best.start)
             if h.label in ("recovered", "charged")
-            and s0 <= h.start
             and h.end <= best.start
             and best.start - h.end <= 2
             and (h.verb is not None or talk.words[h.end - 1] == "took")

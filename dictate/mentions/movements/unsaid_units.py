@@ -175,6 +175,8 @@ def by_its_side(talk: Talk, number: Number, amounts: list[Mass], start: int, end
     )
     if way is None and tail and closed:
         way = ways.get(tail[0])
+    if way is None:
+        return None
     beside = [
         a
         for a in amounts
@@ -186,7 +188,7 @@ def by_its_side(talk: Talk, number: Number, amounts: list[Mass], start: int, end
         and min(abs(a.start - end), abs(start - a.end)) <= 4
         and a.value / _UNLIKE <= number.value <= a.value * _UNLIKE
     ]
-    if way is None or len(beside) != 1:
+    if len(beside) != 1:
         return None
     other = beside[0]
     return Mass(

@@ -141,6 +141,8 @@ def _inside(t: Taken, words: Sequence[str]) -> str | None:
     r = t.reading
     at = _behind(t, words)
     behind = list(words[at : at + 3])
+    if behind[:1] not in (["in"], ["inside"], ["down"]):
+        return None
     cold = r.value is not None and r.value <= _COLD.get(r.unit, 0)
     if behind[:2] in (["in", "it"], ["in", "her"], ["inside", "it"]) and cold and has_box(words):
         return "box"

@@ -101,8 +101,11 @@ def _fed_from(t: Taken, words: Sequence[str], components: Sequence[ComponentAt])
     lead = _lead(t, words, 24)
     begin = t.start - len(lead)
     sources = word_list("fed_from_sources")
-    source = any(t.end < c.start <= t.end + 2 and c.name in sources for c in components)
-    fed = source and words[t.end] in {"off", "from"} and _GETS & set(lead[-4:])
+    fed = (
+        words[t.end : t.end + 1] in (["off"], ["from"])
+        and _GETS & set(lead[-4:])
+        and any(t.end < c.start <= t.end + 2 and c.name in sources for c in components)
+    )
     sent = lead[-1:] == ["back"] and _SENDS & set(lead[-3:])
     if not fed and not sent:
         return
@@ -129,9 +132,11 @@ def _coil_of(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) 
 
 def _expansion_valve(t: Taken, words: Sequence[str], components: Sequence[ComponentAt]) -> None:
     """Read ohms and volts of an expansion valve that its sentence names last: it is one that is driven."""
+    if t.reading.point not in {None, "coil"}:
+        return
     begin = t.start - len(_lead(t, words, 24))
     named = [c for c in components if begin <= c.start < t.start]
-    if named and named[-1].name == "expansion valve" and t.reading.point in {None, "coil"}:
+    if named and named[-1].name == "expansion valve":
         t.reading.component, t.reading.which = "electronic expansion valve", named[-1].which
 
 

@@ -96,7 +96,7 @@ class _Told:
     def changed_to(self, name: RefrigerantName) -> bool:
         """Tell whether a verb of the change leads to it: "swapped to R-452A", "changed her over to 438A"."""
         at = self.begin[name.start]
-        lead = _longest_before(self.words, at, _phrases("to"))
+        lead = _longest_before(self.words, at, "to")
         if not lead:
             return False
         said = self.words[max(self._first(name), at - lead - _REACH) : at - lead]
@@ -116,12 +116,12 @@ class _Told:
     def _was(self, name: RefrigerantName) -> bool:
         """Tell whether the words around it say by themselves that it was there before."""
         at = self.begin[name.start]
-        if _longest_before(self.words, at, _phrases("before")):
+        if _longest_before(self.words, at, "before"):
             return True
         behind = tuple(self.words[name.end : name.end + 8])
         if any(behind[k : k + len(p)] == p for p in _phrases("behind") for k in range(3)):
             return True
-        lead = _longest_before(self.words, at, _phrases("from"))
+        lead = _longest_before(self.words, at, "from")
         said = self.words[max(self._first(name), at - lead - _REACH) : at - lead] if lead else ()
         return not _words("changed").isdisjoint(said) and self.long_done(name)
 
@@ -152,9 +152,18 @@ class _Told:
         return min(bisect_right(self._ends, token), len(self._ends) - 1)
 
 
-def _longest_before(words: Sequence[str], at: int, phrases: Sequence[tuple[str, ...]]) -> int:
-    """Return how many words the longest phrase has that ends right in front of a token, 0 for none."""
+def _longest_before(words: Sequence[str], at: int, name: str) -> int:
+    """Return how many words the longest phrase of a list has that ends right in front of a token, or 0."""
+    phrases = _by_last_word(name).get(words[at - 1], ()) if at else ()
     return max((len(p) for p in phrases if tuple(words[max(0, at - len(p)) : at]) == p), default=0)
+
+
+@cache
+def _by_last_word(name: str) -> dict[str, list[tuple[str, ...]]]:
+    out: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in _phrases(name):
+        out.setdefault(phrase[-1], []).append(phrase)
+    return out
 
 
 @cache

@@ -12,14 +12,11 @@ from __future__ import annotations
 
 from functools import cache
 from itertools import pairwise
-from typing import TYPE_CHECKING
 
 from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers import Number, numbers_by_start
 from dictate.mentions.unit_words import unit_phrases
 from dictate.vocabulary.load import table
-
-if TYPE_CHECKING:
-    from dictate.mentions.spoken_numbers import Number
 
 _VOLTS = frozenset({100, 110, 115, 120, 127, 200, 208, 220, 230, 240, 277, 380, 400, 415, 440, 460, 480, 575})
 _QUANTITIES = frozenset({"voltage", "current", "frequency", "power", "mass", "pressure"})
@@ -73,7 +70,7 @@ def _plate(narration: Narration, first: int, last: int) -> list[tuple[int, int, 
     named = next((n for n, (a, b) in enumerate(items) if _words("plates") & set(words[a:b])), None)
     if named is None:
         return []
-    numbers = _numbers(narration)
+    numbers = numbers_by_start(narration)
     a, b = items[named]
     reads = _plate_reads(words, a, b)
     if not any(x in numbers for x in range(a, b)) and words[b : b + 1] != [":"] and not reads:
@@ -102,12 +99,6 @@ def _plate_reads(words: list[str], a: int, b: int) -> bool:
         return False
     reads = next((k for k in range(named, b) if words[k] in {"reads", "read"}), None)
     return reads is not None and not {"i", "it", "meter"} & set(words[a:reads])
-
-
-def _numbers(narration: Narration) -> dict[int, Number]:
-    from dictate.mentions.spoken_numbers import find_numbers
-
-    return {n.start: n for n in find_numbers(narration)}
 
 
 def _plain(narration: Narration, numbers: dict[int, Number], a: int, b: int) -> bool:

@@ -57,13 +57,13 @@ class Classes:
         import numpy as np
 
         shares = np.exp(log_shares)
-        whole = np.add.reduceat(shares[:, self._by_quantity], self._begins, axis=1)
-        now = shares[:, self._measured]
+        whole = np.add.reduceat(shares[:, self._by_quantity], self._begins, axis=1).tolist()
+        now = shares[:, self._measured].tolist()
 
         def opinion(row: int) -> Opinion:
             return Opinion(
-                dict(zip(self.quantities, whole[row].tolist(), strict=True)),
-                dict(zip(self._measured_quantities, now[row].tolist(), strict=True)),
+                dict(zip(self.quantities, whole[row], strict=True)),
+                dict(zip(self._measured_quantities, now[row], strict=True)),
             )
 
         return opinion

@@ -87,6 +87,7 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
     `repaired` is the word at which the first repair was told, None where none was: what is set against comes
     before it, unless it "was" so.
     """
+    spans = {id(r): (f, e) for f, e, r in placed}
     for n, (first, end, reading) in enumerate(placed):
         if reading.role != "measured" or reading.quantity in {"vacuum", "mass"}:
             continue
@@ -101,9 +102,10 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
         before = _set_against(placed, n)
         if before is None:
             continue
-        since = row[placed_at(placed, before) + 1 : first]
+        f, e = spans[id(before)]
+        since = row[f + 1 : first]
         worked = bool(word_list("stage_worked") & set(since))
-        was_is = row[placed_at(placed, before) - 1] == "was" and tuple(row[first - 2 : first]) == (
+        was_is = row[f - 1] == "was" and tuple(row[first - 2 : first]) == (
             "and",
             "is",
         )
@@ -120,11 +122,10 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
             continue
         renewed = {"with", "the", "new"} <= set(since) or {"with", "a", "new"} <= set(since)
         passed = time_passed(row, first, end)
-        f, e, _ = next(p for p in placed if p[2] is before)
         looks_back = row[f - 1] in {"was", "were", "started", "been"} or row[e : e + 1] == ("then",)
         if (
             repaired is not None
-            and placed_at(placed, before) > repaired
+            and f > repaired
             and not (renewed or before_and_after or (passed and looks_back))
         ):
             continue
@@ -134,7 +135,7 @@ def contrasts(row: Sequence[str], placed: Sequence[Placed], repaired: int | None
         told = told or (led[:1] == ("after",) and led[1:] in (("it's",), ("'s",)))  # "After it's 224"
         told = told or passed or renewed or (behind[:1] in _AFTERWARDS and behind[1:] in _STOPS)
         if not told:
-            was = row[placed_at(placed, before) - 1] == "was"
+            was = row[f - 1] == "was"
             told = was and led == ("and", "is")
         if told:
             reading.stage = "as_left"
@@ -185,11 +186,6 @@ def side_of_a_filter(row: Sequence[str], i: int) -> bool:
 
 
 _FILTERS = frozenset(("filter", "drier", "dryer", "strainer"))
-
-
-def placed_at(placed: Sequence[Placed], reading: Reading) -> int:
-    """Return the first word of a reading."""
-    return next(f for f, _, r in placed if r is reading)
 
 
 def _set_against(placed: Sequence[Placed], n: int) -> Reading | None:

@@ -21,6 +21,7 @@ class Talk(ABC):
         self.forms = forms_of_word()
         self.frames: dict[int, int | None] = {}
         """By sentence, the word behind the plan that it opens with (see `plans.frame_of`)."""
+        self._clauses: dict[int, tuple[int, int]] = {}
 
     @abstractmethod
     def verb(self, i: int) -> Status | None:
@@ -54,8 +55,10 @@ class Talk(ABC):
     def has(self, start: int, end: int, *path: str) -> int | None:
         """Return the first word in [start, end) at which a phrase of the list begins and fits, or None."""
         begun, words = beginning(*path), self.words
-        for i in range(start, min(end, len(words))):
-            for phrase in begun.get(words[i], ()):
+        for i, word in enumerate(words[start:end], start):
+            if word not in begun:
+                continue
+            for phrase in begun[word]:
                 last = i + len(phrase)
                 if last <= end and words[i:last] == phrase:
                     return i
@@ -84,6 +87,20 @@ class Talk(ABC):
 
     def clause_start(self, i: int) -> int:
         """Return where the clause of word i begins: after the last strong break before it."""
+        return self._clause(i)[0]
+
+    def clause_end(self, i: int) -> int:
+        """Return where the clause of word i ends: before the next strong break after it."""
+        return self._clause(i)[1]
+
+    def _clause(self, i: int) -> tuple[int, int]:
+        """Return the clause of word i, looked for once: rules ask for it over and over."""
+        clause = self._clauses.get(i)
+        if clause is None:
+            clause = self._clauses[i] = self._clause_start(i), self._clause_end(i)
+        return clause
+
+    def _clause_start(self, i: int) -> int:
         start, _ = self.sentence(i)
         for j in range(i - 1, start - 1, -1):
             word = self.words[j]
@@ -101,8 +118,7 @@ class Talk(ABC):
                     return j
         return start
 
-    def clause_end(self, i: int) -> int:
-        """Return where the clause of word i ends: before the next strong break after it."""
+    def _clause_end(self, i: int) -> int:
         _, end = self.sentence(i)
         for j in range(i + 1, end):
             word = self.words[j]

@@ -83,7 +83,7 @@ def speaks_of_capacitors(words: Words) -> bool:
         "hard",
         "dual",
     )
-    return any(w in signs for w in words.words) or any(
+    return any(w in words.places for w in signs) or any(
         words.words[k : k + 2]
         in (("run", "caps"), ("start", "caps"), ("both", "caps"), ("discharged", "the"))
         for k in range(len(words.words) - 1)
@@ -148,9 +148,7 @@ def is_none_here(words: Words, i: int) -> bool:
     if word in ("rod", "rods") and before != ("heater",):
         close = word_list("labels_other_rods") | word_set("opens_by_flame")
         beside = row[max(0, i - 25) : i + 8]
-        return any(w in close for w in beside) and not any(
-            w in word_list("labels_heating_talk") for w in beside
-        )
+        return not close.isdisjoint(beside) and word_list("labels_heating_talk").isdisjoint(beside)
     if word == "drain" and words.opens(i) and row[i + 1 : i + 2] in (("it",), ("the",), ("them",), ("that",)):
         return row[i + 2 : i + 3] not in (("pan",), ("line",), ("heater",))  # "Drain it. Cover off."
     if word in ("dryer", "dryers"):
