@@ -21,6 +21,10 @@ class Talk(ABC):
         self.forms = forms_of_word()
         self.frames: dict[int, int | None] = {}
         """By sentence, the word behind the plan that it opens with (see `plans.frame_of`)."""
+        self.plan_ends: dict[int, int] = {}
+        """By the word behind an announced plan, where it ends (see `plan_ends.end_of_plan`)."""
+        self.listed: set[int] = set()
+        """Sentences of a list below a plan that was announced in a sentence of its own."""
 
     @abstractmethod
     def verb(self, i: int) -> Status | None:
