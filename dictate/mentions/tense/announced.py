@@ -25,8 +25,13 @@ def announced(talk: Talk, start: int, end: int) -> int | None:
         for finds in (_days_plan, _by_noun, _by_what, _by_time, _on_arrival):
             head = finds(talk, k, end)
             if head is not None and head < end:
+                if finds is _by_time or finds is _on_arrival:
+                    talk.not_headings.add(head)
                 return head
-    return _governed(talk, start, end)
+    head = _governed(talk, start, end)
+    if head is not None:
+        talk.not_headings.add(head)
+    return head
 
 
 def _days_plan(talk: Talk, k: int, end: int) -> int | None:
@@ -94,15 +99,18 @@ def _by_what(talk: Talk, k: int, end: int) -> int | None:
 
 def _by_time(talk: Talk, k: int, end: int) -> int | None:
     """Return the word behind a time to come with a doing behind it: "in the morning I'll", "first light I"."""
+    while k < end and talk.words[k] in word_set("before_coming_back"):
+        k += 1
     back = talk.begins_with(k, "announced", "coming_back", end=end)
     n = 0
     for path in (("lists", "plan_days"), ("announced", "times_to_come"), ("lists", "plan_tails")):
         n = max(n, talk.begins_with(k + back, *path, end=end))
     if not n:
         return None
+    sure = talk.words[k + back] in ("first", "tomorrow", "next", "come", "at")
     k += back + n
-    if back and talk.words[k] in (",", ":", "-", "and", "to"):
-        return k + 1
+    if back:
+        return k
     for j in range(k, min(end - 1, k + TIME_WITHIN)):
         word = talk.words[j]
         if talk.kind(j) == "past" or (word in BE and word != "'s"):
@@ -113,7 +121,8 @@ def _by_time(talk: Talk, k: int, end: int) -> int | None:
             g = j + 1
             while g < end and talk.words[g] in flat("adverbs"):
                 g += 1
-            return j if g < end and (_orders(talk, g) or talk.words[g] in ("will", "gotta")) else None
+            goes = talk.words[g : g + 1] in (("will",), ("gotta",), ("come",)) or _orders(talk, g)
+            return j if goes or (sure and talk.kind(g) == "base") else None
         if word in (".", ";", "but"):
             return None
     return None

@@ -70,6 +70,8 @@ def _somebody_did(talk: Talk, j: int, end: int) -> bool:
         k += 1
     if k >= end:
         return False
+    if talk.words[k] in AMBIGUOUS and word in OURS and talk.words[j - 1] == "then":
+        return False  # "gas out first, then I cut the bend"
     if talk.words[k] in AMBIGUOUS:
         return word in OURS or word in ("it", "she", "that")
     return talk.kind(k) == "past" or talk.words[k] in ("was", "were", "had", "did")

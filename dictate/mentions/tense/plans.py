@@ -67,7 +67,8 @@ def find_frame(talk: Talk, number: int) -> int | None:
     if number:
         before, stop = talk.w.sentences[number - 1]
         head = frame_of(talk, number - 1)
-        if head is not None and before <= head and all(w in CLOSERS for w in talk.words[head:stop]):
+        alone = head is not None and before <= head and head not in talk.not_headings
+        if head is not None and alone and all(w in CLOSERS for w in talk.words[head:stop]):
             talk.listed.add(number)
             return start
         if announces_plan(talk, before, stop) and (
@@ -85,9 +86,10 @@ def find_frame(talk: Talk, number: int) -> int | None:
 
 def only_lists(talk: Talk, start: int, end: int) -> bool:
     """Tell whether a sentence only names work, below "Tuesday's list.": "Coil out, coil in." """
+    until = next((k for k in range(start, end) if talk.words[k] in ("till", "until", "once")), end)
     return not any(
         talk.words[k] in OURS
-        or talk.words[k] in word_set("ends_a_list")
+        or (talk.words[k] in word_set("ends_a_list") and k < until)
         or talk.kind(k) == "third"
         or (talk.kind(k) == "past" and talk.words[k] not in AMBIGUOUS)
         for k in range(start, end)
@@ -153,6 +155,8 @@ def gives_orders(talk: Talk, start: int, end: int) -> bool:
     form = talk.forms.get(talk.words[k]) if k < end else None
     if form is None or form.kind != "base" or talk.words[k] in AMBIGUOUS:
         return False
+    if talk.words[k + 1 : k + 2] in (("'s",), ("is",), ("are",), ("has",)):
+        return False  # "disconnect's back in": a noun
     return not any(
         talk.words[j] in ("was", "were")
         or talk.words[j] in OURS
