@@ -279,7 +279,7 @@ def runs_as_gas(words: Words, hit: Hit) -> bool:
 
 
 def runs_as_solder(words: Words, hit: Hit) -> bool:
-    """Tell whether what runs is solder: nothing near but the work with the torch ("outlet first, runs nice")."""
+    """Tell whether what runs is solder: torch work stands near ("outlet first, runs nice")."""
     at = next((k for k in range(hit.start, hit.end) if words.words[k] in ("runs", "run")), None)
     if at is None or words.words[at + 1 : at + 2] in (("it",), ("her",), ("them",), ("at",)):
         return False
@@ -288,3 +288,20 @@ def runs_as_solder(words: Words, hit: Hit) -> bool:
     last = words.sentences[min(len(words.sentences) - 1, number + 1)][1]
     near = words.words[max(first, hit.start - 25) : min(last, hit.end + 15)]
     return any(w in word_set("solder_signs") for w in near)
+
+
+def lets_gas_in(words: Words, hit: Hit) -> bool:
+    """Tell whether a valve is opened to let the gas in ("opening the liquid valve a quarter turn")."""
+    start, _ = words.sentences[words.sentence_of[hit.start]]
+    row = words.words[max(start, hit.start - 5) : hit.end]
+    opened = next((k for k, w in enumerate(row) if w.startswith(("open", "crack", "clos"))), None)
+    return opened is not None and any(w in word_set("only_opened") for w in row[opened:])
+
+
+def fastens_caps(words: Words, hit: Hit) -> bool:
+    """Tell whether caps are what is made tight ("caps back on, nipped up")."""
+    if not words.words[hit.start].startswith(("nip", "snug", "tighten")):
+        return False
+    start, _ = words.sentences[words.sentence_of[hit.start]]
+    before = words.words[max(start, hit.start - 6) : hit.start]
+    return any(w in ("cap", "caps") for w in before) and hit.end - hit.start <= 2

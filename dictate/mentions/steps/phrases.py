@@ -12,10 +12,12 @@ from dictate.mentions.steps.around_phrase import (
     SHY,
     blows_clean,
     does_not_hold,
+    fastens_caps,
     fills_else,
     follows_isolation,
     has_no_ports,
     is_near,
+    lets_gas_in,
     of_a_dead_part,
     of_a_parts_plug,
     of_a_test_gas,
@@ -68,7 +70,7 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         if code == "ports_capped" and any(sized_cap(words, i) for i in range(hit.start, hit.end)):
             continue
         if speaks_of_else(words, hit, code):
-            if code in ("power_isolated", "absence_of_voltage_verified", "run_checked"):
+            if code in ("power_isolated", "absence_of_voltage_verified", "run_checked", "adjusted"):
                 ruled_out.setdefault(code, []).append((hit.start, hit.end))  # a part was unplugged, is dead
             continue
         made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
@@ -135,7 +137,7 @@ def speaks_of_else(words: Words, hit: Hit, code: str) -> bool:
     if code == "cleaned":
         return only_thawed(words, hit.start)
     if code == "adjusted":
-        return of_a_test_gas(words, hit)
+        return of_a_test_gas(words, hit) or lets_gas_in(words, hit) or fastens_caps(words, hit)
     if code == "absence_of_voltage_verified":
         return of_an_open_winding(words, hit) or of_a_dead_part(words, hit)
     if code in ("evacuated", "vacuum_held") and of_another_pump(words, hit):
@@ -201,14 +203,16 @@ def reads_volts(words: Words, start: int, end: int) -> bool:
 
 
 def _thrown_as_told(words: Words, f: Found) -> Found:
-    """Return a power that is about to come as restored where it came at once: "I'll plug her in. Away she goes."."""
+    """Return a power that was about to come as restored ("I'll plug her in. Away she goes")."""
     if f.code != "power_restored" or f.status != "planned":
         return f
     number = words.sentence_of[f.start]
     start, end = words.sentences[number]
     if number + 1 >= len(words.sentences) or f.end < end - 1:
         return f
-    if not any(w in ("i'll", "we'll", "lemme", "gonna") for w in words.words[max(start, f.start - 3) : f.end]):
+    if not any(
+        w in ("i'll", "we'll", "lemme", "gonna") for w in words.words[max(start, f.start - 3) : f.end]
+    ):
         return f
     row = words.words[words.sentences[number + 1][0] : words.sentences[number + 1][1]]
     off = row[0] in word_set("goes_off") and row[1:2] in (("she",), ("it",), ("he",), ("we",))

@@ -1,4 +1,4 @@
-"""Plans that are announced anywhere in a sentence: "..., so the job then is recover, cut it out, braze it"."""
+"""Plans that are announced anywhere in a sentence: "so the job then is recover, cut it out, braze it"."""
 
 from __future__ import annotations
 
@@ -98,7 +98,7 @@ def _by_what(talk: Talk, k: int, end: int) -> int | None:
 
 
 def _by_time(talk: Talk, k: int, end: int) -> int | None:
-    """Return the word behind a time to come with a doing behind it: "in the morning I'll", "first light I"."""
+    """Return the word behind a time to come with a doing: "in the morning I'll", "first light I"."""
     while k < end and talk.words[k] in word_set("before_coming_back"):
         k += 1
     back = talk.begins_with(k, "announced", "coming_back", end=end)
@@ -122,7 +122,7 @@ def _by_time(talk: Talk, k: int, end: int) -> int | None:
             while g < end and talk.words[g] in flat("adverbs"):
                 g += 1
             goes = talk.words[g : g + 1] in (("will",), ("gotta",), ("come",)) or _orders(talk, g)
-            return j if goes or (sure and talk.kind(g) == "base") else None
+            return g if goes or (sure and talk.kind(g) == "base") else None
         if word in (".", ";", "but"):
             return None
     return None
@@ -147,7 +147,7 @@ def _on_arrival(talk: Talk, k: int, end: int) -> int | None:
 
 
 def _governed(talk: Talk, start: int, end: int) -> int | None:
-    """Return the word behind what puts the rest of its sentence into the future: "I'd have to", "it'll want"."""
+    """Return the word behind what puts its sentence into the future: "I'd have to", "it'll want"."""
     k = talk.has(start, end, "announced", "governs")
     if k is None:
         return None

@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.tense.conditions import is_advice, is_conditional, whenever_before
-from dictate.mentions.tense.denials import answered_behind, answered_like_a_form, denied_behind, fronted_and_denied, reaches
+from dictate.mentions.tense.denials import (
+    answered_behind,
+    answered_like_a_form,
+    denied_behind,
+    fronted_and_denied,
+    reaches,
+)
 from dictate.mentions.tense.given_up import is_given_up
 from dictate.mentions.tense.infinitives import infinitive
 from dictate.mentions.tense.plans import has_to_wait, is_framed, kept_for_later, listed_for_later

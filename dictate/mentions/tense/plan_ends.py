@@ -1,6 +1,6 @@
 """Where a plan ends within its sentence: where the talk returns to what was done, or to how things stand.
 
-    "Next trip it's a new coil, today I put a pound in."  "I'd have to braze it. He agreed, so I recovered ..."
+"Next trip it's a new coil, today I put a pound in."  "I'd have to braze it. He agreed, so I recovered ..."
 """
 
 from __future__ import annotations
@@ -38,9 +38,10 @@ def _find(talk: Talk, head: int, end: int) -> int:
         if word == "so" and not talk.begins_with(j + 1, "announced", "purpose", end=end):
             if words[j + 1 : j + 2] not in (("i'll",), ("we'll",)):
                 return j
-        elif first and j > head and talk.begins_with(j, "announced", "own_now", end=end):
-            return j
-        elif first and _somebody_did(talk, j, end):
+        elif first and (
+            _somebody_did(talk, j, end, opens=chunk == head)
+            or (j > head and talk.begins_with(j, "announced", "own_now", end=end))
+        ):
             return j
         elif word in _STANDS and chunk > head and _stands_so(talk, chunk, j):
             return chunk
@@ -56,12 +57,14 @@ def _find(talk: Talk, head: int, end: int) -> int:
     return end
 
 
-def _somebody_did(talk: Talk, j: int, end: int) -> bool:
+def _somebody_did(talk: Talk, j: int, end: int, *, opens: bool) -> bool:
     """Tell whether a clause at word j tells what somebody did: "I recovered", "it held", "we've done"."""
     word = talk.words[j]
     if word in _TELL_AT_ONCE:
         return talk.words[j + 1 : j + 3] not in (("got", "to"), ("to",))
     if word in ("i'm", "we're"):
+        if opens and talk.kind(j + 1) == "ing":
+            return False  # "tomorrow I'm locking it out"
         return talk.words[j + 1 : j + 2] not in (("going",), ("gonna",), ("coming",), ("back",), ("to",))
     if word not in _SUBJECTS:
         return False
@@ -81,6 +84,8 @@ def _stands_so(talk: Talk, chunk: int, j: int) -> bool:
     """Tell whether "is" at word j tells how things stand now: "..., disconnect's back in"."""
     if any(w in flat("announced", "subordinates") for w in talk.words[chunk:j]):
         return False
+    if any(w in flat("announced", "sure_nouns") for w in talk.words[j + 1 : j + 4]):
+        return False  # "back Monday, here's the plan"
     behind = talk.words[j + 1] if j + 1 < len(talk.words) else "."
     if talk.words[j] != "'s":
         return True

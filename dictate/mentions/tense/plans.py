@@ -85,7 +85,7 @@ def find_frame(talk: Talk, number: int) -> int | None:
 
 
 def only_lists(talk: Talk, start: int, end: int) -> bool:
-    """Tell whether a sentence only names work, below "Tuesday's list.": "Coil out, coil in." """
+    """Tell whether a sentence only names work, below "Tuesday's list" ("Coil out, coil in")."""
     until = next((k for k in range(start, end) if talk.words[k] in ("till", "until", "once")), end)
     return not any(
         talk.words[k] in OURS
