@@ -52,6 +52,7 @@ NOTHING = [
     ("Both took, leave the gas running till it goes dull.", "run_checked"),
     ("Opening the gas valve a quarter turn, now all the way.", "adjusted"),
     ("Caps back on, nipped up.", "adjusted"),
+    ("Twenty minutes, three hundred on the nose. Letting it down.", "run_checked"),
     ("I can't swap that switch with gas in it because it's sweated in.", "brazed"),
     ("Ends are plugged off with five pounds of nitrogen.", "pressure_tested"),
 ]
