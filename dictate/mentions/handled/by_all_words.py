@@ -54,6 +54,8 @@ def sounds_handled(talk: Talk) -> list[Handled]:
             continue
         if _only_by_the_way(talk, thing, action):
             continue
+        if status == "done" and talk.scopes.framed(thing.start):
+            status = "planned"  # "Friday: unsweat the old valve, braze the new one in"
         if action == "replaced" and none_was_there(talk, thing):
             action = "installed"
         if not _taken([*talk.out, *out], thing, action):
@@ -67,6 +69,15 @@ def _only_by_the_way(talk: Talk, thing: Thing, action: str) -> bool:
     "Contactor slapped right in" pulled in, the old blade was put on again, and muck went down the drain.
     """
     before, behind = talk.words[max(0, thing.start - 3) : thing.start], talk.words[thing.end : thing.end + 3]
+    if action == "adjusted" and (
+        before[-1:] == ("the",) and before[-2:-1] in (("at",), ("by",), ("near",), ("under",), ("behind",))
+    ):
+        return True  # "flare at the pressure switch": it says only where
+    if action == "adjusted" and thing.name.endswith("valve"):
+        said = talk.words[max(0, thing.start - 4) : thing.end]
+        return any(w in word_set("only_opened") for w in said) and any(
+            w.startswith(("open", "clos")) for w in said
+        )
     if action == "cleaned":
         start, end = talk.scopes.sentence(thing.start)
         cleared = any(w in word_set("clears_a_line") for w in talk.words[start:end])

@@ -209,6 +209,10 @@ def is_a_doing(
             any(a in n for a in word_set("opened_by_turns")) for n in names
         ):
             return False  # "opened it half a turn" is said of what has a stem
+        if verb.startswith(("open", "clos", "crack")) and any(
+            talk.words[k] in word_set("only_opened") for t in things for k in range(t.start - 1, t.end)
+        ):
+            return False  # "opening the liquid valve a quarter turn": it lets the gas in
         if verb in word_set("setting_verbs"):
             if not any(any(a in n for a in word_set("settable")) and "gasket" not in n for n in names):
                 return False

@@ -267,3 +267,41 @@ def sweeps_else(words: Words, hit: Hit) -> bool:
         w in word_set("nitrogen_names") or w.startswith(("braz", "cut", "open", "recover", "vent", "propane"))
         for w in wide
     )
+
+
+def runs_as_gas(words: Words, hit: Hit) -> bool:
+    """Tell whether what runs is gas or water ("leave the gas running till it quits glowing")."""
+    start, _ = words.sentences[words.sentence_of[hit.start]]
+    at = next((k for k in range(hit.start, hit.end) if words.words[k].startswith(("run", "ran"))), None)
+    if at is None:
+        return False
+    return any(w in word_set("runs_of_gas") for w in words.words[max(start, at - 3) : at])
+
+
+def runs_as_solder(words: Words, hit: Hit) -> bool:
+    """Tell whether what runs is solder: torch work stands near ("outlet first, runs nice")."""
+    at = next((k for k in range(hit.start, hit.end) if words.words[k] in ("runs", "run")), None)
+    if at is None or words.words[at + 1 : at + 2] in (("it",), ("her",), ("them",), ("at",)):
+        return False
+    number = words.sentence_of[hit.start]
+    first = words.sentences[max(0, number - 1)][0]
+    last = words.sentences[min(len(words.sentences) - 1, number + 1)][1]
+    near = words.words[max(first, hit.start - 25) : min(last, hit.end + 15)]
+    return any(w in word_set("solder_signs") for w in near)
+
+
+def lets_gas_in(words: Words, hit: Hit) -> bool:
+    """Tell whether a valve is opened to let the gas in ("opening the liquid valve a quarter turn")."""
+    start, _ = words.sentences[words.sentence_of[hit.start]]
+    row = words.words[max(start, hit.start - 5) : hit.end]
+    opened = next((k for k, w in enumerate(row) if w.startswith(("open", "crack", "clos"))), None)
+    return opened is not None and any(w in word_set("only_opened") for w in row[opened:])
+
+
+def fastens_caps(words: Words, hit: Hit) -> bool:
+    """Tell whether caps are what is made tight ("caps back on, nipped up")."""
+    if not words.words[hit.start].startswith(("nip", "snug", "tighten")):
+        return False
+    start, _ = words.sentences[words.sentence_of[hit.start]]
+    before = words.words[max(start, hit.start - 6) : hit.start]
+    return any(w in ("cap", "caps") for w in before) and hit.end - hit.start <= 2

@@ -7,15 +7,17 @@ from dataclasses import replace
 from operator import attrgetter
 
 from dictate.mentions.handled.not_cleaned import only_thawed
-from dictate.mentions.patterns import Hit, Words
+from dictate.mentions.patterns import NUMBER_WORDS, Hit, Words
 from dictate.mentions.steps.around_phrase import (
     SHY,
     blows_clean,
     does_not_hold,
+    fastens_caps,
     fills_else,
     follows_isolation,
     has_no_ports,
     is_near,
+    lets_gas_in,
     of_a_dead_part,
     of_a_parts_plug,
     of_a_test_gas,
@@ -23,6 +25,8 @@ from dictate.mentions.steps.around_phrase import (
     of_another_pump,
     only_a_symptom,
     only_named,
+    runs_as_gas,
+    runs_as_solder,
     said_before,
     stands_alone,
     sweeps_else,
@@ -66,7 +70,7 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         if code == "ports_capped" and any(sized_cap(words, i) for i in range(hit.start, hit.end)):
             continue
         if speaks_of_else(words, hit, code):
-            if code in ("power_isolated", "absence_of_voltage_verified"):
+            if code in ("power_isolated", "absence_of_voltage_verified", "run_checked", "adjusted"):
                 ruled_out.setdefault(code, []).append((hit.start, hit.end))  # a part was unplugged, is dead
             continue
         made = Hit(code, hit.start, hit.end, hit.verb, hit.form, hit.line)
@@ -88,6 +92,7 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         out += judged_hits(words, scopes, hits, component.get(code))
     isolated = [(f.start, f.end) for f in out if f.code == "power_isolated" and f.status == "done"]
     out = [_thrown_again(words, f, out) for f in out if not _only_started(words, f, isolated)]
+    out = [_thrown_as_told(words, f) for f in out]
     taken: dict[str, list[tuple[int, int]]] = {}
     for f in out:
         taken.setdefault(f.code, []).append((f.start, f.end))
@@ -132,12 +137,14 @@ def speaks_of_else(words: Words, hit: Hit, code: str) -> bool:
     if code == "cleaned":
         return only_thawed(words, hit.start)
     if code == "adjusted":
-        return of_a_test_gas(words, hit)
+        return of_a_test_gas(words, hit) or lets_gas_in(words, hit) or fastens_caps(words, hit)
     if code == "absence_of_voltage_verified":
         return of_an_open_winding(words, hit) or of_a_dead_part(words, hit)
     if code in ("evacuated", "vacuum_held") and of_another_pump(words, hit):
         return True
     if code == "vacuum_held" and does_not_hold(words, hit):
+        return True
+    if code == "run_checked" and (runs_as_gas(words, hit) or runs_as_solder(words, hit)):
         return True
     return code in SHY and said_before(words, hit, far_words(code))
 
@@ -176,9 +183,40 @@ def _in_one_go(words: Words, first: Found, then: Found) -> bool:
 
 def _came_alive(words: Words, f: Found) -> bool:
     """Tell whether something runs as soon as the switch is thrown: "flipped the breaker, it lit right up"."""
-    end = words.sentences[words.sentence_of[f.start]][1]
+    number = words.sentence_of[f.start]
+    end = words.sentences[number][1]
     behind = words.words[f.end : min(end, f.end + 7)]
-    return any(w in word_set("comes_alive") for w in behind) and not any(w in _DENIED for w in behind)
+    if any(w in word_set("comes_alive") for w in behind) and not any(w in _DENIED for w in behind):
+        return True
+    if number + 1 >= len(words.sentences) or f.end < end - 1:
+        return False
+    return reads_volts(words, *words.sentences[number + 1])
+
+
+def reads_volts(words: Words, start: int, end: int) -> bool:
+    """Tell whether a sentence begins with volts that are there ("239 volts at the disconnect")."""
+    row = words.words[start : min(end, start + 8)]
+    at = next((k for k, w in enumerate(row) if w in ("volts", "volt", "v")), None)
+    if not at:
+        return False
+    return all(w in NUMBER_WORDS or w[:1].isdigit() for w in row[:at]) and row[0] not in ("zero", "0", "no")
+
+
+def _thrown_as_told(words: Words, f: Found) -> Found:
+    """Return a power that was about to come as restored ("I'll plug her in. Away she goes")."""
+    if f.code != "power_restored" or f.status != "planned":
+        return f
+    number = words.sentence_of[f.start]
+    start, end = words.sentences[number]
+    if number + 1 >= len(words.sentences) or f.end < end - 1:
+        return f
+    if not any(
+        w in ("i'll", "we'll", "lemme", "gonna") for w in words.words[max(start, f.start - 3) : f.end]
+    ):
+        return f
+    row = words.words[words.sentences[number + 1][0] : words.sentences[number + 1][1]]
+    off = row[0] in word_set("goes_off") and row[1:2] in (("she",), ("it",), ("he",), ("we",))
+    return replace(f, status="done") if off and row[2:3] in (("goes",), ("go",), ("is",), ("'s",)) else f
 
 
 def judged_hits(words: Words, scopes: Scopes, hits: list[Hit], component: str | None) -> list[Found]:

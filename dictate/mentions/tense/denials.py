@@ -166,3 +166,12 @@ def answered_behind(talk: Talk, i: int) -> Status | None:
     if answer in ("yes", "yep", "yeah", "done") and behind in (",", ".", "i", "we"):
         return "done"
     return None
+
+
+def fronted_and_denied(talk: Talk, end: int) -> bool:
+    """Tell whether work that is named first is denied behind it ("Brazing I have not done")."""
+    if talk.words[end : end + 1] == () or talk.words[end] not in OURS:
+        return False
+    row = talk.words[end + 1 : end + 5]
+    denied = next((k for k, w in enumerate(row) if w in flat("lists", "negation")), None)
+    return denied is not None and any(w in word_set("denied_in_front") for w in row[denied:])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dictate.mentions.tense.chains import past_between, previous_ing
+from dictate.mentions.tense.denials import fronted_and_denied
 from dictate.mentions.tense.plans import comes_another_day, has_to_wait, is_framed
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.unreal import is_unreal, named_as_subject
@@ -22,6 +23,8 @@ def ing_form(talk: Talk, i: int) -> Status | None:
     if is_framed(talk, i) and (g < start or words[g] not in ("without", "no", "not", "before", "after")):
         return "planned"
     if g < start:
+        if fronted_and_denied(talk, i + 1):
+            return "not_done"
         clause_end = talk.clause_end(i)
         ruled = named_as_subject(talk, i, clause_end)
         if ruled != "no":

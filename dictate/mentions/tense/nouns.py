@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from dictate.mentions.patterns import NUMBER_WORDS
 from dictate.mentions.tense.conditions import is_advice, is_conditional, whenever_before
-from dictate.mentions.tense.denials import answered_behind, answered_like_a_form, denied_behind, reaches
+from dictate.mentions.tense.denials import (
+    answered_behind,
+    answered_like_a_form,
+    denied_behind,
+    fronted_and_denied,
+    reaches,
+)
 from dictate.mentions.tense.given_up import is_given_up
 from dictate.mentions.tense.infinitives import infinitive
 from dictate.mentions.tense.plans import has_to_wait, is_framed, kept_for_later, listed_for_later
@@ -69,7 +75,7 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
     if only_not_fully(talk, i):
         return None  # "not a full recovery": some of it was done
     negated = negated or object_of_denied(talk, i, clause)
-    if negated or denied_behind(talk, end):
+    if negated or denied_behind(talk, end) or fronted_and_denied(talk, end):
         return "not_done"
     if words[last - 1] == "?":
         return answered_behind(talk, i)

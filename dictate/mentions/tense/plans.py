@@ -3,23 +3,18 @@
 from __future__ import annotations
 
 from dictate.mentions.patterns import AMBIGUOUS, NUMBER_WORDS
+from dictate.mentions.tense.announced import announced
+from dictate.mentions.tense.plan_ends import end_of_plan
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.vocabulary import BE, CLOSERS, OURS
 from dictate.vocabulary.load import word_set
 
 
 def is_framed(talk: Talk, i: int) -> bool:
-    """Tell whether word i stands in a plan that its sentence opens with ("Tomorrow: braze, charge")."""
-    head = frame_of(talk, talk.w.sentence_of[i])
-    if head is None or i < head:
-        return False
-    clause = talk.clause_start(i)
-    if clause > head and not all(w in CLOSERS for w in talk.words[head:clause]):
-        return False
-    return not any(
-        talk.words[k] in OURS and talk.kind(k + 1) == "past" and talk.words[k + 1] not in AMBIGUOUS
-        for k in range(head, i)
-    )
+    """Tell whether word i stands in a plan that was announced ("Tomorrow: braze, charge")."""
+    number = talk.w.sentence_of[i]
+    head = frame_of(talk, number)
+    return head is not None and head <= i < end_of_plan(talk, head, talk.w.sentences[number][1])
 
 
 _AT_ONCE = 50
@@ -72,15 +67,33 @@ def find_frame(talk: Talk, number: int) -> int | None:
     if number:
         before, stop = talk.w.sentences[number - 1]
         head = frame_of(talk, number - 1)
-        if head is not None and before <= head and all(w in CLOSERS for w in talk.words[head:stop]):
+        alone = head is not None and before <= head and head not in talk.not_headings
+        if head is not None and alone and all(w in CLOSERS for w in talk.words[head:stop]):
+            talk.listed.add(number)
             return start
         if announces_plan(talk, before, stop) and (
             tells_nothing_done(talk, start, end) or gives_orders(talk, start, end)
         ):
             return start
-        if head is not None and goes_on(talk, start, end):
-            return start
-    return None
+        if head is not None and end_of_plan(talk, head, stop) == stop:
+            if goes_on(talk, start, end):
+                return start
+            if number - 1 in talk.listed and only_lists(talk, start, end):
+                talk.listed.add(number)
+                return start
+    return announced(talk, start, end)
+
+
+def only_lists(talk: Talk, start: int, end: int) -> bool:
+    """Tell whether a sentence only names work, below "Tuesday's list" ("Coil out, coil in")."""
+    until = next((k for k in range(start, end) if talk.words[k] in ("till", "until", "once")), end)
+    return not any(
+        talk.words[k] in OURS
+        or (talk.words[k] in word_set("ends_a_list") and k < until)
+        or talk.kind(k) == "third"
+        or (talk.kind(k) == "past" and talk.words[k] not in AMBIGUOUS)
+        for k in range(start, end)
+    )
 
 
 def none_of_it_happened(talk: Talk, number: int) -> bool:
@@ -142,6 +155,8 @@ def gives_orders(talk: Talk, start: int, end: int) -> bool:
     form = talk.forms.get(talk.words[k]) if k < end else None
     if form is None or form.kind != "base" or talk.words[k] in AMBIGUOUS:
         return False
+    if talk.words[k + 1 : k + 2] in (("'s",), ("is",), ("are",), ("has",)):
+        return False  # "disconnect's back in": a noun
     return not any(
         talk.words[j] in ("was", "were")
         or talk.words[j] in OURS

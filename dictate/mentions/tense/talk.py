@@ -22,6 +22,12 @@ class Talk(ABC):
         self.frames: dict[int, int | None] = {}
         """By sentence, the word behind the plan that it opens with (see `plans.frame_of`)."""
         self._clauses: dict[int, tuple[int, int]] = {}
+        self.plan_ends: dict[int, int] = {}
+        """By the word behind an announced plan, where it ends (see `plan_ends.end_of_plan`)."""
+        self.not_headings: set[int] = set()
+        """Those of them that head no list below: "I'm back Thursday." says nothing of what comes then."""
+        self.listed: set[int] = set()
+        """Sentences of a list below a plan that was announced in a sentence of its own."""
 
     @abstractmethod
     def verb(self, i: int) -> Status | None:

@@ -44,3 +44,12 @@ def told_by_the_way(talk: Talk, i: int) -> bool:
     """Tell whether a bare "told" closes a sentence about something else ("..., told the kid")."""
     start, _ = talk.sentence(i)
     return i > start and talk.words[i - 1] == "," and talk.kind(i) == "past"
+
+
+def nobody_told(talk: Talk, i: int) -> bool:
+    """Tell whether nobody was told ("the owner was gone, so nobody has been told")."""
+    start, _ = talk.sentence(i)
+    return any(
+        w in word_set("naught") or w in ("nobody", "noone", "haven't", "hasn't", "not", "never")
+        for w in talk.words[max(start, i - 4) : i]
+    )

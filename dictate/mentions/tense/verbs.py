@@ -18,8 +18,9 @@ from dictate.mentions.tense.given_up import is_given_up
 from dictate.mentions.tense.ing_forms import ing_form
 from dictate.mentions.tense.past_forms import past_form
 from dictate.mentions.tense.plain_forms import plain_form
+from dictate.mentions.tense.plans import is_framed
 from dictate.mentions.tense.talk import Talk
-from dictate.mentions.tense.telling import customer_told, speaker_was_told, told_by_the_way
+from dictate.mentions.tense.telling import customer_told, nobody_told, speaker_was_told, told_by_the_way
 from dictate.mentions.tense.unreal import before_arrival
 from dictate.mentions.tense.vocabulary import TELLING, Status
 from dictate.mentions.tense.whose_doing import is_ours
@@ -54,9 +55,11 @@ def verb_of_work(talk: Talk, i: int) -> Status | None:
     if telling and speaker_was_told(talk, i):
         return None
     if telling and status is None and (customer_told(talk, i) or told_by_the_way(talk, i)):
-        status = "done"
+        status = "not_done" if nobody_told(talk, i) else "done"
     if status in ("done", "planned") and not telling and (is_conditional(talk, i) or is_advice(talk, i)):
         status = None
+    if status == "done" and not telling and is_framed(talk, i):
+        status = "planned"  # "I'd have to pull it, nitrogen going while I braze"
     if status == "done" and is_given_up(talk, i):
         status = None
     if status == "done" and before_arrival(talk, talk.clause_start(i), talk.clause_end(i)):

@@ -48,6 +48,8 @@ NOWHERE = {"done": 0.006, "planned": 0.0018, "not_done": 0.0018}
 Chosen on 150 narrations that neither judge knew: 9 of 20 steps that were wrongly taken as done have less, and
 none of the right ones. What was done and is left out is asked for as not stated.
 """
+RUNS_THOUGH_OFF = 0.5
+"""Where the power was cut and nothing tells that it came back, a run is taken from this chance on."""
 _TOLD_BY_A_WORD = frozenset({"ports_capped"})
 """Never left out: "recapped everything" is said once in a visit, in one word that the judges hardly know."""
 OF_ENCODER = 0.8
@@ -90,15 +92,37 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
             continue  # "Didn't touch A.", where the other circuit was charged: words tell what was done
         if status == "done" and scopes.framed(i):
             continue  # a plan that was announced is one, however sure the work sounds
+        if status == "done" and _only_planned(scopes, rows[k]):
+            continue
         certain = by_both[k] and judged[k, j] >= CERTAIN
         if not certain and any(f.start <= i < f.end for f in found):
             continue  # what often goes with a step that was told was not told by its words
         few = rows[k].end - rows[k].start <= _FEW
         if not certain and few and any(rows[k].start <= f.start < rows[k].end for f in found):
             continue  # "Recapped everything." tells one thing, whatever often comes last
+        if (
+            code == "run_checked"
+            and judged[k, j] < RUNS_THOUGH_OFF
+            and _still_off(rows[k].start, [*found, *out])
+        ):
+            continue
         if certain or ((by_both[k] or alone >= ALONE) and _open(scopes, rows[k], i, cast(Status, status))):
             out.append(Found(code, cast(Status, status), rows[k].start, rows[k].end, None, why=BY_WORDS))
     return out
+
+
+def _still_off(i: int, told: list[Found]) -> bool:
+    """Tell whether the power was off at word i: isolated before it, and restored nowhere in the visit."""
+    done = [g for g in told if g.status == "done"]
+    return any(g.code == "power_isolated" and g.start < i for g in done) and not any(
+        g.code == "power_restored" for g in done
+    )
+
+
+def _only_planned(scopes: Scopes, row: Stretch) -> bool:
+    """Tell whether the grammar finds only planned verbs in a stretch ("I'll let him know")."""
+    judged = {scopes.verb(k) for k in range(row.start, row.end) if scopes.kind(k) is not None}
+    return "planned" in judged and "done" not in judged
 
 
 def _least(code: str, by_both: bool) -> float:
