@@ -185,6 +185,15 @@ def test_what_stands_behind_a_pause_is_no_weight_where_no_plate_bears_it_out() -
     assert only.review
 
 
+def test_the_amount_said_once_more_is_no_reading() -> None:
+    said = (
+        "Recovering. 600 grams, 1.1 kilos, 1.85 and it's stopped, gauge minus 20 kPa, valves closed, so 1.85."
+    )
+    found = find(list(segments_of([said], "c1")))
+    assert [(m.direction, m.value) for m in found.movements] == [("recovered", 1.85)]
+    assert [r.value for r in found.readings] == [-20]
+
+
 def test_a_unit_that_only_the_plate_lends_is_told() -> None:
     said = (
         "Plate is 230 grams. Scale zeroed. In with the liquid. Sixty. A hundred. Two ten. Two thirty. Closed."

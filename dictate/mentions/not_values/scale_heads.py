@@ -8,11 +8,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from typing import NamedTuple
 
 from dictate.mentions.not_values.plates_told import PlateTold
+from dictate.mentions.quantities import Quantity, mass_of
 from dictate.mentions.word_lists import first_words, phrase_at, word_list
+from dictate.units import convert
 
 MARKS = frozenset((",", ".", ";", "-", "?", "!", "…", "..."))
 SENTENCE_ENDS = frozenset((".", "?", "!", "…", "..."))
@@ -20,6 +22,9 @@ TO_A_PLATE = "to_a_plate"
 """A weighing that is one only where it comes to the charge of a plate."""
 WAY = "which way it moved was not said: taken as if it {0}, for {1}"
 _WAYS = ("charged", "recovered", "either", TO_A_PLATE)
+WEIGHTS = ("lb", "oz", "g", "kg")
+_ALIKE = 4.0
+"""An amount lends its unit to a weighing up to so many times its last number."""
 _DRAWN = 16
 """Tokens before "scale" that tell of drawing out."""
 _HEADED = 8
@@ -92,6 +97,21 @@ def headed_by(words: Sequence[str], head: int, first: int, taken: Collection[int
     return None
 
 
+def unit_alike(quantities: Iterable[Quantity], value: float, pounds: bool) -> str | None:
+    """Return the unit of the amount that is nearest in size to a weighing without a unit."""
+    best: tuple[float, str] | None = None
+    for q in quantities:
+        mass = mass_of(q)
+        if mass is None or mass[0] <= 0 or not any(u in WEIGHTS for u, _ in q.means):
+            continue
+        for unit in {mass[1], "lb"} if pounds else {mass[1]}:
+            there = convert(mass[0], mass[1], unit) if unit != mass[1] else mass[0]
+            ratio = max(value / there, there / value)
+            if ratio <= _ALIKE and (best is None or ratio < best[0]):
+                best = ratio, unit
+    return None if best is None else best[1]
+
+
 def words_beside(words: Sequence[str], start: int, end: int, since: int = 0) -> tuple[int, int]:
     """Return how many words stand before and behind the words [start, end) in their clause."""
     first, last = start, end
@@ -102,4 +122,7 @@ def words_beside(words: Sequence[str], start: int, end: int, since: int = 0) -> 
     return start - first, last - end
 
 
-__all__ = ["MARKS", "SENTENCE_ENDS", "TO_A_PLATE", "Head", "headed_by", "heads_of", "way_of", "words_beside"]
+__all__ = [
+    "MARKS", "SENTENCE_ENDS", "TO_A_PLATE", "WEIGHTS", "Head", "headed_by", "heads_of", "unit_alike",
+    "way_of", "words_beside",
+]  # fmt: skip

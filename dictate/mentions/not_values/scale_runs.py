@@ -25,8 +25,10 @@ from dictate.mentions.not_values.scale_heads import (
     MARKS,
     SENTENCE_ENDS,
     TO_A_PLATE,
+    WEIGHTS,
     headed_by,
     heads_of,
+    unit_alike,
     way_of,
     words_beside,
 )
@@ -44,8 +46,6 @@ _ASIDE = 16
 _STEEPEST = 6.0
 """One reading of a scale is at most so many times the one before."""
 _CLOSED_WITHIN = 5
-_ALIKE = 4.0
-"""An amount lends its unit to a weighing up to so many times its last number."""
 _BESIDE = 4
 """Words that stand before or behind a number in its clause at most, where only the scale was named."""
 _ASIDES = 2
@@ -57,7 +57,6 @@ _PAUSE = 20
 _PARTS = 3
 """Parts that are added before their sum is told."""
 _EXACT = 1e-3
-_UNITS = ("lb", "oz", "g", "kg")
 _KILOS = 30.0
 """A number below this that goes on from grams is of kilos."""
 KILOS = "kilos were not said: grams were read before it"
@@ -117,7 +116,7 @@ class _Finder:
         named = {t for s, e in identity_spans(narration) for t in range(s, e)}
         self.numbers = [x for x in find_numbers(narration) if not x.pronoun and x.start not in named]
         self.plates = {p.start: p for p in plates_told(narration)}
-        self.parted = any(q.parts and q.unit in _UNITS for q in find_quantities(narration))
+        self.parted = any(q.parts and q.unit in WEIGHTS for q in find_quantities(narration))
         """Pounds and ounces were said together somewhere."""
         self.by_start: dict[int, Quantity] = {q.start: q for q in find_quantities(narration)}
 
@@ -375,7 +374,7 @@ class _Finder:
         said += [headed] if headed is not None and not said else []
         unit = said[-1] if said else plate.unit if plate is not None else None
         if unit is None and direction != TO_A_PLATE:
-            unit = self._unit_of(last.value, bool(last.reasons))
+            unit = unit_alike(self.by_start.values(), last.value, bool(last.reasons))
         if unit is None:
             return None
         reasons = last.reasons if unit == "lb" or {KILOS, HUNDREDS, ADDED} & set(last.reasons) else ()
@@ -393,10 +392,22 @@ class _Finder:
         if word_list("scale_recovers") & set(vessel):
             direction = "recovered"  # "goes in the recovery jug"
         direction = "charged" if direction == TO_A_PLATE else direction
+        numbers = {t for s in steps for t in (s.number.start, *s.parts)} | self._said_again(last)
         return ScaleRun(
             direction, head, first, last.number.start, last.end, last.value, unit,
-            frozenset(t for s in steps for t in (s.number.start, *s.parts)), reasons, proven,
+            frozenset(numbers), reasons, proven,
         )  # fmt: skip
+
+    def _said_again(self, last: _Step) -> set[int]:
+        """Return where the amount is said once more: "it's stopped, valves closed, so two point three"."""
+        return {
+            x.start
+            for x in self.numbers
+            if last.end < x.start <= last.end + _ASIDE
+            and x.value == last.number.value
+            and x.start not in self.by_start
+            and not {"so", "noted", "that's"}.isdisjoint(self.words[x.start - 2 : x.start])
+        }
 
     def _drawn(self, first: int, last: int) -> bool:
         """Tell whether words speak of drawing out."""
@@ -415,20 +426,6 @@ class _Finder:
             or list(before) == ["call", "it"]
             or behind[:2] == ["it", "is"]
         )
-
-    def _unit_of(self, value: float, pounds: bool) -> str | None:
-        """Return the unit of the amount that is nearest in size to a weighing without a unit."""
-        best: tuple[float, str] | None = None
-        for q in self.by_start.values():
-            mass = mass_of(q)
-            if mass is None or mass[0] <= 0 or not any(u in _UNITS for u, _ in q.means):
-                continue
-            for unit in {mass[1], "lb"} if pounds else {mass[1]}:
-                there = convert(mass[0], mass[1], unit) if unit != mass[1] else mass[0]
-                ratio = max(value / there, there / value)
-                if ratio <= _ALIKE and (best is None or ratio < best[0]):
-                    best = ratio, unit
-        return None if best is None else best[1]
 
 
 def _apart(a: float, b: float) -> float:
