@@ -204,6 +204,8 @@ def _proving(
     for j in range(len(row) - 1, 0, -1):
         for i in range(j - 1, -1, -1):
             a, b = row[i], row[j]
+            if a.pounds is not None and a.unit is not None and b.start == a.end:
+                continue  # "one pound two" is one weight
             if later and (
                 a.start - d.end > _BEFORE
                 or not _led(vessels, a.start, a.start - d.end)

@@ -131,3 +131,73 @@ def test_the_work_around_a_scale_tells_which_way_it_moved(said: str, moved: tupl
 )
 def test_a_scale_that_is_only_named_opens_no_weighing(said: str) -> None:
     assert not [m for m in find(list(segments_of([said], "c1"))).movements if "read aloud" in str(m.review)]
+
+
+TO_THE_PLATE = [
+    # the plate's charge is reached, whatever held it up on the way
+    ("Fridge, R-134a, plate says six ounces. Vacuum 280 microns. Liquid. Two. Three and a half. Five. Six. Shut.",
+     ("charged", 6.0, "oz")),
+    ("R-407C, label nine point five kilos. Charging, liquid. Two kilos. Four. Stop, bottle's empty. Six. Eight. "
+     "Nine point five. Closed.", ("charged", 9.5, "kg")),
+    ("Five pounds, by the sticker. Two, liquid, machine off. Breaker on. Three with it running. Four and a half. "
+     "Five on the scale.", ("charged", 5.0, "lb")),
+    ("Plate six pounds. In liquid. Two. Four and a half. Running. Suction one ten. One eighteen. Five. Six. Closed.",
+     ("charged", 6.0, "lb")),
+    # what came on top is added
+    ("Plate says nine and a half. Ounces now. Three in. Another three. Six. And two... and a half. Eight five. "
+     "And one. Nine and a half on the scale.", ("charged", 9.5, "oz")),
+    ("Weighing in. Three pounds. Another two. Five. Another one and a half. Six and a half. Shut.",
+     ("charged", 6.5, "lb")),
+    ("Weighing in. Three pounds. Another two. Shut it off.", ("charged", 5.0, "lb")),
+    # from nought, and a jug that is cracked
+    ("Case, propane. Sticker's one fifty grams. Scale on zero. Cracked it. Forty. Ninety. One thirty. One fifty.",
+     ("charged", 150.0, "g")),
+    ("Vacuum held. Cracked the jug. One pound. One pound eight. Door alarm's going. Two pounds four. "
+     "Three pounds two, closed.", ("charged", 3.125, "lb")),
+    ("Recovery machine is on, scales on zero, 600 grams, 1.1 kilos, the gulls are screaming at me, 1.9 kilos, 2.05 "
+     "and it stopped, valves closed. Plate says 2.4 kilos.", ("recovered", 2.05, "kg")),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "moved"), TO_THE_PLATE)
+def test_a_weighing_comes_to_what_the_plate_tells(said: str, moved: tuple[str, float, str]) -> None:
+    (only,) = find(list(segments_of([said], "c1"))).movements
+    assert (only.direction, only.value, only.unit) == moved
+
+
+NOT_TO_THE_PLATE = [
+    "Sticker says five pounds. Amps next. Two. Three. Five. That's it.",
+    "Plate says five pounds. Suction. Two. Three. Five.",
+    "I'm back on Tuesday. I'll braze it and then weigh in the five and a half on the plate. Windings one, two, four.",
+    "Power head has lost its charge. Fan pulls three point two, four point six on its tag. Plate says four pounds.",
+]
+
+
+@pytest.mark.parametrize("said", NOT_TO_THE_PLATE)
+def test_numbers_that_end_at_a_plate_by_chance_are_no_weighing(said: str) -> None:
+    assert not find(list(segments_of([said], "c1"))).movements
+
+
+def test_what_stands_behind_a_pause_is_no_weight_where_no_plate_bears_it_out() -> None:
+    said = "Label nine point five kilos. Charging, liquid. Two kilos. Four. Stop. Compressor on. Six amps. Eight."
+    (only,) = find(list(segments_of([said], "c1"))).movements
+    assert only.value == 4
+    assert only.review
+
+
+def test_the_amount_said_once_more_is_no_reading() -> None:
+    said = (
+        "Recovering. 600 grams, 1.1 kilos, 1.85 and it's stopped, gauge minus 20 kPa, valves closed, so 1.85."
+    )
+    found = find(list(segments_of([said], "c1")))
+    assert [(m.direction, m.value) for m in found.movements] == [("recovered", 1.85)]
+    assert [r.value for r in found.readings] == [-20]
+
+
+def test_a_unit_that_only_the_plate_lends_is_told() -> None:
+    said = (
+        "Plate is 230 grams. Scale zeroed. In with the liquid. Sixty. A hundred. Two ten. Two thirty. Closed."
+    )
+    (only,) = find(list(segments_of([said], "c1"))).movements
+    assert (only.value, only.unit) == (230, "g")
+    assert any("the unit was not said" in r for r in only.review)

@@ -28,6 +28,7 @@ The way of an amount through this folder:
     running_sums         the last of the sums that are told as amounts are added
     totals               a total in the place of the parts that give it
     from_cylinders       which way it went by the cylinder it came from; "the zero point eight back in"
+    into_bottles         "first cylinder 11.8 kilos, second 11.6 ..., 23.4 altogether"
     put_back             "put back what I took out"
     sounds_moved         the opinion of the text encoder: what no phrase told
     no_readings          bare numbers that are amounts and no readings as well
@@ -39,6 +40,8 @@ from __future__ import annotations
 from dictate.mentions.movements.by_reference import with_lone_totals, with_plates_put_in
 from dictate.mentions.movements.corrections import with_corrections
 from dictate.mentions.movements.from_cylinders import with_the_cylinders_way
+from dictate.mentions.movements.inferred import leave_to_plans
+from dictate.mentions.movements.into_bottles import with_bottles
 from dictate.mentions.movements.judged import judged
 from dictate.mentions.movements.last_word import with_the_last_word
 from dictate.mentions.movements.mass import Mass
@@ -74,7 +77,8 @@ def find_movements(narration: Narration) -> list[Movement]:
     talk.masses = with_what_was_weighed(talk, talk.masses)
     talk.masses = with_last_reading(talk, with_scale_runs(talk, with_unsaid_units(talk, talk.masses)))
     talk.masses = with_lone_totals(talk, with_plates_put_in(talk, talk.masses))
-    talk.masses = with_the_cylinders_way(talk, talk.masses)
+    talk.masses = with_bottles(talk, with_the_cylinders_way(talk, talk.masses))
+    leave_to_plans(talk, talk.masses)
     kept = with_cylinder_differences(talk, with_all_put_back(talk, with_corrections(talk, talk.masses)))
     moved: list[Mass] = []
     for mass in kept:

@@ -17,6 +17,7 @@ from dictate.mentions.movements.totals import called_totals
 from dictate.mentions.movements.triggers_before import trigger_status
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.mentions.quantities import Quantity
+from dictate.vocabulary.load import word_set
 
 _WORK = 40
 """Words between the work and the total of what it moved."""
@@ -29,7 +30,10 @@ def with_plates_put_in(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     out: list[Mass] = []
     for a in amounts:
         out.append(a)
-        if a.kind != "rated":
+        by_plate = a.kind == "unsaid" and not word_set("plate_words").isdisjoint(
+            talk.words[a.end : a.end + 4]
+        )
+        if a.kind != "rated" and not by_plate:
             continue
         k = _that_is_what(talk, a)
         again = [m for m in amounts if a.end <= m.start <= a.end + _NEXT and m.kind == "charged"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.movements.mass import Mass
 from dictate.mentions.movements.surroundings import gas_named, of_pump_or_water, vessel_in
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases, told_behind
@@ -73,6 +74,17 @@ def inferred_from_surroundings(talk: Talk, start: int, end: int, q: Quantity) ->
     if way is None:
         talk.staged = not (told and scaled)  # "after the vacuum sixty-five grams by the scale"
     return (way or stage), "done", start
+
+
+def leave_to_plans(talk: Talk, amounts: list[Mass]) -> None:
+    """Call planned what a plain verb in a plan moves: "Plan is a new coil and weigh seven pounds in"."""
+    for a in amounts:
+        if a.kind not in ("recovered", "charged") or a.status != "done":
+            continue
+        s0, _ = talk.scopes.sentence(a.start)
+        row = talk.words[s0 : a.start]
+        if any(w in ("plan", "plan's") for w in row) and of_a_plan(talk, a.start, s0):
+            a.status = "planned"
 
 
 def of_a_plan(talk: Talk, start: int, s0: int) -> bool:

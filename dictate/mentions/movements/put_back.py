@@ -27,8 +27,10 @@ def with_same_put_back(talk: Talk, moved: list[Mass]) -> list[Mass]:
     first = out[0]
     bare = said_again_bare(talk, moved)
     if bare is not None and not other_visit(talk, bare[0]):
+        tokens = talk.w.tokens
+        q = replace(first.q, start=tokens[bare[0]], end=tokens[bare[1] - 1] + 1)
         return [*moved, replace(
-            first, kind="charged", start=bare[0], end=bare[1], trigger=bare[0],
+            first, q=q, kind="charged", start=bare[0], end=bare[1], trigger=bare[0],
             review=list(first.review), candidates=[], retracted=[], also=[],
         )]  # fmt: skip
     for hit in talk.hits:

@@ -26,7 +26,7 @@ def with_scale_runs(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         first, start, end = (talk.w.word_of_token(t) for t in (run.first, run.start, run.end))
         amounts = [a for a in amounts if a.end <= first or a.start >= end]
         q = Quantity(run.start, run.end, run.value, run.unit, "reading", ((run.unit, 1.0),), ())
-        why = [_READ_ALOUD, *run.reasons]
+        why = [*([] if run.proven else [_READ_ALOUD]), *run.reasons]
         head = talk.w.word_of_token(run.head)
         amounts.append(Mass(q, start, end, run.value, run.unit, run.direction, "done", head, why))
     return sorted(amounts, key=lambda a: a.start)

@@ -13,6 +13,7 @@ from dataclasses import replace
 from dictate.mentions.movements.bare_pairs import pounds_and_ounces
 from dictate.mentions.movements.mass import Mass, how_far_apart
 from dictate.mentions.movements.talk import Talk
+from dictate.mentions.not_values.scale_runs import numbers_of_scales
 from dictate.mentions.quantities import Quantity, mass_of
 from dictate.mentions.second_opinion import Told, told
 from dictate.mentions.spoken_numbers import Number, find_numbers
@@ -43,12 +44,15 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
     # What a cylinder weighed moved nothing; what it gained or lost was taken unless it is part of a sum.
     weighed = weighed_numbers(talk.narration)
     left = [a for a in talk.masses if _is_free(a, moved) and a.q.start not in weighed]
+    weighed |= numbers_of_scales(talk.narration)
     bare = [n for n in _bare_numbers(talk, moved) if n.start not in weighed] if moved or left else []
     if not left and not bare and not moved:
         return moved
     shares = told(talk.narration, "way")
     for a in moved:
         other = next(way for way in _MOVED if way != a.kind)
+        if not _says_its_number(talk, a):
+            continue  # "put back what I took out": its number was said where it came out
         if _share(shares, a, other) >= _TAKEN and _share(shares, a, a.kind) < _ASKED:
             a.review.append(f"the words around it sound like an amount that was {other}, not {a.kind}")
             a.kind = other
@@ -114,11 +118,20 @@ def _add(talk: Talk, shares: Mapping[int, Told], out: list[Mass], a: Mass) -> No
     here = talk.w.sentence_of[a.start]
     for m in out:
         apart = here - talk.w.sentence_of[m.start]
-        if m.kind == a.kind and m.end <= a.start and apart <= 1 and _share(shares, m, m.kind) < _TAKEN_BACK:
+        if m.kind != a.kind or m.end > a.start or apart > 1 or not _says_its_number(talk, m):
+            continue
+        if not {"another", "plus", "more"}.isdisjoint(talk.words[m.end : a.start + 1]):
+            continue  # "the three twenty back and another six fifty": both went in
+        if _share(shares, m, m.kind) < _TAKEN_BACK:
             a.retracted.append(Amount(value=m.value, unit=m.unit))
             out.remove(m)
             break
     out.append(a)
+
+
+def _says_its_number(talk: Talk, a: Mass) -> bool:
+    """Tell whether the number of an amount stands where it moved, and not where it came out before."""
+    return a.start <= talk.w.word_of_token(a.q.start) < a.end
 
 
 def _bare_numbers(talk: Talk, moved: Sequence[Mass]) -> list[Number]:

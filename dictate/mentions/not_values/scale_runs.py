@@ -6,7 +6,9 @@
 
 The numbers rise and follow a word that opens the weighing, with asides between them but no word of another
 quantity, save for a gauge that is looked at on the way ("nine ounces. Head's two fifty. Fifteen"). Their unit
-is said with one of them, or is that of an amount of this size said elsewhere.
+is said with one of them, or is that of an amount of this size said elsewhere. What comes on top is added
+("eight... and three and a half, eleven and a half"), and a pause ends nothing where the last number comes to
+what the plate tells ("A hundred and ten, stopped drawing. Plug her in. One ninety. Two thirty").
 """
 
 from __future__ import annotations
@@ -18,9 +20,21 @@ from itertools import pairwise
 from dictate.mentions.labels import labels_by_start
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.identities import identity_spans
+from dictate.mentions.not_values.plates_told import PlateTold, plates_told
+from dictate.mentions.not_values.scale_heads import (
+    MARKS,
+    SENTENCE_ENDS,
+    TO_A_PLATE,
+    WEIGHTS,
+    headed_by,
+    heads_of,
+    unit_alike,
+    way_of,
+    words_beside,
+)
 from dictate.mentions.quantities import Quantity, find_quantities, mass_of
 from dictate.mentions.spoken_numbers import Number, find_numbers
-from dictate.mentions.word_lists import first_words, phrase_at, word_list
+from dictate.mentions.word_lists import word_list
 from dictate.units import convert
 
 _TO_FIRST = 9
@@ -32,24 +46,22 @@ _ASIDE = 16
 _STEEPEST = 6.0
 """One reading of a scale is at most so many times the one before."""
 _CLOSED_WITHIN = 5
-_ALIKE = 4.0
-"""An amount lends its unit to a weighing up to so many times its last number."""
 _BESIDE = 4
 """Words that stand before or behind a number in its clause at most, where only the scale was named."""
-_DRAWN = 16
-"""Tokens before "scale" that tell of drawing out."""
 _ASIDES = 2
 """Numbers of a gauge that may stand between two of a weighing."""
 _WEIGHED_AGAIN = 1.25
 """What is read off the scale once more when all is shut is at most so many times the last number."""
-_MARKS = frozenset((",", ".", ";", "-", "?", "!", "…", "..."))
-_SENTENCE_ENDS = frozenset((".", "?", "!", "…", "..."))
-_UNITS = ("lb", "oz", "g", "kg")
+_PAUSE = 20
+"""Words between two numbers of a weighing that is held up on the way, marks aside."""
+_PARTS = 3
+"""Parts that are added before their sum is told."""
+_EXACT = 1e-3
 _KILOS = 30.0
 """A number below this that goes on from grams is of kilos."""
 KILOS = "kilos were not said: grams were read before it"
 HUNDREDS = "the hundreds were not said: the numbers beside it have them"
-WAY = "which way it moved was not said: taken as if it {0}, for {1}"
+ADDED = "what came on top was added: its sum was not said"
 OUNCES = "pounds and ounces were not said: taken as {0:g} lb {1:g} oz"
 
 
@@ -71,6 +83,8 @@ class ScaleRun:
     numbers: frozenset[int]
     """The first tokens of all its numbers."""
     reasons: tuple[str, ...] = ()
+    proven: bool = False
+    """Its parts, their sum and a plate tell the same."""
 
 
 _Option = tuple[float, tuple[str, ...]]
@@ -83,6 +97,8 @@ class _Step:
     unit: str | None
     end: int
     reasons: tuple[str, ...] = ()
+    parts: tuple[int, ...] = ()
+    """The first tokens of the numbers that add up to it."""
 
 
 def scale_runs(narration: Narration) -> tuple[ScaleRun, ...]:
@@ -99,43 +115,22 @@ class _Finder:
         self.words = narration.lowers
         named = {t for s, e in identity_spans(narration) for t in range(s, e)}
         self.numbers = [x for x in find_numbers(narration) if not x.pronoun and x.start not in named]
-        self.parted = any(q.parts and q.unit in _UNITS for q in find_quantities(narration))
+        self.plates = {p.start: p for p in plates_told(narration)}
+        self.parted = any(q.parts and q.unit in WEIGHTS for q in find_quantities(narration))
         """Pounds and ounces were said together somewhere."""
         self.by_start: dict[int, Quantity] = {q.start: q for q in find_quantities(narration)}
 
     def runs(self) -> list[ScaleRun]:
         out: list[ScaleRun] = []
         end = 0
-        firsts = first_words("scale_opens_charged", "scale_opens_recovered", "scale_opens_either")
-        for i, word in enumerate(self.words):
-            if i < end or word not in firsts:
+        for head, at, way in heads_of(self.words, self.plates.values()):
+            if head < end:
                 continue
-            for way in ("charged", "recovered", "either"):
-                length = phrase_at(f"scale_opens_{way}", self.words, i)
-                if not length or word_list("scale_not_now") & set(self.words[max(0, i - 3) : i]):
-                    continue
-                if word_list("scale_plates") & set(self.words[max(0, i - 1) : i]):
-                    continue  # "plate charge thirty-four ounce"
-                run = self._from(i, i + length, way)
-                if run is not None:
-                    out.append(run)
-                    end = run.end
-                    break
+            run = self._from(head, at, way)
+            if run is not None:
+                out.append(run)
+                end = run.end
         return out
-
-    def _way(self, head: int) -> tuple[str, str]:
-        """Return which way gas moves over a scale of which only "scale" is said, and the reason to look.
-
-        What is left comes out before a circuit is opened, and goes in when it was evacuated.
-        """
-        before = self.words[:head]
-        if word_list("scale_draws_out") & set(before[-_DRAWN:]):
-            return "recovered", WAY.format("came out", "words beside it speak of drawing out")
-        if word_list("scale_evacuated") & set(before):
-            return "charged", WAY.format("went in", "it was evacuated before")
-        if word_list("scale_evacuated") & set(self.words[head:]):
-            return "recovered", WAY.format("came out", "it was evacuated later")
-        return "charged", WAY.format("went in", "nothing was evacuated")
 
     def _alone(self, number: Number, since: int) -> bool:
         """Tell whether few words stand beside a number: a scale that is only named opens no tale."""
@@ -144,9 +139,14 @@ class _Finder:
         return max(words_beside(self.words, number.start, end, since)) <= _BESIDE
 
     def _of_a_plate(self, number: Number) -> int | None:
-        """Return where the sentence ends that tells a number of a plate: "nine fifty's on the sticker"."""
-        end = next((t for t in range(number.end, len(self.words)) if self.words[t] in _SENTENCE_ENDS), None)
-        if end is None or not word_list("scale_plates") & set(self.words[number.end : end]):
+        """Return where the words end that tell a number of a plate: "nine fifty's on the sticker"."""
+        if number.start in self.plates:
+            return self.plates[number.start].end
+        end = next((t for t in range(number.end, len(self.words)) if self.words[t] in SENTENCE_ENDS), None)
+        if end is None:
+            return None
+        following = next((x.start for x in self.numbers if x.start > number.start), end)
+        if not word_list("scale_plates") & set(self.words[number.end : min(end, following)]):
             return None
         return end
 
@@ -155,10 +155,16 @@ class _Finder:
         reach = _TO_FIRST
         gauge: list[float] = []
         asides = 0
-        for number in self.numbers:
+        paused: int | None = None
+        k = next((i for i, x in enumerate(self.numbers) if x.start >= at), len(self.numbers))
+        while k < len(self.numbers):
+            number = self.numbers[k]
+            k += 1
             if number.start < at:
                 continue
             if steps and asides < _ASIDES and self._of_a_gauge(at, number, gauge, steps[-1]):
+                if not word_list("scale_pauses").isdisjoint(self.words[at : number.start]):
+                    paused = paused or len(steps)
                 gauge.append(number.value)
                 at, reach, asides = number.end, _APART, asides + 1
                 continue
@@ -170,23 +176,96 @@ class _Finder:
                 at = plate
                 continue
             if self._breaks(at, number, reach, steps[-1] if steps else None):
+                if not steps or not self._pauses(at, number):
+                    break
+                paused = paused or len(steps)
+            if not steps and number.value == 0:
+                at = number.end  # "scales at zero"
+                continue
+            weighed = bool(steps) and number.start in self.by_start
+            if direction == "either" and not weighed and not self._alone(number, at if steps else head):
                 break
-            if direction == "either" and not self._alone(number, head if not steps else at):
-                break
-            step = self._step(number, steps)
-            if step is None:
-                break
+            on_top = self._on_top(k - 1, steps) if steps else None
+            if on_top is not None:
+                step, k = on_top
+            else:
+                found = self._step(number, steps)
+                if found is None:
+                    break
+                step = found
             steps.append(step)
             at, reach, asides = step.end, _APART, 0
+        if paused is not None and not self._by_the_plate(steps):
+            steps = steps[:paused]
         return self._run(head, steps, direction)
+
+    def _pauses(self, at: int, number: Number) -> bool:
+        """Tell whether the words between two numbers may only hold a weighing up: "Stop, let it settle"."""
+        between = [w for w in self.words[at : number.start] if w not in MARKS]
+        ends = word_list("scale_ends") - word_list("scale_pauses")
+        return len(between) <= _PAUSE and ends.isdisjoint(between) and not self._labelled(at, number.start)
+
+    def _labelled(self, first: int, last: int) -> bool:
+        """Tell whether a value is named in the words; "liquid..." alone is what goes in, and no pressure."""
+        labels, alone = labels_by_start(self.n), word_list("scale_lets_in")
+        return any(
+            k in labels
+            and not labels[k].label.weak
+            and not (self.words[k] in alone and self.words[k + 1] in MARKS)
+            for k in range(first, last)
+        )
+
+    def _by_the_plate(self, steps: Sequence[_Step]) -> PlateTold | None:
+        """Return the plate whose charge a weighing came to."""
+        unit = next((s.unit for s in reversed(steps) if s.unit), None)
+        for plate in self.plates.values():
+            value = plate.value
+            if unit is not None and plate.unit is not None and plate.unit != unit:
+                value = convert(value, plate.unit, unit)
+            if abs(value - steps[-1].value) <= _EXACT * value:
+                return plate
+        return None
+
+    def _on_top(self, k: int, steps: Sequence[_Step]) -> tuple[_Step, int] | None:
+        """Return the sum that the parts from number k on come to, and the number behind it.
+
+        "Eight. And three and a half. Eleven and a half": the sum proves them. "Another four" needs none.
+        """
+        last, first = steps[-1], self.numbers[k]
+        added = self.words[first.start - 1] in word_list("scale_adds")
+        q = self.by_start.get(first.start)
+        end = q.end if q is not None else first.end
+        added = added or not word_list("scale_added").isdisjoint(self.words[end : end + 1])
+        if not added and first.value >= last.value:
+            return None
+        total, unit = last.value, next((s.unit for s in reversed(steps) if s.unit), None)
+        for j in range(k, min(k + _PARTS, len(self.numbers))):
+            part = self._step(self.numbers[j], ())
+            if part is None or (part.unit or unit) != (unit or part.unit):
+                break
+            total, unit = total + part.value, unit or part.unit
+            following = self.numbers[j + 1] if j + 1 < len(self.numbers) else None
+            if following is None or not self._pauses(part.end, following):
+                break
+            whole = self._step(following, (*steps, part)) if part.value >= last.value else None
+            whole = whole or self._step(following, steps)
+            if whole is not None and abs(whole.value - total) <= _EXACT * total:
+                parts = tuple(x.start for x in self.numbers[k : j + 1])
+                return _Step(following, total, whole.unit, whole.end, whole.reasons, parts), j + 2
+        if not added:
+            return None
+        part = self._step(first, ())
+        if part is None or (part.unit or unit) != (unit or part.unit):
+            return None
+        return _Step(first, last.value + part.value, part.unit, end, (ADDED,)), k + 1
 
     def _of_a_gauge(self, at: int, number: Number, gauge: list[float], last: _Step) -> bool:
         """Tell whether a number between two of a weighing is of a gauge that was looked at meanwhile.
 
         It is named with its gauge, or nearer to what that gauge showed before than to what the scale did.
         """
-        between = [w for w in self.words[at : number.start] if w not in _MARKS]
-        others = word_list("scale_ends") - word_list("scale_gauges")
+        between = [w for w in self.words[at : number.start] if w not in MARKS]
+        others = word_list("scale_ends") - word_list("scale_gauges") - word_list("scale_pauses")
         if number.start in self.by_start or len(between) > _APART // 2 or not others.isdisjoint(between):
             return False
         if not word_list("scale_gauges").isdisjoint(between):
@@ -197,8 +276,13 @@ class _Finder:
         """Tell whether all was shut, and the amount is read off once more: "shut. Four ninety-five gram"."""
         q = self.by_start.get(number.start)
         mass = mass_of(q) if q is not None else None
-        between = [w for w in self.words[at : number.start] if w not in _MARKS]
-        if mass is None or len(between) > _APART or word_list("scale_shut").isdisjoint(between):
+        between = [w for w in self.words[at : number.start] if w not in MARKS]
+        if (
+            mass is None
+            or number.start in self.plates
+            or len(between) > _APART
+            or word_list("scale_shut").isdisjoint(between)
+        ):
             return False
         same = last.unit in (None, mass[1])
         return same and last.value <= mass[0] <= _WEIGHED_AGAIN * last.value and self._alone(number, at)
@@ -207,21 +291,18 @@ class _Finder:
         """Tell whether the words between two numbers end the weighing."""
         start, begun = number.start, last is not None
         between = self.words[at:start]
-        said = [w for w in between if w not in _MARKS]
-        aside = begun and any(w in _MARKS for w in between[-1:])
+        said = [w for w in between if w not in MARKS]
+        aside = begun and any(w in MARKS for w in between[-1:])
         if len(said) > (_ASIDE if aside else reach):
             return True
         if last is not None and (word_list("scale_shut") & set(between[:_CLOSED_WITHIN])):
             bare = start not in self.by_start
             # "that's her", and a number of something else
             return len(said) > 1 or (bare and number.value < last.value)
-        labels = labels_by_start(self.n)
-        ended = max((k for k, w in enumerate(between, at) if w in _SENTENCE_ENDS), default=at)
-        return not word_list("scale_ends").isdisjoint(between) or any(
-            k in labels and not labels[k].label.weak for k in range(ended, start)
-        )
+        ended = max((k for k, w in enumerate(between, at) if w in SENTENCE_ENDS), default=at)
+        return not word_list("scale_ends").isdisjoint(between) or self._labelled(ended, start)
 
-    def _step(self, number: Number, steps: list[_Step]) -> _Step | None:
+    def _step(self, number: Number, steps: Sequence[_Step]) -> _Step | None:
         """Return the number as the next reading of the scale; None where it is none."""
         q = self.by_start.get(number.start)
         before = steps[-1].value if steps else None
@@ -280,35 +361,65 @@ class _Finder:
         rises = sum(a.value != b.value for a, b in pairwise(steps))  # less only where the unit changes
         if rises < 1 or len(steps) < 2:
             return None
-        last = steps[-1]
+        last, first = steps[-1], steps[0].number.start
         closed = self._closed(last) or steps[-2].value == last.value
         said = [s.unit for s in steps if s.unit]
-        if rises < 2 and not closed and not (said and self._bare(last)):
+        plate = self._by_the_plate(steps)
+        if direction == TO_A_PLATE and (plate is None or self._drawn(head, first)):
             return None
-        unit = said[-1] if said else self._unit_of(last.value, bool(last.reasons))
+        if rises < 2 and not closed and plate is None and not (said and self._bare(last)):
+            return None
+        taken = {k for q in self.by_start.values() for k in range(q.start, q.end)}
+        headed = headed_by(self.words, head, first, taken)
+        said += [headed] if headed is not None and not said else []
+        unit = said[-1] if said else plate.unit if plate is not None else None
+        if unit is None and direction != TO_A_PLATE:
+            unit = unit_alike(self.by_start.values(), last.value, bool(last.reasons))
         if unit is None:
             return None
-        reasons = last.reasons if unit == "lb" or {KILOS, HUNDREDS} & set(last.reasons) else ()
-        if not said:
+        reasons = last.reasons if unit == "lb" or {KILOS, HUNDREDS, ADDED} & set(last.reasons) else ()
+        proven = bool(last.parts) and plate is not None
+        if not said and not proven:
             reasons = (*reasons, f"the unit was not said; {unit} is that of an amount of this size")
-        vessel = self.words[head : steps[0].number.start]
-        if direction == "either":
-            direction, why = self._way(head)
-            reasons = (*reasons, why)
+        vessel = self.words[head:first]
+        lets_in = not word_list("scale_lets_in").isdisjoint(vessel) and not self._drawn(
+            head, last.number.start
+        )
+        if direction == "either" or (direction == "recovered" and lets_in):
+            direction, why = way_of(self.words, head, first)
+            told = proven and "charged" in self.words[max(0, head - 3) : head]  # "charged by weight"
+            reasons = reasons if told else (*reasons, why)
         if word_list("scale_recovers") & set(vessel):
             direction = "recovered"  # "goes in the recovery jug"
+        direction = "charged" if direction == TO_A_PLATE else direction
+        numbers = {t for s in steps for t in (s.number.start, *s.parts)} | self._said_again(last)
         return ScaleRun(
-            direction, head, steps[0].number.start, last.number.start, last.end, last.value, unit,
-            frozenset(s.number.start for s in steps), reasons,
+            direction, head, first, last.number.start, last.end, last.value, unit,
+            frozenset(numbers), reasons, proven,
         )  # fmt: skip
+
+    def _said_again(self, last: _Step) -> set[int]:
+        """Return where the amount is said once more: "it's stopped, valves closed, so two point three"."""
+        return {
+            x.start
+            for x in self.numbers
+            if last.end < x.start <= last.end + _ASIDE
+            and x.value == last.number.value
+            and x.start not in self.by_start
+            and not {"so", "noted", "that's"}.isdisjoint(self.words[x.start - 2 : x.start])
+        }
+
+    def _drawn(self, first: int, last: int) -> bool:
+        """Tell whether words speak of drawing out."""
+        return not word_list("scale_draws_out").isdisjoint(self.words[first:last])
 
     def _bare(self, last: _Step) -> bool:
         """Tell whether nothing stands beside the last number: "two kilos... three point four."."""
         behind = self.words[last.end : last.end + 1]
-        return self.words[last.number.start - 1] in _MARKS and (not behind or behind[0] in _MARKS)
+        return self.words[last.number.start - 1] in MARKS and (not behind or behind[0] in MARKS)
 
     def _closed(self, last: _Step) -> bool:
-        behind = [w for w in self.words[last.end : last.end + _CLOSED_WITHIN] if w not in _MARKS]
+        behind = [w for w in self.words[last.end : last.end + _CLOSED_WITHIN] if w not in MARKS]
         before = self.words[max(0, last.number.start - 2) : last.number.start]
         return (
             bool(word_list("scale_shut") & set(behind[:3]))
@@ -316,34 +427,10 @@ class _Finder:
             or behind[:2] == ["it", "is"]
         )
 
-    def _unit_of(self, value: float, pounds: bool) -> str | None:
-        """Return the unit of the amount that is nearest in size to a weighing without a unit."""
-        best: tuple[float, str] | None = None
-        for q in self.by_start.values():
-            mass = mass_of(q)
-            if mass is None or mass[0] <= 0 or not any(u in _UNITS for u, _ in q.means):
-                continue
-            for unit in {mass[1], "lb"} if pounds else {mass[1]}:
-                there = convert(mass[0], mass[1], unit) if unit != mass[1] else mass[0]
-                ratio = max(value / there, there / value)
-                if ratio <= _ALIKE and (best is None or ratio < best[0]):
-                    best = ratio, unit
-        return None if best is None else best[1]
-
 
 def _apart(a: float, b: float) -> float:
     """Return how many times the greater of two values is the other."""
     return max(a, b) / min(a, b) if min(a, b) > 0 else float("inf")
-
-
-def words_beside(words: Sequence[str], start: int, end: int, since: int = 0) -> tuple[int, int]:
-    """Return how many words stand before and behind the words [start, end) in their clause."""
-    first, last = start, end
-    while first > since and words[first - 1] not in _MARKS:
-        first -= 1
-    while last < len(words) and words[last] not in _MARKS:
-        last += 1
-    return start - first, last - end
 
 
 def numbers_of_scales(narration: Narration) -> frozenset[int]:
