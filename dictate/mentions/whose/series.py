@@ -8,6 +8,7 @@ from __future__ import annotations
 from dictate.mentions.labels import find_labels
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.values import Value
+from dictate.mentions.whose.ohms_before_meg import MAY_BE_OHMS, MEG, own_row
 from dictate.mentions.whose.rows_of_kinds import row_before
 from dictate.mentions.whose.subject import Subject
 from dictate.mentions.whose.taken import DIFFERENCES, POSSIBLE
@@ -234,6 +235,13 @@ class Series:
         # "heater reads 31 and 0.4 meg", "38.2 and over 20 meg to earth"
         return between[:1] == ["and"] and (len(between) > 1 or not 0.2 <= ratio <= 5)
 
+    def _row_of_ohms(self, group: list[Value], source: Value) -> bool | None:
+        """Tell whether the bare numbers in front of megohms are windings; None where it is left open."""
+        row = [w for w in group[: group.index(source)] if w.quantity is None and w.state == "value"]
+        if source.word not in MEG or len(row) < 2:
+            return False
+        return own_row(self.words, self.first, row, source)
+
     def _side_behind(self, v: Value, source: Value) -> bool:
         """Tell whether "on the head" and the like behind a number names another quantity than the list's."""
         if self.words[v.end : v.end + 1] not in (["on"], ["at"]):
@@ -304,5 +312,9 @@ class Series:
                         continue  # "5.2 amps and 17.1 on the head"
                     if source is right and (self._own_ohms(v, source) or self._of_its_label(v, source)):
                         continue
+                    if source is right and self._row_of_ohms(group, source):
+                        self.r.narration.found.setdefault("plain ohms", set()).add(v.start)
+                        continue
                     v.quantity = source.quantity
-                    v.reasons += []
+                    if source is right and source.word in MEG and self._row_of_ohms(group, source) is None:
+                        v.reasons = [*v.reasons, MAY_BE_OHMS]
