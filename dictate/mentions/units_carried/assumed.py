@@ -22,6 +22,7 @@ _A_FEW_MICRON = 20
 _ROW_GAP = 12
 """Tokens between two values of a row at most."""
 
+_MEG = 1e5
 _UNLIKE_MEG = 5.0
 """How many times two values of one tester differ, from where on the first is hardly in megohms as well."""
 
@@ -165,11 +166,13 @@ class AssumedUnits(WhoseWords):
             return v.value
         if factor >= 1000 and (self._of_another_part(v, last) or self._meg_behind(v, factor)):
             return v.value
+        if factor >= _MEG and not word_list("own_ohms_named").isdisjoint(self.words[last.end : v.start]):
+            return v.value  # "six, 110 meg. Continuity as well. One | 48.2"
         return tidy(v.value * factor)
 
     def _meg_behind(self, v: Value, factor: float) -> bool:
         """Tell whether megohms of its own follow: "3 meg. B four | 14.1 on all of them and over 500 meg"."""
-        if factor < 1e5 or v.value <= 0:
+        if factor < _MEG or v.value <= 0:
             return False
         told = next((w for w in self.values if w.start >= v.end and w.word in MEG), None)
         if told is None or told.start - v.end > _ROW_GAP or not told.value:
