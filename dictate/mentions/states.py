@@ -49,7 +49,7 @@ class States(Places):
     """Values that were said of several points at once ("all three", "both open")."""
 
     def _on_all_three(self, v: Value) -> bool:
-        behind = self.words[v.end : min(self.last, v.end + 6)]
+        behind = ["three" if w == "3" else w for w in self.words[v.end : min(self.last, v.end + 6)]]
         cut = " ".join(behind).split(" , ")[0].split(" and ")[0]
         alone = len(self._group_of(v)) == 1
         if alone and cut.startswith(_all_legs()):
@@ -65,6 +65,8 @@ class States(Places):
         ):
             return True
         led = self.words[max(self.first, v.start - 9) : v.start]
+        if alone and behind[:1] == ["everywhere"] and v.value == 0 and self._legs_of_all_led(v):
+            return True
         if alone and led[-1:] != [":"]:
             for i in range(len(led) - 2):
                 if led[i : i + 2] == ["all", "three"] and "to" in led[i + 2 : i + 5]:
@@ -72,6 +74,22 @@ class States(Places):
                     if not any(first <= x.start < v.start for x in self.values):
                         return True  # "all three to earth, over 200 megohms"
         return cut in _every_one() and v.start == self._group_of(v)[0].start and self._motor_on_three(v)
+
+    def _legs_of_all_led(self, v: Value) -> bool:
+        """Tell whether all three legs are under the meter: "across all three legs and it showed | zero"."""
+        led = self.words[max(self.first, v.start - 12) : v.start]
+        legs = word_list("states_legs")
+        return any(
+            led[i] == "all" and led[i + 1] in {"three", "3"} and not legs.isdisjoint(led[i + 2 : i + 5])
+            for i in range(len(led) - 2)
+        )
+
+    def _both_ways(self, v: Value) -> bool:
+        """Tell whether a nought is of two tests: "active to neutral and active to earth, | zero both ways"."""
+        if v.value != 0 or self.words[v.end : v.end + 2] not in (["both", "ways"], ["each", "way"]):
+            return False
+        led = self.words[max(self.first, v.start - 14) : v.start]
+        return led.count("to") == 2 and "and" in led
 
     def _motor_on_three(self, v: Value) -> bool:
         """Tell whether "each" is each leg: three phases are known and no several things are under talk."""
@@ -216,6 +234,8 @@ class States(Places):
         rowed = self.r.narration.found.get("row_states", {}).get(v.start, 0)
         if rowed > 1:
             return Several(rowed)
+        if self._both_ways(v):
+            return Several(2)
         if not self._counts_things() or reading.quantity not in word_list("states_of_several"):
             return None
         if reading.role != "measured" or v.range or v.change or v.marking:

@@ -8,6 +8,7 @@ from bisect import bisect_left
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.values.dead_told import dead_told
+from dictate.mentions.values.ohms_spoken import speaks_of_ohms
 from dictate.mentions.values.ohms_told import ohms_told
 from dictate.mentions.values.open_circuits import is_open
 from dictate.mentions.values.row_states import row_states
@@ -246,7 +247,11 @@ def _counted(words: list[str], first: int, a: int, b: int) -> int:
 def _legs_named(said: list[str]) -> bool:
     """Tell whether the legs of a supply were tried: "leg to leg and each leg to ground", "L1 to ground"."""
     legs = word_list("states_legs") | {"l1", "l2", "l3"}
-    return any(w in legs and said[i + 1 : i + 2] == ["to"] for i, w in enumerate(said))
+    across = {"across", "between"}
+    return any(
+        w in legs and (said[i + 1 : i + 2] == ["to"] or not across.isdisjoint(said[max(0, i - 2) : i]))
+        for i, w in enumerate(said)
+    )
 
 
 def _dead_test(words: list[str], a: int, b: int) -> bool:
@@ -255,14 +260,14 @@ def _dead_test(words: list[str], a: int, b: int) -> bool:
     while first > 0 and words[first - 1] not in {".", "?", "!"} and a - first < 30:
         first -= 1
     before, inside = set(words[first:a]), set(words[a:b])
+    far = words[max(0, a - 30) : a]
     if not _OFF_THE_SCALE.isdisjoint(inside):
         return False  # "reads over range to the shell": no voltmeter says so
-    if word_list("values_ohms_talk") & (before | inside):
+    if speaks_of_ohms(words[first:a]) or word_list("values_ohms_talk") & inside:
         return False
     if _PAIR.search(" ".join(words[max(0, a - 16) : a])):
         return False  # "run to start 11.5 nothing to the shell"
-    far = words[max(0, a - 30) : a]
-    if not word_list("values_ohms_talk").isdisjoint(far):
+    if speaks_of_ohms(far):
         return False
     if _legs_named(words[first:b]) and not word_list("values_dead_off").isdisjoint(far):
         return True
