@@ -263,6 +263,10 @@ def _dead_test(words: list[str], a: int, b: int) -> bool:
     far = words[max(0, a - 30) : a]
     if not _OFF_THE_SCALE.isdisjoint(inside):
         return False  # "reads over range to the shell": no voltmeter says so
+    if _legs_named(words[first:a]) and not word_list("values_dead_off").isdisjoint(far):
+        parts = word_list("values_dead_others") | {"heater", "element", "elements", "coil"}
+        if not speaks_of_ohms([w for w in far if w not in parts]):
+            return True  # "breaker off, on the heater nil leg to leg and nil to ground"
     if speaks_of_ohms(words[first:a]) or word_list("values_ohms_talk") & inside:
         return False
     if _PAIR.search(" ".join(words[max(0, a - 16) : a])):
