@@ -192,6 +192,14 @@ class States(Places):
             and not word_list("ends_of_a_pair").isdisjoint(behind[2:3])
         )
 
+    def _pair_led(self, v: Value) -> bool:
+        """Tell whether a value was read from one to the other: "across the other two, | six two"."""
+        led = [w for w in self.words[max(self.first, v.start - 7) : v.start] if w not in {"the", "of"}]
+        return any(
+            led[i] in {"across", "between"} and {"two", "both", "2"} & set(led[i + 1 : i + 3])
+            for i in range(len(led) - 1)
+        ) and not word_list("states_several") & set(led)
+
     def _both(self, v: Value) -> list[PointAt]:
         """Return the points that one value was said of.
 
@@ -241,6 +249,8 @@ class States(Places):
         if reading.role != "measured" or v.range or v.change or v.marking:
             return None
         if reading.quantity == "voltage" and self._across_a_pair(v):
+            return None
+        if reading.quantity in {"resistance", "voltage"} and self._pair_led(v):
             return None
         group = self._group_of(v)
         before = max((x.end for x in self.values if x.end <= v.start), default=self.first)
