@@ -235,6 +235,25 @@ class Series:
         # "heater reads 31 and 0.4 meg", "38.2 and over 20 meg to earth"
         return between[:1] == ["and"] and (len(between) > 1 or not 0.2 <= ratio <= 5)
 
+    def _ohms_of_before(self, v: Value, source: Value) -> bool:
+        """Tell whether ohms and amps were told before as here: "as left C | 21.1 and 9.7 amps"."""
+        if source.word is None or self._kind(source) != "current" or v.state != "value":
+            return False
+        if v.quantity is not None and not v.quantity.shared:
+            return False
+        if self.words[v.end : source.start] not in (["and"], [","], [",", "and"]):
+            return False
+        like = {"resistance": False, "current": False}
+        for t in self.r.found.readings[-40:]:
+            r = t.reading
+            if r.quantity not in like or not r.value or r.component is None:
+                continue
+            if r.quantity == "current" and 0.75 <= v.value / r.value <= 1.3:
+                return False
+            said = v if r.quantity == "resistance" else source
+            like[r.quantity] = like[r.quantity] or 0.9 <= said.value / r.value <= 1.1
+        return all(like.values())
+
     def _row_of_ohms(self, group: list[Value], source: Value) -> bool | None:
         """Tell whether the bare numbers in front of megohms are windings; None where it is left open."""
         row = [w for w in group[: group.index(source)] if w.quantity is None and w.state == "value"]
@@ -276,6 +295,10 @@ class Series:
 
     def _share_units(self, group: list[Value]) -> None:
         """Give a unit said once in a list to the members without one."""
+        if len(group) == 2 and self._ohms_of_before(*group):
+            group[0].quantity = None
+            self.r.narration.found.setdefault("plain ohms", set()).add(group[0].start)
+            return
         said = [v for v in group if v.quantity is not None]
         if not said or len(group) < 2:
             return
