@@ -199,7 +199,7 @@ class _Finder:
         return row
 
     def _told_before(self, row: _Row, head: int) -> None:
-        """Add the number in front of its pump: "Twenty-two hundred. Pump's been going since nine. Eleven hundred"."""
+        """Add the number in front of its pump: "Two thousand. Pump's been on since nine. Eleven hundred"."""
         if row.kind != VACUUM or row.unit not in (None, "micron") or not row.moves:
             return
         before = [x for x in self.numbers if x.end <= head]
@@ -208,9 +208,9 @@ class _Finder:
         first, highest = before[-1], max(r.value for r in row.readings.values())
         between = [w for w in self.words[first.end : head] if w not in _MARKS]
         full = {".", "!"} & set(self.words[first.end : head])
-        if full and len(between) <= _BEFORE_HEAD and 1000 <= first.value <= highest / _STEEPEST[VACUUM]:
-            if first.value > highest:
-                row.readings[first.start] = GaugeReading(VACUUM, row.unit, first.value)
+        falls = first.value >= 1000 and highest < first.value <= highest / _STEEPEST[VACUUM]
+        if full and len(between) <= _BEFORE_HEAD and falls:
+            row.readings[first.start] = GaugeReading(VACUUM, row.unit, first.value)
 
     def _ends(self, start: int, end: int, kind: str) -> bool:
         """Tell whether the words between two numbers speak of the next work."""

@@ -69,7 +69,7 @@ class States(Places):
             return True
         if alone and led[-1:] != [":"]:
             for i in range(len(led) - 2):
-                if led[i : i + 2] == ["all", "three"] and "to" in led[i + 2 : i + 5]:
+                if led[i] == "all" and led[i + 1] in {"three", "3"} and "to" in led[i + 2 : i + 5]:
                     first = v.start - len(led) + i
                     if not any(first <= x.start < v.start for x in self.values):
                         return True  # "all three to earth, over 200 megohms"
@@ -243,6 +243,7 @@ class States(Places):
         if rowed > 1:
             return Several(rowed)
         if self._both_ways(v):
+            reading.point = None  # each is of another pair
             return Several(2)
         if not self._counts_things() or reading.quantity not in word_list("states_of_several"):
             return None
@@ -348,11 +349,12 @@ class States(Places):
             if taken.value.state == "zero" and taken.reading.quantity == "voltage":
                 points = ("L1", "L2", "L3")
             if taken.reading.quantity == "resistance" and (taken.reading.value or 0) >= 100_000:
-                points = ("common-ground", "run-ground", "start-ground")
+                motor = taken.reading.component in MOTORS or taken.reading.component is None
+                points = ("common-ground", "run-ground", "start-ground") if motor else ("ground",) * 3
             if taken.reading.point == "line-load" and taken.reading.quantity == "voltage":
                 points = ("L1", "L2", "L3")  # "the drop is 0.08 on all three": of the poles
             whole = taken.reading.point in {None, "line-load"} or (
-                taken.reading.point == "ground" and points[0].endswith("-ground")
+                taken.reading.point == "ground" and points[0].endswith("ground")
             )
             if points and whole:
                 copies = [taken.reading.model_copy(deep=True, update={"point": p}) for p in points]

@@ -49,7 +49,7 @@ class InATest(Compared):
         return link
 
     def _later_minutes(self, v: Value) -> Link | None:
-        """Read "ten bar after fifteen minutes, after | thirty also ten", "| fifteen, three forty-five" as minutes."""
+        """Read "after fifteen minutes ten bar, after | thirty also ten", "| fifteen, three forty-five"."""
         if not v.bare or v.clock or v.range or not v.value.is_integer() or not v.numbers:
             return None
         last = self.r.last("duration", before=v.start, within=_LATER)
@@ -62,9 +62,9 @@ class InATest(Compared):
             return None
         lead, behind = self.words[v.start - 1], self.words[v.end : v.end + 1]
         levels = [t for t in self.r.found.readings[-4:] if t.reading.quantity in {"vacuum", "pressure"}]
-        if not levels or levels[-1].value.value <= v.value:
-            if lead != "after" or self.words[last.start - 1] != "after":
-                return None  # of a pressure in bar only the same words tell
+        small = not levels or levels[-1].value.value <= v.value
+        if small and not (lead == "after" and self.words[last.start - 1] == "after"):
+            return None  # of a pressure in bar only the same words tell
         led = lead == "after" or (lead == "at" and self.words[last.start - 1] == "at")
         told = next((w for w in self.values if w.start >= v.end), None)
         heads = behind == [","] and told is not None and told.start == v.end + 1 and lead in _HEADS

@@ -72,8 +72,12 @@ def _item(words: Sequence[str], runs: Sequence[list[Atom]], k: int) -> _Item | N
     if not digit or first.value < 1 or (at and words[at - 1] not in _OPENS):
         return None
     if len(run) > 1:
-        own = run[1].kind == "A"
-        rest = best_segments(run[2:] if own and len(run) > 2 and run[2].kind not in {"H", "K"} else run[1:])
+        article = run[1].kind == "A"
+        hundreds = (
+            len(run) > 2 and run[1].kind == "D" and run[2].kind == "H"
+        )  # "two | two hundred and ninety"
+        own = article or hundreds
+        rest = best_segments(run[2:] if article and run[2:3] and run[2].kind not in {"H", "K"} else run[1:])
         if run[1].kind in _NO_SPLIT or len(rest) != 1:
             return None
         return _Item(at, int(first.value), rest[0][1].value, own, run[-1].token + 1)

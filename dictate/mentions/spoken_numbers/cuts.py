@@ -224,9 +224,14 @@ def _counted_off(narration: Narration, run: list[Atom]) -> bool:
     if run[0].value < 3 or run[1].kind not in {"Y", "T", "Z", "P"} or not _opens(words, at):
         return False
     digits = number_words()
-    if at >= 2 and words[at - 1] == "," and digits.get(words[at - 2], ("", 0.0)) in (
-        ("D", run[0].value),
-        ("D", run[0].value - 1),
+    if (
+        at >= 2
+        and words[at - 1] == ","
+        and digits.get(words[at - 2], ("", 0.0))
+        in (
+            ("D", run[0].value),
+            ("D", run[0].value - 1),
+        )
     ):
         return False  # "Two, | three fifty", "three, | three ninety": the value of it
     for wanted in (run[0].value - 1, run[0].value - 2):

@@ -162,7 +162,9 @@ def _none_after(words: list[str], a: int) -> Value | None:
         if behind[i + 2] in word_list("states_legs"):
             value.points += ("L1-L2",)
         else:
-            value.points += ("ground",) * (2 if {"both", "each", "either"} & set(behind[max(0, i - 2) : i]) else 1)
+            value.points += ("ground",) * (
+                2 if {"both", "each", "either"} & set(behind[max(0, i - 2) : i]) else 1
+            )
     return value
 
 

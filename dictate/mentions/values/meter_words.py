@@ -55,6 +55,7 @@ _OFF_THE_SCALE = frozenset(
     ("over", "range", "over-range", "overrange", "ol", "infinite", "infinity", "limit", "continuity")
 )
 _PAIR = re.compile(r"\b(?:common|run|start|c|r|s) to (?:common|run|start|c|r|s)\b")
+_PIN = re.compile(r"[tluvw][1-3]")
 _ZERO = re.compile(_any("values_zero"))
 
 
@@ -194,7 +195,7 @@ def meter_words(narration: Narration) -> list[Value]:
 def _another(words: list[str]) -> bool:
     """Tell whether words name another one of a row: "middle one open, bottom one | open"."""
     names = word_list("values_row_names") | word_list("readings_sides")
-    return any(w in names or w.isdigit() for w in words)
+    return any(w in names or w.isdigit() or _PIN.fullmatch(w) for w in words)
 
 
 _PINS = {"common": "common-ground", "run": "run-ground", "start": "start-ground"}
