@@ -85,7 +85,7 @@ class States(Places):
         )
 
     def _both_ways(self, v: Value) -> bool:
-        """Tell whether a nought is of two tests: "active to neutral and active to earth, | zero both ways"."""
+        """Tell whether a nought is of two tests: "live to neutral and live to earth, | zero both ways"."""
         if v.value != 0 or self.words[v.end : v.end + 2] not in (["both", "ways"], ["each", "way"]):
             return False
         led = self.words[max(self.first, v.start - 14) : v.start]

@@ -2,10 +2,11 @@
 
     counted_on(narration, runs, known) -> {token of each such digit}
 
-"One's over two hundred meg, two a hundred and eighty, three another one eighty. Four, nought point three." Each
-digit opens a clause and is the next one; its value stands behind it, parted from it by little else than a comma
-or an article. Where some are known, a digit right in front of its number is one as well, if what is left is like
-the values before it: "three forty-seven nine, four was forty-nine, so it isn't broken. Five | forty-eight four".
+"One's over two hundred meg, two a hundred and eighty, three another one eighty. Four, nought point three."
+Each digit opens a clause and is the next one; its value stands behind it, parted from it by little else than a
+comma or an article. Where some are known, a digit right in front of its number is one as well, if what is left
+is like the values before it: "three forty-seven nine, four was forty-nine, so it isn't broken. Five |
+forty-eight four".
 """
 
 from __future__ import annotations
@@ -41,7 +42,7 @@ def counted_on(narration: Narration, runs: Sequence[list[Atom]], known: set[int]
     """Return the digits that count things over several clauses; `known` are those of a list without gaps."""
     found: set[int] = set()
     row: list[_Item] = []
-    for k, run in enumerate(runs):
+    for k in range(len(runs)):
         item = _item(narration.lowers, runs, k)
         if item is None or (row and item.digit == row[-1].digit):
             continue

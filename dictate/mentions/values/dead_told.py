@@ -147,7 +147,7 @@ def _all_zero(words: list[str], a: int) -> Value | None:
 
 
 def _none_after(words: list[str], a: int) -> Value | None:
-    """Read "two thirteen before, | zip after, leg to leg and both legs to the cabinet" as no volts at each."""
+    """Read "two thirteen before, | zip after, leg to leg and both legs to ground" as no volts at each."""
     if words[a] not in word_list("told_twice_nought") | {"nothing", "none", "zilch"}:
         return None
     if words[a + 1 : a + 2] != ["after"] or "before" not in words[max(0, a - 4) : a]:

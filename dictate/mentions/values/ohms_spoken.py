@@ -1,4 +1,4 @@
-"""Whether ohms are spoken of: "pulled the disconnect before anything with ohms" tells only when it was pulled."""
+"""Whether ohms are spoken of: "pulled the plug before anything with ohms" tells only when it was pulled."""
 
 from __future__ import annotations
 
