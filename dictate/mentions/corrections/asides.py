@@ -31,7 +31,7 @@ def said_aside(narration: Narration, start: int, end: int) -> bool:
         _waits(words, start, end)
         or _looks_again(words, start, end)
         or _to_somebody(narration, end)
-        or _of_noise(narration, start)
+        or _of_noise(narration, start, end)
     )
 
 
@@ -67,9 +67,11 @@ def _to_somebody(narration: Narration, end: int) -> bool:
     return False
 
 
-def _of_noise(narration: Narration, start: int) -> bool:
+def _of_noise(narration: Narration, start: int, end: int) -> bool:
     """Tell whether a noise is told in the clause that a "sorry" ends: "dogs are barking, sorry"."""
-    words = narration.lowers
+    words, starts = narration.lowers, numbers_by_start(narration)
+    if words[end - 1] != "sorry" or end in starts or (words[end : end + 1] == [","] and end + 1 in starts):
+        return False  # "dog's barking, sorry, seventy-two" may put a value right
     first = start - (words[start - 1 : start] == [","])
     begin = first
     while begin and words[begin - 1] not in CUTS and first - begin < _REACH:

@@ -3,9 +3,9 @@
     counted_on(narration, runs, known) -> {token of each such digit}
 
 "One's over two hundred meg, two a hundred and eighty, three another one eighty. Four, nought point three."
-Each digit opens a clause and is the next one; its value stands behind it, parted from it by little else than a
-comma or an article. Where some are known, a digit right in front of its number is one as well, if what is left
-is like the values before it: "three forty-seven nine, four was forty-nine, so it isn't broken. Five |
+Each digit opens a clause and is the next one; its value stands behind it, parted from it by little else than
+a comma or an article. Where some are known, a digit right in front of its number is one as well, if what is
+left is like the values before it: "three forty-seven nine, four was forty-nine, so it isn't broken. Five |
 forty-eight four".
 """
 

@@ -1,8 +1,8 @@
 """A row of bare numbers in front of megohms: ohms of the windings, or megohms like the last.
 
 "B three windings fourteen, fourteen, eleven and a half, and one point two meg to earth" tells three windings
-and what lies between them and earth; "phases to earth a hundred and ten, a hundred and twenty, one fifteen meg"
-tells three values of one tester. The unit of the last is that of the row only where the words say so.
+and what lies between them and earth; "phases to earth a hundred and ten, a hundred and twenty, one fifteen
+meg" tells three values of one tester. The unit of the last is that of the row only where the words say so.
 """
 
 from __future__ import annotations
