@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cache
+from itertools import pairwise
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.identities import identity_spans
@@ -29,12 +30,14 @@ _UNITS = {
     PRESSURE: frozenset(("psi", "bar", "kPa")),
     RECOVERY: frozenset(("psi", "bar", "kPa", "inHg")),
 }
-_HEAD = 5
+_HEAD = {VACUUM: 7, PRESSURE: 5, RECOVERY: 5}
 """Words of the clause that opens a row."""
 _TO_FIRST = {VACUUM: 30, PRESSURE: 9, RECOVERY: 9}
 """Words between the one that opens a row and its first number: while a pump runs other things are told."""
-_APART = 12
+_APART = {VACUUM: 18, PRESSURE: 12, RECOVERY: 12}
 """Words between two numbers of a row."""
+_BEFORE_HEAD = 4
+"""Words between a number and the pump of which it is told right behind it."""
 _SHUT_IN = 5
 _MARKS = frozenset((",", ".", ";", "-", ":", "?", "!", "…", "..."))
 _LEAST = {VACUUM: 300.0, PRESSURE: 20.0, RECOVERY: 20.0}
@@ -136,6 +139,7 @@ class _Finder:
                 if not length or not self._opens(i, i + length, kind):
                     continue
                 row = self._from(i + length, kind)
+                self._told_before(row, i)
                 if row.moves >= _MOVES[kind] and not row.readings.keys() & out.readings.keys():
                     out.readings.update(row.readings)
                     out.opens[i] = kind
@@ -144,18 +148,19 @@ class _Finder:
 
     def _opens(self, start: int, end: int, kind: str) -> bool:
         """Tell whether a head is a short clause of what is done now."""
-        first, last = start, end
-        while first and self.words[first - 1] not in _MARKS and end - first <= _HEAD:
+        first, last, most = start, end, _HEAD[kind]
+        while first and self.words[first - 1] not in _MARKS and end - first <= most:
             first -= 1
-        while last < len(self.words) and self.words[last] not in _MARKS and last - first <= _HEAD:
+        while last < len(self.words) and self.words[last] not in _MARKS and last - first <= most:
             last += 1
         clause = self.words[first:last]
-        if last - first > _HEAD:
+        if last - first > most:
             numbers = [x.start for x in self.numbers if end <= x.start <= last]
-            if not numbers or end - first > _HEAD:
+            if not numbers or end - first > most:
                 return False  # "pump twelve hundred eight hundred four ten" has its numbers at once
             clause = self.words[first : numbers[0]]
-        return _not(kind).isdisjoint(clause)
+        told = {w for before, w in pairwise(["", *clause]) if before != "since"}
+        return _not(kind).isdisjoint(told)  # "pumping since before dinner" goes on
 
     def _from(self, at: int, kind: str) -> _Row:
         row = _Row(kind)
@@ -172,7 +177,7 @@ class _Finder:
             if q is not None and all(u in {"s", "min", "h"} for u, _ in q.means):
                 if row.readings:
                     row.shut = True  # minutes are of what stands
-                    at, reach = q.end, _APART
+                    at, reach = q.end, _APART[kind]
                 continue
             if (
                 q is None
@@ -182,13 +187,30 @@ class _Finder:
             ):
                 row.shut, at = True, number.end  # "held for ten at nought point six"
                 continue
+            if q is None and not row.readings and self.words[number.start - 1] in _OF_A_CLOCK:
+                at = number.end  # "pump's been on since ten. Fifteen hundred"
+                continue
             if q is None and not self._alone(number):
                 break
             end = self._take(row, number, q, k)
             if end is None:
                 break
-            at, reach = end, _APART
+            at, reach = end, _APART[kind]
         return row
+
+    def _told_before(self, row: _Row, head: int) -> None:
+        """Add the number in front of its pump: "Two thousand. Pump's been on since nine. Eleven hundred"."""
+        if row.kind != VACUUM or row.unit not in (None, "micron") or not row.moves:
+            return
+        before = [x for x in self.numbers if x.end <= head]
+        if not before or before[-1].start in self.by_start or not self._alone(before[-1]):
+            return
+        first, highest = before[-1], max(r.value for r in row.readings.values())
+        between = [w for w in self.words[first.end : head] if w not in _MARKS]
+        full = {".", "!"} & set(self.words[first.end : head])
+        falls = first.value >= 1000 and highest < first.value <= highest / _STEEPEST[VACUUM]
+        if full and len(between) <= _BEFORE_HEAD and falls:
+            row.readings[first.start] = GaugeReading(VACUUM, row.unit, first.value)
 
     def _ends(self, start: int, end: int, kind: str) -> bool:
         """Tell whether the words between two numbers speak of the next work."""

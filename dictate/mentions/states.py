@@ -49,7 +49,7 @@ class States(Places):
     """Values that were said of several points at once ("all three", "both open")."""
 
     def _on_all_three(self, v: Value) -> bool:
-        behind = self.words[v.end : min(self.last, v.end + 6)]
+        behind = ["three" if w == "3" else w for w in self.words[v.end : min(self.last, v.end + 6)]]
         cut = " ".join(behind).split(" , ")[0].split(" and ")[0]
         alone = len(self._group_of(v)) == 1
         if alone and cut.startswith(_all_legs()):
@@ -65,13 +65,31 @@ class States(Places):
         ):
             return True
         led = self.words[max(self.first, v.start - 9) : v.start]
+        if alone and behind[:1] == ["everywhere"] and v.value == 0 and self._legs_of_all_led(v):
+            return True
         if alone and led[-1:] != [":"]:
             for i in range(len(led) - 2):
-                if led[i : i + 2] == ["all", "three"] and "to" in led[i + 2 : i + 5]:
+                if led[i] == "all" and led[i + 1] in {"three", "3"} and "to" in led[i + 2 : i + 5]:
                     first = v.start - len(led) + i
                     if not any(first <= x.start < v.start for x in self.values):
                         return True  # "all three to earth, over 200 megohms"
         return cut in _every_one() and v.start == self._group_of(v)[0].start and self._motor_on_three(v)
+
+    def _legs_of_all_led(self, v: Value) -> bool:
+        """Tell whether all three legs are under the meter: "across all three legs and it showed | zero"."""
+        led = self.words[max(self.first, v.start - 12) : v.start]
+        legs = word_list("states_legs")
+        return any(
+            led[i] == "all" and led[i + 1] in {"three", "3"} and not legs.isdisjoint(led[i + 2 : i + 5])
+            for i in range(len(led) - 2)
+        )
+
+    def _both_ways(self, v: Value) -> bool:
+        """Tell whether a nought is of two tests: "live to neutral and live to earth, | zero both ways"."""
+        if v.value != 0 or self.words[v.end : v.end + 2] not in (["both", "ways"], ["each", "way"]):
+            return False
+        led = self.words[max(self.first, v.start - 14) : v.start]
+        return led.count("to") == 2 and "and" in led
 
     def _motor_on_three(self, v: Value) -> bool:
         """Tell whether "each" is each leg: three phases are known and no several things are under talk."""
@@ -174,6 +192,14 @@ class States(Places):
             and not word_list("ends_of_a_pair").isdisjoint(behind[2:3])
         )
 
+    def _pair_led(self, v: Value) -> bool:
+        """Tell whether a value was read from one to the other: "across the other two, | six two"."""
+        led = [w for w in self.words[max(self.first, v.start - 7) : v.start] if w not in {"the", "of"}]
+        return any(
+            led[i] in {"across", "between"} and {"two", "both", "2"} & set(led[i + 1 : i + 3])
+            for i in range(len(led) - 1)
+        ) and not word_list("states_several") & set(led)
+
     def _both(self, v: Value) -> list[PointAt]:
         """Return the points that one value was said of.
 
@@ -216,11 +242,16 @@ class States(Places):
         rowed = self.r.narration.found.get("row_states", {}).get(v.start, 0)
         if rowed > 1:
             return Several(rowed)
+        if self._both_ways(v):
+            reading.point = None  # each is of another pair
+            return Several(2)
         if not self._counts_things() or reading.quantity not in word_list("states_of_several"):
             return None
         if reading.role != "measured" or v.range or v.change or v.marking:
             return None
         if reading.quantity == "voltage" and self._across_a_pair(v):
+            return None
+        if reading.quantity in {"resistance", "voltage"} and self._pair_led(v):
             return None
         group = self._group_of(v)
         before = max((x.end for x in self.values if x.end <= v.start), default=self.first)
@@ -318,11 +349,12 @@ class States(Places):
             if taken.value.state == "zero" and taken.reading.quantity == "voltage":
                 points = ("L1", "L2", "L3")
             if taken.reading.quantity == "resistance" and (taken.reading.value or 0) >= 100_000:
-                points = ("common-ground", "run-ground", "start-ground")
+                motor = taken.reading.component in MOTORS or taken.reading.component is None
+                points = ("common-ground", "run-ground", "start-ground") if motor else ("ground",) * 3
             if taken.reading.point == "line-load" and taken.reading.quantity == "voltage":
                 points = ("L1", "L2", "L3")  # "the drop is 0.08 on all three": of the poles
             whole = taken.reading.point in {None, "line-load"} or (
-                taken.reading.point == "ground" and points[0].endswith("-ground")
+                taken.reading.point == "ground" and points[0].endswith("ground")
             )
             if points and whole:
                 copies = [taken.reading.model_copy(deep=True, update={"point": p}) for p in points]

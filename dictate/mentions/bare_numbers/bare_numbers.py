@@ -130,6 +130,7 @@ class BareNumbers(
             or self._saturated(v)
             or self._air_static(v)
             or self._setting_moved(v)
+            or self._later_minutes(v)
             or self._left_standing(v)
             or self._told_in_time(v, costs)
             or self._side_is(v)

@@ -230,6 +230,8 @@ class Frames(Compared):
     def _windings_then_earth(self, v: Value) -> Link | None:
         """Read "Comp two, | 1.1, | 1.1, | 1.2, and earth, 150 meg" as ohms of its windings."""
         row = [x for x in self.values if x.bare and not x.clock and x.state == "value"]
+        if v.bare and v.start in self.r.narration.found.get("plain ohms", ()):
+            return self._outright(v, "resistance")
         if v not in row or len(self.values) < 4:
             return None
         at = self.values.index(v)

@@ -15,6 +15,9 @@ from dictate.mentions.word_lists import word_list
 
 _NET_NEAR = 9
 """Words around a sentence in which the pressure between oil and crankcase is worked out."""
+_LATER = 30
+"""Words behind the minutes of a test in which later ones may be told without their unit."""
+_HEADS = frozenset((".", ",", ";"))
 _MOST_BAR = 80
 """Above so many bar nothing is tested here: the number is of kilopascals."""
 
@@ -43,6 +46,38 @@ class InATest(Compared):
             link.unit = "kPa"
         if told.quantity == "pressure":
             link.reference = "vacuum_depth" if told.inches else "gauge"
+        return link
+
+    def _later_minutes(self, v: Value) -> Link | None:
+        """Read "after fifteen minutes ten bar, after | thirty also ten", "| fifteen, three forty-five"."""
+        if not v.bare or v.clock or v.range or not v.value.is_integer() or not v.numbers:
+            return None
+        last = self.r.last("duration", before=v.start, within=_LATER)
+        if last is None or last.reading.unit != "min" or stretch_at(self.r.tests, v.start) is None:
+            return None
+        first = last.reading.value or 0.0
+        if not first < v.value <= min(180, 12 * first) or v.value % 5:
+            return None
+        if not (last.said_unit or last.how == "test"):
+            return None
+        lead, behind = self.words[v.start - 1], self.words[v.end : v.end + 1]
+        levels = [t for t in self.r.found.readings[-4:] if t.reading.quantity in {"vacuum", "pressure"}]
+        small = not levels or levels[-1].value.value <= v.value
+        if small and not (lead == "after" and self.words[last.start - 1] == "after"):
+            return None  # of a pressure in bar only the same words tell
+        led = lead == "after" or (lead == "at" and self.words[last.start - 1] == "at")
+        told = next((w for w in self.values if w.start >= v.end), None)
+        heads = behind == [","] and told is not None and told.start == v.end + 1 and lead in _HEADS
+        return self._minutes_of_test(v) if led or (heads and self._level_like(told, levels)) else None
+
+    def _level_like(self, v: Value | None, levels: list[Taken]) -> bool:
+        level = levels[-1].value.value if levels else 0.0
+        return v is not None and level > 0 and 0.5 <= v.value / level <= 2
+
+    def _minutes_of_test(self, v: Value) -> Link:
+        link = Link("duration", "min", v.value, None, None, unit_said=False, how="test")
+        link.explicit = True
+        tell_outright(self.r.narration, v.start)
         return link
 
     def _left_standing(self, v: Value) -> Link | None:

@@ -12,12 +12,14 @@ followed:
     what     no reading of now but a target or the like, or the other way round; no value at all; another
              quantity of a bare number. Each of these leaves a reason to look at it, and the other reading of
              the words as a candidate.
+    kilohms  the thousands of a probe that was told without a unit beside others in kilohms
 
 The thresholds were chosen on narrations that neither the encoder nor the rules had seen.
 """
 
 from __future__ import annotations
 
+from dictate.mentions.by_all_words.kilohms import settle_kilohms
 from dictate.mentions.by_all_words.not_taken import with_not_taken
 from dictate.mentions.by_all_words.numbers import numbers_of
 from dictate.mentions.by_all_words.states import doubt_states, with_states
@@ -37,6 +39,7 @@ def settle_by_all_words(narration: Narration, mentions: Mentions, units: UnitSys
     settle_where(narration, mentions.readings, placed)
     mentions.stages = stages_told(narration, mentions.readings, placed)
     mentions.readings = settle_what(narration, mentions.readings, placed, units)
+    settle_kilohms(mentions.readings)
 
 
 __all__ = ["settle_by_all_words"]

@@ -11,6 +11,7 @@ from typing import cast
 
 from dictate.mentions.by_all_words.words_taken import taken_tokens
 from dictate.mentions.narration import Narration
+from dictate.mentions.not_values.log_times import log_times
 from dictate.mentions.quantities import Quantity, find_quantities
 from dictate.mentions.quantities.side_of_zero import below_zero
 from dictate.mentions.roles.cues import relation_of
@@ -57,9 +58,10 @@ def with_not_taken(narration: Narration, mentions: Mentions, units: UnitSystem) 
     taken = taken_tokens(narration, mentions)
     said = {n.start: q for q in find_quantities(narration) for n in q.numbers}
     added = []
+    logged = log_times(narration)
     for number in find_numbers(narration):
         own = classes.get(number.start)
-        if own is None or number.pronoun or number.form == "ordinal":
+        if own is None or number.pronoun or number.form == "ordinal" or number.start in logged:
             continue
         quantity, _, meaning = own.best.partition(BETWEEN)
         if meaning != MEASURED or own.share < _SURE:

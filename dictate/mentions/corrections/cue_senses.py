@@ -11,6 +11,7 @@ from bisect import bisect_left
 from functools import cache
 from typing import Any
 
+from dictate.mentions.corrections.asides import said_aside
 from dictate.mentions.corrections.correction_words import CUTS, STOPS
 from dictate.mentions.labels import find_labels
 from dictate.mentions.narration import Narration
@@ -40,6 +41,8 @@ def other_sense(narration: Narration, start: int, end: int) -> bool:
     True
     """
     words = narration.lowers
+    if said_aside(narration, start, end):
+        return True
     said = " ".join(words[start:end]).replace(" 's", "'s")
     before, behind = words[start - 1 : start], words[end : end + 1]
     for cue, front, back, clause in _senses().get(words[start], ()):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.corrections.correction_words import CUTS
 from dictate.mentions.corrections.cues import SMALL, Corrections, Cue
 from dictate.mentions.corrections.unit_meant import KINDS, quantity_of, unit_meant
 from dictate.mentions.labels import find_labels, find_points
@@ -48,6 +49,8 @@ class UnitsAndPlaces(Corrections):
             ] in (["i", "mean"], ["i", "meant"], ["i", "should"])
             if ends not in ([","], ["."], [], ["not"]) and not told:
                 continue
+            if self._heads_a_value(old, phrase):
+                continue
             listed = at == old.end + 1 and ends == [","] and self.words[old.end] == ","
             if listed and not self._unit_of_its_kind(old, phrase):
                 continue  # a list of units is none of these
@@ -56,6 +59,15 @@ class UnitsAndPlaces(Corrections):
                 new = next(t.reading for t in self.taken if t.start == phrase.start)
                 new.review.append("two units were said of it, one after the other")
                 new.confidence = min(new.confidence, 0.5)
+
+    def _heads_a_value(self, old: Taken, phrase: Phrase) -> bool:
+        """Tell whether the unit only opens what is measured next: "no volts. Ohms... open"."""
+        behind = phrase.end
+        while self.words[behind : behind + 1] and self.words[behind] in CUTS | {"...", "…"}:
+            behind += 1
+        if not any(t.start == behind and t is not old for t in self.taken):
+            return False
+        return not old.value.value or not self._unit_of_its_kind(old, phrase)
 
     def _unit_of_its_kind(self, old: Taken, phrase: Phrase) -> bool:
         """Tell whether the unit said alone measures the same, and no third one follows: "3 psi, bar, ..."."""

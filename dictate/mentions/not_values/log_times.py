@@ -21,6 +21,11 @@ _REACH = 70  # words between two entries of a log
 _LONGEST = 180  # minutes between them
 _ENDS = frozenset((".", ",", ";", ":", "?", "!"))
 _STARTS = frozenset((".", ";", ":", "?", "!"))
+_PARTS = {
+    ("quarter", "after"): 15, ("quarter", "past"): 15, ("half", "past"): 30, ("half", "after"): 30,
+    ("quarter", "to"): -15, ("quarter", "till"): -15, ("quarter", "of"): -15,
+}  # fmt: skip
+"""Minutes after the hour by the words in front of it."""
 
 
 def log_times(narration: Narration) -> frozenset[int]:
@@ -69,6 +74,9 @@ def _sure(narration: Narration, n: Number) -> int | None:
     if not (n.value.is_integer() and 1 <= n.value <= 12) or n.places or n.negative:
         return None
     behind = words[n.end : n.end + 1]
+    lead = tuple(words[max(0, n.start - 2) : n.start])
+    if lead in _PARTS:
+        return (int(n.value) * 60 + _PARTS[lead]) % 720
     if behind == ["o'clock"]:
         return int(n.value) * 60
     value = numbers_by_start(narration).get(n.end + 1) if behind == [","] else None

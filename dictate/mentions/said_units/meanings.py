@@ -27,6 +27,10 @@ _DEEPEST = 29.9
 """Inches of mercury below the air's pressure: there are no more."""
 
 
+_KILOHMS_ROW = 60
+"""Words within which a row of sensors was told in kilohms."""
+
+
 class UnitMeanings(BareNumbers):
     """What an ambiguous unit means here, by what is spoken of."""
 
@@ -95,6 +99,8 @@ class UnitMeanings(BareNumbers):
                 return "ohm"  # "I pulled the sensor. In ice water it ought to be ten K."
             if first is None and self._meter_on_wires(v):
                 return "ohm"  # "two wires off the board, meter on him. 38.6 K"
+            if self._kilohms_told(v):
+                return "ohm"
             if first in {None, "temperature"} and self._of_a_wire(v):
                 return "ohm"  # "the coil itself is 1.2 K"
             comps = self._comps(zone)
@@ -129,6 +135,19 @@ class UnitMeanings(BareNumbers):
         if word == "second" and v.numbers and v.numbers[0].form == "ordinal":
             return None
         return q.means[0][0] if q.means else None
+
+    def _kilohms_told(self, v: Value) -> bool:
+        """Tell whether a row of sensors is read in kilohms: "S1, 16.3 k ohms, 14 degrees. S2, | 1.9 k"."""
+        if not word_list("differences_named").isdisjoint(self.words[max(0, v.start - 10) : v.end + 4]):
+            return False
+        return any(
+            t.reading.quantity == "resistance"
+            and v.start - t.end <= _KILOHMS_ROW
+            and (t.reading.value or 0.0) >= 1000
+            and t.value.quantity is not None
+            and {"k", "kilohms", "kilohm"} & set(self.words[t.start : t.end])
+            for t in self.r.found.readings[-8:]
+        )
 
     def _of_a_wire(self, v: Value) -> bool:
         """Tell whether what stands in front of "1.2 K" is a winding or a probe, of which ohms are read."""

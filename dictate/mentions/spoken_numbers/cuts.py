@@ -97,6 +97,7 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             before in number_set("pronoun", "split_after")
             and not _came_back(narration, first.token)
             and not _said_anew(narration, first.token)
+            and not (before == "same" and _said_before(narration, run))
         )
         if first.word == "one" and led and run[1].kind == "P":
             rest = best_segments(run[1:])
@@ -148,6 +149,16 @@ def pieces_of(narration: Narration, run: list[Atom]) -> Iterator[tuple[list[Atom
             return
     yield run, ()
 
+
+def _said_before(narration: Narration, run: list[Atom]) -> bool:
+    """Tell whether the same number was said before: "one fifty on it ... the same | one fifty"."""
+    words, row = narration.lowers, [a.word for a in run]
+    at = run[0].token
+    return any(words[k : k + len(row)] == row for k in range(max(0, at - _SAME), at - len(row)))
+
+
+_SAME = 150
+"""Words back in which a number that is the same was said."""
 
 _TENTHS = (re.compile("(YDD){2,}"), re.compile("(TD){2,}"))
 _DIGITS = re.compile("(?:[DZ]{3}){2,4}|(?:D[DZ]){2,4}")
@@ -213,6 +224,16 @@ def _counted_off(narration: Narration, run: list[Atom]) -> bool:
     if run[0].value < 3 or run[1].kind not in {"Y", "T", "Z", "P"} or not _opens(words, at):
         return False
     digits = number_words()
+    if (
+        at >= 2
+        and words[at - 1] == ","
+        and digits.get(words[at - 2], ("", 0.0))
+        in (
+            ("D", run[0].value),
+            ("D", run[0].value - 1),
+        )
+    ):
+        return False  # "Two, | three fifty", "three, | three ninety": the value of it
     for wanted in (run[0].value - 1, run[0].value - 2):
         for k in range(at - 1, max(-1, at - 1 - _ITEM), -1):
             own = digits.get(words[k], ("", 0.0)) == ("D", wanted)

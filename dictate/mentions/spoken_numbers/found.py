@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from dictate.mentions.narration import Narration, Token
 from dictate.mentions.spoken_numbers.atoms import Atom, Part, number_set, number_words, runs_of
+from dictate.mentions.spoken_numbers.counted_on import counted_on
 from dictate.mentions.spoken_numbers.cuts import pieces_of
 from dictate.mentions.spoken_numbers.lettered import lettered_names
 from dictate.mentions.spoken_numbers.number import Number, Other
@@ -119,6 +120,7 @@ def find_numbers(narration: Narration) -> list[Number]:
     out: list[Number] = []
     runs = list(runs_of(narration))
     named = _numbered(narration, runs)
+    named |= counted_on(narration, runs, named)
     narration.found["counted_off"] = named
     lettered = narration.found["lettered"] = lettered_names(narration, runs)
     for run in runs:

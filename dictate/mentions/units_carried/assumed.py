@@ -9,6 +9,7 @@ from dictate.mentions.quantities import tidy
 from dictate.mentions.roles.cues import find_correction_cues
 from dictate.mentions.unit_words import unit_words
 from dictate.mentions.values import Value
+from dictate.mentions.whose.ohms_before_meg import MEG
 from dictate.mentions.whose.taken import ELECTRICAL, LOOSE, Link, Taken
 from dictate.mentions.whose.whose_words import WhoseWords
 from dictate.mentions.word_lists import word_list
@@ -20,6 +21,10 @@ _A_FEW_MICRON = 20
 
 _ROW_GAP = 12
 """Tokens between two values of a row at most."""
+
+_MEG = 1e5
+_UNLIKE_MEG = 5.0
+"""How many times two values of one tester differ, from where on the first is hardly in megohms as well."""
 
 
 class AssumedUnits(WhoseWords):
@@ -159,9 +164,20 @@ class AssumedUnits(WhoseWords):
             return tidy(v.value * factor)  # "zero meg, well, the display said 0.02"
         if factor == 1.0 or said <= 0 or not 0.03 <= v.value / said <= 30:
             return v.value
-        if factor >= 1000 and self._of_another_part(v, last):
+        if factor >= 1000 and (self._of_another_part(v, last) or self._meg_behind(v, factor)):
             return v.value
+        if factor >= _MEG and not word_list("own_ohms_named").isdisjoint(self.words[last.end : v.start]):
+            return v.value  # "six, 110 meg. Continuity as well. One | 48.2"
         return tidy(v.value * factor)
+
+    def _meg_behind(self, v: Value, factor: float) -> bool:
+        """Tell whether megohms of its own follow: "3 meg. B four | 14.1 on all of them and over 500 meg"."""
+        if factor < _MEG or v.value <= 0:
+            return False
+        told = next((w for w in self.values if w.start >= v.end and w.word in MEG), None)
+        if told is None or told.start - v.end > _ROW_GAP or not told.value:
+            return False
+        return max(v.value / told.value, told.value / v.value) >= _UNLIKE_MEG
 
     def _of_another_part(self, v: Value, last: Taken) -> bool:
         """Tell whether another part was named since the thousands were said: "800 k. Pan heater | 150".

@@ -33,7 +33,13 @@ def dead_told(words: list[str], out: list[Value], taken: set[int]) -> list[Value
     for a, word in enumerate(words):
         if word not in word_list("dead_told_answers") or a in taken:
             continue
-        value = _dead(words, a) or _nil(words, a) or _all_zero(words, a) or _nothing(words, a)
+        value = (
+            _dead(words, a)
+            or _nil(words, a)
+            or _all_zero(words, a)
+            or _nothing(words, a)
+            or _none_after(words, a)
+        )
         if value is not None and taken.isdisjoint(range(value.start, value.end)):
             found.append(value)
             taken.update(range(value.start, value.end))
@@ -138,6 +144,28 @@ def _all_zero(words: list[str], a: int) -> Value | None:
     if words[a + 1 : a + 2] and words[a + 1] not in _STOPS | {",", "and", "volts", "good", "across", "so"}:
         return None
     return _zero(begin, a + 1 + (words[a + 1 : a + 2] == ["volts"]), count) if _tested(words, begin) else None
+
+
+def _none_after(words: list[str], a: int) -> Value | None:
+    """Read "two thirteen before, | zip after, leg to leg and both legs to ground" as no volts at each."""
+    if words[a] not in word_list("told_twice_nought") | {"nothing", "none", "zilch"}:
+        return None
+    if words[a + 1 : a + 2] != ["after"] or "before" not in words[max(0, a - 4) : a]:
+        return None
+    if word_list("values_dead_off").isdisjoint(words[max(0, a - _OFF) : a]):
+        return None
+    value = _zero(a, a + 1, 1)
+    behind = words[a + 2 : a + 18]
+    behind = behind[: next((i for i, w in enumerate(behind) if w in _STOPS), len(behind))]
+    pairs = [i for i, w in enumerate(behind[:-2]) if w in word_list("states_legs") and behind[i + 1] == "to"]
+    for i in pairs:
+        if behind[i + 2] in word_list("states_legs"):
+            value.points += ("L1-L2",)
+        else:
+            value.points += ("ground",) * (
+                2 if {"both", "each", "either"} & set(behind[max(0, i - 2) : i]) else 1
+            )
+    return value
 
 
 def _nothing(words: list[str], a: int) -> Value | None:

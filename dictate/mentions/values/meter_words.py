@@ -8,6 +8,7 @@ from bisect import bisect_left
 
 from dictate.mentions.narration import Narration
 from dictate.mentions.values.dead_told import dead_told
+from dictate.mentions.values.ohms_spoken import speaks_of_ohms
 from dictate.mentions.values.ohms_told import ohms_told
 from dictate.mentions.values.open_circuits import is_open
 from dictate.mentions.values.row_states import row_states
@@ -54,6 +55,7 @@ _OFF_THE_SCALE = frozenset(
     ("over", "range", "over-range", "overrange", "ol", "infinite", "infinity", "limit", "continuity")
 )
 _PAIR = re.compile(r"\b(?:common|run|start|c|r|s) to (?:common|run|start|c|r|s)\b")
+_PIN = re.compile(r"[tluvw][1-3]")
 _ZERO = re.compile(_any("values_zero"))
 
 
@@ -193,7 +195,7 @@ def meter_words(narration: Narration) -> list[Value]:
 def _another(words: list[str]) -> bool:
     """Tell whether words name another one of a row: "middle one open, bottom one | open"."""
     names = word_list("values_row_names") | word_list("readings_sides")
-    return any(w in names or w.isdigit() for w in words)
+    return any(w in names or w.isdigit() or _PIN.fullmatch(w) for w in words)
 
 
 _PINS = {"common": "common-ground", "run": "run-ground", "start": "start-ground"}
@@ -246,7 +248,11 @@ def _counted(words: list[str], first: int, a: int, b: int) -> int:
 def _legs_named(said: list[str]) -> bool:
     """Tell whether the legs of a supply were tried: "leg to leg and each leg to ground", "L1 to ground"."""
     legs = word_list("states_legs") | {"l1", "l2", "l3"}
-    return any(w in legs and said[i + 1 : i + 2] == ["to"] for i, w in enumerate(said))
+    across = {"across", "between"}
+    return any(
+        w in legs and (said[i + 1 : i + 2] == ["to"] or not across.isdisjoint(said[max(0, i - 2) : i]))
+        for i, w in enumerate(said)
+    )
 
 
 def _dead_test(words: list[str], a: int, b: int) -> bool:
@@ -255,14 +261,18 @@ def _dead_test(words: list[str], a: int, b: int) -> bool:
     while first > 0 and words[first - 1] not in {".", "?", "!"} and a - first < 30:
         first -= 1
     before, inside = set(words[first:a]), set(words[a:b])
+    far = words[max(0, a - 30) : a]
     if not _OFF_THE_SCALE.isdisjoint(inside):
         return False  # "reads over range to the shell": no voltmeter says so
-    if word_list("values_ohms_talk") & (before | inside):
+    if _legs_named(words[first:a]) and not word_list("values_dead_off").isdisjoint(far):
+        parts = word_list("values_dead_others") | {"heater", "element", "elements", "coil"}
+        if not speaks_of_ohms([w for w in far if w not in parts]):
+            return True  # "breaker off, on the heater nil leg to leg and nil to ground"
+    if speaks_of_ohms(words[first:a]) or word_list("values_ohms_talk") & inside:
         return False
     if _PAIR.search(" ".join(words[max(0, a - 16) : a])):
         return False  # "run to start 11.5 nothing to the shell"
-    far = words[max(0, a - 30) : a]
-    if not word_list("values_ohms_talk").isdisjoint(far):
+    if speaks_of_ohms(far):
         return False
     if _legs_named(words[first:b]) and not word_list("values_dead_off").isdisjoint(far):
         return True

@@ -14,6 +14,7 @@ from dictate.mentions.values.value import Value
 from dictate.mentions.word_lists import phrases_by_first, word_list
 
 _STOPS = frozenset((".", "?", "!", ";"))
+_WHERE = frozenset((",", "between", "across", "on", "at"))
 _FEWEST, _MOST = 3, 8
 _TALK = 34  # words in front within which volts or amps are spoken of
 _LED = 14  # words in front that may tell what each of them was read against
@@ -73,7 +74,7 @@ def _run(words: list[str], a: int, row: tuple[str, ...]) -> list[tuple[int, int]
             break
         spans.append((k, k + size))
     behind = words[spans[-1][1] : spans[-1][1] + 1]
-    return spans if not behind or behind[0] in _STOPS or behind == [","] else []
+    return spans if not behind or behind[0] in _STOPS | _WHERE else []
 
 
 def _state(narration: Narration, words: list[str], a: int, said: str, known: list[Value]) -> str | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.labels import find_components, find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.spoken_numbers import find_numbers
+from dictate.mentions.values.ohms_spoken import speaks_of_ohms
 from dictate.mentions.values.rows import full_stop, one_of_a_row
 from dictate.mentions.word_lists import word_list
 
@@ -356,7 +357,7 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
             )
         return (
             place_after
-            or (_between_legs(after) and word_list("values_ohms_talk").isdisjoint(words[max(0, a - 10) : a]))
+            or (_between_legs(after) and not speaks_of_ohms(words[max(0, a - 10) : a]))
             or (_metered_dead(words, a, b) and _meter_or_place(words, a))
             or bool({"at", "on", "across"} & set(near))
             or any(0 <= a - p.end <= 3 for p in find_points(narration) if p.kind != "winding")
@@ -406,7 +407,7 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     )
     ends = {"line", "leg", "phase", "hot", "live", "l1", "l2", "l3", "neutral", "pole"}
     if after[1:2] == ["to"] and nxt in ends and set(after[2:3]) & (ends | {"ground", "earth"}):
-        return not word_list("values_ohms_talk") & set(words[max(0, a - 10) : a])
+        return not speaks_of_ohms(words[max(0, a - 10) : a])
     if (last in {"with", "for", "was", "did", "do", "says", "said"} and not told) or nxt in {
         "calling",
         "running",

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dictate.mentions.labels import find_labels
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.values import Value
+from dictate.mentions.whose.ohms_before_meg import MAY_BE_OHMS, MEG, own_row
 from dictate.mentions.whose.rows_of_kinds import row_before
 from dictate.mentions.whose.subject import Subject
 from dictate.mentions.whose.taken import DIFFERENCES, POSSIBLE
@@ -234,6 +235,32 @@ class Series:
         # "heater reads 31 and 0.4 meg", "38.2 and over 20 meg to earth"
         return between[:1] == ["and"] and (len(between) > 1 or not 0.2 <= ratio <= 5)
 
+    def _ohms_of_before(self, v: Value, source: Value) -> bool:
+        """Tell whether ohms and amps were told before as here: "as left C | 21.1 and 9.7 amps"."""
+        if source.word is None or self._kind(source) != "current" or v.state != "value":
+            return False
+        if v.quantity is not None and not v.quantity.shared:
+            return False
+        if self.words[v.end : source.start] not in (["and"], [","], [",", "and"]):
+            return False
+        like = {"resistance": False, "current": False}
+        for t in self.r.found.readings[-40:]:
+            r = t.reading
+            if r.quantity not in like or not r.value or r.component is None:
+                continue
+            if r.quantity == "current" and 0.75 <= v.value / r.value <= 1.3:
+                return False
+            said = v if r.quantity == "resistance" else source
+            like[r.quantity] = like[r.quantity] or 0.9 <= said.value / r.value <= 1.1
+        return all(like.values())
+
+    def _row_of_ohms(self, group: list[Value], source: Value) -> bool | None:
+        """Tell whether the bare numbers in front of megohms are windings; None where it is left open."""
+        row = [w for w in group[: group.index(source)] if w.quantity is None and w.state == "value"]
+        if source.word not in MEG or len(row) < 2:
+            return False
+        return own_row(self.words, self.first, row, source)
+
     def _side_behind(self, v: Value, source: Value) -> bool:
         """Tell whether "on the head" and the like behind a number names another quantity than the list's."""
         if self.words[v.end : v.end + 1] not in (["on"], ["at"]):
@@ -268,6 +295,10 @@ class Series:
 
     def _share_units(self, group: list[Value]) -> None:
         """Give a unit said once in a list to the members without one."""
+        if len(group) == 2 and self._ohms_of_before(*group):
+            group[0].quantity = None
+            self.r.narration.found.setdefault("plain ohms", set()).add(group[0].start)
+            return
         said = [v for v in group if v.quantity is not None]
         if not said or len(group) < 2:
             return
@@ -304,5 +335,9 @@ class Series:
                         continue  # "5.2 amps and 17.1 on the head"
                     if source is right and (self._own_ohms(v, source) or self._of_its_label(v, source)):
                         continue
+                    if source is right and self._row_of_ohms(group, source):
+                        self.r.narration.found.setdefault("plain ohms", set()).add(v.start)
+                        continue
                     v.quantity = source.quantity
-                    v.reasons += []
+                    if source is right and source.word in MEG and self._row_of_ohms(group, source) is None:
+                        v.reasons = [*v.reasons, MAY_BE_OHMS]
