@@ -51,7 +51,7 @@ def unit_system(narration: Narration) -> UnitSystem:
                 cold[system] = cold.get(system, 0) + bool(weight)
             elif q.word in _SCALES or q.word == "kelvin":
                 degrees[system] += weight
-            elif q.word in _GAUGES:
+            elif q.word in _GAUGES or _pounds_of_a_gauge(narration, q):
                 gauges[system] += weight
             else:
                 others[system] += weight
@@ -94,6 +94,12 @@ def unit_system(narration: Narration) -> UnitSystem:
         mixed=all(scales.values()),
         kilopascals="kPa" in pressures and "bar" not in pressures,
     )
+
+
+def _pounds_of_a_gauge(narration: Narration, q: Quantity) -> bool:
+    """Tell whether pounds are a pressure: "suction 12 pounds" says as little of the scale as psi does."""
+    before = narration.lowers[max(0, q.start - _BESIDE) : q.start]
+    return q.word == "pound" and not _SIDES.isdisjoint(before)
 
 
 def _told_alone(
