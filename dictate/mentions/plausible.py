@@ -100,8 +100,13 @@ def _saturation() -> dict[str, list[float]]:
     return found
 
 
-def suits_gases(point: str | None, value: float, unit: str, gases: Collection[str]) -> bool:
-    """Tell whether a pressure at a point can be one of the refrigerants; of an unknown one any can."""
+def suits_gases(
+    point: str | None, value: float, unit: str, gases: Collection[str], *, running: bool = False
+) -> bool:
+    """Tell whether a pressure at a point can be one of the refrigerants; of an unknown one any can.
+
+    Of a machine that is `running` no head pressure lies below that of 40 degrees Fahrenheit.
+    """
     known = [_saturation()[gas] for gas in gases if gas in _saturation()]
     if point not in {"suction", "discharge", "liquid"} or not known or len(known) != len(gases):
         return True
@@ -109,7 +114,7 @@ def suits_gases(point: str | None, value: float, unit: str, gases: Collection[st
     if point == "suction":
         low, high = -15.0, max(of[4] for of in known)
     else:
-        low, high = min(of[1] for of in known), max(1.45 * of[5] + 20 for of in known)
+        low, high = min(of[1 + running] for of in known), max(1.45 * of[5] + 20 for of in known)
     return (low <= amount or point == "liquid") and amount <= high
 
 

@@ -64,6 +64,8 @@ WRONG = [
     ("Air at the outlet 29 on the coil.", "29", {**V, "value": 29, "component": "receptacle"}),
     ("Start cap swollen 21 on it.", "21", {**OHM, "value": 21, "component": "start capacitor"}),
     ("Static point nine today.", "point nine", {**PSI, "value": 0.9, "point": "static"}),
+    # a head pressure that a running machine with this gas does not have, so it may be in psi
+    ("R-410A cassette. High is 410.", "410", {"quantity": "pressure", "unit": "kPa", "value": 410, "point": "discharge"}),
     # another quantity is spoken of
     ("Ohmed the coil at 870 and it's getting 116.", "116", {**OHM, "value": 116, "component": "solenoid valve"}),
     ("Drain heater 420 ohms, 118 across it.", "118", {**OHM, "value": 118, "component": "drain heater"}),

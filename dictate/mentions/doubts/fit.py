@@ -59,7 +59,8 @@ def saturated(c: Case) -> str | None:
         or r.reference not in {None, "gauge"}
     ):
         return None
-    if suits_gases(r.point, r.value, r.unit, c.talk.refrigerants):
+    # Where the unit was not said, a head pressure that only a cold or empty machine has may be in another one.
+    if suits_gases(r.point, r.value, r.unit, c.talk.refrigerants, running=c.bare):
         return None
     names = ", ".join(sorted(c.talk.refrigerants))
     return f"{r.value:g} {plain_unit(r.unit)} is hardly a {r.point} pressure of {names}"
