@@ -20,6 +20,7 @@ from dictate.mentions.patterns import AMBIGUOUS, forms_of_word
 from dictate.mentions.roles.listed_ratings import listed
 from dictate.mentions.roles.reported import reported
 from dictate.mentions.roles.supposed import supposed
+from dictate.mentions.roles.within_bands import within_bands
 from dictate.vocabulary.load import table, word_set
 
 _ENDS = frozenset({".", "?", "!"})
@@ -78,7 +79,8 @@ class _Finder:
         self.tokens = narration.tokens
         self.segments = narration.segments
         self.sentences = narration.sentences
-        self.numbers = {n.start for n in find_numbers(narration) if not n.pronoun and n.form != "ordinal"}
+        self.values = [n for n in find_numbers(narration) if not n.pronoun and n.form != "ordinal"]
+        self.numbers = {n.start for n in self.values}
 
     def run(self) -> list[Span]:
         out: list[Span] = []
@@ -86,6 +88,7 @@ class _Finder:
         nouns |= _words("listed", "plates")
         verbs, good = _words("wrote", "verbs"), _words("good", "words")
         planned, segment = False, -1
+        out += [Span(*found, sure=True) for found in within_bands(self.words, self.values)]
         for first, last in self.sentences:
             if self.tokens[first].segment != segment:
                 segment = self.tokens[first].segment
