@@ -59,7 +59,7 @@ def saturated(c: Case) -> str | None:
         or r.reference not in {None, "gauge"}
     ):
         return None
-    # Where the unit was not said, a head pressure that only a cold or empty machine has may be in another one.
+    # Where no unit was said, a head pressure that only a cold or empty machine has may be in another one.
     if suits_gases(r.point, r.value, r.unit, c.talk.refrigerants, running=c.bare):
         return None
     names = ", ".join(sorted(c.talk.refrigerants))

@@ -1,5 +1,7 @@
 """Bands that were told beside what was read, and ways that a machine does not go.
 
+within_bands(words, numbers) -> [(start, end, role)]:
+
     "the lowest was 3.9, so it stayed inside the 2 to 8"      both ends are wanted, none was read
     "the load won't go from 70 to 3 inside 90 minutes"        nor was any of these
     "it runs in the 60 to 65 range"                           was read

@@ -49,7 +49,7 @@ def _hundreds(atoms: Sequence[Atom], i: int) -> Iterator[Part]:
 
 
 def _slang(atoms: Sequence[Atom], i: int) -> Iterator[Part]:
-    """Yield "a buck eighty", "a buck oh five", "a buck and a half" (150): of pressures and volts, as of money."""
+    """Yield "a buck eighty", "a buck oh five", "a buck and a half" (150): of volts, as of money."""
     kinds = kinds_of(atoms, i)
     j = i + (kinds[:1] == "A")
     if kinds_of(atoms, j)[:1] != "B":
