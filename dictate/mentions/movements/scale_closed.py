@@ -43,6 +43,9 @@ def by_closed_valve(talk: Talk, start: int, end: int, s0: int, s1: int, q: Quant
         return "recovered"
     if before[-1:] != ("at",):
         return None
+    last = talk.masses[-1] if talk.masses else None
+    if last is not None and last.kind in ("vessel", "weight") and last.start >= s0:
+        return None  # "the jug started at 24.5 pounds and finished at 20.4"
     for n in range(2, min(_REACH, len(before)) + 1):
         if before[-n] in word_set("closes_a_valve"):
             break
