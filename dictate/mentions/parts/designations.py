@@ -239,6 +239,8 @@ def _as_in(tokens: tuple[Token, ...], i: int) -> int:
     if len(low) < 3 or len(low[0]) != 1 or not low[0].isalpha():
         return 0
     said_or_heard = low[1:3] == ["as", "in"] or (low[1:3] == ["is", "in"] and low[3:4] and low[3] in _NATO)
+    if said_or_heard and low[3:5] == ["x", "ray"]:
+        return 6 if [t.lower for t in tokens[i + 5 : i + 6]] == [","] and _continues(tokens, i + 6) else 5
     if said_or_heard and len(low) > 3 and low[3].startswith(low[0]):
         return 5 if len(low) > 4 and low[4] == "," and _continues(tokens, i + 5) else 4
     if low[1] in ("for", "like") and low[2].startswith(low[0]) and len(low[2]) > 2:
