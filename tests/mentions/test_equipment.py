@@ -46,6 +46,7 @@ def test_the_spelling_alphabet_gives_all_letters() -> None:
         ("WCU-30", "WCU-30"),
         ("twenty two hundred", "2200"),
         ("S as in Sam 4 4 8", "S448"),
+        ("X as in x-ray nine nine two one", "X9921"),
         ("one one two slash B", "112/B"),
     ],
 )
