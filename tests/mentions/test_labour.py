@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from dictate.mentions import find
 from dictate.mentions.labour import find_labour
-from dictate.mentions.narration import Narration
+from dictate.mentions.narration import Narration, segments_of
 from dictate.writeup.working_time import labour_of
 
 CASES = tomllib.loads((Path(__file__).parent / "cases" / "labour.toml").read_text(encoding="utf-8"))["cases"]
@@ -47,3 +48,11 @@ def test_clock_and_duration_that_do_not_agree_are_flagged() -> None:
 def test_a_left_side_is_no_leaving(text: str, end: str | None) -> None:
     times = [m.clock for m in find_labour(Narration.from_text(text)) if m.kind == "end"]
     assert times == ([end] if end else [])
+
+
+def test_a_pressure_in_front_of_when_i_left_is_no_time() -> None:
+    """Digits that are read as a pressure are no time of day, and a time with its colon stays one."""
+    text = "Walk-in cooler, R-404A. Suction 18, head 210 when I left. Got there at 8:15, left at 10:30."
+    found = find(list(segments_of([text], "c1")))
+    assert [(r.value, r.unit) for r in found.readings] == [(18, "psi"), (210, "psi")]
+    assert [(m.kind, m.clock) for m in found.labour] == [("start", "08:15"), ("end", "10:30")]

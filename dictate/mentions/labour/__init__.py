@@ -39,7 +39,21 @@ _EARLY = "morning or evening was not said"
 
 
 def leave_out_times(mentions: Mentions) -> None:
-    """Take doubted bare values out of the readings whose words are a working time: "here 10 to 1 30"."""
+    """Take doubted bare values out of the readings whose words are a working time: "here 10 to 1 30".
+
+    Words of a reading that nothing speaks against are no time of day: "suction 18, head 210 when I left".
+    """
+    read = {
+        (r.at.segment, word)
+        for r in mentions.readings
+        if r.role == "measured" and not r.review
+        for word in _words(r.at)
+    }
+    mentions.labour = [
+        m
+        for m in mentions.labour
+        if m.kind not in ("start", "end") or not {(m.at.segment, word) for word in _words(m.at)} <= read
+    ]
     times = {(m.at.segment, word) for m in mentions.labour for word in _words(m.at)}
     if times:
         mentions.readings = [
