@@ -56,3 +56,21 @@ def test_a_pressure_in_front_of_when_i_left_is_no_time() -> None:
     found = find(list(segments_of([text], "c1")))
     assert [(r.value, r.unit) for r in found.readings] == [(18, "psi"), (210, "psi")]
     assert [(m.kind, m.clock) for m in found.labour] == [("start", "08:15"), ("end", "10:30")]
+
+
+@pytest.mark.parametrize(
+    ("opening", "closing", "start", "end"),
+    [
+        ("Twenty past one, corner shop.", "Told her so. Ten to five, three and a half hours.", "13:20", "16:50"),
+        ("Ten fifty, closet on the top floor.", "Told him so. Ten past noon, hour twenty.", "10:50", "12:10"),
+        ("One forty, rain on the roof.", "Told him so. Two fifty, one hour ten.", "13:40", "14:50"),
+        ("Eight ten, creamery.", "Told him so. Nine twenty-five. Hour and a quarter.", "08:10", "09:25"),
+    ],
+)
+def test_the_told_hours_prove_two_times_that_nothing_names(
+    opening: str, closing: str, start: str, end: str
+) -> None:
+    talk = "Bottle cooler does not cool. Fan motor was stuck. Put a new one in. Box came down to 38."
+    labour = labour_of(find_labour(Narration.from_text(f"{opening} {talk} {closing}")))
+    assert labour is not None
+    assert (labour.start, labour.end) == (start, end)

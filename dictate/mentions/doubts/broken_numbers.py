@@ -5,6 +5,7 @@
 
 "15 O psi" was 150 or 15.0, "13 point a" 13.8, "17. 3 amps" 17.3, "10 50 grams" 1050, "4 to 0 microns" 420,
 "02 bar" 0.2, "1.0 five" 1.05, "1 2 0 K" 120; "that one sixty" was 160, "one point one one four" 1.1 and 14.
+Where a stop parts them both pieces are doubted: "air off 13. 5, so ...".
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from dictate.record.visit import Candidate
 _NOUGHTS = frozenset(("o", "oh"))
 _TO = frozenset(("to", "too"))
 _POINTING = frozenset(("that", "this", "the"))
+_TIMES = frozenset(("second", "minute", "hour"))
 
 
 def broken_number(c: Case) -> str | None:
@@ -53,6 +55,7 @@ def why_broken(narration: Narration, number: Number) -> tuple[str, float | None]
     return (
         _point_lost(narration, number)
         or _parted_by_a_stop(narration, number)
+        or _goes_on_behind_a_stop(narration, number)
         or _in_two_pieces(narration, number)
         or _digits_around_to(narration, number, words)
     )
@@ -119,10 +122,24 @@ def _parted_by_a_stop(narration: Narration, number: Number) -> tuple[str, float 
     lead = numbers_by_end(narration).get(number.start - 1)
     if lead is None or narration.lowers[number.start - 1] != "." or not _written_whole(lead):
         return None
-    if not 0 <= number.value <= 9 or number.end not in unit_phrases(narration):
+    if not 0 <= number.value <= 9 or not _closes(narration, number.end):
         return None
     whole = float(f"{lead.value:.0f}.{number.value:.0f}")
     return f"may be the end of the number before it, then it is {whole:g}", whole
+
+
+def _goes_on_behind_a_stop(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find "air off 13. 5, so ..." and "charged 2. 1 kilos": the first of the two pieces."""
+    digit = numbers_by_start(narration).get(number.end + 1)
+    if digit is None or narration.lowers[number.end : number.end + 1] != ["."] or not _written_whole(number):
+        return None
+    if not _written_whole(digit) or not 0 <= digit.value <= 9:
+        return None
+    unit = unit_phrases(narration).get(digit.end)
+    if unit.key in _TIMES if unit is not None else not _closes(narration, digit.end):
+        return None  # "Suction 24. 5 minutes later ...", "Box 36. 2 doors"
+    whole = float(f"{number.value:.0f}.{digit.value:.0f}")
+    return f"the digit behind its stop may belong to it, then it is {whole:g}", whole
 
 
 def _in_two_pieces(narration: Narration, number: Number) -> tuple[str, float | None] | None:

@@ -15,6 +15,7 @@ machine are left alone.
     closing          what sums a visit up in its last sentences
     hour_unsaid      an end told by its minutes alone: "clocked out quarter past"
     first_and_last   the start and the end that no words name
+    proven_by_hours  ... where the hours that are told with the end prove them
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ from dictate.mentions.labour.closing import closing_clock
 from dictate.mentions.labour.durations import WorkingTimes
 from dictate.mentions.labour.first_and_last import first_and_last
 from dictate.mentions.labour.hour_unsaid import end_without_its_hour
+from dictate.mentions.labour.proven_by_hours import proven_by_hours
 from dictate.mentions.narration import Narration
 from dictate.record.base import At
 from dictate.record.mentions import LabourMention, Mentions
@@ -82,6 +84,7 @@ def find_labour(narration: Narration) -> list[LabourMention]:
     closing_clock(finder, clocks)
     end_without_its_hour(finder, clocks)
     first_and_last(finder, clocks)
+    proven_by_hours(finder, clocks)
     first = finder.row[: finder.w.sentences[min(_FIRST, len(finder.w.sentences)) - 1][1]] if clocks else ()
     begun = phrases_by_first("in_the_night")
     night = any(first[k : k + len(p)] == p for k, w in enumerate(first) for p in begun.get(w, ()))
