@@ -123,7 +123,8 @@ class BareNumbers(
         if self._timer_set(v):
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
         framed = (
-            self._on_a_megger(v)
+            self._of_a_chain(v)
+            or self._on_a_megger(v)
             or self._framed(v)
             or self._row_once_more(v, group)
             or self._row_nought(v)

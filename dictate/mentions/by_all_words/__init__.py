@@ -12,6 +12,7 @@ followed:
     what     no reading of now but a target or the like, or the other way round; no value at all; another
              quantity of a bare number. Each of these leaves a reason to look at it, and the other reading of
              the words as a candidate.
+    chains   the part and the side of volts of a control circuit that is walked along part by part
     kilohms  the thousands of a probe that was told without a unit beside others in kilohms
 
 The thresholds were chosen on narrations that neither the encoder nor the rules had seen.
@@ -19,6 +20,7 @@ The thresholds were chosen on narrations that neither the encoder nor the rules 
 
 from __future__ import annotations
 
+from dictate.mentions.by_all_words.chains import settle_chain
 from dictate.mentions.by_all_words.kilohms import settle_kilohms
 from dictate.mentions.by_all_words.not_taken import with_not_taken
 from dictate.mentions.by_all_words.numbers import numbers_of
@@ -37,6 +39,7 @@ def settle_by_all_words(narration: Narration, mentions: Mentions, units: UnitSys
     mentions.readings = with_states(narration, mentions)
     placed = numbers_of(narration, mentions.readings)
     settle_where(narration, mentions.readings, placed)
+    settle_chain(narration, mentions.readings, placed)
     mentions.stages = stages_told(narration, mentions.readings, placed)
     mentions.readings = settle_what(narration, mentions.readings, placed, units)
     settle_kilohms(mentions.readings)

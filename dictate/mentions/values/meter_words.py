@@ -6,6 +6,7 @@ import itertools
 import re
 from bisect import bisect_left
 
+from dictate.mentions.electric.control_chains import chain_noughts
 from dictate.mentions.narration import Narration
 from dictate.mentions.values.dead_told import dead_told
 from dictate.mentions.values.ohms_spoken import speaks_of_ohms
@@ -189,6 +190,9 @@ def meter_words(narration: Narration) -> list[Value]:
     out += row_states(narration, words, taken)
     out = said_in_turn(narration, words, out, taken)
     out += dead_told(words, out, taken)
+    for a, b in chain_noughts(narration):
+        if taken.isdisjoint(range(a, b)) and not any(v.start < b and a < v.end for v in out):
+            out.append(Value(a, b, 0.0, state="zero"))
     return out
 
 
