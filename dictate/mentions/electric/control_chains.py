@@ -246,7 +246,8 @@ def _pairs(words: Sequence[str], numbers: Sequence[Number], out: dict[int, Step]
             out[b.start] = Step(out[a.start].component, "load")
     for n in chain:
         lead = words[max(0, n.start - 7) : n.start]
-        if out[n.start].point is None and not _set("past").isdisjoint(lead) and not _STOPS & set(lead):
+        lead = lead[max((i for i, w in enumerate(lead) if w in _STOPS), default=-1) + 1 :]
+        if out[n.start].point is None and not _set("past").isdisjoint(lead):
             out[n.start] = Step(out[n.start].component, "load")
     return out
 
