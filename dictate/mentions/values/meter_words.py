@@ -8,6 +8,7 @@ from bisect import bisect_left
 
 from dictate.mentions.electric.control_chains import chain_noughts
 from dictate.mentions.narration import Narration
+from dictate.mentions.values.dead_legs import dead_legs
 from dictate.mentions.values.dead_told import dead_told
 from dictate.mentions.values.ohms_spoken import speaks_of_ohms
 from dictate.mentions.values.ohms_told import ohms_told
@@ -57,6 +58,7 @@ _OFF_THE_SCALE = frozenset(
 )
 _PAIR = re.compile(r"\b(?:common|run|start|c|r|s) to (?:common|run|start|c|r|s)\b")
 _PIN = re.compile(r"[tluvw][1-3]")
+_SWITCHED_OFF = frozenset(("disconnect", "isolator", "breaker", "breakers", "lock", "locked", "padlock", "isolated"))
 _ZERO = re.compile(_any("values_zero"))
 
 
@@ -190,6 +192,7 @@ def meter_words(narration: Narration) -> list[Value]:
     out += row_states(narration, words, taken)
     out = said_in_turn(narration, words, out, taken)
     out += dead_told(words, out, taken)
+    out += dead_legs(words, taken)
     for a, b in chain_noughts(narration):
         if taken.isdisjoint(range(a, b)) and not any(v.start < b and a < v.end for v in out):
             out.append(Value(a, b, 0.0, state="zero"))
@@ -270,6 +273,7 @@ def _dead_test(words: list[str], a: int, b: int) -> bool:
         return False  # "reads over range to the shell": no voltmeter says so
     if _legs_named(words[first:a]) and not word_list("values_dead_off").isdisjoint(far):
         parts = word_list("values_dead_others") | {"heater", "element", "elements", "coil"}
+        far = far[max((i for i, w in enumerate(far) if w in _SWITCHED_OFF), default=0) :]
         if not speaks_of_ohms([w for w in far if w not in parts]):
             return True  # "breaker off, on the heater nil leg to leg and nil to ground"
     if speaks_of_ohms(words[first:a]) or word_list("values_ohms_talk") & inside:
