@@ -6,7 +6,7 @@ A link of the chain of classes that read one sentence.
 
 from __future__ import annotations
 
-from dictate.mentions.electric.control_chains import find_chain
+from dictate.mentions.values.control_chains import find_chain
 from dictate.mentions.roles.compared import Compared
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from dictate.mentions.by_all_words.words_taken import tokens_at
-from dictate.mentions.electric.control_chains import chain_noughts, find_chain
+from dictate.mentions.values.control_chains import chain_noughts, find_chain
 from dictate.mentions.narration import Narration
 from dictate.record.visit import Reading
 

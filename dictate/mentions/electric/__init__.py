@@ -4,7 +4,6 @@ Links of the chain of classes that read one sentence; `readings.py` holds its en
 
     supply           numbers of the size of a supply: volts of a row, of a place, of both sides
     grounds          what was read to ground, and what is lost across a contact
-    control_chains   a control circuit that is walked along part by part
     electric         asks these, and goes by the part, the legs, the windings and the talk
 """
 

@@ -57,7 +57,7 @@ def _off(words: list[str], a: int) -> bool:
     """Tell whether the power was switched off before, and no ohms were spoken of since."""
     near = words[max(0, a - 34) : a]
     last = max((i for i, w in enumerate(near) if w in word_list("values_dead_off") - {"out"}), default=-1)
-    if last < 0 or not word_list("dead_legs_on_again").isdisjoint(near[last:]):
+    if last < 0 or any(phrase_at("dead_legs_on_again", near, i) for i in range(last, len(near))):
         return False
     parts = word_list("values_dead_others") | {"heater", "element", "elements", "coil"}
     return not speaks_of_ohms([w for w in near[last:] if w not in parts])

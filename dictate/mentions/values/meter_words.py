@@ -6,7 +6,7 @@ import itertools
 import re
 from bisect import bisect_left
 
-from dictate.mentions.electric.control_chains import chain_noughts
+from dictate.mentions.values.control_chains import chain_noughts
 from dictate.mentions.narration import Narration
 from dictate.mentions.values.dead_legs import dead_legs
 from dictate.mentions.values.dead_told import dead_told
