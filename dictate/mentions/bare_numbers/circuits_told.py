@@ -1,15 +1,17 @@
-"""Numbers of circuits: of the next, of which only the letter is said ("circuit A suction 8.9. B, | 3.8"), and
-of a control circuit that is walked along ("low pressure switch, | 26.4 in, | 26.4 out").
+"""Numbers of the next circuit, and of the next part of a control circuit.
+
+"Circuit A suction 8.9. B, | 3.8" tells only its letter, "low pressure switch, | 26.4 in, | 26.4 out" no
+volts.
 
 A link of the chain of classes that read one sentence.
 """
 
 from __future__ import annotations
 
-from dictate.mentions.values.control_chains import find_chain
 from dictate.mentions.roles.compared import Compared
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
+from dictate.mentions.values.control_chains import find_chain
 from dictate.mentions.whose.taken import Link, Taken
 from dictate.mentions.word_lists import word_list
 

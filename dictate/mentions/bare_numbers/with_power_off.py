@@ -1,9 +1,9 @@
-"""Bare numbers of a tour with an ohmmeter, from one motor, heater or probe to the next, while the power is off.
+"""Bare numbers of a tour with an ohmmeter from one part to the next, while the power is off.
 
-"The coils were 540 ohms and open. Motors next. Pump one, | 7.2, | 7.1, | 7.2": nobody reads amps with the isolator
-locked, so that small numbers behind ohms go on with them until the power is back. "Supply RTD 108.6 ohms. Return
-RTD | 109.3" is the next probe. "They measured | 87 and | 88, and each went past 200 meg" are ohms, as the row of old
-ones was, though megohms stand behind them.
+"The coils were 540 ohms and open. Motors next. Pump one, | 7.2, | 7.1, | 7.2": nobody reads amps with the
+isolator locked, so that small numbers behind ohms go on with them until the power is back. "Supply RTD 108.6
+ohms. Return RTD | 109.3" is the next probe. "They measured | 87 and | 88, and each went past 200 meg" are
+ohms, as the row of old ones was, though megohms stand behind them.
 
 A link of the chain of classes that read one sentence.
 """
@@ -62,6 +62,7 @@ class WithPowerOff(Compared):
         if like is None:
             link = Link("resistance", "ohm", v.value, unit_said=False, explicit=True, how=how)
         if link is not None:
+            link.component = like.reading.component if like is not None else None
             tell_outright(self.r.narration, v.start)
         return link
 
@@ -81,10 +82,14 @@ class WithPowerOff(Compared):
         if behind is None:
             return False
         between = self.words[v.end : behind.start]
-        if word_list("own_ohms_of_all").isdisjoint(between) or word_list("own_ohms_bounds").isdisjoint(between):
+        if word_list("own_ohms_of_all").isdisjoint(between) or word_list("own_ohms_bounds").isdisjoint(
+            between
+        ):
             return False
         return any(
-            t.reading.quantity == "resistance" and t.reading.value and 0.8 <= v.value / t.reading.value <= 1.25
+            t.reading.quantity == "resistance"
+            and t.reading.value
+            and 0.8 <= v.value / t.reading.value <= 1.25
             for t in self.r.found.readings[-_ROW:]
         )
 

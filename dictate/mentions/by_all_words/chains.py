@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from dictate.mentions.by_all_words.words_taken import tokens_at
-from dictate.mentions.values.control_chains import chain_noughts, find_chain
 from dictate.mentions.narration import Narration
+from dictate.mentions.values.control_chains import chain_noughts, find_chain
 from dictate.record.visit import Reading
 
 
 def settle_chain(narration: Narration, readings: Sequence[Reading], placed: Mapping[int, int]) -> None:
-    """Put the part and the side of volts of a control circuit right, in place; `placed` gives their numbers."""
+    """Put the part and the side of volts of a control circuit right; `placed` gives the number of each."""
     chain = find_chain(narration)
     if not chain:
         return

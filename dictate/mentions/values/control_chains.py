@@ -1,4 +1,4 @@
-"""A control circuit that is walked along with one probe, part by part: what comes to each, and what leaves it.
+"""A control circuit that is walked along with one probe: what comes to each part, and what leaves it.
 
     find_chain(narration) -> dict[int, Step]     by the token at which a number, or a word for none, begins
     chain_noughts(narration) -> list of (start, end), the words for none
@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 
 from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
@@ -124,7 +125,7 @@ def _of_control(n: Number) -> bool:
 
 def _other_unit(words: Sequence[str], n: Number) -> bool:
     behind = words[n.end : n.end + 1]
-    front = [w for w in words[max(0, n.start - 4) : n.start]]
+    front = words[max(0, n.start - 4) : n.start]
     cut = max((i for i, w in enumerate(front) if w in _STOPS | {","}), default=-1)
     return not _set("halts").isdisjoint(behind) or not _set("halts").isdisjoint(front[cut + 1 :])
 
@@ -192,7 +193,9 @@ def _volts_told(words: Sequence[str], numbers: Sequence[Number], k: int) -> bool
 def _parts(narration: Narration) -> list[tuple[int, int, str]]:
     """Return the parts of control circuits that are named, in order."""
     out = [(c.start, c.end, c.name) for c in find_components(narration) if c.name in _set("parts")]
-    covered = {t for c in find_components(narration) for t in range(c.start, c.end) if c.name in _set("parts")}
+    covered = {
+        t for c in find_components(narration) for t in range(c.start, c.end) if c.name in _set("parts")
+    }
     words = narration.lowers
     names = {tuple(said.split()): name for said, name in table("control_chains")["names"].items()}
     for i in range(len(words)):
@@ -239,9 +242,9 @@ def _before(
 def _pairs(words: Sequence[str], numbers: Sequence[Number], out: dict[int, Step]) -> dict[int, Step]:
     """Tell the sides of a part that were not told: "LP, 227, 227", "after the breaker, 228"."""
     chain = [n for n in numbers if n.start in out]
-    for a, b in zip(chain, chain[1:], strict=False):
+    for a, b in pairwise(chain):
         bare = out[a.start].point is None and out[b.start].point is None
-        if bare and words[a.end : b.start] in ([","], [","  , "and"], ["and"]):
+        if bare and words[a.end : b.start] in ([","], [",", "and"], ["and"]):
             out[a.start] = Step(out[a.start].component, "line")
             out[b.start] = Step(out[a.start].component, "load")
     for n in chain:

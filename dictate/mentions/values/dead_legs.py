@@ -2,10 +2,10 @@
 
     dead_legs(words, taken) -> list[Value]
 
-The power was switched off before. Either a clause names legs and what they were tried against, and the next one
-or its own end says that there is nothing; or it is told in one breath, "there wasn't a volt on any of the three",
-"not a flicker between any two phases or to earth". A value of three pairs, of all legs or of two tests in one
-breath is one for each.
+The power was switched off before. Either a clause names legs and what they were tried against, and the next
+one says that there is nothing; or it is told in one breath, "there wasn't a volt on any of the three", "not a
+flicker between any two phases or to earth". A value of three pairs, of all legs or of two tests in one breath
+is one for each.
 """
 
 from __future__ import annotations
@@ -64,7 +64,7 @@ def _off(words: list[str], a: int) -> bool:
 
 
 def _not_a_volt(words: list[str], a: int) -> Value | None:
-    """Read "there | wasn't a volt on any of the three", "| not a flicker between any two phases or to earth"."""
+    """Read "there | wasn't a volt on any of the three", "| not a flicker between two phases or to earth"."""
     count = phrase_at("dead_legs_not_a_volt", words, a)
     if not count or not _off(words, a):
         return None
@@ -72,7 +72,18 @@ def _not_a_volt(words: list[str], a: int) -> Value | None:
     tail = tail[: next((i for i, w in enumerate(tail) if w in _STOPS), len(tail))]
     if tail[:1] and tail[0] in word_list("dead_legs_anywhere"):
         return _zero(a, a + count + 1, ("ground",))
-    if not tail or tail[0] not in {"on", "at", "across", "between", "to", "from", "any", "leg", "phase", "line"}:
+    if not tail or tail[0] not in {
+        "on",
+        "at",
+        "across",
+        "between",
+        "to",
+        "from",
+        "any",
+        "leg",
+        "phase",
+        "line",
+    }:
         return None
     lead = words[_first(words, a, 18) : a]
     if not (_legs(tail) or (set(tail) & _NUMBERS and set(tail) & {"three", "them", "two"})):

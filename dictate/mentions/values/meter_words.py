@@ -6,8 +6,8 @@ import itertools
 import re
 from bisect import bisect_left
 
-from dictate.mentions.values.control_chains import chain_noughts
 from dictate.mentions.narration import Narration
+from dictate.mentions.values.control_chains import chain_noughts
 from dictate.mentions.values.dead_legs import dead_legs
 from dictate.mentions.values.dead_told import dead_told
 from dictate.mentions.values.ohms_spoken import speaks_of_ohms
@@ -58,7 +58,9 @@ _OFF_THE_SCALE = frozenset(
 )
 _PAIR = re.compile(r"\b(?:common|run|start|c|r|s) to (?:common|run|start|c|r|s)\b")
 _PIN = re.compile(r"[tluvw][1-3]")
-_SWITCHED_OFF = frozenset(("disconnect", "isolator", "breaker", "breakers", "lock", "locked", "padlock", "isolated"))
+_SWITCHED_OFF = frozenset(
+    ("disconnect", "isolator", "breaker", "breakers", "lock", "locked", "padlock", "isolated")
+)
 _ZERO = re.compile(_any("values_zero"))
 
 
@@ -269,11 +271,12 @@ def _dead_test(words: list[str], a: int, b: int) -> bool:
         first -= 1
     before, inside = set(words[first:a]), set(words[a:b])
     far = words[max(0, a - 30) : a]
+    if _legs_named(words[first:b]):  # what was spoken of before it was switched off is another matter
+        far = far[max((i for i, w in enumerate(far) if w in _SWITCHED_OFF), default=0) :]
     if not _OFF_THE_SCALE.isdisjoint(inside):
         return False  # "reads over range to the shell": no voltmeter says so
     if _legs_named(words[first:a]) and not word_list("values_dead_off").isdisjoint(far):
         parts = word_list("values_dead_others") | {"heater", "element", "elements", "coil"}
-        far = far[max((i for i, w in enumerate(far) if w in _SWITCHED_OFF), default=0) :]
         if not speaks_of_ohms([w for w in far if w not in parts]):
             return True  # "breaker off, on the heater nil leg to leg and nil to ground"
     if speaks_of_ohms(words[first:a]) or word_list("values_ohms_talk") & inside:

@@ -49,9 +49,9 @@ def own_row(words: Sequence[str], first: int, row: Sequence[Value], source: Valu
 
 def _of_all(between: Sequence[str]) -> bool:
     """Tell whether megohms are told of all of the row, so that the row itself is of something else."""
-    return not word_list("own_ohms_of_all").isdisjoint(between) and not word_list("own_ohms_bounds").isdisjoint(
-        between[-3:]
-    )
+    return not word_list("own_ohms_of_all").isdisjoint(between) and not word_list(
+        "own_ohms_bounds"
+    ).isdisjoint(between[-3:])
 
 
 def _to_earth(words: Sequence[str]) -> bool:
