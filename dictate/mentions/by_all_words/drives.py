@@ -23,7 +23,7 @@ _LEAD = 24  # words of a sentence in front of a value
 def settle_drives(narration: Narration, readings: Sequence[Reading]) -> None:
     """Give what was read at a drive to it, in place."""
     words = narration.lowers
-    if word_list("drives_named").isdisjoint(words) or word_list("drives_signs").isdisjoint(words):
+    if word_list("drives_signs").isdisjoint(words) or not _has_drive(words):
         return
     for r in readings:
         if r.role != MEASURED or r.quantity not in {"voltage", "frequency"}:
@@ -36,7 +36,7 @@ def settle_drives(narration: Narration, readings: Sequence[Reading]) -> None:
             first -= 1
         lead = [*words[first:start], *words[start : start + 1]]
         if r.quantity == "frequency" or "bus" in lead[-6:]:
-            if r.component is None:
+            if r.component is None and words[start + 2 : start + 3] not in (["supply"], ["mains"]):
                 r.component = _DRIVE
             if "bus" in lead[-6:]:
                 r.component, r.which, r.point = _DRIVE, None, None
@@ -45,6 +45,18 @@ def settle_drives(narration: Narration, readings: Sequence[Reading]) -> None:
             named = any(first + since < c.start < start for c in find_components(narration))
             if not named:
                 r.component, r.which = _DRIVE, None
+
+
+def _has_drive(words: Sequence[str]) -> bool:
+    """Tell whether a drive that feeds a motor is named, and no belt drive or drive to the site."""
+    if not word_list("drives_named").isdisjoint(words):
+        return True
+    return any(
+        w == "drive"
+        and words[i - 1] in word_list("drives_led_by")
+        and not word_list("drives_not_behind").intersection(words[i + 1 : i + 2])
+        for i, w in enumerate(words)
+    )
 
 
 __all__ = ["settle_drives"]

@@ -21,7 +21,7 @@ _ANY = frozenset(("motor", "fan motor", "pump"))
 """Names that may be any motor's."""
 _FANS = frozenset(("condenser fan motor", "evaporator fan motor", "blower motor"))
 _PAIRS = frozenset(("L1-L2", "L2-L3", "L1-L3"))
-_CONTACTS = frozenset(("coil", "coils", "contactor", "contactors", "contactor's", "pole", "poles", "contacts"))
+_CONTACTS = frozenset(("coil", "coils", "contactor", "contactors", "pole", "poles", "contacts"))
 _LEAD = 16  # words in front of a value in which windings are named
 _OF_A_DRIVE = 0.5  # amps; less is a signal's
 _ALIKE = 1.5
