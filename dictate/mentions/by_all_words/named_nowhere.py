@@ -20,6 +20,7 @@ from dictate.record.visit import Reading
 _ANY = frozenset(("motor", "fan motor", "pump"))
 """Names that may be any motor's."""
 _FANS = frozenset(("condenser fan motor", "evaporator fan motor", "blower motor"))
+_SIDES = frozenset(("condenser", "cond", "outdoor", "outside", "evaporator", "evap", "indoor", "inside"))
 _PAIRS = frozenset(("L1-L2", "L2-L3", "L1-L3"))
 _CONTACTS = frozenset(("coil", "coils", "contactor", "contactors", "pole", "poles", "contacts"))
 _LEAD = 16  # words in front of a value in which windings are named
@@ -41,7 +42,8 @@ def settle_named_nowhere(narration: Narration, readings: Sequence[Reading]) -> N
         if r.role != MEASURED or r.quantity not in {"current", "resistance"}:
             continue
         if r.component not in things and (
-            r.component in _FANS or (r.component == "compressor" and _a_fans(r, drawn, driven=driven))
+            (r.component in _FANS and not _side_said(narration, r))
+            or (r.component == "compressor" and _a_fans(r, drawn, driven=driven))
         ):
             r.component = one
         if r.component == one and r.quantity == "current" and r.value:
@@ -65,6 +67,12 @@ def settle_windings(narration: Narration, readings: Sequence[Reading]) -> None:
         lead = lead[max((i for i, w in enumerate(lead) if w in {".", "?", "!"}), default=-1) + 1 :]
         if {"winding", "windings"} & set(lead) or (r.point in _PAIRS and not _CONTACTS & set(lead)):
             r.component, r.which = motor, None
+
+
+def _side_said(narration: Narration, r: Reading) -> bool:
+    """Tell whether words right before a value tell which fan: "the condenser one 7.8"."""
+    start = next(tokens_at(narration, r.at), 0)
+    return not _SIDES.isdisjoint(narration.lowers[max(0, start - 6) : start + 4])
 
 
 def _a_fans(r: Reading, drawn: Sequence[float], *, driven: bool) -> bool:
