@@ -29,6 +29,7 @@ from dictate.mentions.bare_numbers.speeds_told import SpeedsTold
 from dictate.mentions.bare_numbers.told_times import ToldTimes
 from dictate.mentions.bare_numbers.warmth_talk import WarmthTalk
 from dictate.mentions.bare_numbers.winding_list import WindingList
+from dictate.mentions.bare_numbers.with_power_off import WithPowerOff
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.plausible import fits
 from dictate.mentions.told_outright import tell_outright
@@ -52,6 +53,7 @@ class BareNumbers(
     WarmthTalk,
     SettingsMoved,
     WindingList,
+    WithPowerOff,
     ToldTimes,
     SidesTold,
     SpeedsTold,
@@ -123,7 +125,9 @@ class BareNumbers(
         if self._timer_set(v):
             return Link("duration", "min", v.value, None, None, unit_said=False, explicit=True, how="setting")
         framed = (
-            self._on_a_megger(v)
+            self._of_a_chain(v)
+            or self._ohms_while_off(v)
+            or self._on_a_megger(v)
             or self._framed(v)
             or self._row_once_more(v, group)
             or self._row_nought(v)

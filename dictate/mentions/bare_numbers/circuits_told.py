@@ -1,4 +1,7 @@
-"""The number of the next circuit, of which only the letter is said: "circuit A suction 8.9. B, | 3.8".
+"""Numbers of the next circuit, and of the next part of a control circuit.
+
+"Circuit A suction 8.9. B, | 3.8" tells only its letter, "low pressure switch, | 26.4 in, | 26.4 out" no
+volts.
 
 A link of the chain of classes that read one sentence.
 """
@@ -8,6 +11,7 @@ from __future__ import annotations
 from dictate.mentions.roles.compared import Compared
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
+from dictate.mentions.values.control_chains import find_chain
 from dictate.mentions.whose.taken import Link, Taken
 from dictate.mentions.word_lists import word_list
 
@@ -44,6 +48,18 @@ class CircuitsTold(Compared):
         if link is not None:
             link.point, link.how = one.reading.point, "row"
             tell_outright(self.r.narration, v.start)
+        return link
+
+    def _of_a_chain(self, v: Value) -> Link | None:
+        """Read "high pressure switch, | 26.4 in, | 26.4 out" as volts on both its sides."""
+        if not v.bare or v.clock or v.range or v.marking:
+            return None
+        step = find_chain(self.r.narration).get(v.start)
+        if step is None:
+            return None
+        tell_outright(self.r.narration, v.start)
+        link = Link("voltage", "V", v.value, unit_said=False, explicit=True, how="row")
+        link.component, link.point = step.component, step.point
         return link
 
     def _other_circuit(self, v: Value, name: str) -> Taken | None:

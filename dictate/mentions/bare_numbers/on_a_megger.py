@@ -63,7 +63,7 @@ class OnAMegger(Compared):
     def _like_plain_ohms(self, value: float) -> bool:
         """Tell whether a number is of the size of ohms that were just read on parts of the same kind."""
         return any(
-            t.reading.quantity == "resistance" and t.reading.value and 0.7 <= value / t.reading.value <= 1.4
+            t.reading.quantity == "resistance" and t.reading.value and 0.8 <= value / t.reading.value <= 1.25
             for t in self.r.found.readings[-_ROW:]
         )
 

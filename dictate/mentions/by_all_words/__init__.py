@@ -12,6 +12,9 @@ followed:
     what     no reading of now but a target or the like, or the other way round; no value at all; another
              quantity of a bare number. Each of these leaves a reason to look at it, and the other reading of
              the words as a candidate.
+    chains   the part and the side of volts of a control circuit that is walked along part by part
+    named_nowhere   a motor that nobody named, where the talk names one fan only; windings of a contactor
+    drives   what is read at a drive that feeds a motor
     kilohms  the thousands of a probe that was told without a unit beside others in kilohms
 
 The thresholds were chosen on narrations that neither the encoder nor the rules had seen.
@@ -19,7 +22,10 @@ The thresholds were chosen on narrations that neither the encoder nor the rules 
 
 from __future__ import annotations
 
+from dictate.mentions.by_all_words.chains import settle_chain
+from dictate.mentions.by_all_words.drives import settle_drives
 from dictate.mentions.by_all_words.kilohms import settle_kilohms
+from dictate.mentions.by_all_words.named_nowhere import settle_named_nowhere, settle_windings
 from dictate.mentions.by_all_words.not_taken import with_not_taken
 from dictate.mentions.by_all_words.numbers import numbers_of
 from dictate.mentions.by_all_words.states import doubt_states, with_states
@@ -37,6 +43,10 @@ def settle_by_all_words(narration: Narration, mentions: Mentions, units: UnitSys
     mentions.readings = with_states(narration, mentions)
     placed = numbers_of(narration, mentions.readings)
     settle_where(narration, mentions.readings, placed)
+    settle_windings(narration, mentions.readings)
+    settle_named_nowhere(narration, mentions.readings)
+    settle_drives(narration, mentions.readings)
+    settle_chain(narration, mentions.readings, placed)
     mentions.stages = stages_told(narration, mentions.readings, placed)
     mentions.readings = settle_what(narration, mentions.readings, placed, units)
     settle_kilohms(mentions.readings)

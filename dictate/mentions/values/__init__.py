@@ -11,6 +11,8 @@ left out.
     meter_words      words that stand for a value on a meter: asks the three below which of them do
     open_circuits    is "open" what a meter said, or how a door or a valve stands?
     zeros            is "nothing" or "dead" what a meter said on a live test?
+    dead_legs        a test for dead that goes over the legs clause by clause
+    control_chains   which numbers and noughts are volts of a control circuit that is walked along?
     rows             are the values of several things being read off, one after the other?
 """
 

@@ -7,6 +7,8 @@ import re
 from bisect import bisect_left
 
 from dictate.mentions.narration import Narration
+from dictate.mentions.values.control_chains import chain_noughts
+from dictate.mentions.values.dead_legs import dead_legs
 from dictate.mentions.values.dead_told import dead_told
 from dictate.mentions.values.ohms_spoken import speaks_of_ohms
 from dictate.mentions.values.ohms_told import ohms_told
@@ -56,6 +58,9 @@ _OFF_THE_SCALE = frozenset(
 )
 _PAIR = re.compile(r"\b(?:common|run|start|c|r|s) to (?:common|run|start|c|r|s)\b")
 _PIN = re.compile(r"[tluvw][1-3]")
+_SWITCHED_OFF = frozenset(
+    ("disconnect", "isolator", "breaker", "breakers", "lock", "locked", "padlock", "isolated")
+)
 _ZERO = re.compile(_any("values_zero"))
 
 
@@ -189,6 +194,10 @@ def meter_words(narration: Narration) -> list[Value]:
     out += row_states(narration, words, taken)
     out = said_in_turn(narration, words, out, taken)
     out += dead_told(words, out, taken)
+    out += dead_legs(words, taken)
+    for a, b in chain_noughts(narration):
+        if taken.isdisjoint(range(a, b)) and not any(v.start < b and a < v.end for v in out):
+            out.append(Value(a, b, 0.0, state="zero"))
     return out
 
 
@@ -262,6 +271,8 @@ def _dead_test(words: list[str], a: int, b: int) -> bool:
         first -= 1
     before, inside = set(words[first:a]), set(words[a:b])
     far = words[max(0, a - 30) : a]
+    if _legs_named(words[first:b]):  # what was spoken of before it was switched off is another matter
+        far = far[max((i for i, w in enumerate(far) if w in _SWITCHED_OFF), default=0) :]
     if not _OFF_THE_SCALE.isdisjoint(inside):
         return False  # "reads over range to the shell": no voltmeter says so
     if _legs_named(words[first:a]) and not word_list("values_dead_off").isdisjoint(far):

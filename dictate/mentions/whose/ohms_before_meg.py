@@ -36,6 +36,8 @@ def own_row(words: Sequence[str], first: int, row: Sequence[Value], source: Valu
     if not word_list("own_ohms_named").isdisjoint(lead):
         return True
     between = [w for w in words[row[-1].end : source.start] if w not in FILLERS and w != ","]
+    if _of_all(between):
+        return True  # "eighty-seven and eighty-eight, and each went past two hundred meg"
     apart = min(max(v.value / source.value, source.value / v.value) for v in row if v.value)
     earth = _to_earth(words[source.end : source.end + _BEHIND])
     if apart >= _APART and (between or earth or any(v.numbers and v.numbers[0].places for v in row)):
@@ -43,6 +45,13 @@ def own_row(words: Sequence[str], first: int, row: Sequence[Value], source: Valu
     if apart >= _UNLIKE and earth and len(row) == 3:
         return True
     return None if apart >= _UNLIKE else False
+
+
+def _of_all(between: Sequence[str]) -> bool:
+    """Tell whether megohms are told of all of the row, so that the row itself is of something else."""
+    return not word_list("own_ohms_of_all").isdisjoint(between) and not word_list(
+        "own_ohms_bounds"
+    ).isdisjoint(between[-3:])
 
 
 def _to_earth(words: Sequence[str]) -> bool:
