@@ -98,8 +98,12 @@ def unit_system(narration: Narration) -> UnitSystem:
 
 def _pounds_of_a_gauge(narration: Narration, q: Quantity) -> bool:
     """Tell whether pounds are a pressure: "suction 12 pounds" says as little of the scale as psi does."""
+    if q.word != "pound":
+        return False
     before = narration.lowers[max(0, q.start - _BESIDE) : q.start]
-    return q.word == "pound" and not _SIDES.isdisjoint(before)
+    if "." in before:
+        before = before[len(before) - before[::-1].index(".") :]
+    return not _SIDES.isdisjoint(before)
 
 
 def _told_alone(
