@@ -105,6 +105,39 @@ def steps_of(text: str) -> dict[str, str]:
             "Fill's trickling. Coil on that valve, four hundred. Off she comes. New one. Nut. Nut.",
             "water inlet valve",
         ),
+        # Other words for the two of them
+        (
+            "Evaporator fan motor hums. Four screws. Left one's out. New lad's in, spins lovely.",
+            "evaporator fan motor",
+        ),
+        ("Contactor's chattering, burnt. Bottom un's out. New un's on. Wires.", "contactor"),
+        (
+            "Condenser fan motor's seized. Four bolts. Off ye come. New fella's bolted. Wires.",
+            "condenser fan motor",
+        ),
+        ("Door heater, open. Got a spare. Swap. Nought point four.", "door heater"),
+        ("Gear motor's seized. Belt off, pulley off. Out. Heavy. Swapped. Belt on.", "gear motor"),
+        ("Drain pump, dead. Out with it. In she goes, same size. Clips.", "condensate pump"),
+        ("Contactor. Points burnt to nothing on that pole. New one slots on the rail. Wires.", "contactor"),
+        (
+            "Thermostat's shot. Two screws, bulb out of the well. New one, knob round. It clicks.",
+            "thermostat",
+        ),
+        (
+            "Expansion valve's had it. That's out. New one's on it's all flares no heat needed.",
+            "expansion valve",
+        ),
+        # Nobody named it: a fan's blade came off, a pump's hoses, a compressor's windings were told
+        (
+            "This one won't turn. Blade off. And out. The bearing's like gravel. New one's bolted. Blade on.",
+            "fan motor",
+        ),
+        ("Jubilee off, hoses off. Look at that impeller. He's out. New lad in. Hoses on.", "water pump"),
+        (
+            "Common to run, two ohms. Common to start, four. Run to the shell, nine. Cooked. Torch. Old one's out."
+            " New one's in. Four joints.",
+            "compressor",
+        ),
     ],
 )
 def test_an_old_one_off_and_a_new_one_on_is_an_exchange(text: str, part: str) -> None:
@@ -117,6 +150,9 @@ def test_an_old_one_off_and_a_new_one_on_is_an_exchange(text: str, part: str) ->
     "text",
     [
         # Off only, or back on again
+        "Fan motor's dead, open winding. Old one's out. New one's in the van till Thursday.",
+        "Contactor's pitted. They want a swap. Not today.",
+        "Blade off. The bearing's rough, left it. Blade on.",
         "Contactor's pitted. Two screws. Out she comes. Filed the points. Back in. Screws.",
         "Evaporator fan motor hums. That's him off. Oiled it. On he goes. Bolts.",
         # Still to come, wished for, asked or priced

@@ -76,7 +76,7 @@ def _said(talk: Talk) -> Iterator[tuple[int, int, str, Thing | None]]:
 
 def _parts_off(talk: Talk) -> Iterator[tuple[int, int, str, Thing | None]]:
     """Yield the parts that are named as they come off ("motor off")."""
-    never = part_words("bits_of_a_repair") | part_words("no_part")
+    never = part_words("bits_of_a_repair") | part_words("no_part") | part_words("turned_on_the_way")
     words = talk.words
     for thing in talk.things:
         if thing.modifier or thing.name in never:
@@ -100,12 +100,24 @@ def _stands_alone(talk: Talk, first: int, last: int, label: str) -> bool:
         k -= 1
     if k >= start and talk.words[k] not in _MARKS:
         return False
+    if (
+        label == "on"
+        and talk.words[last - 1] in ("on", "in")
+        and last + 1 < end
+        and talk.words[last + 1] in ("'s", "is")
+    ):
+        return talk.words[last] in ("it", "she", "he", "that")  # "new one's on it's all flares": run together
     behind = word_set("behind_the_old_one" if label == "off" else "behind_the_new_one")
     return last >= end or talk.words[last] in behind or (label == "on" and talk.words[last][0].isdigit())
 
 
 def _put_in_alone(talk: Talk, first: int, last: int) -> Handled | None:
     """Return the exchange that "new one in" tells by itself, of a part spoken of long before."""
+    if talk.words[first] in ("swap", "swapped"):
+        thing = under_test(talk, first, last)
+        return (
+            _exchange(talk, (first, first, thing), first, last) if thing and condemned(talk, thing) else None
+        )
     if talk.words[first] != "new" or talk.words[last - 1] not in ("one", "pair", "set"):
         return None
     if talk.words[last : last + 1] not in (("in",), ("on",)):
@@ -131,7 +143,11 @@ def _exchange(talk: Talk, off: tuple[int, int, Thing | None], first: int, last: 
         return None  # "chop the flare off, new one": of what this sentence speaks of
     if put_off(talk, first, min(stop, last + 8)) or words[end - 1] == "?":
         return None
-    if not word_set("no_gesture").isdisjoint(words[first : min(stop, last + 6)]):
+    if any(
+        words[k] in word_set("no_gesture")
+        and not (words[k] == "no" and words[k + 1] in word_set("not_needed_for_it"))
+        for k in range(first, min(stop, last + 6))
+    ):
         return None
     if "back" in words[off[1] : end]:
         return None  # "him off, cleaned him, back on. New one some day"
@@ -144,6 +160,7 @@ def _exchange(talk: Talk, off: tuple[int, int, Thing | None], first: int, last: 
     if thing is None:
         return None
     made = put_in(talk, [exactly(talk, thing)], off[0], last, pronoun=True)
-    if made is not None and off[2] is None and not condemned(talk, thing):
+    named = any(t.start == thing.start and t.name == thing.name for t in talk.things)
+    if made is not None and (not named or (off[2] is None and not condemned(talk, thing))):
         made.why = WHY
     return made

@@ -32,6 +32,8 @@ def left_undone(talk: Talk) -> list[Handled]:
             made = _did_not_get_to(talk, i)
         elif word == "not" and i > 1 and talk.words[i - 1] in (",", ";", "and"):
             made = _told_and_not_done(talk, i)
+        elif word == "new" and talk.words[i - 1] == "no":
+            made = _no_new_one(talk, i)
         elif word in word_set("not_at_hand"):
             made = _not_at_hand(talk, i)
         elif word == "one" and talk.words[i - 1] == "new" and talk.words[i + 1 : i + 2] == ("to",):
@@ -60,6 +62,26 @@ def _made(talk: Talk, thing: Thing | None, status: Status, start: int, end: int)
     return Handled(_action(thing), status, [thing], start, end, None, True)
 
 
+def _no_new_one(talk: Talk, i: int) -> Handled | None:
+    """Read "no new seals today", "it slides fine, so no new valve": word i is "new"."""
+    start, end = talk.scopes.sentence(i)
+    if i - 1 > start and talk.words[i - 2] not in (",", ";", "so", "and", "but"):
+        return None
+    thing = talk.thing_from(i + 1)
+    if (
+        thing is None
+        or thing.modifier
+        or not handled_parts([thing])
+        or thing.name in part_words("bits_of_a_repair")
+    ):
+        return None
+    if thing.end < end and talk.words[thing.end] not in word_set("behind_no_new_part"):
+        return None
+    if not talk.scopes.ours(i) or talk.scopes.conditional(i):
+        return None
+    return Handled("replaced", "not_done", [thing], i - 1, thing.end, None, True)
+
+
 def _leaves(talk: Talk, k: int, end: int) -> int | None:
     """Return the word behind "did not do", "never got to", "couldn't get to" at word k."""
     if talk.words[k : k + 2] in (("did", "not"), ("could", "not"), ("have", "not"), ("haven't", "yet")):
@@ -86,9 +108,33 @@ def _what_i_left(talk: Talk, i: int) -> Handled | None:
     return _made(talk, thing, "not_done", i, thing.end) if thing is not None else None
 
 
+def _wanted_but_not_done(talk: Talk, i: int) -> Handled | None:
+    """Read "she's stuck, and that means a compressor. That I did not do today": word i is "I"."""
+    start, end = talk.scopes.sentence(i)
+    number = talk.w.sentence_of[i]
+    k = _leaves(talk, i + 1, end)
+    if (
+        i - start != 1
+        or not number
+        or k is None
+        or (k < end and talk.words[k] not in (".", ",", "today", "this", "yet"))
+    ):
+        return None
+    first, last = talk.w.sentences[number - 1]
+    named = [t for t in talk.things if first < t.start < last and not t.modifier]
+    if not named or last - named[-1].end > 1:
+        return None
+    wants = talk.words[max(first, named[-1].start - 3) : named[-1].start]
+    if word_set("wants_a_part").isdisjoint(wants) or not handled_parts(named[-1:]):
+        return None
+    return Handled("replaced", "not_done", named[-1:], start, k, None, True, pronoun=True)
+
+
 def _named_in_front(talk: Talk, i: int) -> Handled | None:
     """Read "the lid hinge I did not do": the part stands before "I"."""
     start, end = talk.scopes.sentence(i)
+    if talk.words[i - 1] in ("that", "which", "it"):
+        return _wanted_but_not_done(talk, i)
     thing = talk.thing_over(i - 1)
     k = _leaves(talk, i + 1, end)
     if thing is None or thing.end != i or k is None:
@@ -126,6 +172,11 @@ def _told_and_not_done(talk: Talk, i: int) -> Handled | None:
     if i + 2 < end and talk.words[i + 2] not in (",", ".", ";", "today", "yet", "this", "no", "and", "but"):
         return None
     named = [t for t in talk.things if start <= t.start < i and not t.modifier]
+    if named and talk.words[i - 2] in word_set("kept_and_treated") and talk.words[i + 1] != "done":
+        # "float valve I took apart and flushed, so cleaned, not swapped": of what the sentence opens with
+        if not talk.scopes.ours(i) or not handled_parts(named[:1]):
+            return None
+        return Handled("replaced", "not_done", named[:1], i, i + 2, None, True)
     worn = word_set("failed") | word_set("worn_out") | {"out", "broke", "broken", "missing"}
     thing = next(
         (t for t in named if any(w in worn for w in talk.words[t.end : min(i, t.end + 6)])),

@@ -7,6 +7,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from dictate.mentions.handled.doing import Handled, handled_parts
 from dictate.mentions.handled.new_ones import put_off
 from dictate.mentions.handled.objects import objects_behind
@@ -164,7 +166,7 @@ def _in_its_place(talk: Talk, i: int) -> Handled | None:
         return None
     if any(w not in word_set("before_part_in_place") for w in talk.words[start : thing.start]):
         return None
-    if not failed_before(talk, thing.name, thing.start):
+    if not failed_before(talk, thing.name, thing.start) or _came_off(talk, thing):
         return None
     runs = thing.name.endswith(("motor", "heater", "pump")) or thing.name in ("compressor", "blower")
     behind = talk.words[i + 1 : min(end, i + 10)]
@@ -179,6 +181,21 @@ def _in_its_place(talk: Talk, i: int) -> Handled | None:
     if talk.scopes.noun(thing.start, i) != "done":
         return None
     return Handled("replaced", "done", [thing], thing.start, i + 1, None, True)
+
+
+def _came_off(talk: Talk, thing: Thing) -> bool:
+    """Tell whether a part came off just before, on the way to another ("blade off. ... Blade on")."""
+    return any(
+        t.name == thing.name
+        and thing.start - t.end < _ON_THE_WAY
+        and talk.words[t.start - 1] != "old"
+        and talk.words[t.end : t.end + 1] in (("off",), ("oot",), ("aff",))
+        for t in talk.things[: bisect_left(talk.starts, thing.start)]
+    )
+
+
+_ON_THE_WAY = 90
+"""Words between a part that comes off to get at another and the word that it is on again."""
 
 
 def _new_i_put(talk: Talk, i: int) -> Handled | None:

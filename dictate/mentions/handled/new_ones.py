@@ -68,10 +68,15 @@ def new_one(talk: Talk, i: int) -> Handled | None:
         measured = (after[0] in NUMBER_WORDS or after[0][0].isdigit()) and not any(
             w in word_set("money") for w in talk.words[i:end]
         )  # "new one forty five point six and five"
-        good = (does or measured or after[0] in word_set("tells_of_new_one")) and not put_off(talk, i, end)
+        known = after[0] in word_set("tells_of_new_one") or after[0] in word_set("goes_in_by_itself") - {
+            "goes"
+        }
+        good = (does or measured or known) and not put_off(talk, i, end)
     if not good or talk.scopes.framed(i) or not talk.scopes.ours(i) or talk.scopes.conditional(i):
         return None
     thing = put_in_last(talk, i) or part_meant(talk, i, "replaced")
+    if thing is not None and thing.name in ("terminal", "wire"):
+        thing = None  # "points burnt to nothing. New one drops on the same rail"
     if thing is None and (after[0] in word_set("goes_in_by_itself") or _fixed_in(talk, i + 2)):
         thing = under_test(talk, i, i + 3)  # "Four bolts. Heavy. ... New one drops in", "new one sweated in"
     if thing is None or thing.name in ("terminal", "wire"):

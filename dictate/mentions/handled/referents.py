@@ -336,6 +336,15 @@ def part_before_lone_verb(talk: Talk, verb: int, hit: Hit, action: str, end: int
     return found
 
 
+def _counted_in_front(talk: Talk, verb: int, start: int) -> Thing | None:
+    """Return the parts that a sentence opens with and counts ("belts, two numbers, both changed")."""
+    k = start + (talk.words[start] in DETERMINERS)
+    thing = talk.thing_from(k)
+    if thing is None or thing.modifier or not thing.plural or talk.words[verb - 1] not in ("both", "all"):
+        return None
+    return thing if talk.words[thing.end : thing.end + 1] == (",",) else None
+
+
 def part_left_out(talk: Talk, verb: int, hit: Hit, action: str) -> Thing | None:
     """Return the part named before a verb that has no object of its own ("blown fuse, changed")."""
     if action not in ("replaced", "cleaned", "adjusted") or talk.scopes.kind(verb) != "past":
@@ -351,7 +360,7 @@ def part_left_out(talk: Talk, verb: int, hit: Hit, action: str) -> Thing | None:
         return part_before_lone_verb(talk, verb, hit, action, end)
     if talk.words[g] not in (",", "and", "so", "then"):
         return None
-    found = part_meant(talk, verb, action)
+    found = _counted_in_front(talk, verb, start) or part_meant(talk, verb, action)
     if found is None or found.start < start or talk.scopes.verb(verb) != "done":
         return None
     # The last thing told of in this sentence, and no other verb of work since.

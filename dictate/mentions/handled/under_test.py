@@ -37,9 +37,10 @@ def under_test(talk: Talk, first: int, last: int) -> Thing | None:
         if poled:
             return poled[-1]  # "out she comes, middle pole's burnt black"
     near = [t for t in near if not _kept_shut(talk, t, first, last)]
-    if near and _called_up(talk, near[-1], first):
+    if near and _called_up(talk, near[-1], first) and not _off_on_the_way(talk, near[-1], first):
         return near[-1]
-    good = _found_good(talk, near)
+    good = _found_good(talk, near, first)
+    good |= _renewed(talk, near)
     left = [t for t in near if t.part not in good and not _off_on_the_way(talk, t, first)]
     whole = [t for t in left if t.name not in part_words("piece_of_another") or t.part != t.name]
     for some in (whole, left):
@@ -48,8 +49,52 @@ def under_test(talk: Talk, first: int, last: int) -> Thing | None:
             if not bad and some[-1].start < first - LONG_AGO and len({t.part for t in some}) > 1:
                 return None
             # One that is told to be bad goes before what was only measured or named since.
-            return bad[-1] if bad and bad[-1].start > some[-1].start - REACH // 2 else some[-1]
+            made = bad[-1] if bad and bad[-1].start > some[-1].start - REACH // 2 else some[-1]
+            return _owner(talk, made, first, last)
+    return _by_its_windings(talk, first, last) or _behind_a_blade(talk, first)
+
+
+def _owner(talk: Talk, thing: Thing, first: int, last: int) -> Thing:
+    """Return the whole of which a piece is broken: the motor of a bearing, where its blade came off.
+
+    The pump of an impeller, where the hoses came off it ("clamps on the hoses. That impeller's in bits").
+    """
+    if thing.name == "impeller":
+        if word_set("comes_off_a_pump").isdisjoint(talk.words[max(0, first - REACH // 5) : last + 6]):
+            return thing
+        pump = "glycol pump" if "glycol" in talk.words[:first] else "water pump"
+        return replace(thing, name=pump, part=pump)
+    motor = _behind_a_blade(talk, first) if thing.name == "bearing" else None
+    return motor or thing
+
+
+def _behind_a_blade(talk: Talk, first: int) -> Thing | None:
+    """Return the motor that nobody named, of a fan of which the blade came off ("Blade off. And out.")."""
+    for thing in reversed(
+        talk.things[bisect_left(talk.starts, first - REACH // 2) : bisect_left(talk.starts, first)]
+    ):
+        if thing.name == "fan blade" and talk.words[thing.end : thing.end + 1] in (("off",), ("oot",)):
+            return replace(thing, name="fan motor", part="fan motor", generic=False)
     return None
+
+
+def _by_its_windings(talk: Talk, first: int, last: int) -> Thing | None:
+    """Return the compressor that nobody named, of which the windings were told and the circuit was opened.
+
+    "Common to run, one three. ... Run to the pipe, twelve ohms. That's cooked. ... Torch. Old one's out."
+    """
+    since = max(0, first - REACH)
+    ends = word_set("winding_ends")
+    row = talk.words
+    told = next(
+        (k for k in range(since, first - 2) if row[k] in ends and row[k + 1] == "to" and row[k + 2] in ends),
+        None,
+    )
+    if told is None or part_words("opens_the_circuit").isdisjoint(row[max(0, first - 80) : last + 60]):
+        return None
+    if (word_set("failed") | word_set("worn_out")).isdisjoint(row[told:first]):
+        return None
+    return Thing(told, told + 3, "compressor", "compressor")
 
 
 def _called_up(talk: Talk, thing: Thing, first: int) -> bool:
@@ -82,10 +127,16 @@ def _candidates(talk: Talk, since: int, first: int) -> list[Thing]:
         t
         for t in handled_parts(named)
         if (not t.modifier or _owns_a_piece(talk, t))
-        and t.name not in never
+        and (t.name not in never or _by_what_it_has(talk, t, first))
         and not no_part_here(talk, t)
         and not _by_the_way(talk, t)
     ]
+
+
+def _by_what_it_has(talk: Talk, thing: Thing, first: int) -> bool:
+    """Tell whether a thermostat is in hand: its knob, bulb or well was told of ("bulb out of the well")."""
+    told = talk.words[thing.end : first + 6]
+    return thing.name == "thermostat" and not word_set("belongs_to_a_thermostat").isdisjoint(told[-30:])
 
 
 def _by_the_way(talk: Talk, thing: Thing) -> bool:
@@ -117,20 +168,32 @@ def _told(talk: Talk, thing: Thing) -> tuple[str, ...]:
     return talk.words[thing.end : min(stop, thing.end + TOLD)]
 
 
-def _found_good(talk: Talk, near: list[Thing]) -> set[str]:
+def _found_good(talk: Talk, near: list[Thing], first: int) -> set[str]:
     """Return the parts of which the last verdict is that they are good."""
     good: set[str] = set()
     for thing in near:
         if condemned(talk, thing):
             good.discard(thing.part)
-        elif not _owns_a_piece(talk, thing) and _cleared(talk, thing):
+        elif not _owns_a_piece(talk, thing) and _cleared(talk, thing, first):
             good.add(thing.part)
     return good
 
 
-def _cleared(talk: Talk, thing: Thing) -> bool:
-    """Tell whether a part was told to be good, to stay, or not to be the one."""
-    told = _told(talk, thing)
+def _renewed(talk: Talk, near: list[Thing]) -> set[str]:
+    """Return the parts that are new by now: hands go on to another ("New belt on. ... This can here")."""
+    on = word_set("on_words")
+    return {
+        t.part
+        for t in near
+        if talk.words[t.start - 1] in ("new", "fresh")
+        and talk.words[t.end : t.end + 1]
+        and talk.words[t.end] in on
+    }
+
+
+def _cleared(talk: Talk, thing: Thing, first: int) -> bool:
+    """Tell whether a part was told before the gestures to be good, to stay, or not to be the one."""
+    told = _told(talk, thing)[: first - thing.end]
     for k, word in enumerate(told):
         if word in word_set("found_good") or word in word_set("stays_in"):
             if told[k + 1 : k + 2] and told[k + 1] in word_set("good_ones_beside"):
@@ -138,6 +201,8 @@ def _cleared(talk: Talk, thing: Thing) -> bool:
             return told[k - 1] not in ("not", "no", "n't") if k else True
         if word in word_set("turns_by_hand") and not word_set("turns_well").isdisjoint(told[k + 1 : k + 2]):
             return True
+        if word in word_set("works_in_sight") and told[k - 1 : k] in (("is",), ("are",), ("'s",), ("'re",)):
+            return word_set("works_badly").isdisjoint(told[k + 1 : k + 4])  # "fans are spinning, ..."
         if word in word_set("is_not") and not word_set("the_one_meant").isdisjoint(told[k + 1 : k + 3]):
             return True
     return False

@@ -119,6 +119,18 @@ def _of_no_part(talk: Talk, verb: int, start: int) -> bool:
     return not word_set("stands_for_it_too").isdisjoint(near)
 
 
+def _is_a_setting(talk: Talk, hit: Hit, end: int) -> bool:
+    """Tell whether a number was put where a setting had another: "I put twelve", behind a set point."""
+    told = talk.words[hit.end : end]
+    number = (
+        told[:1] != ()
+        and (told[0] in NUMBER_WORDS or told[0][:1].isdigit())
+        and told[1:2] in ((".",), (",",), ())
+    )
+    before = talk.words[max(0, hit.start - 9) : hit.start]
+    return number and ("set" in before or not word_set("settings_told").isdisjoint(before))
+
+
 def _under_gas(follows: tuple[str, ...], behind: tuple[str, ...]) -> bool:
     """Tell whether the words behind a verb put a system under gas: "it | in dry nitrogen"."""
     if follows[1:2] not in (("in",), ("under",), ("on",)) or follows[0] not in word_set("system_pronouns"):
@@ -230,6 +242,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         and any(w in word_set("settings_told") for w in talk.words[max(0, verb - 8) : verb])
     ):
         return None  # "that's the schedule, I didn't change it"
+    if not things and pronoun and _is_a_setting(talk, hit, end):
+        return None  # "set point was fourteen, I put twelve"
     if not things and pronoun:
         referent = capacitor_rated(talk, verb) if new else None
         if referent is None and new:
@@ -304,7 +318,7 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
     if not things and not pronoun and unknown is None:
         referent = part_left_out(talk, verb, hit, action)
         if referent is not None:
-            both = talk.words[verb - 1] == "both"
+            both = talk.words[verb - 1] == "both" and not referent.plural
             things = [*(other_one(talk, referent) if both else []), referent]
     if not things and unknown is None:
         return None

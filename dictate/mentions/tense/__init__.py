@@ -16,7 +16,8 @@ Ask `scopes_of(words)`. Behind it:
     verbs           a verb: plain_forms, infinitives, past_forms (not_the_work, passives), ing_forms
     nouns           work named without a verb
     chains          verbs in a row: what the one before says of the one behind
-    whose_doing     is it this technician's, on this job; reported: somebody else's account
+    whose_doing     is it this technician's, on this job; reported: somebody else's account,
+                    wishes: what somebody wanted
     conditions, plans, denials, telling   what else takes "done" away
 """
 

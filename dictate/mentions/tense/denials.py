@@ -51,6 +51,17 @@ def denied_do(talk: Talk, i: int) -> Status | None:
     return None if talk.kind(k) == "base" else "not_done"
 
 
+def by_nobody(talk: Talk, i: int) -> bool:
+    """Tell whether nobody did it to anything: "nobody brazed anything", "no one added any gas"."""
+    if (
+        talk.kind(i) != "past"
+        or talk.words[i + 1 : i + 2] == ()
+        or talk.words[i + 1] not in word_set("whatever_it_is")
+    ):
+        return False
+    return talk.words[i - 1] in ("nobody", "naebody") or talk.words[i - 2 : i] == ("no", "one")
+
+
 def done_to_nothing(talk: Talk, i: int) -> bool:
     """Tell whether the work at word i was done to nothing ("recovered nothing, it was flat")."""
     form = talk.forms.get(talk.words[i])
@@ -128,8 +139,8 @@ def answered_like_a_form(talk: Talk, i: int) -> Status | None:
         if word in (":", ",", "-"):
             answer, behind = talk.words[k + 1], talk.words[k + 2] if k + 2 < end else "."
             alone = answer == "none" and k == i + 1 and behind == "." and talk.kind(i) != "past"
-            if alone:
-                return "not_done"  # "Brazing, none."
+            if alone or (word == "," and _plain_no(talk, i, k + 1, end)):
+                return "not_done"  # "Brazing, none.", "Recharge, no sir."
             if word == "," and (talk.kind(i) == "past" or answer in ("no", "none", "never", "nope")):
                 return None  # "recovered two pounds, no, three"; "bubbled it all, none"
             if answer in word_set("form_answers_no"):
@@ -153,6 +164,45 @@ def answered_like_a_form(talk: Talk, i: int) -> Status | None:
         if talk.kind(k) in ("past", "third") or word in OURS:
             return None
     return None
+
+
+def _plain_no(talk: Talk, i: int, k: int, end: int) -> bool:
+    """Tell whether the word at k denies the work at word i that opens the line: "no.", "nope, not ours".
+
+    "Leak check, no, pressure test" takes the name back, "soap on the joints, no" tells what was seen.
+    """
+    if talk.kind(i) == "past" or talk.words[i] in word_set("finds_leaks"):
+        return False
+    if talk.words[k] not in word_set("plain_noes"):
+        return False
+    k += 1
+    if talk.words[k : k + 1] and talk.words[k] in word_set("behind_a_plain_no"):
+        k += 1
+    if k >= end or talk.words[k] in (".", ";", "!"):
+        return True
+    return talk.words[k] == "," and talk.words[k + 1] in word_set("goes_on_from_a_no")
+
+
+def denied_at_the_end(talk: Talk, i: int) -> bool:
+    """Tell whether work that opens a sentence is denied behind it, or what it takes was not at hand.
+
+    "Leak test, I heard of it too late, so it's not done."  "And the drier, I had none on the truck."
+    """
+    start, end = talk.sentence(i)
+    if any(talk.words[k] not in word_set("opens_a_topic") for k in range(start, i)):
+        return False
+    comma = next((k for k in range(i + 1, end) if talk.words[k] == ","), end)
+    if comma - i < 4 and talk.has(comma + 1, min(end, comma + 8), "lists", "none_at_hand") is not None:
+        return True
+    for k in range(comma, end):
+        if talk.words[k] in word_set("exchanged_words") or talk.words[k] in ("new", "fitted", "cleaned"):
+            return False  # "drier, new one in, the strainer's seized, so it's not done": of another
+        if talk.words[k] not in ("so", "and", "but", ","):
+            continue
+        n = talk.begins_with(k + 1, "lists", "denied_at_the_end", end=end)
+        if n and talk.words[k + 1 + n] in (".", ",", ";", "!", "yet", "today", "because"):
+            return True
+    return False
 
 
 def answered_behind(talk: Talk, i: int) -> Status | None:

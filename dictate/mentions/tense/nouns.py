@@ -7,6 +7,7 @@ from dictate.mentions.tense.conditions import is_advice, is_conditional, wheneve
 from dictate.mentions.tense.denials import (
     answered_behind,
     answered_like_a_form,
+    denied_at_the_end,
     denied_behind,
     fronted_and_denied,
     reaches,
@@ -75,7 +76,7 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
     if only_not_fully(talk, i):
         return None  # "not a full recovery": some of it was done
     negated = negated or object_of_denied(talk, i, clause)
-    if negated or denied_behind(talk, end) or fronted_and_denied(talk, end):
+    if negated or denied_behind(talk, end) or fronted_and_denied(talk, end) or denied_at_the_end(talk, i):
         return "not_done"
     if words[last - 1] == "?":
         return answered_behind(talk, i)

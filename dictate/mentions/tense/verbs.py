@@ -8,6 +8,7 @@ from dictate.mentions.tense.conditions import beside_condition, is_advice, is_co
 from dictate.mentions.tense.denials import (
     answered_behind,
     answered_like_a_form,
+    by_nobody,
     denied_do,
     done_to_nothing,
     of_mine,
@@ -47,6 +48,8 @@ def verb_of_work(talk: Talk, i: int) -> Status | None:
         return None
     if talk.words[i] in ("did", "does", "do") and talk.words[i + 1 : i + 2] == ("not",):
         return denied_do(talk, i)
+    if by_nobody(talk, i):
+        return None if was_neglected(talk, i) else "not_done"
     status = by_its_form(talk, i)
     form = talk.forms.get(talk.words[i])
     telling = form is not None and form.verb in TELLING

@@ -9,6 +9,7 @@ from dictate.mentions.tense.plans import frame_of, is_framed
 from dictate.mentions.tense.reported import is_reported, others_end
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.vocabulary import COMPOUND, TELLING, flat
+from dictate.mentions.tense.wishes import wished_for
 from dictate.vocabulary.load import word_set
 
 BEFORE_PERSONS = word_set("before_persons")
@@ -25,7 +26,7 @@ def is_ours(talk: Talk, i: int, *, telling: bool = False, to_come: bool = False)
         return False
     if is_framed(talk, i):
         start = frame_of(talk, talk.w.sentence_of[i]) or start  # who gives leave does not do the work
-    if is_reported(talk, start, i):
+    if is_reported(talk, start, i) or wished_for(talk, i):
         return False
     subject = whose_subject(talk, start, i)
     if subject == "other" or (talk.words[i] != "signed" and done_by_others(talk, i, end)):
