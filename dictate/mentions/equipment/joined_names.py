@@ -140,7 +140,8 @@ def _composed(found: list[Naming], words: Words) -> list[Naming]:
                 end = k + 2
             if any(n.start <= i and n.end >= end for n in found):
                 continue
-            out.append(Naming(first, end, Kind("display case", False), "", row[end - 1].endswith("s")))
+            kind = "merchandiser" if row[end - 1] in ("merchandiser", "merchandisers") else "display case"
+            out.append(Naming(first, end, Kind(kind, False), "", row[end - 1].endswith("s")))
         elif last in nouns["pack_nouns"] and not any(n.start <= i and n.end > k for n in found):
             out.append(Naming(first, k + 1, Kind("rack", True), "", last.endswith("s")))
     return out

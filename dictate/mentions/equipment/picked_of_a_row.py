@@ -271,6 +271,8 @@ def _picks(words: Words, k: int, end: int, heads: frozenset[str]) -> int:
     if row[k] in _SELECTING and row[k + 1 : k + 2]:
         hand = row[k + 1] == "hand" or row[k + 1 : k + 3] == ("-", "hand")
         j = k + 1 + (hand and (1 if row[k + 1] == "hand" else 2))
+        if row[j : j + 2] == ("side", "of"):
+            return 0  # "other side of the contactor"
         if row[j : j + 1] and (row[j] in _ONE_OF_THEM or row[j] in heads):
             return j - k + (row[j] != "'s")
         if heads and row[j : j + 2] in (("is", "model"), ("is", "serial"), ("is", "a"), ("is", "an")):
