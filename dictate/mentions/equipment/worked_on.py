@@ -275,7 +275,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         if out and not same and not introduced and not opens and beside:
             # A machine of another kind in the middle of a sentence is mostly a place or a neighbour.
             continue
-        if out and _described(out[-1].kind.type, n.kind.type) and not told_apart:
+        if out and described(out[-1].kind.type, n.kind.type) and not told_apart:
             near = words.sentence_of[n.start] - words.sentence_of[out[-1].start]
             near -= words.sentence_of[n.start] < _DESCRIBED_IN  # "It's the heat pump. Blows warm. Ducted ..."
             if near <= 1 and not {"next", "then", "second", "also", "another", "and"} & set(row[start:i]):
@@ -403,7 +403,7 @@ def _part_of_one(words: Words, n: Naming, i: int, out: list[Naming]) -> Naming |
     return one if out[-1].kind.type != one.kind.type else None
 
 
-def _described(known: str, again: str) -> bool:
+def described(known: str, again: str) -> bool:
     """Tell whether a general name can describe a machine named by its own ("bottle cooler under the bar")."""
     described: dict[str, list[str]] = table("machines")["described_by"]
     return again in described.get(known, ())
