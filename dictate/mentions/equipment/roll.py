@@ -98,7 +98,7 @@ def _counted(found: list[Naming], words: Words) -> tuple[Kind, int, int] | None:
 
 
 def _numbered_before(words: Words, n: Naming) -> int:
-    """Return how many numbers stand with a noun of several before a name: "trailers 4 and 5, the ...", or 0."""
+    """Return how many numbers a noun of several before a name has: "trailers 4 and 5, the ...", or 0."""
     row = words.words
     start, _ = words.sentences[words.sentence_of[n.start]]
     for i in range(start + 1, n.start):

@@ -46,8 +46,8 @@ def names_none(words: Words, start: int, end: int) -> bool:
     if said[-1] in ("rooftop", "roof") and row[end : end + 1] and row[end] in _ON_A_ROOF:
         return True  # "isolated at the rooftop switch"
     if said[-1] in ("cooler", "coolers") and len(said) == 1 and _has_air_coolers(words):
-        behind = row[end : end + 1]
-        numbered = bool(behind) and (behind[0] in NUMBERS or behind[0].isdigit())
+        after = row[end : end + 1]
+        numbered = bool(after) and (after[0] in NUMBERS or after[0].isdigit())
         return start in _has_air_coolers(words) or numbered or before in _IN_TURN_WORDS
     if said == ("fan", "coil"):
         # "It's the four fan coil": the air cooler of a cold room, by its fans.

@@ -1,7 +1,7 @@
 """Machines of a counted row that are told in turn by their looks, and others of a kind told by number.
 
-    "two vaccine fridges. The first is the tall one, model ... The second is the small undercounter fridge"
-    "precision unit number 2. ... Unit 1 is on the same panel and shows 415."
+"two vaccine fridges. The first is the tall one, model ... The second is the small undercounter fridge"
+"precision unit number 2. ... Unit 1 is on the same panel and shows 415."
 """
 
 from __future__ import annotations

@@ -52,6 +52,7 @@ _MOST_LEADS = 3
 _GENERAL = frozenset(("freezer", "cooler", "case", "van"))
 _SERVES = (("feeds",), ("feeding",), ("serves",), ("serving",), ("supplies",), ("supply",))
 _BOXES = frozenset(("walk-in cooler", "walk-in freezer", "split system", "heat pump", "ducted reverse cycle"))
+_BEFORE = frozenset(("before", "earlier", "originally", "once", "ago"))
 _DESCRIBED_IN = 4  # sentences in which a machine is still introduced
 _NOT_PASSED = word_set("not_passed", "machine_words")
 _VEHICLES = word_set("vehicles", "machine_words")
@@ -158,6 +159,8 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue
         if out and not introduced and only_talked_of(words, n, out):
             continue  # "He wants his prep table looked at too, separate quote"
+        if out and row[i - 1] == "had" and i < n.start and not _BEFORE.isdisjoint(row[n.end : end]):
+            continue  # "They had a window unit before"
         if out and left_alone(row[max(start, i - LONGEST_LEAD) : i]):
             continue  # "I did not look at the ice machine"
         if out and row[i - 1] == "and" and i < n.start and not n.plural and says_a_value(row, n.end):
@@ -424,13 +427,19 @@ def _related(known: str, weak: str) -> bool:
     return True
 
 
+MEASURES = word_set("looks_counted", "machine_words")
+
+
 def machine_key(name: str, kind: str) -> str:
     """Return what tells the machine from others of its kind."""
     products = {p[-1] for p in phrases("products")} if kind == "display case" else frozenset()
+    said = name.split()
     kept = [
         w
-        for w in name.split()
-        if any(w in p for p in phrases("ordinals")) or w in NUMBERS or w.isdigit() or w in products
+        for w, behind, before in zip(said, [*said[1:], ""], ["", *said], strict=False)
+        if behind not in MEASURES
+        and not (w == "front" and before == "open")
+        and (any(w in p for p in phrases("ordinals")) or w in NUMBERS or w.isdigit() or w in products)
     ]
     kind_words = set(kind.replace("-", " ").split())
     return " ".join(NUMBERS.get(w, w) for w in kept if w not in kind_words)
