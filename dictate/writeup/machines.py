@@ -107,6 +107,11 @@ def _key(naming: Equipment) -> str:
     kind = set((naming.type or "").replace("-", " ").split())
     words = [w for w in (naming.name or "").lower().replace("-", " ").split() if w not in kind]
     telling = _TELLING | _products() if naming.type in _BY_PRODUCT else _TELLING
+    words = [
+        w
+        for w, after, before in zip(words, [*words[1:], ""], ["", *words], strict=False)
+        if after not in _counted_looks() and not (w == "front" and before == "open")
+    ]  # "five deck case", "open front case": how it looks
     picked = {w for w, after in pairwise(words) if after == "one"}  # "gym one", "library one"
     given = _GIVEN.findall((naming.name or "").lower())  # 'ice machine "larry"'
     kept = given + [
@@ -122,6 +127,11 @@ _BY_PRODUCT = frozenset(("display case", "walk-in cooler", "walk-in freezer"))
 def _products() -> frozenset[str]:
     """Return what a case or a cold room is called by: "the ham case", "the flower cooler"."""
     return frozenset(table("machines")["words"]["products"])
+
+
+@cache
+def _counted_looks() -> frozenset[str]:
+    return frozenset(table("machine_words")["looks_counted"])
 
 
 _TELLING = frozenset(

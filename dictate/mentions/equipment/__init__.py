@@ -12,9 +12,11 @@ last; a number of a part does not.
     unknown_kinds            a machine of a kind that no list has, and the only kind that is named at all
     only_numbered            machines told by their number only
     joined_names             names that are made of two, and names that are taken back
+    described                what a machine just named is, and no second one
     told_closer              a general word and the closer name behind it that are one machine
     back_to                  where the talk goes back to a machine named before
     picked_of_a_row          one machine of several that were counted ("left one")
+    told_in_turn             one of a row told by its looks ("the second is the small one"), others by number
     roll                     what the machines of a row are called that are told off one by one
     roll_call                where the talk turns to one of them
     plates                   model and serial numbers, given to the machine they are of
@@ -30,6 +32,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from dictate.mentions.equipment.back_to import back_to_one
+from dictate.mentions.equipment.described import without_described
 from dictate.mentions.equipment.frozen_rooms import call_frozen_rooms
 from dictate.mentions.equipment.joined_names import join_names, without_said_again
 from dictate.mentions.equipment.namings import find_namings, name_them
@@ -41,6 +44,7 @@ from dictate.mentions.equipment.plates import read_plates
 from dictate.mentions.equipment.roll import find_roll
 from dictate.mentions.equipment.roll_call import roll_call, without_the_roll
 from dictate.mentions.equipment.told_closer import told_closer
+from dictate.mentions.equipment.told_in_turn import other_by_number, told_in_turn
 from dictate.mentions.equipment.unknown_kinds import (
     FIRST_SENTENCES,
     GENERAL,
@@ -78,14 +82,14 @@ def find_equipment(narration: Narration) -> list[Equipment]:
     roll = find_roll(found, words)
     turns, nobody = roll_call(roll, words) if roll is not None else ([], [])
     picked = picked_of_a_row(found, namings, words)
-    namings = [*namings, *picked]
+    namings = [*namings, *picked, *told_in_turn(found, namings, words)]
     if roll is not None and turns:
         namings = [*without_the_roll(namings, roll, turns), *turns]
     namings.sort(key=lambda n: n.start)
     namings = without_rows(namings, words)
     supply, namings = without_supply(namings, words)
-    namings = told_closer(without_said_again(namings, words), words)
-    namings = back_to_one(namings, words)
+    namings = told_closer(without_described(without_said_again(namings, words), words), words)
+    namings = back_to_one(other_by_number(namings, words), words)
     namings = namings or numbered_units(words) or only_kind(found, words)
     for before, n in pairwise(namings):
         if n.short and n.kind.type == before.kind.type:

@@ -140,7 +140,8 @@ def _composed(found: list[Naming], words: Words) -> list[Naming]:
                 end = k + 2
             if any(n.start <= i and n.end >= end for n in found):
                 continue
-            out.append(Naming(first, end, Kind("display case", False), "", row[end - 1].endswith("s")))
+            kind = "merchandiser" if row[end - 1] in ("merchandiser", "merchandisers") else "display case"
+            out.append(Naming(first, end, Kind(kind, False), "", row[end - 1].endswith("s")))
         elif last in nouns["pack_nouns"] and not any(n.start <= i and n.end > k for n in found):
             out.append(Naming(first, k + 1, Kind("rack", True), "", last.endswith("s")))
     return out
@@ -168,7 +169,30 @@ def _on_the_roof(found: list[Naming], words: Words) -> list[Naming]:
             n = Naming(i, end, Kind("rooftop unit", False), "", w == "units")
             n.number = " ".join(NUMBERS.get(x, x) for x in row[i + 1 : k] if x not in ("number", "no", "#"))
             out.append(n)
-    return out
+    return out or _up_there(found, words)
+
+
+def _up_there(found: list[Naming], words: Words) -> list[Naming]:
+    """Return "up on the roof, unit 4" and "on the roof of the mall, condenser three": called by number only.
+
+    In the first sentence, where no machine is named in so many words in it or in the next one.
+    """
+    row = words.words
+    if not words.sentences or any(words.sentence_of[n.start] <= 1 and not n.kind.weak for n in found):
+        return []
+    start, end = words.sentences[0]
+    for i in range(start + 3, end - 1):
+        number = NUMBERS.get(row[i + 1], row[i + 1])
+        if row[i] not in _UP_THERE or not number.isdigit() or "roof" not in row[start:i]:
+            continue
+        if row[i - 1] not in (",", "roof", "at", "on") or row[i + 2 : i + 3] not in _BEHIND_A_NUMBER:
+            continue
+        return [Naming(i, i + 1, Kind(_UP_THERE[row[i]], False), "", False)]
+    return []
+
+
+_UP_THERE = {"unit": "rooftop unit", "condenser": "air cooled condenser"}
+_BEHIND_A_NUMBER = ((",",), (".",), (":",), ("is",), ("'s",), ("the",), ("over",))
 
 
 _NOT_WHOLE = frozenset(

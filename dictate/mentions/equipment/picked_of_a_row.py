@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dictate.mentions.equipment.machine_words import NUMBERS, Kind, phrases
 from dictate.mentions.equipment.namings import Naming, counts_several
+from dictate.mentions.equipment.senses import picked_one
+from dictate.mentions.equipment.told_in_turn import LOOKS
 from dictate.mentions.equipment.unknown_kinds import GENERAL
 from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.mentions.whose.things import things_of
@@ -176,6 +178,9 @@ def _told_of(row_named: Naming, words: Words) -> frozenset[str]:
         if row[j] in ("one", "other") and not picked and row[j + 1] in _BY and row[j + 2] == "the":
             told |= {w for w in row[j + 3 : j + 4] if w.isalpha() and w not in _NOT_TOLD and len(w) > 2}
     told |= _several_places(row, row_named.end, last)
+    for start, end in words.sentences[number + 1 : number + 1 + _IN_THE_NEXT]:
+        looks = [k for k in range(start, end) if row[k] in LOOKS and picked_one(row, start, k)]
+        told |= {row[k] for k in looks}  # "the second is the short undercounter fridge"
     numbers = {
         f"number {NUMBERS.get(row[j + 1], row[j + 1])}"
         for j in range(row_named.end, last - 1)
@@ -271,6 +276,8 @@ def _picks(words: Words, k: int, end: int, heads: frozenset[str]) -> int:
     if row[k] in _SELECTING and row[k + 1 : k + 2]:
         hand = row[k + 1] == "hand" or row[k + 1 : k + 3] == ("-", "hand")
         j = k + 1 + (hand and (1 if row[k + 1] == "hand" else 2))
+        if row[j : j + 2] == ("side", "of"):
+            return 0  # "other side of the contactor"
         if row[j : j + 1] and (row[j] in _ONE_OF_THEM or row[j] in heads):
             return j - k + (row[j] != "'s")
         if heads and row[j : j + 2] in (("is", "model"), ("is", "serial"), ("is", "a"), ("is", "an")):

@@ -83,6 +83,9 @@ def _counted(found: list[Naming], words: Words) -> tuple[Kind, int, int] | None:
         before = [w for w in row[max(0, n.start - 5) : n.start] if w in _COUNTS]
         if before and len({m.kind.type for m in rows}) == 1:
             return n.kind, _number(before[-1]), n.start
+    for n in found:
+        if n.plural and not n.kind.room and n.start < last and (count := _numbered_before(words, n)):
+            return n.kind, count, n.start  # "trailers 4 and 5, them wall hung package units"
     if any(not n.plural and not n.kind.weak and not n.kind.room and n.start < last for n in found):
         return None  # "two boxes. First the beer cave, then the flower cooler": named by their kinds
     for i in range(1, last):
@@ -92,6 +95,23 @@ def _counted(found: list[Naming], words: Words) -> tuple[Kind, int, int] | None:
             if before:
                 return Kind("", False), _number(before[-1]), i
     return None
+
+
+def _numbered_before(words: Words, n: Naming) -> int:
+    """Return how many numbers a noun of several before a name has: "trailers 4 and 5, the ...", or 0."""
+    row = words.words
+    start, _ = words.sentences[words.sentence_of[n.start]]
+    for i in range(start + 1, n.start):
+        noun = row[i - 1]
+        if not (label(words, i).isdigit() and noun.endswith("s") and len(noun) > 3 and noun.isalpha()):
+            continue
+        listed, end = _list_at(words, i)
+        if len(listed) > 1 and end <= n.start and n.start - end <= _LOOKS_BETWEEN:
+            return len(listed)
+    return 0
+
+
+_LOOKS_BETWEEN = 4
 
 
 def _number(word: str) -> int:
@@ -343,4 +363,4 @@ def _at_heads(roll: Roll, words: Words, start: int, count: int) -> bool:
     return _take(roll, sorted((one, seen[one]) for one in told), start, start)
 
 
-_BEHIND = frozenset((",", ":", ".", "'s", "is", "was", "has", "had", "then", "first", "now"))
+_BEHIND = frozenset((",", ":", ".", "so", "while", "'s", "is", "was", "has", "had", "then", "first", "now"))

@@ -20,6 +20,7 @@ _COLD_NOUNS = frozenset(
     ("fridge", "refrigeration", "refrigerator", "reefer", "freezer", "cooling", "chiller")
 )
 _VEHICLES = {kind: word_set(f"{kind}_words", "machine_words") for kind in ("van", "truck", "trailer")}
+_ON_A_ROOF = word_set("on_a_roof", "machine_words")
 _FIRST_SENTENCES = 3
 
 
@@ -40,11 +41,45 @@ def names_none(words: Words, start: int, end: int) -> bool:
     if said in (("prover",), ("provers",)):
         near = row[max(0, start - _NEAR_A_TEST) : end + _NEAR_A_TEST]
         return not _OF_A_DEAD_TEST.isdisjoint(near)  # "Isolator off, prover on it, dead": a tester
+    if said in (("a", "c"), ("ac",)):
+        return _is_a_pair_of_legs(words)  # "238 on B C and 243 on A C"
+    if said[-1] in ("rooftop", "roof") and row[end : end + 1] and row[end] in _ON_A_ROOF:
+        return True  # "isolated at the rooftop switch"
+    if said[-1] in ("cooler", "coolers") and len(said) == 1 and _has_air_coolers(words):
+        after = row[end : end + 1]
+        numbered = bool(after) and (after[0] in NUMBERS or after[0].isdigit())
+        return start in _has_air_coolers(words) or numbered or before in _IN_TURN_WORDS
     if said == ("fan", "coil"):
         # "It's the four fan coil": the air cooler of a cold room, by its fans.
         counted = before in _FANS_OF_A_COIL or (before.isdigit() and before != "1")
         return counted and not (start > 1 and row[start - 2] in ("number", "no", "#", "unit"))
     return False
+
+
+def _is_a_pair_of_legs(words: Words) -> bool:
+    """Tell whether "A C" is between two legs of a supply, for another pair is named: "A B", "BC"."""
+    row = words.words
+    if not {"ab", "bc"}.isdisjoint(row):
+        return True
+    return any(row[k + 1 : k + 2] == ("c",) for k in words.places.get("b", ()) if k and row[k - 1] != "a")
+
+
+def _has_air_coolers(words: Words) -> frozenset[int]:
+    """Return where the air coolers of a cold room are counted: "chamber 3, with two coolers inside"."""
+    found: frozenset[int] | None = words.narration.found.get("air_coolers")
+    if found is None:
+        row = words.words
+        found = words.narration.found["air_coolers"] = frozenset(
+            k
+            for k in words.places.get("coolers", ())
+            if k > 1
+            and (row[k - 1] in NUMBERS or row[k - 1].isdigit() or row[k - 1] in ("both", "twin"))
+            and row[k - 2] in ("with", "has", "its")
+            and words.sentence_of[k] < _FIRST_SENTENCES
+            and row[k + 1 : k + 2]
+            and row[k + 1] in ("inside", "in", "on", "under", "hanging", "there")
+        )
+    return found
 
 
 def kind_here(words: Words, said: tuple[str, ...], kind: Kind, i: int) -> Kind:

@@ -25,7 +25,7 @@ def told_closer(namings: list[Naming], words: Words) -> list[Naming]:
     out: list[Naming] = []
     for n in namings:
         before = out[-1] if out else None
-        if before is not None and _is_closer(before, n) and not _others(out, n) and _told(words, before, n):
+        if before is not None and is_closer(before, n) and not _others(out, n) and _told(words, before, n):
             general = before.kind.type, before.name
             for o in out:
                 if (o.kind.type, o.name) == general:
@@ -35,7 +35,8 @@ def told_closer(namings: list[Naming], words: Words) -> list[Naming]:
     return out
 
 
-def _is_closer(before: Naming, n: Naming) -> bool:
+def is_closer(before: Naming, n: Naming) -> bool:
+    """Tell whether a name is of a kind that the general name before may stand for."""
     general = before.kind.type
     if before.plural or n.plural or before.number or n.number or before.kind.room:
         return False

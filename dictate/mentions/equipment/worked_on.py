@@ -51,7 +51,8 @@ _LEADS = frozenset(("oh", "and", "so", "then", "now", "also", "okay", "well", ",
 _MOST_LEADS = 3
 _GENERAL = frozenset(("freezer", "cooler", "case", "van"))
 _SERVES = (("feeds",), ("feeding",), ("serves",), ("serving",), ("supplies",), ("supply",))
-_BOXES = frozenset(("walk-in cooler", "walk-in freezer", "split system", "heat pump"))
+_BOXES = frozenset(("walk-in cooler", "walk-in freezer", "split system", "heat pump", "ducted reverse cycle"))
+_BEFORE = frozenset(("before", "earlier", "originally", "once", "ago"))
 _DESCRIBED_IN = 4  # sentences in which a machine is still introduced
 _NOT_PASSED = word_set("not_passed", "machine_words")
 _VEHICLES = word_set("vehicles", "machine_words")
@@ -158,6 +159,8 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
             continue
         if out and not introduced and only_talked_of(words, n, out):
             continue  # "He wants his prep table looked at too, separate quote"
+        if out and row[i - 1] == "had" and i < n.start and not _BEFORE.isdisjoint(row[n.end : end]):
+            continue  # "They had a window unit before"
         if out and left_alone(row[max(start, i - LONGEST_LEAD) : i]):
             continue  # "I did not look at the ice machine"
         if out and row[i - 1] == "and" and i < n.start and not n.plural and says_a_value(row, n.end):
@@ -275,7 +278,7 @@ def worked_on(namings: list[Naming], words: Words, scopes: Scopes) -> list[Namin
         if out and not same and not introduced and not opens and beside:
             # A machine of another kind in the middle of a sentence is mostly a place or a neighbour.
             continue
-        if out and _described(out[-1].kind.type, n.kind.type) and not told_apart:
+        if out and described(out[-1].kind.type, n.kind.type) and not told_apart:
             near = words.sentence_of[n.start] - words.sentence_of[out[-1].start]
             near -= words.sentence_of[n.start] < _DESCRIBED_IN  # "It's the heat pump. Blows warm. Ducted ..."
             if near <= 1 and not {"next", "then", "second", "also", "another", "and"} & set(row[start:i]):
@@ -403,7 +406,7 @@ def _part_of_one(words: Words, n: Naming, i: int, out: list[Naming]) -> Naming |
     return one if out[-1].kind.type != one.kind.type else None
 
 
-def _described(known: str, again: str) -> bool:
+def described(known: str, again: str) -> bool:
     """Tell whether a general name can describe a machine named by its own ("bottle cooler under the bar")."""
     described: dict[str, list[str]] = table("machines")["described_by"]
     return again in described.get(known, ())
@@ -424,13 +427,19 @@ def _related(known: str, weak: str) -> bool:
     return True
 
 
+MEASURES = word_set("looks_counted", "machine_words")
+
+
 def machine_key(name: str, kind: str) -> str:
     """Return what tells the machine from others of its kind."""
     products = {p[-1] for p in phrases("products")} if kind == "display case" else frozenset()
+    said = name.split()
     kept = [
         w
-        for w in name.split()
-        if any(w in p for p in phrases("ordinals")) or w in NUMBERS or w.isdigit() or w in products
+        for w, behind, before in zip(said, [*said[1:], ""], ["", *said], strict=False)
+        if behind not in MEASURES
+        and not (w == "front" and before == "open")
+        and (any(w in p for p in phrases("ordinals")) or w in NUMBERS or w.isdigit() or w in products)
     ]
     kind_words = set(kind.replace("-", " ").split())
     return " ".join(NUMBERS.get(w, w) for w in kept if w not in kind_words)

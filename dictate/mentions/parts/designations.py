@@ -66,6 +66,7 @@ _SIGNS = {
 }
 _WRITTEN = re.compile(r"[a-z]*\d[a-z0-9]*(?:[-/.][a-z0-9]+)*|[a-z]{1,5}-?\d[\w-]*", re.IGNORECASE)
 _FIGURES = re.compile(r"\d+(?:[.,]\d+)*")
+_DECIMAL = re.compile(r"\d{1,2}\.\d{1,3}")
 _FRACTION = re.compile(r"\d+/\d+")
 _GAS = re.compile(r"r-?\d{2,4}[a-z]?|\d{3}[a-f]")
 _UNITS_AFTER = word_set("unit_words_after")
@@ -187,8 +188,8 @@ def read_designation(narration: Narration, i: int, *, letters_first: bool = True
         ):
             piece = _NATO[low]
         elif _FIGURES.fullmatch(low) or _FRACTION.fullmatch(low):
-            if out and after in _UNITS_AFTER:
-                break
+            if out and (after in _UNITS_AFTER or _DECIMAL.fullmatch(low)):
+                break  # "serial 60418 0.95 kilos"
             piece = low.replace(",", "")
         elif _WRITTEN.fullmatch(token.text) and any(c.isdigit() for c in low):
             piece = token.text.upper()

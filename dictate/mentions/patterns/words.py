@@ -10,6 +10,7 @@ from dictate.mentions.patterns.verbs import forms_of_word, verb_forms
 from dictate.vocabulary.load import table, word_set
 
 FILLERS = frozenset({"uh", "um", "er", "erm", "ah", "hmm", "mm", "uhm", "umm", "eh"})
+_ORDINALS = {"1st": "first", "2nd": "second", "3rd": "third", "4th": "fourth", "5th": "fifth"}
 PUNCTUATION = frozenset(",.;:?!-()\"'")
 SENTENCE_END = frozenset(".?!")
 NUMBER_WORDS = word_set("number_words")
@@ -72,7 +73,7 @@ class Words:
         for start, end in narration.sentences:
             first = len(words)
             for token in narration.tokens[start:end]:
-                low = token.lower
+                low = _ORDINALS.get(token.lower, token.lower)  # "the 2nd one"
                 if low in FILLERS:
                     if words and len(words) > first and words[-1] == ",":
                         words.pop()

@@ -225,8 +225,8 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
         return True  # "head was twenty-one, on four oh four."
     if after in _context("generic_machines") and before not in _context("numbered"):
         return True  # "air cooled, four-oh-four machine"
-    if before == "for" and words[end : end + 2] in _JUDGED:
-        return True
+    if before in ("for", "with") and words[end : end + 2] in _JUDGED:
+        return True  # "with four oh four I'd be looking for fifty"
     if (
         before in {"on", "of"}
         and start > 1
@@ -264,7 +264,8 @@ def _well_known(narration: Narration, start: int, end: int, before: str, after: 
     return bool(labels) and not {"and", "should"} & set(words[clause : start - 1])
 
 
-_JUDGED = (["that", "'s"], ["it", "'s"], ["this", "is"], ["that", "is"])
+_JUDGED = (["that", "'s"], ["it", "'s"], ["this", "is"], ["that", "is"], ["i", "'d"], ["i", "would"],
+    ["i'd", "be"], ["i'd", "want"], ["i'd", "expect"], ["you", "'d"], ["you'd", "want"])  # fmt: skip
 _CONTRACTED = ("'s", "it's", "that's")
 _PRESSURES = (["suction"], ["head"], ["discharge"], ["low"], ["high"])
 
