@@ -38,6 +38,7 @@ _COLD_AIR = frozenset({"supply", "return", "box"})
 _HARDLY_LABELLED = frozenset({"condenser air out"})
 """Points that the encoder has no name for: it can say of such a place only that it is another one."""
 _WINDINGS = frozenset({"common-run", "common-start", "run-start"})
+_PINS = frozenset({"common-ground", "run-ground", "start-ground"})
 _NO_STAGE = frozenset({"vacuum", "mass", "length", "level"})
 """What is not of the machine before or after the work."""
 
@@ -97,11 +98,12 @@ def _sets_of_windings(readings: Sequence[Reading]) -> None:
 def _one_part(row: Sequence[Reading]) -> None:
     named = [r.component for r in row if r.point in _WINDINGS]
     most = max(named, key=named.count, default=None)
-    if len(set(named)) < 2 or named.count(most) * 2 <= len(named):
+    if named.count(most) * 2 <= len(named):
         return
     which = next(r.which for r in row if r.component == most)
+    agreed = len(set(named)) == 1
     for r in row:
-        if r.component != most:
+        if r.component != most and (r.point in _PINS or not agreed):  # the fan's ground behind a compressor
             r.component, r.which = most, which
 
 

@@ -1,7 +1,6 @@
 """Pins of a motor for what was read from them to the shell.
 
     settle_grounds(found, words)
-    pins_of_the_motor(found, words), when it is settled whose the windings are
 
 "All three terminals to the shell, OL" behind the windings of a compressor is one reading a pin: common,
 run and start, in this order. "Start winding reads ninety ohms to ground" was read from start to the shell,
@@ -12,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dictate.mentions.whose.taken import MOTORS, Found, Taken
+from dictate.mentions.whose.taken import MOTORS, Found
 from dictate.mentions.word_lists import word_list
 
 _PAIRS = frozenset({"common-run", "common-start", "run-start"})
@@ -65,20 +64,4 @@ def _of_two(words: Sequence[str], start: int) -> bool:
     return "to" in named and len(named) > 1
 
 
-def pins_of_the_motor(found: Found, words: Sequence[str]) -> None:
-    """Give what pins show to the shell to the motor whose windings were told right before, in place."""
-    wound: Taken | None = None
-    for t in found.readings:
-        if t.reading.quantity != "resistance":
-            continue
-        if t.reading.point in _PAIRS and t.reading.component in MOTORS:
-            wound = t
-        elif t.reading.point not in _PINS or t.reading.component not in MOTORS or wound is None:
-            wound = None
-        elif t.sentence - wound.sentence <= 1 and not any(
-            w.startswith("compressor") for w in words[wound.end : t.end]
-        ):
-            t.reading.component = wound.reading.component
-
-
-__all__ = ["pins_of_the_motor", "settle_grounds"]
+__all__ = ["settle_grounds"]

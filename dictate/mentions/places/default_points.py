@@ -19,7 +19,7 @@ from dictate.mentions.places.across_filters import across_filters
 from dictate.mentions.places.across_things import across_things
 from dictate.mentions.places.boxes import has_box
 from dictate.mentions.places.coils_and_defrosts import coils_and_defrosts
-from dictate.mentions.places.default_grounds import pins_of_the_motor, settle_grounds
+from dictate.mentions.places.default_grounds import settle_grounds
 from dictate.mentions.places.default_legs import settle_legs
 from dictate.mentions.places.filter_drops import filter_drops
 from dictate.mentions.places.looked_up import looked_up
@@ -92,7 +92,6 @@ def settle_points(
     told_by_sides(found, words)
     top_and_bottom(found, words)
     _not_the_driers(found, words)
-    pins_of_the_motor(found, words)
     for i, t in enumerate(found.readings):
         r = t.reading
         before = found.readings[i - 1] if i else None
