@@ -55,7 +55,7 @@ def why_broken(narration: Narration, number: Number) -> tuple[str, float | None]
     return (
         _point_lost(narration, number)
         or _parted_by_a_stop(narration, number)
-        or _goes_on_behind_a_stop(narration, number)
+        or goes_on_behind_a_stop(narration, number, with_unit=False)
         or _in_two_pieces(narration, number)
         or _digits_around_to(narration, number, words)
     )
@@ -128,16 +128,20 @@ def _parted_by_a_stop(narration: Narration, number: Number) -> tuple[str, float 
     return f"may be the end of the number before it, then it is {whole:g}", whole
 
 
-def _goes_on_behind_a_stop(narration: Narration, number: Number) -> tuple[str, float | None] | None:
-    """Find "air off 13. 5, so ..." and "charged 2. 1 kilos": the first of the two pieces."""
+def goes_on_behind_a_stop(
+    narration: Narration, number: Number, *, with_unit: bool
+) -> tuple[str, float | None] | None:
+    """Find the first of two pieces: "air off 13. 5, so ..."; `with_unit` is "charged 2. 1 kilos"."""
     digit = numbers_by_start(narration).get(number.end + 1)
     if digit is None or narration.lowers[number.end : number.end + 1] != ["."] or not _written_whole(number):
         return None
     if not _written_whole(digit) or not 0 <= digit.value <= 9:
         return None
     unit = unit_phrases(narration).get(digit.end)
-    if unit.key in _TIMES if unit is not None else not _closes(narration, digit.end):
-        return None  # "Suction 24. 5 minutes later ...", "Box 36. 2 doors"
+    if with_unit != (unit is not None) or (unit is not None and unit.key in _TIMES):
+        return None  # "Suction 24. 5 minutes later ..."
+    if not _closes(narration, digit.end):
+        return None  # "Box 36. 2 doors"
     whole = float(f"{number.value:.0f}.{digit.value:.0f}")
     return f"the digit behind its stop may belong to it, then it is {whole:g}", whole
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.doubts.broken_numbers import why_broken
+from dictate.mentions.doubts.broken_numbers import goes_on_behind_a_stop, why_broken
 from dictate.mentions.doubts.talk import LONGEST, STOPS, Talk, word_set
 from dictate.mentions.movements.sounds_moved import doubted
 from dictate.mentions.plausible import in_unit
@@ -48,7 +48,9 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
             why = f"may have been {whole} pounds {rest} ounces"
             out.append(why)
             m.candidates.append(Candidate(value=whole + rest / 16, unit="lb", heard=m.heard, why=why))
-    broken = why_broken(talk.n, last) if last is not None else None
+    broken = None
+    if last is not None:
+        broken = why_broken(talk.n, last) or goes_on_behind_a_stop(talk.n, last, with_unit=True)
     if broken is not None:
         out.append(broken[0])
         if broken[1] is not None:
