@@ -193,17 +193,14 @@ def _volts_told(words: Sequence[str], numbers: Sequence[Number], k: int) -> bool
 def _parts(narration: Narration) -> list[tuple[int, int, str]]:
     """Return the parts of control circuits that are named, in order."""
     out = [(c.start, c.end, c.name) for c in find_components(narration) if c.name in _set("parts")]
-    covered = {
-        t for c in find_components(narration) for t in range(c.start, c.end) if c.name in _set("parts")
-    }
+    covered = {t for start, end, _ in out for t in range(start, end)}
     words = narration.lowers
-    names = {tuple(said.split()): name for said, name in table("control_chains")["names"].items()}
-    for i in range(len(words)):
-        for row, name in names.items():
-            if words[i] == row[0] and tuple(words[i : i + len(row)]) == row and i not in covered:
-                if words[i + len(row) : i + len(row) + 1] in _BEHIND_NAME:
-                    out.append((i, i + len(row), name))
-                break
+    for said, name in table("control_chains")["names"].items():
+        row = said.split()
+        for i in narration.places.get(row[0], ()):
+            end = i + len(row)
+            if i not in covered and words[i:end] == row and words[end : end + 1] in _BEHIND_NAME:
+                out.append((i, end, name))
     return sorted(out)
 
 
