@@ -61,7 +61,12 @@ def test_a_pressure_in_front_of_when_i_left_is_no_time() -> None:
 @pytest.mark.parametrize(
     ("opening", "closing", "start", "end"),
     [
-        ("Twenty past one, corner shop.", "Told her so. Ten to five, three and a half hours.", "13:20", "16:50"),
+        (
+            "Twenty past one, corner shop.",
+            "Told her so. Ten to five, three and a half hours.",
+            "13:20",
+            "16:50",
+        ),
         ("Ten fifty, closet on the top floor.", "Told him so. Ten past noon, hour twenty.", "10:50", "12:10"),
         ("One forty, rain on the roof.", "Told him so. Two fifty, one hour ten.", "13:40", "14:50"),
         ("Eight ten, creamery.", "Told him so. Nine twenty-five. Hour and a quarter.", "08:10", "09:25"),
