@@ -219,8 +219,9 @@ def _named_row(front: Sequence[str], i: int) -> Several | None:
     listed = _listed(front, i - 1, every=False) if i else None
     if listed is None:
         return None
-    size = 2 * listed.count - 1
-    noun = front[i - 1 - size] if i - 1 - size >= 0 else "."
+    at = i - 2 * listed.count
+    at -= front[max(0, at) : at + 1] in (["number"], ["numbers"])  # "fans number one and three"
+    noun = front[at] if at >= 0 else "."
     return listed if noun.isalpha() and noun.endswith("s") and len(noun) > 3 else None
 
 

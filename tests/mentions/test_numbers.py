@@ -59,6 +59,8 @@ FORMS = {
     # the word point as a noun
     "set point thirty eight": [38], "dew point forty": [40], "freeze point twenty": [20],
     "two oh four and a half": [204.5],
+    "door heater one nineteen, drain heater two oh eight": [119, 208],
+    "pan heater one nineteen, pan heater two eighteen": [1, 19, 2, 18],
     "three oh eight and a quarter": [308.25],
     "a buck eighty": [180],
     "buck oh five": [105],

@@ -8,6 +8,7 @@ from typing import cast
 
 from dictate.mentions.by_all_words.words_taken import tokens_at
 from dictate.mentions.labels.named_components import components
+from dictate.mentions.labels.named_points import find_points
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import words_of
 from dictate.mentions.second_opinion import MEASURED, Told, told, told_of_words
@@ -39,6 +40,9 @@ _HARDLY_LABELLED = frozenset({"condenser air out"})
 """Points that the encoder has no name for: it can say of such a place only that it is another one."""
 _WINDINGS = frozenset({"common-run", "common-start", "run-start"})
 _PINS = frozenset({"common-ground", "run-ground", "start-ground"})
+_CALLED = frozenset({"leg", "legs", "winding", "ground"})
+_BESIDE = 2
+"""Tokens between the name of a leg and its value: "leg B is 12"."""
 _NO_STAGE = frozenset({"vacuum", "mass", "length", "level"})
 """What is not of the machine before or after the work."""
 
@@ -68,7 +72,7 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
             reading.component = thing.best or None
             if not thing.best:
                 reading.which = None
-        if _pair_beside(narration, start, reading.point):
+        if _pair_beside(narration, start, reading.point) or _called(narration, start, reading.point):
             continue
         if _is_other(place, reading.point) and _enough(reading.point, place, _POINT.get(reading.quantity)):
             reading.point = place.best or None
@@ -169,6 +173,17 @@ def _pair_beside(narration: Narration, token: int, point: str | None) -> bool:
         return False
     one, to, other = ["", "", "", *narration.lowers[max(0, token - 3) : token]][-3:]
     return to == "to" and one in _LEGS and other in _LEGS
+
+
+def _called(narration: Narration, token: int, point: str | None) -> bool:
+    """Tell whether a leg or a winding is named right before the number: "L1 11.2, L3 11.4, L2 12.1".
+
+    The encoder has met legs in their order only, and would have them in it.
+    """
+    return point is not None and any(
+        named.name == point and named.kind in _CALLED and 0 <= token - named.end <= _BESIDE
+        for named in find_points(narration)
+    )
 
 
 def _only_plainer(name: str, taken: str | None) -> bool:

@@ -257,12 +257,18 @@ def _in_turn(narration: Narration, run: list[Atom]) -> bool:
         return False
     digits = number_words()
     for k in range(max(0, at - 24), min(len(words) - 1, at + 24)):
-        if words[k] != words[at] or k == at:
+        if words[k] != words[at] or k == at or _told_apart(words, k, at):
             continue
         kind, value = digits.get(words[k + 1], ("", 0.0))
         if kind == "D" and value - run[0].value == (1 if k > at else -1):
             return len(best_segments(run[1:])) == 1
     return False
+
+
+def _told_apart(words: list[str], one: int, other: int) -> bool:
+    """Tell whether a noun names two things: "door heater one nineteen, defrost heater two oh eight"."""
+    fronts = {words[one - 1], words[other - 1]} if one and other else set()
+    return len(fronts) == 2 and fronts <= number_set("designator", "told_apart")
 
 
 def _named_in_turn(narration: Narration, run: list[Atom]) -> bool:
