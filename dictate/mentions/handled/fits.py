@@ -281,6 +281,8 @@ def is_a_doing(
         return False  # "put a clamp on it"
     if action == "cleaned" and verb.startswith(("blow", "blew")) and after[:1] == ("through",):
         return False  # swept
+    if action == "cleaned" and verb.startswith("flush") and word_set("sweeping_gas") & set(after[:4]):
+        return False  # swept as well: "flushed it with nitrogen"
     if action == "cleaned":
         if verb.startswith(("blow", "blew")) and any(
             "fuse" in n

@@ -18,7 +18,7 @@ from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.mentions.quantities import mass_of
 from dictate.mentions.spoken_numbers import Number
-from dictate.record.visit import Amount
+from dictate.record.visit import Amount, Candidate
 from dictate.units import convert
 from dictate.vocabulary.load import word_set
 
@@ -29,6 +29,8 @@ _ALIKE = 1.4
 _ROUNDED = 0.03
 """An amount in another unit this near to the one before only says it again."""
 _STOPS = (".", ",", ":", ";", "-")
+_OF_THE_HOSES = 14
+"""Words behind what the scale read in which the hoses are named that hold some of it."""
 
 
 def with_the_last_word(talk: Talk, moved: list[Mass]) -> list[Mass]:
@@ -46,10 +48,19 @@ def with_the_last_word(talk: Talk, moved: list[Mass]) -> list[Mass]:
                 return _with_total(m, value, end, out, start)
             if not _like(m, value):
                 continue
-            if not (_decides(talk, m, start, end) or _scale_says(talk, m, start, end)):
+            decided = _decides(talk, m, start, end)
+            if not (decided or _scale_says(talk, m, start, end)):
                 continue
             if abs(value / m.value - 1) < 1e-6:
                 break
+            if not decided and _partly_in_the_hoses(talk, end):
+                why = f"the scale read {value:g} {m.unit}, and part of that stayed in the hoses"
+                m.review.append(why)
+                heard = " ".join(talk.words[start:end])
+                m.candidates.append(Candidate(value=value, unit=m.unit, heard=heard, why=why))
+                break
+            if not decided and abs(value / m.value - 1) > _ROUNDED:
+                m.review.append(f"{m.value:g} {m.unit} was said first; the scale read behind it is taken")
             m.retracted.append(Amount(value=m.value, unit=m.unit))
             m.value = value
             m.end = end
@@ -57,6 +68,12 @@ def with_the_last_word(talk: Talk, moved: list[Mass]) -> list[Mass]:
                 out = [x for x in out if x is m or not (x.start <= start < x.end)]
             m.review = [r for r in m.review if "said beside it" not in r]
     return out
+
+
+def _partly_in_the_hoses(talk: Talk, end: int) -> bool:
+    """Tell whether part of what the scale read went nowhere: "it read 64, but two are in the hose"."""
+    behind = talk.words[end : end + _OF_THE_HOSES]
+    return not word_set("hold_some_gas").isdisjoint(behind)
 
 
 def _total_of(talk: Talk, m: Mass, start: int, end: int, moved: list[Mass]) -> bool:

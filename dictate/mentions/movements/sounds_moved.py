@@ -20,6 +20,7 @@ from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.weighings import weighed_numbers
 from dictate.record.visit import Amount
 from dictate.units import convert
+from dictate.vocabulary.load import word_set
 
 BY_WORDS = "no plain phrase told this amount: taken because of all the words around it"
 _TAKEN = 0.8
@@ -60,7 +61,7 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
     for a in left:
         own = {way: _share(shares, a, way) for way in _MOVED}
         way = max(own, key=own.__getitem__)
-        if own[way] < _TAKEN or _says_no_more(talk, out, a, way):
+        if own[way] < _TAKEN or _says_no_more(talk, out, a, way) or _vented(talk, a):
             continue
         a.kind, a.status, a.trigger = way, "done", a.start
         a.review.append(BY_WORDS)
@@ -73,6 +74,12 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
         if b is not None and not _says_no_more(talk, out, b, b.kind):
             _add(talk, shares, out, b)
     return sorted(_without_parts(talk, out), key=lambda a: a.start)
+
+
+def _vented(talk: Talk, a: Mass) -> bool:
+    """Tell whether an amount went into the air: "vented what there was outside, maybe forty grams"."""
+    start, end = talk.w.sentences[talk.w.sentence_of[a.start]]
+    return not word_set("vents_gas").isdisjoint(talk.words[start:end])
 
 
 def _says_no_more(talk: Talk, out: Sequence[Mass], a: Mass, way: str) -> bool:

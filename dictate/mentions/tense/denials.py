@@ -83,9 +83,12 @@ def done_to_nothing(talk: Talk, i: int) -> bool:
 def taken_back(talk: Talk, i: int) -> bool:
     """Tell whether the speaker corrects himself right behind the verb ("cap brazed, no.
 
-    I used a flare").
+    I used a flare"), or with the same word behind its sentence ("Soldered the stub. No, not soldered, ...").
     """
     _, end = talk.sentence(i)
+    anew = [w for w in talk.words[end : end + 5] if w != ","]
+    if anew[:3] in (["no", "not", talk.words[i]], ["nope", "not", talk.words[i]]):
+        return True
     after = talk.words[i + 1 : min(end, i + 5)]
     for k, word in enumerate(after):
         if word == "no" and k and after[k - 1] == ",":
