@@ -210,6 +210,7 @@ def _openers(narration: Narration) -> dict[int, str]:
         said = any(k >= len(p) and tuple(words[k - len(p) : k]) == p for p in pumps for k in ends)
         sucked = {"pulled", "pull", "pulling", "sucked", "drew"} & set(words[max(0, start - 7) : start - 2])
         said = said or (bool(sucked) and words[start - 2] == "down" and end == number.end)
+        said = said or (end == number.end and _pumped_out(words, start, number.value))
         if said and number.value >= 100:
             out[start] = "vacuum"
         elif not said and number.value <= 700:
@@ -219,6 +220,13 @@ def _openers(narration: Narration) -> dict[int, str]:
             if (pumped and (number.value <= 160 or tight)) or ("up" in front and tight and pumped):
                 out[start] = "pressure"
     return out
+
+
+def _pumped_out(words: list[str], start: int, value: float) -> bool:
+    """Tell whether a circuit was pumped out to a number: "pumped it to four fifty". Gas is pumped up."""
+    front = words[max(0, start - 5) : start - 1]
+    gas = {"up", "in", "nitrogen", "nitro", "n2", "ofn", "air"}
+    return 200 <= value <= 5000 and value.is_integer() and "pumped" in front and gas.isdisjoint(front)
 
 
 def _drawn_down(words: list[str], start: int, end: int, value: float) -> bool:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dictate.mentions.gauge_runs import gauge_runs
 from dictate.mentions.labels import LabelAt
+from dictate.mentions.not_values.gauge_runs import gauge_runs
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.roles.compared import Compared
 from dictate.mentions.standing_tests import levels_of

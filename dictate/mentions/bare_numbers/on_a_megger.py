@@ -36,7 +36,7 @@ class OnAMegger(Compared):
             return None
         between = self.words[last.end : v.start]
         ends = word_list("on_a_megger_ends")
-        if not ends.isdisjoint(between) or not ends.isdisjoint(self.words[v.end : v.end + 3]):
+        if not ends.isdisjoint(between) or not ends.isdisjoint(self.words[v.end : v.end + 4]):
             return None
         if any(w.start > v.start and w.word in {"meg", "megohm"} for w in self.values):
             return None  # "the new one a hundred and ten, over two hundred meg": its ohms first

@@ -6,9 +6,9 @@ she sat at | zero". A link of the chain of classes that read one sentence.
 
 from __future__ import annotations
 
+from dictate.mentions.gauge_sides import gauged_sides
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.roles.compared import Compared
-from dictate.mentions.said_units.across import gauged_sides
 from dictate.mentions.told_outright import tell_outright
 from dictate.mentions.values import Value
 from dictate.mentions.whose.taken import ELECTRICAL, Link, Taken

@@ -17,6 +17,7 @@ from dictate.mentions.told_outright import is_stage_told_outright
 from dictate.mentions.whose.things import thing_at, things_of
 from dictate.record.mentions import StageMention
 from dictate.record.visit import Reading, Stage
+from dictate.vocabulary.load import word_set
 
 _LIKELY, _UNLIKELY = 0.5, 0.1
 """Another component or point is taken from the first share on, if what was taken has less than the second."""
@@ -43,8 +44,14 @@ _PINS = frozenset({"common-ground", "run-ground", "start-ground"})
 _CALLED = frozenset({"leg", "legs", "winding", "ground"})
 _BESIDE = 2
 """Tokens between the name of a leg and its value: "leg B is 12"."""
+_GAS_BEFORE = 12
 _NO_STAGE = frozenset({"vacuum", "mass", "length", "level"})
 """What is not of the machine before or after the work."""
+
+
+def _of_test_gas(narration: Narration, start: int) -> bool:
+    """Tell whether the gas of a test is named in the words before: "put nitrogen in it. Fifty, one fifty"."""
+    return not word_set("nitrogen_names").isdisjoint(narration.lowers[max(0, start - _GAS_BEFORE) : start])
 
 
 def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapping[int, int]) -> None:
@@ -60,7 +67,7 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
             # No label says where the level of a test was read, so that the encoder places none: what it does
             # place is told behind the test ("... vacuum, eight ounces in. Running, 44 and 245").
             running = reading.quantity == "pressure" and reading.point is None and place.best in _RUNNING
-            if running and place.share > _CERTAIN:
+            if running and place.share > _CERTAIN and not _of_test_gas(narration, start):
                 reading.point = place.best
             continue
         if (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.gauge_sides import lost_across
 from dictate.mentions.machine_times import ice_weighed
 from dictate.mentions.movements.from_cylinders import weighs_something_else
 from dictate.mentions.movements.inferred import inferred_from_surroundings, way_told_by_place
@@ -29,7 +30,6 @@ from dictate.mentions.movements.vocabulary import phrases
 from dictate.mentions.movements.words_behind import direction_behind, status_behind
 from dictate.mentions.patterns import Hit
 from dictate.mentions.quantities import Quantity
-from dictate.mentions.said_units.across import lost_across
 from dictate.vocabulary.load import word_set
 
 

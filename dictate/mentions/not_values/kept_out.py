@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dictate.mentions.gauge_runs import gauge_runs
 from dictate.mentions.labels import labels_by_end
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values.around import denies_a_value, excluding, label_before
@@ -17,6 +16,7 @@ from dictate.mentions.not_values.counts import (
 )
 from dictate.mentions.not_values.day_times import is_clock, until_a_time
 from dictate.mentions.not_values.false_starts import is_false_start
+from dictate.mentions.not_values.gauge_runs import gauge_runs
 from dictate.mentions.not_values.identities import identity_spans
 from dictate.mentions.not_values.log_times import log_times
 from dictate.mentions.not_values.meter_scales import is_scale

@@ -39,6 +39,7 @@ from dictate.mentions.places.told_supplies import told_supplies
 from dictate.mentions.places.top_and_bottom import top_and_bottom
 from dictate.mentions.whose.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
+from dictate.vocabulary.load import word_set
 
 _LIVE = 90.0
 """Volts above which a voltage is one of the supply."""
@@ -50,6 +51,7 @@ _WINDINGS = {
     "auxiliary": "common-start",
 }
 _DRIERS = ("filter drier", "suction drier")
+_SIDES_OF_A_PART = ("inlet", "outlet")
 _AT_DRIER = 8
 """Words around a pressure of which one says that it was read at the drier."""
 _CONTROL = 60.0
@@ -128,8 +130,9 @@ def _not_the_driers(found: Found, words: Sequence[str]) -> None:
         if r.quantity != "pressure" or r.derived or r.component not in _DRIERS:
             continue
         near = words[max(0, t.start - _AT_DRIER) : t.end + _AT_DRIER]
-        if not word_list("at_a_drier") & set(near):
+        if not word_list("at_a_drier") & set(near) or word_set("nitrogen_names") & set(near):
             r.component = None
+            r.point = None if r.point in _SIDES_OF_A_PART else r.point
 
 
 def _supply(clause: Sequence[str], before: Taken | None, t: Taken, words: Sequence[str]) -> bool:

@@ -17,12 +17,14 @@ from dictate.mentions.places.boxes import has_box
 from dictate.mentions.temperatures.words_behind import STOPS, leaving_behind, place_behind, side_behind
 from dictate.mentions.whose.taken import Found, Taken
 from dictate.mentions.word_lists import word_list
+from dictate.vocabulary.load import word_set
 
 _UNITS = frozenset(("degrees", "degree", "f", "c", "fahrenheit", "celsius"))
 _COPULAS = frozenset(
     ("is", "'s", "was", "at", "are", "were", "reads", "read", "about", "around", "of", "the")
 )
 _AIR = frozenset(("supply", "return", "ambient", "condenser air out"))
+_TEST_GASES = word_set("nitrogen_names")
 
 
 def told_places(found: Found, words: Sequence[str], labels: dict[int, LabelAt]) -> None:
@@ -220,6 +222,8 @@ def _pressure_pair(a: Taken, b: Taken, words: Sequence[str], sided: bool) -> Non
         return
     if two.point == "suction" and b.label_here:
         return
+    if "test" in {a.how, b.how} and not _TEST_GASES.isdisjoint(words[max(0, a.start - 12) : a.start]):
+        return  # "put nitrogen in it. One hundred, two hundred"
     if (two.value or 0) >= 1.8 * (one.value or 0) and not _own_label(b, words):
         one.point, two.point = "suction", "discharge"
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dictate.mentions.bare_numbers.bare_numbers import BareNumbers
-from dictate.mentions.gauge_runs import gauge_runs
+from dictate.mentions.gauge_sides import lost_across
 from dictate.mentions.labels import LabelAt
 from dictate.mentions.machine_times import ice_weighed
+from dictate.mentions.not_values.gauge_runs import gauge_runs
 from dictate.mentions.pressure_talk import told_as_pressure
 from dictate.mentions.quantities import FILLERS
-from dictate.mentions.said_units.across import lost_across
 from dictate.mentions.values import Value
 from dictate.mentions.weighings import weighed_numbers
 from dictate.mentions.whose.taken import DIFFERENCES, Link, Taken, Zone

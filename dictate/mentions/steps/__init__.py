@@ -33,7 +33,7 @@ from dictate.mentions.steps.by_gesture import by_gesture
 from dictate.mentions.steps.by_name import rule_out_helpers, told_by_name
 from dictate.mentions.steps.each_once import each_once, not_taken_back, only_runs
 from dictate.mentions.steps.from_parts import from_handled_parts
-from dictate.mentions.steps.nitrogen_flow import nitrogen_that_flowed, swept_while_brazing
+from dictate.mentions.steps.nitrogen_flow import nitrogen_that_flowed, swept_while_brazing, without_test_gas
 from dictate.mentions.steps.phrases import from_phrases
 from dictate.mentions.steps.second_opinion import with_second_opinion
 from dictate.mentions.steps.to_record import step_of
@@ -56,7 +56,7 @@ def find_steps(narration: Narration) -> list[Step]:
     found += nitrogen_that_flowed(words, scopes, found)
     rule_out_helpers(words)
     found = stood_before_charge(words, with_second_opinion(words, scopes, found))
-    found = swept_while_brazing(words, found)
+    found = without_test_gas(words, swept_while_brazing(words, found))
     found += by_gesture(words, scopes, found)
     found += told_by_name(words, found)
     found.sort(key=lambda f: (f.start, f.end))

@@ -103,6 +103,8 @@ def _on_the_mains(words: Words, since: int, start: int, k: int) -> bool:
     if not word_set("has_ohms").isdisjoint(here):
         return False
     before = words.sentences[max(0, words.sentence_of[start] - 2)][0]
+    if not word_set("looks_for_leaks").isdisjoint(here):
+        return False  # "pumped to three fifty and bubbled it, nothing"
     metered = not word_set("puts_on_a_meter").isdisjoint(row[max(since, before) : k])
     return metered or "to" in here[1:]
 

@@ -7,6 +7,7 @@ from dictate.mentions.steps.found import Found
 from dictate.mentions.tense import Scopes
 from dictate.vocabulary.load import word_set
 
+_CLAUSE = (".", ",", ";", "!", "?")
 LOW_PRESSURE = 5
 """Psi: a regulator that stands higher than this holds a test."""
 
@@ -38,6 +39,34 @@ def swept_while_brazing(words: Words, found: list[Found]) -> list[Found]:
         )
 
     return [f for f in found if f.code != "nitrogen_swept" or f.status != "done" or not is_flow(f)]
+
+
+def without_test_gas(words: Words, found: list[Found]) -> list[Found]:
+    """Leave out the purge whose nitrogen is the gas of a test: "pumped it to three hundred with nitrogen"."""
+    return [
+        f for f in found if f.code != "nitrogen_purged" or f.status != "done" or not _holds_a_test(words, f)
+    ]
+
+
+def _holds_a_test(words: Words, f: Found) -> bool:
+    """Tell whether the clause of a purge has a level of a test and nothing that says the gas flowed."""
+    row = words.words
+    start, end = words.sentences[words.sentence_of[f.start]]
+    first, last = f.start, f.end
+    while first > start and row[first - 1] not in _CLAUSE and row[first - 1] not in ("and", "then"):
+        first -= 1
+    while last < end and row[last] not in _CLAUSE:
+        last += 1
+    if row[last : last + 1] == (",",) and last - first <= 4:  # "nitrogen on, two fifty, left it an hour"
+        last += 1
+        while last < end and row[last] not in _CLAUSE:
+            last += 1
+    clause = row[first:last]
+    if not word_set("nitrogen_names") & set(clause) or not word_set("purge_told").isdisjoint(clause):
+        return False
+    if "up" in clause:
+        return True  # "took it up on nitrogen"
+    return any(w in word_set("test_levels") or (w.isdigit() and 20 <= int(w) <= 700) for w in clause)
 
 
 def _beside(words: Words, i: int, brazed: list[Found]) -> bool:

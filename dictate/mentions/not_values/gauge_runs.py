@@ -214,8 +214,11 @@ class _Finder:
 
     def _ends(self, start: int, end: int, kind: str) -> bool:
         """Tell whether the words between two numbers speak of the next work."""
-        if not word_list("gauge_ends").isdisjoint(self.words[start:end]):
+        between = self.words[start:end]
+        if not word_list("gauge_ends").isdisjoint(between):
             return True
+        if kind == PRESSURE and "pumped" in between and "up" not in between:
+            return True  # gas is put on or pumped up; what is pumped is pumped out
         return kind != VACUUM and any(
             phrase_at("gauge_opens_vacuum", self.words, t) for t in range(start, end)
         )
