@@ -35,6 +35,7 @@ to weigh: there more of them are a reason by themselves.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from dictate.mentions.corrections.cue_senses import other_sense
 from dictate.mentions.corrections.cues import pause_in_a_list
@@ -108,12 +109,23 @@ def doubt(narration: Narration, mentions: Mentions) -> None:
         else:
             _add(case, next((w for look in OF_OTHER_ROLES if (w := look(case)) is not None), None))
         case.doubted = case.doubted or (said and bool(r.review) and r.quantity in ELECTRIC)
+    _doubt_whole_ranges(cases)
     for m in mentions.movements:
         for why in doubts_of_movement(talk, m):
             if why not in m.review:
                 m.review.append(why)
                 m.confidence = min(m.confidence, 0.5)
     doubt_labour(mentions)
+
+
+def _doubt_whole_ranges(cases: Sequence[Case]) -> None:
+    """Doubt both ends of a range where one is doubted: "between twelve and fourteen" is of one thing."""
+    for low, high in pairwise(cases):
+        if low.value is None or high.value is None or (low.value.range, high.value.range) != ("low", "high"):
+            continue
+        a, b = low.reading, high.reading
+        if a.quantity == b.quantity and a.role == b.role == "measured" and bool(a.review) != bool(b.review):
+            _add(high if a.review else low, "the other end of the range is in doubt")
 
 
 def _take_over(cases: Sequence[Case]) -> None:

@@ -15,6 +15,7 @@ sentences are read once, here.
     exchanged             parts told of in pairs, by the old one, or by where they are now
     old_one               the same, by the old one; put_in: what these share
     left_undone           parts that were left, and those that wait for another trip
+    in_vain               parts that were to be handled and were not, and those that only changed places
     by_gesture            exchanges told by gestures ("old one's out. New one."); under_test: of which part
     new_for_old           parts taken out, and a new one told of right behind
     run_on                rows of new parts that run on behind numbers and sizes
@@ -36,6 +37,7 @@ from dictate.mentions.handled.by_number import by_number
 from dictate.mentions.handled.came_with import came_with
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.exchanged import exchanged
+from dictate.mentions.handled.in_vain import without_vain
 from dictate.mentions.handled.left_undone import left_undone
 from dictate.mentions.handled.lists import from_lists, same_for_another
 from dictate.mentions.handled.named_work import told_by_frames
@@ -112,6 +114,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += put_off(talk)
     talk.out = [h for h in talk.out if not is_a_rule(talk, h)]
     talk.out += sounds_handled(talk)
+    talk.out = without_vain(talk, talk.out)
     talk.out = [told for h in talk.out if (told := as_told_behind(talk, h)) is not None]
     for h in talk.out:
         if h.action == "cleaned":

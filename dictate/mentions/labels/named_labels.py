@@ -82,6 +82,9 @@ def _label_phrases() -> Phrases:
     return Phrases({str(i): e["said"] for i, e in enumerate(table("quantities")["label"])})
 
 
+_AIR = frozenset({"temperature"})
+
+
 def find_labels(narration: Narration) -> list[LabelAt]:
     """Return the labels of the narration, the longest of overlapping ones."""
     done: list[LabelAt] | None = narration.found.get("labels")
@@ -91,6 +94,10 @@ def find_labels(narration: Narration) -> list[LabelAt]:
             _placed(
                 narration.lowers,
                 LabelAt(p.start, p.end, _pointed(narration, known[int(p.key)], p.start, p.end)),
+            )
+            if narration.lowers[p.start : p.end] != ["heads"] or not _indoor_heads(narration)
+            else LabelAt(
+                p.start, p.end, replace(known[int(p.key)], default="temperature", point="supply", only=_AIR)
             )
             for p in _label_phrases().find(narration)
             if not _as_ground(narration.lowers, known[int(p.key)], p.start)
@@ -132,6 +139,18 @@ def _as_ground(words: list[str], label: Label, at: int) -> bool:
     if label.point != "box" or at < 3 or words[at - 2 : at] != ["to", "the"]:
         return False
     return words[at - 3] in word_list("labels_no_reading")
+
+
+def _indoor_heads(narration: Narration) -> bool:
+    """Tell whether heads are the indoor units of the visit: "one outdoor, five heads"."""
+    known: bool | None = narration.found.get("indoor heads")
+    if known is None:
+        words = narration.lowers
+        known = narration.found["indoor heads"] = any(
+            w in {"head", "heads"} and words[max(0, i - 1)] in word_list("labels_indoor_heads")
+            for i, w in enumerate(words)
+        )
+    return known
 
 
 def _of_a_speed(words: list[str], start: int, end: int) -> bool:

@@ -31,8 +31,9 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.steps.by_gesture import by_gesture
 from dictate.mentions.steps.by_name import rule_out_helpers, told_by_name
+from dictate.mentions.steps.contradicted import contradicted
 from dictate.mentions.steps.each_once import each_once, not_taken_back, only_runs
-from dictate.mentions.steps.from_parts import from_handled_parts
+from dictate.mentions.steps.from_parts import from_handled_parts, rule_out_vain
 from dictate.mentions.steps.nitrogen_flow import nitrogen_that_flowed, swept_while_brazing, without_test_gas
 from dictate.mentions.steps.phrases import from_phrases
 from dictate.mentions.steps.second_opinion import with_second_opinion
@@ -55,10 +56,11 @@ def find_steps(narration: Narration) -> list[Step]:
     found += vacuums_that_stood(words, scopes, found)
     found += nitrogen_that_flowed(words, scopes, found)
     rule_out_helpers(words)
+    rule_out_vain(narration)
     found = stood_before_charge(words, with_second_opinion(words, scopes, found))
     found = without_test_gas(words, swept_while_brazing(words, found))
     found += by_gesture(words, scopes, found)
-    found += told_by_name(words, found)
+    found = contradicted(words, found + told_by_name(words, found))
     found.sort(key=lambda f: (f.start, f.end))
     found = [f for f in found if not only_runs(words, f, found)]
     said = each_once(not_taken_back(found, words), lambda a, b: other_machine(words, a, b))

@@ -4,12 +4,21 @@ from __future__ import annotations
 
 from dictate.mentions.handled import handled_of
 from dictate.mentions.handled.came_with import comes_with
+from dictate.mentions.handled.in_vain import NOTHING
 from dictate.mentions.narration import Narration
 from dictate.mentions.steps.found import Found
+from dictate.mentions.steps.phrases import RULED_OUT
 from dictate.vocabulary.load import table
 
 NO_STEP = frozenset(table("parts")["words"]["bits_of_a_repair"])
 DRIERS = ("filter drier", "suction drier")
+
+
+def rule_out_vain(narration: Narration) -> None:
+    """Keep that the words of parts that came to nothing are no replacement, whatever they sound like."""
+    ruled_out = narration.found.setdefault(RULED_OUT, {})
+    for code in ("part_replaced", "filter_drier_replaced"):
+        ruled_out.setdefault(code, []).extend(narration.found.get(NOTHING, ()))
 
 
 def from_handled_parts(narration: Narration) -> list[Found]:

@@ -15,6 +15,7 @@ Ask `scopes_of(words)`. Behind it:
 
     verbs           a verb: plain_forms, infinitives, past_forms (not_the_work, passives), ing_forms
     nouns           work named without a verb
+    attempts        what was tried and came to nothing
     chains          verbs in a row: what the one before says of the one behind
     whose_doing     is it this technician's, on this job; reported: somebody else's account,
                     wishes: what somebody wanted

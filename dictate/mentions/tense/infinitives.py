@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.tense.attempts import in_vain
 from dictate.mentions.tense.chains import like_a_noun, past_between
 from dictate.mentions.tense.plans import put_off_behind
 from dictate.mentions.tense.talk import Talk
@@ -56,8 +57,11 @@ def infinitive(talk: Talk, i: int, g: int, start: int) -> Status | None:
                 )
             if talk.words[h] == "set" or talk.words[h] == "like":
                 return None
-        if talk.words[h] in ("started", "began") and "but" in talk.words[i : talk.sentence(i)[1]]:
-            return None  # "I started to recover but the machine quit"
+        tried = talk.words[h] in ("started", "began", "went")
+        if tried and in_vain(tuple(talk.words[i + 1 : talk.sentence(i)[1]])):
+            return (
+                None  # "I started to recover but the machine quit", "went to change it, it's the wrong size"
+            )
         return status_found
     # "used nitrogen to purge", "took the pump and ran it to ..." : the means were used, so it was done.
     for j in range(g - 1, max(start, g - 7) - 1, -1):

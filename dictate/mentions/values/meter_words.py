@@ -275,6 +275,9 @@ def _dead_test(words: list[str], a: int, b: int) -> bool:
         far = far[max((i for i, w in enumerate(far) if w in _SWITCHED_OFF), default=0) :]
     if not _OFF_THE_SCALE.isdisjoint(inside):
         return False  # "reads over range to the shell": no voltmeter says so
+    denied = {words[i + 1] for i in range(first, a - 1) if words[i] in {"no", "zero"}}
+    if denied & {"voltage", "volts", "potential"} and not word_list("values_ohms_talk") & before:
+        return True  # "no voltage between the three phases and none to earth"
     if _legs_named(words[first:a]) and not word_list("values_dead_off").isdisjoint(far):
         parts = word_list("values_dead_others") | {"heater", "element", "elements", "coil"}
         if not speaks_of_ohms([w for w in far if w not in parts]):

@@ -307,6 +307,19 @@ def _nought_behind(words: list[str], b: int) -> bool:
     return any([w] in _NOUGHTS for w in behind)
 
 
+def _of_the_tester(words: list[str], a: int) -> bool:
+    """Tell whether what is dead is the technician's own tool: "my meter's dead", "the battery is dead"."""
+    lead = words[max(0, a - 4) : a]
+    while lead[-1:] and lead[-1] in {"'s", "is", "was", "went", "just"}:
+        lead = lead[:-1]
+    if not lead or len(lead) == len(words[max(0, a - 4) : a]):
+        return False
+    owned = {"my", "the", "other"} & set(lead)
+    return lead[-1] in {"battery", "batteries", "phone", "flashlight", "torch"} or (
+        lead[-1] in {"meter", "tester", "multimeter", "voltmeter", "clamp"} and bool(owned)
+    )
+
+
 def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
     """Tell whether "nothing", "dead", "no voltage" is what a meter says on a live test."""
     said = " ".join(words[a:b])
@@ -336,6 +349,8 @@ def is_zero(narration: Narration, words: list[str], a: int, b: int) -> bool:
         return False  # "no voltage on the terminals, I measured 0.0"
     if said == "nothing" and _does(after):
         return False  # "205 volts at the coil and nothing moves"
+    if said == "dead" and _of_the_tester(words, a):
+        return False
     if said == "dead" and any(c.start == b for c in find_components(narration)) and last in _OF_THINGS:
         return False  # "both dead heaters out"
     cut = next((k for k, w in enumerate(after) if w in word_list("values_is_zero_8")), len(after))

@@ -1,0 +1,63 @@
+"""Steps that the words of their own sentence deny: what was tried in vain, and what they say is not so.
+
+    contradicted(words, found) -> the steps that remain
+
+"Went to recover it and the cylinder's full", "tried to isolate it, the handle's broken": an attempt, and
+behind it what came in between. "Caps are missing on both ports", "panel back on, power's still off": phrases
+that cannot stand in the sentence of that step (steps_contradicted.toml). Volts that were read are no proof
+that a circuit is dead: "each leg to ground, one twenty".
+"""
+
+from __future__ import annotations
+
+from dictate.mentions.patterns import Words
+from dictate.mentions.spoken_numbers import numbers_by_start
+from dictate.mentions.steps.found import Found
+from dictate.mentions.tense.attempts import in_vain, phrase_of
+
+_LIVE = 20
+"""The least number that is a voltage; what is below counts legs."""
+_NEXT = 5
+"""Words at most of a sentence behind that only gives what the meter showed: "... voltage. One nineteen"."""
+_ATTEMPT = 4
+"""Words at most between an attempt and its work: "went to go and change the"."""
+
+
+def contradicted(words: Words, found: list[Found]) -> list[Found]:
+    """Return the steps without those that their own sentence denies."""
+    return [f for f in found if f.status != "done" or not _denied(words, f)]
+
+
+def _denied(words: Words, f: Found) -> bool:
+    if f.code == "absence_of_voltage_verified" and _live(words, f):
+        return True
+    start, end = words.sentences[words.sentence_of[f.start]]
+    if any(phrase_of(f"not_{f.code}", words.words, i, end) for i in range(start, end)):
+        return True
+    return _tried_in_vain(words, f, start, end)
+
+
+def _tried_in_vain(words: Words, f: Found, start: int, end: int) -> bool:
+    """Tell whether a step is what an attempt was for, and what came in between follows in its sentence."""
+    row = words.words
+    for i in range(start, min(end, f.end)):
+        size = phrase_of("attempts", row, i, end)
+        if not size or not (f.start <= i or f.start - i - size <= _ATTEMPT):
+            continue
+        if in_vain(row[i + size + 1 : end]):
+            return True
+    return False
+
+
+def _live(words: Words, f: Found) -> bool:
+    """Tell whether volts are told in the sentence of a dead test, and nothing that says dead."""
+    number = words.sentence_of[f.start]
+    start, end = words.sentences[number]
+    if number + 1 < len(words.sentences):
+        following = words.sentences[number + 1]
+        end = following[1] if following[1] - following[0] <= _NEXT else end
+    if any(phrase_of("says_dead", words.words, i, end) for i in range(start, end)):
+        return False
+    numbers = numbers_by_start(words.narration)
+    told = (numbers.get(words.tokens[i]) for i in range(start, end))
+    return any(x is not None and x.value >= _LIVE and not x.pronoun for x in told)
