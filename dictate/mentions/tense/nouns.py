@@ -14,7 +14,7 @@ from dictate.mentions.tense.denials import (
 )
 from dictate.mentions.tense.given_up import is_given_up
 from dictate.mentions.tense.infinitives import infinitive
-from dictate.mentions.tense.plans import has_to_wait, is_framed, kept_for_later, listed_for_later
+from dictate.mentions.tense.plans import framed_as, has_to_wait, is_framed, kept_for_later, listed_for_later
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.unreal import before_arrival, is_unreal, list_governor
 from dictate.mentions.tense.vocabulary import BE, Status, flat
@@ -112,7 +112,9 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
         return None  # "evacuation is the next man's job"
     if joins_a_plan(talk, start):
         return "planned"
-    if planned or is_framed(talk, i) or has_to_wait(talk, i) or listed_for_later(talk, start, end):
+    if is_framed(talk, i) and not planned:
+        return framed_as(talk, i)
+    if planned or has_to_wait(talk, i) or listed_for_later(talk, start, end):
         return "planned"
     if talk.has(i, min(last, end + 4), "lists", "planned") is not None and talk.clause_end(i) > end:
         tail = talk.has(end, min(talk.clause_end(i), end + 5), "lists", "planned")

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dictate.mentions.patterns import AMBIGUOUS, NUMBER_WORDS
 from dictate.mentions.tense.announced import announced
+from dictate.mentions.tense.headings import below_undone, heading, heads_the_next, is_a_time, stands_now
 from dictate.mentions.tense.plan_ends import end_of_plan
 from dictate.mentions.tense.talk import Talk
-from dictate.mentions.tense.vocabulary import BE, CLOSERS, OURS
+from dictate.mentions.tense.vocabulary import BE, CLOSERS, OURS, Status
 from dictate.vocabulary.load import word_set
 
 
@@ -15,6 +16,11 @@ def is_framed(talk: Talk, i: int) -> bool:
     number = talk.w.sentence_of[i]
     head = frame_of(talk, number)
     return head is not None and head <= i < end_of_plan(talk, head, talk.w.sentences[number][1])
+
+
+def framed_as(talk: Talk, i: int) -> Status:
+    """Return what became of bare work in the frame of word i: planned, or not done below "Not done: ..."."""
+    return "not_done" if talk.w.sentence_of[i] in talk.undone else "planned"
 
 
 _AT_ONCE = 50
@@ -40,6 +46,15 @@ def frame_of(talk: Talk, number: int) -> int | None:
 def find_frame(talk: Talk, number: int) -> int | None:
     """Return the word behind the plan that a sentence opens with; ask `frame_of`, which remembers it."""
     start, end = talk.w.sentences[number]
+    headed = heading(talk, start, end)
+    if headed is not None:
+        if headed[1] == "not_done":
+            talk.undone.add(number)
+        return headed[0]
+    if number and (below := _below_a_heading(talk, number)):
+        if below == "not_done":
+            talk.undone.add(number)
+        return start
     k = start
     while k < end and talk.words[k] in word_set("plan_openers"):
         k += 1
@@ -68,6 +83,8 @@ def find_frame(talk: Talk, number: int) -> int | None:
         before, stop = talk.w.sentences[number - 1]
         head = frame_of(talk, number - 1)
         alone = head is not None and before <= head and head not in talk.not_headings
+        if alone and is_a_time(talk, before, stop) and stands_now(talk, start, end):
+            return None  # "The switch I didn't. Next week. Port's capped.": said of what stands before it
         if head is not None and alone and all(w in CLOSERS for w in talk.words[head:stop]):
             talk.listed.add(number)
             return start
@@ -82,6 +99,20 @@ def find_frame(talk: Talk, number: int) -> int | None:
                 talk.listed.add(number)
                 return start
     return announced(talk, start, end)
+
+
+def _below_a_heading(talk: Talk, number: int) -> Status | None:
+    """Return what a heading that is a sentence of its own says of the sentence `number` below it."""
+    start, end = talk.w.sentences[number]
+    before, stop = talk.w.sentences[number - 1]
+    status = talk.headed.get(number - 1) or heads_the_next(talk, before, stop)
+    if status is None:
+        return None
+    lists = below_undone if status == "not_done" else only_lists
+    if not lists(talk, start, end):
+        return None
+    talk.headed[number] = status
+    return status
 
 
 def only_lists(talk: Talk, start: int, end: int) -> bool:
