@@ -12,7 +12,7 @@ from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.vocabulary import BE, OURS, Status, flat
 from dictate.vocabulary.load import word_set
 
-WITHIN, ALONE = 16, 12
+WITHIN, ALONE = 16, 14
 """Words before the colon of a heading, and of one that is a sentence of its own, at most."""
 STRANGE = 2
 """Other words in front of a colon at most: "when the crane 's free:"."""

@@ -18,6 +18,19 @@ def is_framed(talk: Talk, i: int) -> bool:
     return head is not None and head <= i < end_of_plan(talk, head, talk.w.sentences[number][1])
 
 
+def list_of(talk: Talk, number: int) -> tuple[int, int, Status] | None:
+    """Return where a list of work begins and ends in a sentence, and what its heading says of it.
+
+    The heading ends with a colon or is a sentence before it; other plans are told in sentences.
+    """
+    head = frame_of(talk, number)
+    start, end = talk.w.sentences[number]
+    below = head == start and (number in talk.headed or number in talk.listed)
+    if head is None or not (below or talk.words[head - 1] == ":" or number in talk.undone):
+        return None
+    return head, end_of_plan(talk, head, end), framed_as(talk, head)
+
+
 def framed_as(talk: Talk, i: int) -> Status:
     """Return what became of bare work in the frame of word i: planned, or not done below "Not done: ..."."""
     return "not_done" if talk.w.sentence_of[i] in talk.undone else "planned"
@@ -296,6 +309,21 @@ def tells_the_time(talk: Talk, i: int) -> bool:
     """Tell whether a time of the day ends at word i ("seven fifty", "8:15", "eight o'clock")."""
     word = talk.words[i]
     return word in NUMBER_WORDS or word[:1].isdigit() or word in ("o'clock", "oclock", "past")
+
+
+def set_for_a_day(talk: Talk, end: int, last: int) -> bool:
+    """Tell whether a day is set behind work that was named: "leak check is planned for July", "'s due Monday"."""
+    k = end
+    if k < last and talk.words[k] in ("is", "'s", "gets", "are"):
+        k += 1
+    elif talk.words[k : k + 1] != ("due",):
+        return False
+    k += k < last and talk.words[k] in ("now", "already", "all")
+    if k + 1 >= last or talk.words[k] not in word_set("set_for_a_day"):
+        return False
+    behind = talk.words[k + 1 : min(last, k + 7)]
+    gone = any(w in ("last", "ago", "before") for w in behind)
+    return not gone and not word_set("days_and_times_to_come").isdisjoint(behind)
 
 
 def kept_for_later(talk: Talk, start: int, end: int) -> bool:

@@ -13,6 +13,7 @@ from dictate.mentions.tense.denials import (
     done_to_nothing,
     of_mine,
     taken_back,
+    turned_down,
     was_neglected,
 )
 from dictate.mentions.tense.given_up import is_given_up
@@ -48,6 +49,8 @@ def verb_of_work(talk: Talk, i: int) -> Status | None:
         return None
     if talk.words[i] in ("did", "does", "do") and talk.words[i + 1 : i + 2] == ("not",):
         return denied_do(talk, i)
+    if talk.kind(i) == "ing" and turned_down(talk, i):
+        return "not_done"
     if by_nobody(talk, i):
         return None if was_neglected(talk, i) else "not_done"
     status = by_its_form(talk, i)

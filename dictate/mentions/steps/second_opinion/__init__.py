@@ -71,7 +71,11 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
     column = {name: j for j, name in enumerate(weights.classes)}
     starts = [row.start for row in rows]
     if all(by_both):
-        found = [f for f in found if not _nowhere(f, judged, column.get((f.code, f.status)))]
+        found = [
+            f
+            for f in found
+            if _listed(words, scopes, f) or not _nowhere(f, judged, column.get((f.code, f.status)))
+        ]
     out = [_asked(f, starts, judged, column.get((f.code, f.status))) for f in found]
     told = {(f.code, f.status) for f in found}
     ruled_out: dict[str, list[tuple[int, int]]] = words.narration.found.get("steps ruled out", {})
@@ -109,6 +113,11 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
         if certain or ((by_both[k] or alone >= ALONE) and _open(scopes, rows[k], i, cast(Status, status))):
             out.append(Found(code, cast(Status, status), rows[k].start, rows[k].end, None, why=BY_WORDS))
     return out
+
+
+def _listed(words: Words, scopes: Scopes, f: Found) -> bool:
+    """Tell whether a step stands in a list under a heading: the judges hardly know such bare words."""
+    return f.status != "done" and scopes.list_of(words.sentence_of[f.start]) is not None
 
 
 def _still_off(i: int, told: list[Found]) -> bool:
