@@ -25,6 +25,8 @@ def left_for(talk: Talk) -> list[Handled]:
         made: Handled | None = None
         if word in word_set("leaves_it"):
             made = _told_to_leave(talk, i)
+        elif word == "want" and talk.words[i - 1] in ("don't", "doesn't", "not", "didn't"):
+            made = _unwanted(talk, i)
         elif word == "due":
             made = _due_and_waits(talk, i)
         elif word in ("i'll", "we'll") or (word == "will" and talk.words[i - 1] in ("i", "we")):
@@ -65,6 +67,22 @@ def _told_to_leave(talk: Talk, i: int) -> Handled | None:
     if word_set("has_a_say").isdisjoint(told) or any(w in ("not", "never", "i", "we") for w in told):
         return None
     return Handled("replaced", "not_done", [thing], thing.start, i + 1, None, True)
+
+
+def _unwanted(talk: Talk, i: int) -> Handled | None:
+    """Read "door closer, she don't want it till after the season": word i is "want"."""
+    start, end = talk.scopes.sentence(i)
+    thing = next((t for t in talk.things if start <= t.start and t.end < i), None)
+    if thing is None or not _part(thing) or not _opens(talk, thing, start):
+        return None
+    between, behind = talk.words[thing.end : i], talk.words[i + 1 : end]
+    if between[:1] != (",",) or len(between) > _NEAR or "," in between[1:]:
+        return None
+    if any(w in ("i", "we", "it", "you") for w in between) or behind[:1] not in (("it",), ("that",), ("one",)):
+        return None
+    if behind[1:2] and behind[1] not in word_set("behind_what_is_unwanted"):
+        return None
+    return Handled("replaced", "not_done", [thing], thing.start, i + 2, None, True)
 
 
 def _due_and_waits(talk: Talk, i: int) -> Handled | None:

@@ -90,10 +90,20 @@ def _says(talk: Talk, start: int, stop: int, *, strange: int) -> Status | None:
     if found is None:
         return None
     rest = [k for k in range(start, stop) if k not in covered]
+    if found == "planned" and _was_done(talk, start, stop, rest):
+        return None
     others = [k for k in rest if talk.words[k] not in flat("headings", "small_words")]
     if any(talk.kind(k) == "past" and talk.words[k] not in AMBIGUOUS for k in others):
         return None
     return found if len(others) <= strange else None
+
+
+def _was_done(talk: Talk, start: int, stop: int, rest: list[int]) -> bool:
+    """Tell whether a heading says that it came as planned: "as planned:", "scheduled work done:"."""
+    if talk.words[start] in ("as", "like"):
+        return True
+    denied = any(w in flat("headings", "denies") for w in talk.words[start:stop])
+    return not denied and any(talk.words[k] in flat("lists", "finished") for k in rest)
 
 
 def _core_ends(talk: Talk, start: int, j: int) -> bool:
