@@ -38,9 +38,9 @@ from dictate.mentions.handled.by_number import by_number
 from dictate.mentions.handled.came_with import came_with
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.exchanged import exchanged
-from dictate.mentions.handled.left_undone import left_undone
 from dictate.mentions.handled.headed import headed
 from dictate.mentions.handled.left_for import left_for
+from dictate.mentions.handled.left_undone import left_undone
 from dictate.mentions.handled.lists import from_lists, same_for_another
 from dictate.mentions.handled.named_work import told_by_frames
 from dictate.mentions.handled.new_for_old import new_for_old

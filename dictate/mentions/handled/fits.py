@@ -315,11 +315,13 @@ def is_a_doing(
 
 def _only_put_to_use(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int) -> bool:
     """Tell whether a tool was put to use for a while: "put a box fan on it till it cooled down"."""
-    if not talk.words[hit.start] in word_set("puts_to_use"):
+    if talk.words[hit.start] not in word_set("puts_to_use"):
         return False
     thing = things[0]
     told = talk.words[hit.start : thing.start]
-    if "new" in told or not any(w in thing.name for w in ("fan", "heater", "light", "pump", "blower", "motor")):
+    if "new" in told or not any(
+        w in thing.name for w in ("fan", "heater", "light", "pump", "blower", "motor")
+    ):
         return False
     if not {"a", "an", "my", "our"} & set(told):
         return False

@@ -78,7 +78,11 @@ def _unwanted(talk: Talk, i: int) -> Handled | None:
     between, behind = talk.words[thing.end : i], talk.words[i + 1 : end]
     if between[:1] != (",",) or len(between) > _NEAR or "," in between[1:]:
         return None
-    if any(w in ("i", "we", "it", "you") for w in between) or behind[:1] not in (("it",), ("that",), ("one",)):
+    if any(w in ("i", "we", "it", "you") for w in between) or behind[:1] not in (
+        ("it",),
+        ("that",),
+        ("one",),
+    ):
         return None
     if behind[1:2] and behind[1] not in word_set("behind_what_is_unwanted"):
         return None
@@ -120,7 +124,7 @@ def _will_do(talk: Talk, i: int) -> Handled | None:
 
 def _wanted_but_waits(talk: Talk, i: int) -> Handled | None:
     """Read "I wanted to change it, I had none, so in the autumn": word i is "to"."""
-    start, end = talk.scopes.sentence(i)
+    start, _end = talk.scopes.sentence(i)
     before, verb = talk.words[i - 1 : i], talk.words[i + 1 : i + 2]
     if not verb or verb[0] not in word_set("changes_a_part") or i - 1 < start:
         return None

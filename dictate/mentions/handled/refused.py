@@ -62,7 +62,11 @@ def _washing_refused(talk: Talk) -> list[Handled]:
     """Read "offered to wash it, lady said her nephew does it": what was wanted of us is not done."""
     out: list[Handled] = []
     for i, word in enumerate(talk.words):
-        if word not in ("offered", "wanted") or talk.words[i + 1 : i + 2] != ("to",) or i + 3 >= len(talk.words):
+        if (
+            word not in ("offered", "wanted")
+            or talk.words[i + 1 : i + 2] != ("to",)
+            or i + 3 >= len(talk.words)
+        ):
             continue
         if talk.words[i + 2] not in word_set("washing_verbs") or not _mine(talk, i):
             continue
@@ -76,7 +80,9 @@ def _washing_refused(talk: Talk) -> list[Handled]:
         if not things or not _says_no(talk, behind, min(last, behind + REACH)):
             continue
         talk.out[:] = [
-            h for h in talk.out if not (h.action == "cleaned" and h.status == "planned" and i <= h.start <= behind)
+            h
+            for h in talk.out
+            if not (h.action == "cleaned" and h.status == "planned" and i <= h.start <= behind)
         ]
         out.append(Handled("cleaned", "not_done", things, i, behind, None, False, pronoun=pronoun))
     return out

@@ -9,7 +9,9 @@ from dictate.vocabulary.load import word_set
 
 _REACH = 45
 """Words before "both" in which the work was denied."""
-_DO = frozenset(("do", "get", "gets", "come", "comes", "are", "is", "be", "'s", "for", "wait", "waits", "next", "on"))
+_DO = frozenset(
+    ("do", "get", "gets", "come", "comes", "are", "is", "be", "'s", "for", "wait", "waits", "next", "on")
+)
 
 
 def both_later(words: Words, scopes: Scopes, found: list[Found]) -> list[Found]:
@@ -19,13 +21,16 @@ def both_later(words: Words, scopes: Scopes, found: list[Found]) -> list[Found]:
         if word not in ("both", "all") or scopes.conditional(i):
             continue
         number = words.sentence_of[i]
-        start, end = words.sentences[number]
+        _start, end = words.sentences[number]
         if word == "all" and words.words[i + 1 : i + 3] not in _ALL_OF:
             continue
         behind = words.words[i + 1 : min(end, i + 10)]
         if word_set("puts_off_work").isdisjoint(behind) or _DO.isdisjoint((*words.words[i - 1 : i], *behind)):
             continue
-        if any(scopes.kind(k) == "past" and words.words[k] not in AMBIGUOUS | {"done"} for k in range(i, min(end, i + 10))):
+        if any(
+            scopes.kind(k) == "past" and words.words[k] not in AMBIGUOUS | {"done"}
+            for k in range(i, min(end, i + 10))
+        ):
             continue
         first = max(words.sentences[max(0, number - 1)][0], i - _REACH)
         denied = [f for f in found if f.status == "not_done" and first <= f.start < i]

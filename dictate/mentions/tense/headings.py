@@ -36,6 +36,12 @@ def heading(talk: Talk, start: int, end: int) -> tuple[int, Status] | None:
     return None
 
 
+def of_done_work(talk: Talk, start: int, end: int) -> bool:
+    """Tell whether a heading says that its work is done: "Scheduled work done: ...", "As planned: ..."."""
+    colon = next((j for j in range(start + 1, min(end, start + WITHIN)) if talk.words[j] == ":"), None)
+    return colon is not None and _was_done(talk, start, colon, list(range(start, colon)))
+
+
 def heads_the_next(talk: Talk, start: int, end: int) -> Status | None:
     """Return what a sentence that is all heading says of the sentences below it ("What I ain't done.")."""
     if not 2 <= end - start <= ALONE:

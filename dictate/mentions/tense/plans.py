@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from dictate.mentions.patterns import AMBIGUOUS, NUMBER_WORDS
 from dictate.mentions.tense.announced import announced
-from dictate.mentions.tense.headings import below_undone, heading, heads_the_next, is_a_time, stands_now
+from dictate.mentions.tense.headings import (
+    below_undone,
+    heading,
+    heads_the_next,
+    is_a_time,
+    of_done_work,
+    stands_now,
+)
 from dictate.mentions.tense.plan_ends import end_of_plan
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.vocabulary import BE, CLOSERS, OURS, Status
@@ -64,6 +71,8 @@ def find_frame(talk: Talk, number: int) -> int | None:
         if headed[1] == "not_done":
             talk.undone.add(number)
         return headed[0]
+    if of_done_work(talk, start, end):
+        return None
     if number and (below := _below_a_heading(talk, number)):
         if below == "not_done":
             talk.undone.add(number)
@@ -312,7 +321,7 @@ def tells_the_time(talk: Talk, i: int) -> bool:
 
 
 def set_for_a_day(talk: Talk, end: int, last: int) -> bool:
-    """Tell whether a day is set behind work that was named: "leak check is planned for July", "'s due Monday"."""
+    """Tell whether a day is set behind work that was named: "leak check is planned for July"."""
     k = end
     if k < last and talk.words[k] in ("is", "'s", "gets", "are"):
         k += 1
