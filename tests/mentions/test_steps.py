@@ -32,7 +32,7 @@ def cases() -> list[tuple[str, list[str]]]:
 
 def trap_cases() -> list[tuple[str, list[str]]]:
     out = []
-    for name in ("steps_traps", "steps_scoped", "steps_cousins"):
+    for name in ("steps_traps", "steps_scoped", "steps_cousins", "steps_lists_undone"):
         groups = tomllib.loads((CASES / f"{name}.toml").read_text(encoding="utf-8")).values()
         out += [(text, want) for group in groups for text, want in group["cases"]]
     return out

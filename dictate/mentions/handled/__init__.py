@@ -20,6 +20,8 @@ sentences are read once, here.
     new_for_old           parts taken out, and a new one told of right behind
     run_on                rows of new parts that run on behind numbers and sizes
     refused               parts that were offered and refused
+    left_for              parts that somebody wants left, and those whose exchange waits
+    headed                parts only named in a list of work undone or to come
     put_off               work not done that is put off to another day
     not_cleaned           cleanings taken back right behind, and coils only freed of ice
     which_coil            which coil was cleaned, where only "the coil" is said
@@ -37,7 +39,9 @@ from dictate.mentions.handled.by_number import by_number
 from dictate.mentions.handled.came_with import came_with
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.exchanged import exchanged
+from dictate.mentions.handled.headed import headed
 from dictate.mentions.handled.in_vain import without_vain
+from dictate.mentions.handled.left_for import left_for
 from dictate.mentions.handled.left_undone import left_undone
 from dictate.mentions.handled.lists import from_lists, same_for_another
 from dictate.mentions.handled.named_work import told_by_frames
@@ -49,7 +53,7 @@ from dictate.mentions.handled.not_cleaned import as_told_behind
 from dictate.mentions.handled.ordered import still_ordered
 from dictate.mentions.handled.put_in import goes_another_day
 from dictate.mentions.handled.put_off import is_a_rule, put_off
-from dictate.mentions.handled.refused import refused
+from dictate.mentions.handled.refused import refused, turned_down
 from dictate.mentions.handled.run_on import by_size, run_on
 from dictate.mentions.handled.set_apart import set_apart
 from dictate.mentions.handled.talk import Talk
@@ -110,7 +114,10 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += still_ordered(talk)
     talk.out += to_bring(talk)
     talk.out += refused(talk)
+    talk.out += turned_down(talk)
     talk.out += left_undone(talk)
+    talk.out += left_for(talk)
+    talk.out += headed(talk)
     talk.out += put_off(talk)
     talk.out = [h for h in talk.out if not is_a_rule(talk, h)]
     talk.out += sounds_handled(talk)

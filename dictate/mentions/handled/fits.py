@@ -279,6 +279,8 @@ def is_a_doing(
         and ("on" in talk.words[hit.start + 1 : hit.end] or after[:1] in (("on",), ("across",)))
     ):
         return False  # "put a clamp on it"
+    if action in ("installed", "replaced") and things and _only_put_to_use(talk, hit, things, last, end):
+        return False
     if action == "cleaned" and verb.startswith(("blow", "blew")) and after[:1] == ("through",):
         return False  # swept
     if action == "cleaned" and verb.startswith("flush") and word_set("sweeping_gas") & set(after[:4]):
@@ -309,3 +311,23 @@ def is_a_doing(
         ):
             return False
     return True
+
+
+def _only_put_to_use(talk: Talk, hit: Hit, things: list[Thing], last: int, end: int) -> bool:
+    """Tell whether a tool was put to use for a while: "put a box fan on it till it cooled down"."""
+    if talk.words[hit.start] not in word_set("puts_to_use"):
+        return False
+    thing = things[0]
+    told = talk.words[hit.start : thing.start]
+    if "new" in told or not any(
+        w in thing.name for w in ("fan", "heater", "light", "pump", "blower", "motor")
+    ):
+        return False
+    if not {"a", "an", "my", "our"} & set(told):
+        return False
+    names = talk.words[thing.start - 1 : thing.end - 1]
+    behind = talk.words[last : min(end, last + 8)]
+    if behind[:3] == ("in", "front", "of"):
+        return True
+    own = bool(word_set("fans_put_to_use") & set(names)) or "my" in told or "our" in told
+    return own and behind[:1] in (("on",), ("at",), ("in",), ("by",), ("under",), ("over",), ("against",))

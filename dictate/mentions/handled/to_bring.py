@@ -59,7 +59,7 @@ def _brought(talk: Talk, i: int, first: int) -> tuple[list[Thing], int]:
         return [], first
     things, _, last, pronoun, _ = objects_behind(talk, first, end, "replaced")
     things = [t for t in handled_parts(things) if t.name not in part_words("no_part")]
-    if talk.words[last : last + 1] in (("inspection",), ("check",), ("checks",), ("test",), ("noise",)):
+    if talk.words[last : last + 1] in tuple((w,) for w in word_set("looked_at_then")):
         return [], first  # "back in six months for a bearing inspection"
     if not things and any(w in ("cap", "caps") for w in talk.words[max(0, i - 16) : i]):
         return [], first  # "I had no caps for the ports, I'll bring two Thursday"

@@ -15,6 +15,7 @@ then carried out, or a "before brazing" beside "brazed", adds nothing.
     second_opinion trained weights over all the words: a step that no phrase told, or one that they doubt
     from_values    what only an amount or a reading tells of (asked after the others)
     vacuum_stood   vacuums shut off from the pump and looked at again
+    both_later     work that was denied and put off together
     each_once      what is said again, taken back or planned before adds none
     to_record      the record's step
 """
@@ -29,6 +30,7 @@ from dictate.mentions.equipment.roll_call import roll_call
 from dictate.mentions.equipment.unknown_kinds import GENERAL
 from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
+from dictate.mentions.steps.both_later import both_later
 from dictate.mentions.steps.by_gesture import by_gesture
 from dictate.mentions.steps.by_name import rule_out_helpers, told_by_name
 from dictate.mentions.steps.contradicted import contradicted
@@ -61,6 +63,7 @@ def find_steps(narration: Narration) -> list[Step]:
     found = without_test_gas(words, swept_while_brazing(words, found))
     found += by_gesture(words, scopes, found)
     found = contradicted(words, found + told_by_name(words, found))
+    found += both_later(words, scopes, found)
     found.sort(key=lambda f: (f.start, f.end))
     found = [f for f in found if not only_runs(words, f, found)]
     said = each_once(not_taken_back(found, words), lambda a, b: other_machine(words, a, b))

@@ -103,6 +103,20 @@ def taken_back(talk: Talk, i: int) -> bool:
     return False
 
 
+def turned_down(talk: Talk, i: int) -> bool:
+    """Tell whether somebody would not have the work at word i: "they turned down brushing the tubes"."""
+    start = talk.clause_start(i)
+    k = i - 1
+    while k > start and (
+        talk.words[k] in word_set("determiners") or talk.words[k] in word_set("between_refused_and_work")
+    ):
+        k -= 1
+    n = talk.ends_with(k, "lists", "turns_down", start=start)
+    if not n or k - n < start:
+        return False
+    return talk.words[k - n] not in ("i", "we", "not", "n't", "never", "didn't", "i've", "we've")
+
+
 def denied_behind(talk: Talk, end: int) -> bool:
     """Tell whether the words behind a noun deny it ("pressure test was not carried out")."""
     if end >= len(talk.words):

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dictate.mentions.tense.chains import past_between, previous_ing
-from dictate.mentions.tense.denials import fronted_and_denied
-from dictate.mentions.tense.plans import comes_another_day, has_to_wait, is_framed
+from dictate.mentions.tense.denials import fronted_and_denied, turned_down
+from dictate.mentions.tense.plans import comes_another_day, framed_as, has_to_wait, is_framed
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.unreal import is_unreal, named_as_subject
 from dictate.mentions.tense.vocabulary import Status
@@ -18,10 +18,12 @@ def ing_form(talk: Talk, i: int) -> Status | None:
     g = talk.skip_back(i - 1, start)
     if has_to_wait(talk, i):
         return "planned"
+    if turned_down(talk, i):
+        return "not_done"
     if any(words[k : k + 2] == ("no", "way") for k in range(max(start, i - 5), i)):
         return None  # "no way I'm brazing in here"
     if is_framed(talk, i) and (g < start or words[g] not in ("without", "no", "not", "before", "after")):
-        return "planned"
+        return framed_as(talk, i)
     if g < start:
         if fronted_and_denied(talk, i + 1):
             return "not_done"

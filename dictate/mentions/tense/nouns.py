@@ -11,10 +11,19 @@ from dictate.mentions.tense.denials import (
     denied_behind,
     fronted_and_denied,
     reaches,
+    turned_down,
 )
 from dictate.mentions.tense.given_up import is_given_up
 from dictate.mentions.tense.infinitives import infinitive
-from dictate.mentions.tense.plans import has_to_wait, is_framed, kept_for_later, listed_for_later
+from dictate.mentions.tense.plans import (
+    framed_as,
+    has_to_wait,
+    is_framed,
+    kept_for_later,
+    list_of,
+    listed_for_later,
+    set_for_a_day,
+)
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.unreal import before_arrival, is_unreal, list_governor
 from dictate.mentions.tense.vocabulary import BE, Status, flat
@@ -27,6 +36,10 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
     words = talk.words
     _, last = talk.sentence(start)
     i = start
+    if set_for_a_day(talk, end, last):
+        return "planned"
+    if turned_down(talk, i):
+        return "not_done"
     if not is_ours(talk, i):
         return None
     if is_conditional(talk, i) or is_advice(talk, i):
@@ -88,6 +101,9 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
         return None if words[i - 2] == "supposed" else wanted
     if kept_for_later(talk, start, end):
         return "planned"
+    listed = list_of(talk, talk.w.sentence_of[i])
+    if listed is not None and listed[0] <= i < listed[1]:
+        return "planned" if planned else listed[2]
     if not planned:
         row = list_governor(talk, i, clause)
         if row == "talk" or is_unreal(talk, clause, i):
@@ -112,7 +128,9 @@ def noun_of_work(talk: Talk, start: int, end: int) -> Status | None:
         return None  # "evacuation is the next man's job"
     if joins_a_plan(talk, start):
         return "planned"
-    if planned or is_framed(talk, i) or has_to_wait(talk, i) or listed_for_later(talk, start, end):
+    if is_framed(talk, i) and not planned:
+        return framed_as(talk, i)
+    if planned or has_to_wait(talk, i) or listed_for_later(talk, start, end):
         return "planned"
     if talk.has(i, min(last, end + 4), "lists", "planned") is not None and talk.clause_end(i) > end:
         tail = talk.has(end, min(talk.clause_end(i), end + 5), "lists", "planned")

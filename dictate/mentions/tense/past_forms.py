@@ -8,7 +8,7 @@ from dictate.mentions.tense.conditions import whenever_before
 from dictate.mentions.tense.infinitives import to_be
 from dictate.mentions.tense.not_the_work import describes, found_so, machine_did, of_itself, only_matter
 from dictate.mentions.tense.passives import not_one, passive_before, passive_form
-from dictate.mentions.tense.plans import is_framed
+from dictate.mentions.tense.plans import framed_as, is_framed
 from dictate.mentions.tense.reported import others_end
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.unreal import described_repair
@@ -73,7 +73,7 @@ def open_past(talk: Talk, i: int, start: int) -> Status | None:
     """Judge a past form without a helping verb: done, unless its object was only needed or denied."""
     words = talk.words
     if is_framed(talk, i) and not any(w in OURS for w in words[start:i]):
-        return "planned"
+        return framed_as(talk, i)
     # "no charge added", "nothing replaced", "need the drier changed", "get it recovered"
     for j in range(i - 1, max(start, i - 6) - 1, -1):
         word = words[j]

@@ -9,6 +9,7 @@ from dictate.mentions.tense.infinitives import infinitive
 from dictate.mentions.tense.plans import (
     comes_another_day,
     frame_of,
+    framed_as,
     is_framed,
     put_off_before,
     put_off_behind,
@@ -47,7 +48,9 @@ def plain_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
     """Judge the plain form at word i, which word g governs."""
     words = talk.words
     if g < start:
-        if is_framed(talk, i) or put_off_behind(talk, i):
+        if is_framed(talk, i):
+            return framed_as(talk, i)
+        if put_off_behind(talk, i):
             return "planned"
         if has_lost_ending(talk, i, start) or told_live(talk, i):
             return "done"
@@ -56,7 +59,7 @@ def plain_form(talk: Talk, i: int, g: int, start: int) -> Status | None:
     if talk.kind(i + 1) == "third" if i + 1 < len(words) else False:
         return None  # a noun: "..., meter shows zero"
     if is_framed(talk, i) and (word in LIST_WORDS or frame_of(talk, talk.w.sentence_of[i]) == g + 1):
-        return "planned"
+        return framed_as(talk, i)
     if word == "to":
         return infinitive(talk, i, g, start)
     if word in ("not",) and g - 1 >= start and words[talk.skip_back(g - 1, start)] == "to":

@@ -35,6 +35,8 @@ def _find(talk: Talk, head: int, end: int) -> int:
             chunk = j
         if word in _ENDS:
             return j
+        if j == head and words[j - 1 : j] == (":",) and _has_its_object(talk, j):
+            return j  # "Next: washed the condenser": told in order, and no plan
         if word == "so" and not talk.begins_with(j + 1, "announced", "purpose", end=end):
             if words[j + 1 : j + 2] not in (("i'll",), ("we'll",)):
                 return j
@@ -55,6 +57,12 @@ def _find(talk: Talk, head: int, end: int) -> int:
             elif words[g] not in ("i", "we"):
                 named = True  # "new coil brazed in": what will have been done to it
     return end
+
+
+def _has_its_object(talk: Talk, j: int) -> bool:
+    """Tell whether a past form at word j has its object behind it: somebody did it."""
+    past = talk.kind(j) == "past" and talk.words[j] not in AMBIGUOUS
+    return past and talk.words[j + 1 : j + 2] != () and talk.words[j + 1] in word_set("articles")
 
 
 def _somebody_did(talk: Talk, j: int, end: int, *, opens: bool) -> bool:

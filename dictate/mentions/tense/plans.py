@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from dictate.mentions.patterns import AMBIGUOUS, NUMBER_WORDS
 from dictate.mentions.tense.announced import announced
+from dictate.mentions.tense.headings import (
+    below_undone,
+    heading,
+    heads_the_next,
+    is_a_time,
+    of_done_work,
+    stands_now,
+)
 from dictate.mentions.tense.plan_ends import end_of_plan
 from dictate.mentions.tense.talk import Talk
-from dictate.mentions.tense.vocabulary import BE, CLOSERS, OURS
+from dictate.mentions.tense.vocabulary import BE, CLOSERS, OURS, Status
 from dictate.vocabulary.load import word_set
 
 
@@ -15,6 +23,24 @@ def is_framed(talk: Talk, i: int) -> bool:
     number = talk.w.sentence_of[i]
     head = frame_of(talk, number)
     return head is not None and head <= i < end_of_plan(talk, head, talk.w.sentences[number][1])
+
+
+def list_of(talk: Talk, number: int) -> tuple[int, int, Status] | None:
+    """Return where a list of work begins and ends in a sentence, and what its heading says of it.
+
+    The heading ends with a colon or is a sentence before it; other plans are told in sentences.
+    """
+    head = frame_of(talk, number)
+    start, end = talk.w.sentences[number]
+    below = head == start and (number in talk.headed or number in talk.listed)
+    if head is None or not (below or talk.words[head - 1] == ":" or number in talk.undone):
+        return None
+    return head, end_of_plan(talk, head, end), framed_as(talk, head)
+
+
+def framed_as(talk: Talk, i: int) -> Status:
+    """Return what became of bare work in the frame of word i: planned, or not done below "Not done: ..."."""
+    return "not_done" if talk.w.sentence_of[i] in talk.undone else "planned"
 
 
 _AT_ONCE = 50
@@ -40,6 +66,17 @@ def frame_of(talk: Talk, number: int) -> int | None:
 def find_frame(talk: Talk, number: int) -> int | None:
     """Return the word behind the plan that a sentence opens with; ask `frame_of`, which remembers it."""
     start, end = talk.w.sentences[number]
+    headed = heading(talk, start, end)
+    if headed is not None:
+        if headed[1] == "not_done":
+            talk.undone.add(number)
+        return headed[0]
+    if of_done_work(talk, start, end):
+        return None
+    if number and (below := _below_a_heading(talk, number)):
+        if below == "not_done":
+            talk.undone.add(number)
+        return start
     k = start
     while k < end and talk.words[k] in word_set("plan_openers"):
         k += 1
@@ -68,6 +105,8 @@ def find_frame(talk: Talk, number: int) -> int | None:
         before, stop = talk.w.sentences[number - 1]
         head = frame_of(talk, number - 1)
         alone = head is not None and before <= head and head not in talk.not_headings
+        if alone and is_a_time(talk, before, stop) and stands_now(talk, start, end):
+            return None  # "The switch I didn't. Next week. Port's capped.": said of what stands before it
         if head is not None and alone and all(w in CLOSERS for w in talk.words[head:stop]):
             talk.listed.add(number)
             return start
@@ -82,6 +121,20 @@ def find_frame(talk: Talk, number: int) -> int | None:
                 talk.listed.add(number)
                 return start
     return announced(talk, start, end)
+
+
+def _below_a_heading(talk: Talk, number: int) -> Status | None:
+    """Return what a heading that is a sentence of its own says of the sentence `number` below it."""
+    start, end = talk.w.sentences[number]
+    before, stop = talk.w.sentences[number - 1]
+    status = talk.headed.get(number - 1) or heads_the_next(talk, before, stop)
+    if status is None:
+        return None
+    lists = below_undone if status == "not_done" else only_lists
+    if not lists(talk, start, end):
+        return None
+    talk.headed[number] = status
+    return status
 
 
 def only_lists(talk: Talk, start: int, end: int) -> bool:
@@ -265,6 +318,21 @@ def tells_the_time(talk: Talk, i: int) -> bool:
     """Tell whether a time of the day ends at word i ("seven fifty", "8:15", "eight o'clock")."""
     word = talk.words[i]
     return word in NUMBER_WORDS or word[:1].isdigit() or word in ("o'clock", "oclock", "past")
+
+
+def set_for_a_day(talk: Talk, end: int, last: int) -> bool:
+    """Tell whether a day is set behind work that was named: "leak check is planned for July"."""
+    k = end
+    if k < last and talk.words[k] in ("is", "'s", "gets", "are"):
+        k += 1
+    elif talk.words[k : k + 1] != ("due",):
+        return False
+    k += k < last and talk.words[k] in ("now", "already", "all")
+    if k + 1 >= last or talk.words[k] not in word_set("set_for_a_day"):
+        return False
+    behind = talk.words[k + 1 : min(last, k + 7)]
+    gone = any(w in ("last", "ago", "before") for w in behind)
+    return not gone and not word_set("days_and_times_to_come").isdisjoint(behind)
 
 
 def kept_for_later(talk: Talk, start: int, end: int) -> bool:

@@ -7,7 +7,7 @@ from dictate.mentions.tense.chains import like_a_noun
 from dictate.mentions.tense.conditions import is_advice, is_conditional
 from dictate.mentions.tense.nouns import noun_of_work
 from dictate.mentions.tense.plain_forms import has_lost_ending, is_bare
-from dictate.mentions.tense.plans import is_framed
+from dictate.mentions.tense.plans import is_framed, list_of
 from dictate.mentions.tense.reported import is_reported
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.verbs import verb_of_work
@@ -53,6 +53,10 @@ class Scopes(Talk):
     def framed(self, i: int) -> bool:
         """Tell whether word i stands in a plan that its sentence opens with ("Tomorrow: braze, charge")."""
         return is_framed(self, i)
+
+    def list_of(self, number: int) -> tuple[int, int, Status] | None:
+        """Return the words of a list of work in a sentence, and what its heading says of it."""
+        return list_of(self, number)
 
     def bare(self, i: int) -> bool:
         """Tell whether the verb at word i is a plain form that nothing governs: it may be a noun as well."""

@@ -28,6 +28,10 @@ class Talk(ABC):
         """Those of them that head no list below: "I'm back Thursday." says nothing of what comes then."""
         self.listed: set[int] = set()
         """Sentences of a list below a plan that was announced in a sentence of its own."""
+        self.undone: set[int] = set()
+        """Sentences of which a heading says that nothing in them was done ("Not done: ...")."""
+        self.headed: dict[int, Status] = {}
+        """Sentences below a heading that is a sentence of its own, with what it says of them."""
 
     @abstractmethod
     def verb(self, i: int) -> Status | None:

@@ -13,13 +13,14 @@ from dictate.mentions.tense.denials import (
     done_to_nothing,
     of_mine,
     taken_back,
+    turned_down,
     was_neglected,
 )
 from dictate.mentions.tense.given_up import is_given_up
 from dictate.mentions.tense.ing_forms import ing_form
 from dictate.mentions.tense.past_forms import past_form
 from dictate.mentions.tense.plain_forms import plain_form
-from dictate.mentions.tense.plans import is_framed
+from dictate.mentions.tense.plans import framed_as, is_framed
 from dictate.mentions.tense.talk import Talk
 from dictate.mentions.tense.telling import customer_told, nobody_told, speaker_was_told, told_by_the_way
 from dictate.mentions.tense.unreal import before_arrival
@@ -48,6 +49,8 @@ def verb_of_work(talk: Talk, i: int) -> Status | None:
         return None
     if talk.words[i] in ("did", "does", "do") and talk.words[i + 1 : i + 2] == ("not",):
         return denied_do(talk, i)
+    if talk.kind(i) == "ing" and turned_down(talk, i):
+        return "not_done"
     if by_nobody(talk, i):
         return None if was_neglected(talk, i) else "not_done"
     status = by_its_form(talk, i)
@@ -62,7 +65,7 @@ def verb_of_work(talk: Talk, i: int) -> Status | None:
     if status in ("done", "planned") and not telling and (is_conditional(talk, i) or is_advice(talk, i)):
         status = None
     if status == "done" and not telling and is_framed(talk, i):
-        status = "planned"  # "I'd have to pull it, nitrogen going while I braze"
+        status = framed_as(talk, i)  # "I'd have to pull it, nitrogen going while I braze"
     if status == "done" and is_given_up(talk, i):
         status = None
     if status == "done" and before_arrival(talk, talk.clause_start(i), talk.clause_end(i)):

@@ -71,7 +71,11 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
     column = {name: j for j, name in enumerate(weights.classes)}
     starts = [row.start for row in rows]
     if all(by_both):
-        found = [f for f in found if not _nowhere(f, judged, column.get((f.code, f.status)))]
+        found = [
+            f
+            for f in found
+            if _listed(words, scopes, f) or not _nowhere(f, judged, column.get((f.code, f.status)))
+        ]
     out = [_asked(f, starts, judged, column.get((f.code, f.status))) for f in found]
     told = {(f.code, f.status) for f in found}
     ruled_out: dict[str, list[tuple[int, int]]] = words.narration.found.get("steps ruled out", {})
@@ -92,8 +96,13 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
             continue  # "Didn't touch A.", where the other circuit was charged: words tell what was done
         if status == "done" and scopes.framed(i):
             continue  # a plan that was announced is one, however sure the work sounds
-        if status == "done" and _only_planned(scopes, rows[k]):
+        if status == "done" and (
+            _only_planned(scopes, rows[k]) or (code == "customer_informed" and _told_us(words, rows[k]))
+        ):
             continue
+        listed = scopes.list_of(words.sentence_of[i])
+        if status == "planned" and listed is not None and listed[2] == "not_done":
+            continue  # a heading says that it was left undone
         certain = by_both[k] and judged[k, j] >= CERTAIN
         if not certain and any(f.start <= i < f.end for f in found):
             continue  # what often goes with a step that was told was not told by its words
@@ -111,11 +120,25 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
     return out
 
 
+def _listed(words: Words, scopes: Scopes, f: Found) -> bool:
+    """Tell whether a step stands in a list under a heading: the judges hardly know such bare words."""
+    return f.status != "done" and scopes.list_of(words.sentence_of[f.start]) is not None
+
+
 def _still_off(i: int, told: list[Found]) -> bool:
     """Tell whether the power was off at word i: isolated before it, and restored nowhere in the visit."""
     done = [g for g in told if g.status == "done"]
     return any(g.code == "power_isolated" and g.start < i for g in done) and not any(
         g.code == "power_restored" for g in done
+    )
+
+
+def _told_us(words: Words, row: Stretch) -> bool:
+    """Tell whether somebody told the speaker, and he told nobody ("the owner told us to skip that")."""
+    said = words.words[row.start : row.end]
+    told = [k for k, w in enumerate(said) if w in ("told", "asked", "tells", "asks")]
+    return bool(told) and all(
+        said[k + 1 : k + 2] in (("us",), ("me",)) and said[k - 1 : k] not in (("i",), ("we",)) for k in told
     )
 
 
