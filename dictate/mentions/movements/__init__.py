@@ -14,9 +14,10 @@ The way of an amount through this folder:
     quantities_weighed   which quantities can be weights; broken_off: those said in two pieces
     judged               one quantity with its kind and every reason to look at it
       kind                 what it is: vessels, no_movement, triggers_before, words_behind,
-                           sentence_before, scale_closed, inferred
+                           sentence_before, scale_closed, inferred, gone
     weighed              amounts that the weights of a cylinder prove
     unsaid_units         bare numbers that take a unit from the amount beside them
+    some_more            one more portion: "gave it eight more"
     read_aloud           a scale read aloud while gas moves
     by_reference         the plate's charge "is what went in", a total without its unit
     bare_pairs           pounds and ounces by their two numbers alone
@@ -51,6 +52,7 @@ from dictate.mentions.movements.quantities_weighed import quantities_weighed
 from dictate.mentions.movements.read_aloud import with_last_reading, with_scale_runs
 from dictate.mentions.movements.running_sums import with_running_sums
 from dictate.mentions.movements.said_again import says_again, without_parts
+from dictate.mentions.movements.some_more import with_some_more
 from dictate.mentions.movements.sounds_moved import with_what_sounds_moved
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.to_record import movement_of
@@ -75,7 +77,8 @@ def find_movements(narration: Narration) -> list[Movement]:
                 talk.masses[-1].kind = "vessel"  # the first weight of the pair
             talk.masses.append(mass)
     talk.masses = with_what_was_weighed(talk, talk.masses)
-    talk.masses = with_last_reading(talk, with_scale_runs(talk, with_unsaid_units(talk, talk.masses)))
+    talk.masses = with_some_more(talk, with_unsaid_units(talk, talk.masses))
+    talk.masses = with_last_reading(talk, with_scale_runs(talk, talk.masses))
     talk.masses = with_lone_totals(talk, with_plates_put_in(talk, talk.masses))
     talk.masses = with_bottles(talk, with_the_cylinders_way(talk, talk.masses))
     leave_to_plans(talk, talk.masses)
