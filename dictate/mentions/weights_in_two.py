@@ -1,4 +1,4 @@
-"""Pounds and ounces on a plate by their two numbers: "Plate charge is eleven eight", where others are told in full.
+"""Pounds and ounces on a plate by their two numbers alone, where others are told in full.
 
     "Took out eleven pounds four ounces. Plate charge is eleven eight."      11 lb 8 oz, with the question
     "Recovered three pounds six. Sticker says three twelve. Weighed in three pounds twelve."   3 lb 12 oz
@@ -14,6 +14,7 @@ from dictate.mentions.quantities import find_quantities
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate, Reading
+from dictate.vocabulary.load import word_set
 
 _OUNCES = 16
 _ALIKE = 3.0
@@ -70,7 +71,12 @@ def _of_a_plate(narration: Narration, number: Number) -> bool:
     """Tell whether a plate was named right before a number: "sticker says three twelve"."""
     row = narration.lowers[max(0, number.start - _LEAD) : number.start]
     last = max((k for k, w in enumerate(row) if w in (".", ";", "?", "!")), default=-1)
-    return not word_list("plates_of_a_charge").isdisjoint(row[last + 1 :])
+    said = row[last + 1 :]
+    if not word_set("plates_of_other_things").isdisjoint(narration.lowers[number.end : number.end + 2]):
+        return False
+    return word_set("plates_of_other_things").isdisjoint(said) and not word_list(
+        "plates_of_a_charge"
+    ).isdisjoint(said)
 
 
 __all__ = ["tell_pounds_and_ounces"]

@@ -30,6 +30,7 @@ The way of an amount through this folder:
     totals               a total in the place of the parts that give it
     from_cylinders       which way it went by the cylinder it came from; "the zero point eight back in"
     into_bottles         "first cylinder 11.8 kilos, second 11.6 ..., 23.4 altogether"
+    bottles_without_units  "twenty-five from the one jug and nineteen from the other"
     put_back             "put back what I took out"
     sounds_moved         the opinion of the text encoder: what no phrase told
     no_readings          bare numbers that are amounts and no readings as well
@@ -38,6 +39,7 @@ The way of an amount through this folder:
 
 from __future__ import annotations
 
+from dictate.mentions.movements.bottles_without_units import with_bottles_without_units
 from dictate.mentions.movements.by_reference import with_lone_totals, with_plates_put_in
 from dictate.mentions.movements.corrections import with_corrections
 from dictate.mentions.movements.from_cylinders import with_the_cylinders_way
@@ -80,6 +82,7 @@ def find_movements(narration: Narration) -> list[Movement]:
     talk.masses = with_some_more(talk, with_unsaid_units(talk, talk.masses))
     talk.masses = with_last_reading(talk, with_scale_runs(talk, talk.masses))
     talk.masses = with_lone_totals(talk, with_plates_put_in(talk, talk.masses))
+    talk.masses = with_bottles_without_units(talk, talk.masses)
     talk.masses = with_bottles(talk, with_the_cylinders_way(talk, talk.masses))
     leave_to_plans(talk, talk.masses)
     kept = with_cylinder_differences(talk, with_all_put_back(talk, with_corrections(talk, talk.masses)))

@@ -115,10 +115,12 @@ def with_lone_totals(talk: Talk, amounts: list[Mass]) -> list[Mass]:
 
 
 def _bare_parts(talk: Talk, first: int, last: int, total: float) -> list[tuple[int, int]]:
-    """Return where the bare numbers stand that give a total, told of bottles: "eleven off the first jug, ..."."""
+    """Return where the bare numbers of bottles stand that give a total: "eleven off the first jug, ..."."""
     if not vessel_in(talk.words[first:last]):
         return []
-    numbers = [n for n in talk.numbers_in(first, last) if not n.pronoun and n.form not in ("ordinal", "clock")]
+    numbers = [
+        n for n in talk.numbers_in(first, last) if not n.pronoun and n.form not in ("ordinal", "clock")
+    ]
     for k in range(len(numbers) - 1):
         if abs(sum(n.value for n in numbers[k:]) - total) < _OFF:
             return [(talk.w.word_of_token(n.start), talk.w.word_of_token(n.end)) for n in numbers[k:]]

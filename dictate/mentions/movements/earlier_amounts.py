@@ -26,7 +26,9 @@ def restates_earlier(talk: Talk, a: Mass, out: list[Mass]) -> bool:
     moved = [m for m in out if m.kind in ("recovered", "charged")]
     # "I said five nine came out" names what came out, however near what went in is
     moved = [m for m in moved if m.kind == a.kind] or moved
-    named = [m for m in moved if a.q.numbers and pounds_and_ounces(talk.narration, a.q.numbers[0]) == m.q.parts]
+    named = [
+        m for m in moved if a.q.numbers and pounds_and_ounces(talk.narration, a.q.numbers[0]) == m.q.parts
+    ]
     meant = min(named or moved, key=lambda m: how_far_apart(m, a), default=None)
     if meant is not None and not named and how_far_apart(meant, a) > 0.05:
         wrong = any(w in ("wrong", "mistake", "error") for w in talk.words[a.end : min(s1, a.end + 9)])

@@ -1,4 +1,4 @@
-"""Another portion of what was just moved, told by its number: "Gave it eight more", "Another pound after that".
+"""Another portion of what was just moved: "Gave it eight more", "Another pound after that".
 
 The portion before it tells which way it went and what its unit is, where no unit was said.
 
@@ -22,7 +22,7 @@ from dictate.vocabulary.load import word_set
 _MOVED = ("recovered", "charged")
 _SENTENCES = 3
 """Sentences between a portion and the next one that a verb of moving tells."""
-_ALONE = 1
+_ALONE = 2
 """The same where no verb tells it."""
 _TIMES = 4.0
 """A portion is at most so many times the one before it."""
@@ -38,7 +38,7 @@ def with_some_more(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     out = list(amounts)
     for mass in amounts:
         if mass.kind == "unsaid" and _says_more(talk, mass.start, mass.end):
-            last = _portion_before(talk, out, mass.start)
+            last = _portion_before(out, mass.start)
             if last is not None and _goes_on(talk, last, mass.start):
                 mass.kind, mass.status, mass.trigger = last.kind, "done", mass.start
     taken = {t for q in (*find_quantities(talk.narration), *talk.quantities) for t in range(q.start, q.end)}
@@ -56,7 +56,7 @@ def _one_more(talk: Talk, number: Number, amounts: list[Mass]) -> Mass | None:
         return None
     if talk.in_name(start) or not _says_more(talk, start, end):
         return None
-    last = _portion_before(talk, amounts, start)
+    last = _portion_before(amounts, start)
     if last is None or not _goes_on(talk, last, start):
         return None
     verb = trigger_before(talk, start, max(talk.scopes.sentence(start)[0], last.end))
@@ -76,17 +76,21 @@ def _one_more(talk: Talk, number: Number, amounts: list[Mass]) -> Mass | None:
 
 def _says_more(talk: Talk, start: int, end: int) -> bool:
     """Tell whether an amount is called one more: "eight more", "another eight", "another pound"."""
-    said = talk.words[start] == "another" or talk.words[max(0, start - 1) : start] == ("another",)
-    more = talk.words[end - 1] == "more" or talk.words[end : end + 1] == ("more",)
+    said = (
+        "more" in talk.words[start:end]
+        or talk.words[start] == "another"
+        or talk.words[max(0, start - 1) : start] == ("another",)
+    )
+    more = talk.words[end : end + 1] == ("more",)
     if not said and not more:
         return False
-    k = end + (talk.words[end : end + 1] == ("more",))
+    k = end + more
     if k >= len(talk.words):
         return True
     return talk.words[k] in word_set("behind_a_portion") and not still_to_come(talk, k)
 
 
-def _portion_before(talk: Talk, amounts: list[Mass], start: int) -> Mass | None:
+def _portion_before(amounts: list[Mass], start: int) -> Mass | None:
     """Return the last amount before a word that was moved."""
     before = [a for a in amounts if a.end <= start and a.kind in _MOVED]
     return before[-1] if before and before[-1].status == "done" else None
@@ -96,8 +100,10 @@ def _goes_on(talk: Talk, last: Mass, start: int) -> bool:
     """Tell whether a portion goes on with the one before it: the same verb again, or nothing but a pause."""
     s0, s1 = talk.scopes.sentence(start)
     apart = talk.w.sentence_of[start] - talk.w.sentence_of[last.start]
-    if apart > _SENTENCES or other_visit(talk, start) or not word_set("only_thought_of").isdisjoint(
-        talk.words[s0:s1]
+    if (
+        apart > _SENTENCES
+        or other_visit(talk, start)
+        or not word_set("only_thought_of").isdisjoint(talk.words[s0:s1])
     ):
         return False
     first = max(s0, last.end)

@@ -72,7 +72,11 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
         if read is None or read.best not in _MOVED or read.share < _TAKEN:
             continue
         b = _in_unit_of_the_visit(talk, number, read.best, out)
-        if b is not None and not _says_no_more(talk, out, b, b.kind) and not leaked_away(talk, b.start, b.end):
+        if (
+            b is not None
+            and not _says_no_more(talk, out, b, b.kind)
+            and not leaked_away(talk, b.start, b.end)
+        ):
             _add(talk, shares, out, b)
     return sorted(_without_parts(talk, out), key=lambda a: a.start)
 

@@ -55,6 +55,8 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         ):
             continue
         start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
+        if talk.words[start - 2 : start] in phrases("whole_of_it"):
+            continue  # "three pounds recovered of five"
         if whole_without_unit(talk, start) or leaked_away(talk, start, end):
             continue
         s0, s1 = talk.scopes.sentence(start)
@@ -83,13 +85,13 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         if (
             end < len(talk.words)
             and talk.words[end : end + 3] not in phrases("by_the_scale")
+            and talk.words[end : end + 2] not in (("out", ","), ("out", "."))
             and talk.words[end]
             not in (
                 ".",
                 ",",
                 "and",
                 "back",
-                "out",
                 "of",
                 "in",
                 "total",
@@ -103,7 +105,7 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             continue
         if before and before[-1].kind == "other" and not after:
             continue  # "drained six ounces of oil and put in seven"
-        if before and left.start < before[-1].end:
+        if before and before[-1].start < start and left.start < before[-1].end:
             continue
         if any(w not in word_set("between_charged_and_number") for w in talk.words[left.end + 1 : start]):
             continue
@@ -332,7 +334,10 @@ def told_in_full(talk: Talk, number: Number, amounts: list[Mass], start: int, le
     pair = pounds_and_ounces(talk.narration, number)
     if pair is None or number.written:
         return []
+    here = talk.w.sentence_of[start]
     told = [a for a in amounts if a.unit == "lb" and len(a.q.parts) == 2]
+    if any(talk.w.sentence_of[a.start] == here for a in told):
+        return []  # "pulled two twelve, that's two pounds twelve"
     return [a for a in told if a.q.parts[0] / 4 <= pair[0] <= a.q.parts[0] * 4][:1]
 
 

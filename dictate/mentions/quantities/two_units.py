@@ -13,7 +13,6 @@ from dictate.mentions.unit_words import unit_words
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 
-
 MAY_BE_OUNCES = "the number right behind the pounds may be ounces"
 
 
