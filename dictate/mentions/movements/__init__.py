@@ -28,6 +28,7 @@ The way of an amount through this folder:
     last_word            the scale read again, or what is decided on: "one ninety, the scale's just updated"
     running_sums         the last of the sums that are told as amounts are added
     totals               a total in the place of the parts that give it
+    shares               the old and the new gas of which an amount was made up
     from_cylinders       which way it went by the cylinder it came from; "the zero point eight back in"
     into_bottles         "first cylinder 11.8 kilos, second 11.6 ..., 23.4 altogether"
     bottles_without_units  "twenty-five from the one jug and nineteen from the other"
@@ -54,6 +55,7 @@ from dictate.mentions.movements.quantities_weighed import quantities_weighed
 from dictate.mentions.movements.read_aloud import with_last_reading, with_scale_runs
 from dictate.mentions.movements.running_sums import with_running_sums
 from dictate.mentions.movements.said_again import says_again, without_parts
+from dictate.mentions.movements.shares import without_shares
 from dictate.mentions.movements.some_more import with_some_more
 from dictate.mentions.movements.sounds_moved import with_what_sounds_moved
 from dictate.mentions.movements.talk import Talk
@@ -95,5 +97,5 @@ def find_movements(narration: Narration) -> list[Movement]:
     keep_bare_amounts(talk, moved)
     moved = with_running_sums(talk, with_the_last_word(talk, moved))
     moved = with_totals(talk, without_parts(talk, moved))
-    moved = with_same_put_back(talk, moved)
+    moved = with_same_put_back(talk, without_shares(talk, moved))
     return [movement_of(talk, mass) for mass in with_what_sounds_moved(talk, moved)]

@@ -25,9 +25,12 @@ _READ_ALOUD = "the scale was read aloud several times; the last reading is taken
 def with_scale_runs(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     """Return the amounts, those of a weighing read aloud number by number replaced by its last one."""
     for run in scale_runs(talk.narration):
-        if any(_leaked(talk, n) for n in find_numbers(talk.narration) if n.start in run.numbers):
-            continue  # "forty-five out, the other forty-five had leaked away"
         first, start, end = (talk.w.word_of_token(t) for t in (run.first, run.start, run.end))
+        if any(_leaked(talk, n) for n in find_numbers(talk.narration) if n.start in run.numbers):
+            # "forty-five out, the other forty-five had leaked away. Ninety in": one weighing at most
+            if leaked_away(talk, start, end) or any(a.start < end and start < a.end for a in amounts):
+                continue
+            first = start
         amounts = [a for a in amounts if a.end <= first or a.start >= end]
         q = Quantity(run.start, run.end, run.value, run.unit, "reading", ((run.unit, 1.0),), ())
         why = [*([] if run.proven else [_READ_ALOUD]), *run.reasons]
