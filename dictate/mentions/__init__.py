@@ -64,6 +64,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     from dictate.mentions.steps.from_values import add_steps_of_values
     from dictate.mentions.units_system.settled import other_system, settle_scales
     from dictate.mentions.visit_facts import find_visit_facts
+    from dictate.mentions.weights_in_two import tell_pounds_and_ounces
 
     segments = list(segments)
     narration = Narration(segments)
@@ -91,6 +92,7 @@ def _find(segments: Sequence[Segment]) -> Mentions:
     mentions.units_assumed = found.units.assumed
     mentions.movements = find_movements(narration)
     leave_out_amounts(narration, mentions)
+    tell_pounds_and_ounces(narration, mentions.readings)
     add_steps_of_values(narration, mentions)
     mentions.parts = find_parts(narration)
     add_driers(mentions)

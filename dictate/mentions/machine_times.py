@@ -370,6 +370,21 @@ def measured_length(words: Sequence[str], first: int, last: int, start: int, end
     return word_list("length_sized").isdisjoint(before[-3:]) and not word_list("length_of").isdisjoint(before)
 
 
+_ICE_NEAR = 60
+"""Words around a catch test in which it shows that ice is made."""
+
+
+def _caught_in_minutes(words: Sequence[str], begin: int, start: int, end: int) -> bool:
+    """Tell whether a machine gave so much in so many minutes: "caught eleven ounces in five minutes"."""
+    if words[end : end + 1] not in (("in",), ["in"], ("over",), ["over"]):
+        return False
+    if {"minute", "minutes", "min"}.isdisjoint(words[end + 1 : end + 5]):
+        return False
+    if word_list("ice_caught").isdisjoint(words[begin:start]):
+        return False
+    return not word_list("ice_near").isdisjoint(words[max(0, start - _ICE_NEAR) : end + 20])
+
+
 def ice_weighed(words: Sequence[str], first: int, start: int, end: int) -> bool:
     """Tell whether a mass is what the machine made: "first batch 4.6 pounds", "3.2 pounds a cycle"."""
     begin = max(first, start - 6)
@@ -380,4 +395,6 @@ def ice_weighed(words: Sequence[str], first: int, start: int, end: int) -> bool:
         return True
     if not word_list("ice_not").isdisjoint(said):
         return False
+    if _caught_in_minutes(words, begin, start, end):
+        return True
     return any(phrase_at("ice_before", words, i) for i in range(begin, start))

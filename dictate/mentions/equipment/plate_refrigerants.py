@@ -51,9 +51,11 @@ def read_refrigerants(
         start, _ = words.sentences[words.sentence_of[i]]
         before = words.words[max(start, i - 4) : i]
         behind = words.words[words.word_of_token(name.end) : words.word_of_token(name.end) + 8]
+        of_a_machine = any(0 <= m.start - words.word_of_token(name.end) <= 1 for m in found)
         if (
             any(
-                words.words[k] == "old" and not is_an_age(words.words, k) for k in range(max(start, i - 2), i)
+                words.words[k] == "old" and not is_an_age(words.words, k) and not of_a_machine
+                for k in range(max(start, i - 2), i)
             )
             or any(w in ("not", "instead", "or", "isn't", "than") for w in _clause(before))
         ) and behind[:1] not in (

@@ -230,6 +230,7 @@ def clock_at(row: tuple[str, ...], i: int) -> Clock | None:
             n is not None
             and k + 2 < len(row)
             and row[k + 1] in ("to", "tae", "past", "after", "til", "till", "of", "before")
+            and not (lead == "half" and row[k + 1] in ("to", "till", "til"))  # "two and a half to three"
         ):
             hour = (12, 1) if row[k + 2] in ("noon", "midday") else hour_at(row, k + 2)
             if hour and 1 <= hour[0] <= 12:

@@ -14,9 +14,10 @@ The way of an amount through this folder:
     quantities_weighed   which quantities can be weights; broken_off: those said in two pieces
     judged               one quantity with its kind and every reason to look at it
       kind                 what it is: vessels, no_movement, triggers_before, words_behind,
-                           sentence_before, scale_closed, inferred
+                           sentence_before, scale_closed, inferred, gone
     weighed              amounts that the weights of a cylinder prove
     unsaid_units         bare numbers that take a unit from the amount beside them
+    some_more            one more portion: "gave it eight more"
     read_aloud           a scale read aloud while gas moves
     by_reference         the plate's charge "is what went in", a total without its unit
     bare_pairs           pounds and ounces by their two numbers alone
@@ -27,8 +28,10 @@ The way of an amount through this folder:
     last_word            the scale read again, or what is decided on: "one ninety, the scale's just updated"
     running_sums         the last of the sums that are told as amounts are added
     totals               a total in the place of the parts that give it
+    shares               the old and the new gas of which an amount was made up
     from_cylinders       which way it went by the cylinder it came from; "the zero point eight back in"
     into_bottles         "first cylinder 11.8 kilos, second 11.6 ..., 23.4 altogether"
+    bottles_without_units  "twenty-five from the one jug and nineteen from the other"
     put_back             "put back what I took out"
     sounds_moved         the opinion of the text encoder: what no phrase told
     no_readings          bare numbers that are amounts and no readings as well
@@ -37,6 +40,7 @@ The way of an amount through this folder:
 
 from __future__ import annotations
 
+from dictate.mentions.movements.bottles_without_units import with_bottles_without_units
 from dictate.mentions.movements.by_reference import with_lone_totals, with_plates_put_in
 from dictate.mentions.movements.corrections import with_corrections
 from dictate.mentions.movements.from_cylinders import with_the_cylinders_way
@@ -51,6 +55,8 @@ from dictate.mentions.movements.quantities_weighed import quantities_weighed
 from dictate.mentions.movements.read_aloud import with_last_reading, with_scale_runs
 from dictate.mentions.movements.running_sums import with_running_sums
 from dictate.mentions.movements.said_again import says_again, without_parts
+from dictate.mentions.movements.shares import without_shares
+from dictate.mentions.movements.some_more import with_some_more
 from dictate.mentions.movements.sounds_moved import with_what_sounds_moved
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.to_record import movement_of
@@ -75,8 +81,10 @@ def find_movements(narration: Narration) -> list[Movement]:
                 talk.masses[-1].kind = "vessel"  # the first weight of the pair
             talk.masses.append(mass)
     talk.masses = with_what_was_weighed(talk, talk.masses)
-    talk.masses = with_last_reading(talk, with_scale_runs(talk, with_unsaid_units(talk, talk.masses)))
+    talk.masses = with_some_more(talk, with_unsaid_units(talk, talk.masses))
+    talk.masses = with_last_reading(talk, with_scale_runs(talk, talk.masses))
     talk.masses = with_lone_totals(talk, with_plates_put_in(talk, talk.masses))
+    talk.masses = with_bottles_without_units(talk, talk.masses)
     talk.masses = with_bottles(talk, with_the_cylinders_way(talk, talk.masses))
     leave_to_plans(talk, talk.masses)
     kept = with_cylinder_differences(talk, with_all_put_back(talk, with_corrections(talk, talk.masses)))
@@ -89,5 +97,5 @@ def find_movements(narration: Narration) -> list[Movement]:
     keep_bare_amounts(talk, moved)
     moved = with_running_sums(talk, with_the_last_word(talk, moved))
     moved = with_totals(talk, without_parts(talk, moved))
-    moved = with_same_put_back(talk, moved)
+    moved = with_same_put_back(talk, without_shares(talk, moved))
     return [movement_of(talk, mass) for mass in with_what_sounds_moved(talk, moved)]

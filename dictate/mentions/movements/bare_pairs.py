@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dictate.mentions.movements.mass import NEAR, Mass
 from dictate.mentions.movements.talk import Talk
+from dictate.mentions.narration import Narration
 from dictate.mentions.quantities import Quantity
 from dictate.mentions.spoken_numbers import Number
 from dictate.record.visit import Candidate
@@ -18,11 +19,11 @@ _TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60}
 _OUNCES = 16
 
 
-def pounds_and_ounces(talk: Talk, number: Number) -> tuple[int, int] | None:
+def pounds_and_ounces(narration: Narration, number: Number) -> tuple[int, int] | None:
     """Return the two numbers that one number may be: 7 and 6 of "seven six", of "7 6" and of "7.6"."""
     if number.pronoun or number.negative or number.form in ("clock", "ordinal", "counted", "fraction"):
         return None
-    row = [t.lower for t in talk.narration.tokens[number.start : number.end]]
+    row = [t.lower for t in narration.tokens[number.start : number.end]]
     if number.written:
         if len(row) == 2 and all(w.isdigit() for w in row):
             pounds, ounces = int(row[0]), int(row[1])
@@ -52,7 +53,7 @@ def _whole(row: list[str]) -> int:
 
 def told_before(talk: Talk, number: Number, amounts: list[Mass]) -> Mass | None:
     """Return the pounds and ounces said before in full that two bare numbers mean."""
-    pair = pounds_and_ounces(talk, number)
+    pair = pounds_and_ounces(talk.narration, number)
     if pair is None:
         return None
     start = talk.w.word_of_token(number.start)
@@ -79,7 +80,7 @@ def in_lenders_way(
     Beside pounds and ounces "six eight" is pounds and ounces as well; a written "6.8" may be both.
     """
     value = float(number.value)
-    pair = pounds_and_ounces(talk, number) if lender.q.parts and lender.unit == "lb" else None
+    pair = pounds_and_ounces(talk.narration, number) if lender.q.parts and lender.unit == "lb" else None
     if pair is None:
         return value, (), unit_taken_over(value, lender), []
     joined = pair[0] + pair[1] / _OUNCES

@@ -11,7 +11,8 @@ from functools import cache
 
 from dictate.mentions.movements.mass import NEAR, Mass
 from dictate.mentions.movements.no_movement import on_paper
-from dictate.mentions.movements.surroundings import other_visit
+from dictate.mentions.movements.no_readings import keep_number
+from dictate.mentions.movements.surroundings import other_visit, vessel_in
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.totals import called_totals
 from dictate.mentions.movements.triggers_before import trigger_status
@@ -21,6 +22,9 @@ from dictate.vocabulary.load import word_set
 
 _WORK = 40
 """Words between the work and the total of what it moved."""
+_FULL = 1.1
+"""What went into a machine that tells its charge is at most so many times that charge."""
+_OFF = 1e-6
 _NEXT = 12
 """Words between an amount on a plate and "that is what went in"."""
 
@@ -93,8 +97,31 @@ def with_lone_totals(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             if m.end <= start and not m.q.parts and m.value / NEAR <= number.value <= m.value * NEAR
             and m.kind in ("rated", "unsaid")
         ]  # fmt: skip
+        why = []
+        if work and not lend and (parts := _bare_parts(talk, work[-1].end, start, number.value)):
+            plates = [m for m in amounts if m.end <= start and m.kind == "rated"]
+            lend = [m for m in plates if m.unit in ("lb", "kg") and number.value <= _FULL * m.value]
+            for part in parts if lend else ():
+                keep_number(talk, *part)
+            why = [f"the unit was not said; {m.unit} is taken from the plate" for m in lend[-1:]]
         if not work or not lend or other_visit(talk, start):
             continue
+        if why:
+            keep_number(talk, start, end)
         q = Quantity(number.start, number.end, number.value, "", "reading", (), (number,))
-        out.append(Mass(q, start, end, number.value, lend[-1].unit, work[-1].label, "done", work[-1].start))
+        unit, by = lend[-1].unit, work[-1]
+        out.append(Mass(q, start, end, number.value, unit, by.label, "done", by.start, why))
     return sorted(out, key=lambda m: m.start)
+
+
+def _bare_parts(talk: Talk, first: int, last: int, total: float) -> list[tuple[int, int]]:
+    """Return where the bare numbers of bottles stand that give a total: "eleven off the first jug, ..."."""
+    if not vessel_in(talk.words[first:last]):
+        return []
+    numbers = [
+        n for n in talk.numbers_in(first, last) if not n.pronoun and n.form not in ("ordinal", "clock")
+    ]
+    for k in range(len(numbers) - 1):
+        if abs(sum(n.value for n in numbers[k:]) - total) < _OFF:
+            return [(talk.w.word_of_token(n.start), talk.w.word_of_token(n.end)) for n in numbers[k:]]
+    return []

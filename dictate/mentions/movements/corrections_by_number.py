@@ -82,7 +82,7 @@ def correct_by_bare_number(talk: Talk, a: Mass) -> None:
         if not a.value / 10 <= number.value <= a.value * 10 and not a.q.parts:
             return
         a.retracted.append(Amount(value=a.value, unit=a.unit))
-        pair = pounds_and_ounces(talk, number) if a.unit == "lb" else None
+        pair = pounds_and_ounces(talk.narration, number) if a.unit == "lb" else None
         if pair is not None and not a.q.parts and pair[0] != a.value:
             pair = None  # "five pounds even, well, five two" against "five pounds, no, six point two"
         if pair is not None:
@@ -154,7 +154,7 @@ def settle_on_last(talk: Talk, a: Mass) -> None:
         end = talk.w.word_of_token(number.end)
         if talk.words[end : end + 1] and talk.words[end] in word_set("totals_behind"):
             continue  # "... plus two for the drier, so call it seven six total" is the sum of them
-        pair = pounds_and_ounces(talk, number) if a.unit == "lb" and a.q.parts else None
+        pair = pounds_and_ounces(talk.narration, number) if a.unit == "lb" and a.q.parts else None
         a.retracted.append(Amount(value=a.value, unit=a.unit))
         a.value, a.end = pair[0] + pair[1] / 16 if pair else number.value, end
         if a.q.parts:

@@ -26,7 +26,9 @@ def restates_earlier(talk: Talk, a: Mass, out: list[Mass]) -> bool:
     moved = [m for m in out if m.kind in ("recovered", "charged")]
     # "I said five nine came out" names what came out, however near what went in is
     moved = [m for m in moved if m.kind == a.kind] or moved
-    named = [m for m in moved if a.q.numbers and pounds_and_ounces(talk, a.q.numbers[0]) == m.q.parts]
+    named = [
+        m for m in moved if a.q.numbers and pounds_and_ounces(talk.narration, a.q.numbers[0]) == m.q.parts
+    ]
     meant = min(named or moved, key=lambda m: how_far_apart(m, a), default=None)
     if meant is not None and not named and how_far_apart(meant, a) > 0.05:
         wrong = any(w in ("wrong", "mistake", "error") for w in talk.words[a.end : min(s1, a.end + 9)])
@@ -68,7 +70,7 @@ def named_by_number(talk: Talk, a: Mass, out: list[Mass], s0: int) -> bool:
         k = talk.w.word_of_token(number.start)
         if not s0 <= k < a.start or any(b.start <= k < b.end for b in talk.masses):
             continue
-        pair = pounds_and_ounces(talk, number)
+        pair = pounds_and_ounces(talk.narration, number)
         exact = [m for m in moved if m.value == number.value or (pair is not None and m.q.parts == pair)]
         meant = exact or [m for m in moved if m.q.parts[:1] == (number.value,)]
         if meant:
@@ -152,7 +154,7 @@ def with_pairs_named_again(talk: Talk, moved: list[Mass]) -> None:
     """Put pounds and ounces right by two bare pairs later: "I told you six three out, it was six one"."""
     moved = [m for m in moved if m.kind in ("recovered", "charged") and m.q.parts and m.unit == "lb"]
     numbers = talk.numbers_in(0, len(talk.words)) if moved else []
-    pairs = [(n, pair) for n in numbers if (pair := pounds_and_ounces(talk, n))]
+    pairs = [(n, pair) for n in numbers if (pair := pounds_and_ounces(talk.narration, n))]
     for m in moved:
         later = (x for x in pairs if talk.w.word_of_token(x[0].start) >= m.end)
         for (named, first), (right, second) in pairwise(later):

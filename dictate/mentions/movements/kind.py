@@ -5,6 +5,7 @@ from __future__ import annotations
 from dictate.mentions.gauge_sides import lost_across
 from dictate.mentions.machine_times import ice_weighed
 from dictate.mentions.movements.from_cylinders import weighs_something_else
+from dictate.mentions.movements.gone import leaked_away
 from dictate.mentions.movements.inferred import inferred_from_surroundings, way_told_by_place
 from dictate.mentions.movements.no_movement import (
     is_difference,
@@ -56,6 +57,7 @@ def what_it_is(talk: Talk, start: int, end: int, q: Quantity) -> tuple[str, str 
     if (
         is_difference(talk, start, end, s0, s1)
         or of_container(rest)
+        or leaked_away(talk, start, end)
         or none_at_all(talk, start, q)
         or pumped_down(talk, start, end, s0, s1)
         or lost_across(talk.words, s0, s1, start, end)

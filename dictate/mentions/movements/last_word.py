@@ -162,7 +162,7 @@ def _amounts_behind(talk: Talk, m: Mass, limit: int) -> list[tuple[int, int, flo
 def _bare_value(talk: Talk, m: Mass, n: Number) -> float | None:
     """Return a bare number in the unit of the amount, pounds and ounces said without their units as one."""
     if m.q.parts or (m.unit == "lb" and not float(n.value).is_integer()):
-        pair = pounds_and_ounces(talk, n) if m.unit == "lb" else None
+        pair = pounds_and_ounces(talk.narration, n) if m.unit == "lb" else None
         if pair is not None:
             return pair[0] + pair[1] / 16
         return None if m.q.parts else float(n.value)

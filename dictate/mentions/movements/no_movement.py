@@ -14,6 +14,8 @@ from dictate.vocabulary.load import word_set
 def of_other_stuff(rest: tuple[str, ...]) -> bool:
     """Tell whether the amount is one of oil, ice or another stuff ("four ounces of oil")."""
     k = 1 if rest[:1] == ("of",) else 0
+    if k and not word_set("never_gas").isdisjoint(rest[1:4]):
+        return True  # "pulled twenty pounds of melted butter out of there"
     return (
         any(w in word_set("other_stuff") for w in rest[k : k + 2])
         and (k == 1 or rest[:1] != (",",))
@@ -150,7 +152,9 @@ def is_difference(talk: Talk, start: int, end: int, s0: int, s1: int) -> bool:
     """
     rest = talk.words[end : min(s1, end + 6)]
     if phrase_length(rest, "apart") or (
-        rest[:1] and rest[0] in word_set("apart_alone") and not talk.number_at(end + 1)
+        rest[:1]
+        and rest[0] in word_set("apart_alone")
+        and (rest[1:2] in ((".",), (",",), ()) or not talk.number_at(end + 1))
     ):
         return True
     for k in range(1, min(4, len(rest))):

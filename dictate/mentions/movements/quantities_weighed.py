@@ -9,6 +9,7 @@ from dictate.mentions.movements.mass import OUNCES_UNSAID
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.movements.vocabulary import fractions, halves, units_of
 from dictate.mentions.quantities import Quantity, find_quantities, mass_of
+from dictate.mentions.quantities.two_units import MAY_BE_OUNCES
 from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.record.visit import Candidate
 from dictate.vocabulary.load import word_set
@@ -256,6 +257,6 @@ def with_ounces(talk: Talk, q: Quantity, numbers: dict[int, Number], taken: set[
         value=q.value + number.value / 16,
         parts=(q.value, number.value),
         numbers=(*q.numbers, number),
-        reasons=[*q.reasons, *reasons],
+        reasons=[*(r for r in q.reasons if r != MAY_BE_OUNCES), *reasons],
         candidates=[*q.candidates, alone],
     )

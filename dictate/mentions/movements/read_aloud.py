@@ -6,10 +6,12 @@ after a word that opens the weighing is found by `scale_runs`; two amounts of on
 
 from __future__ import annotations
 
+from dictate.mentions.movements.gone import leaked_away
 from dictate.mentions.movements.mass import Mass, put_right
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.not_values.scale_runs import scale_runs
 from dictate.mentions.quantities import Quantity
+from dictate.mentions.spoken_numbers import Number, find_numbers
 from dictate.units import convert
 from dictate.vocabulary.load import word_set
 
@@ -24,12 +26,21 @@ def with_scale_runs(talk: Talk, amounts: list[Mass]) -> list[Mass]:
     """Return the amounts, those of a weighing read aloud number by number replaced by its last one."""
     for run in scale_runs(talk.narration):
         first, start, end = (talk.w.word_of_token(t) for t in (run.first, run.start, run.end))
+        if any(_leaked(talk, n) for n in find_numbers(talk.narration) if n.start in run.numbers):
+            # "forty-five out, the other forty-five had leaked away. Ninety in": one weighing at most
+            if leaked_away(talk, start, end) or any(a.start < end and start < a.end for a in amounts):
+                continue
+            first = start
         amounts = [a for a in amounts if a.end <= first or a.start >= end]
         q = Quantity(run.start, run.end, run.value, run.unit, "reading", ((run.unit, 1.0),), ())
         why = [*([] if run.proven else [_READ_ALOUD]), *run.reasons]
         head = talk.w.word_of_token(run.head)
         amounts.append(Mass(q, start, end, run.value, run.unit, run.direction, "done", head, why))
     return sorted(amounts, key=lambda a: a.start)
+
+
+def _leaked(talk: Talk, number: Number) -> bool:
+    return leaked_away(talk, talk.w.word_of_token(number.start), talk.w.word_of_token(number.end))
 
 
 def with_last_reading(talk: Talk, amounts: list[Mass]) -> list[Mass]:

@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from dictate.mentions.movements.bare_pairs import pounds_and_ounces
+from dictate.mentions.movements.gone import leaked_away
 from dictate.mentions.movements.mass import Mass, how_far_apart
 from dictate.mentions.movements.talk import Talk
 from dictate.mentions.not_values.scale_runs import numbers_of_scales
@@ -61,7 +62,7 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
     for a in left:
         own = {way: _share(shares, a, way) for way in _MOVED}
         way = max(own, key=own.__getitem__)
-        if own[way] < _TAKEN or _says_no_more(talk, out, a, way) or _vented(talk, a):
+        if own[way] < _TAKEN or _says_no_more(talk, out, a, way) or _lost(talk, a):
             continue
         a.kind, a.status, a.trigger = way, "done", a.start
         a.review.append(BY_WORDS)
@@ -71,13 +72,19 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
         if read is None or read.best not in _MOVED or read.share < _TAKEN:
             continue
         b = _in_unit_of_the_visit(talk, number, read.best, out)
-        if b is not None and not _says_no_more(talk, out, b, b.kind):
+        if (
+            b is not None
+            and not _says_no_more(talk, out, b, b.kind)
+            and not leaked_away(talk, b.start, b.end)
+        ):
             _add(talk, shares, out, b)
     return sorted(_without_parts(talk, out), key=lambda a: a.start)
 
 
-def _vented(talk: Talk, a: Mass) -> bool:
+def _lost(talk: Talk, a: Mass) -> bool:
     """Tell whether an amount went into the air: "vented what there was outside, maybe forty grams"."""
+    if leaked_away(talk, a.start, a.end):
+        return True
     start, end = talk.w.sentences[talk.w.sentence_of[a.start]]
     return not word_set("vents_gas").isdisjoint(talk.words[start:end])
 
@@ -188,7 +195,7 @@ def _in_unit_of_the_visit(talk: Talk, number: Number, way: str, moved: Sequence[
 
 def _pounds_and_ounces(talk: Talk, number: Number, units: Sequence[Mass]) -> float | None:
     """Return the pounds of "seven eight" where amounts were told in pounds and ounces near that size."""
-    pair = pounds_and_ounces(talk, number)
+    pair = pounds_and_ounces(talk.narration, number)
     if pair is None or number.written or number.form == "decimal":
         return None
     told = [a.q.parts[0] for a in units if a.unit == "lb" and len(a.q.parts) == 2]

@@ -28,7 +28,7 @@ _FEW = 5
 _REACH = 45
 """Words between the first part and its total."""
 _POUND = 16
-_GRAMS = 50
+_GRAMS = 20
 """A bare number behind kilos that is not below this may be of grams."""
 _OFF = 0.02
 """A total may be rounded by this part of itself."""
@@ -142,8 +142,10 @@ def _said(talk: Talk, start: int, end: int, parts: list[Mass]) -> list[tuple[flo
     number = _number_at(talk, start)
     if number is None:
         return []
-    pair = pounds_and_ounces(talk, number) if last.unit in ("lb", "oz") else None
+    pair = pounds_and_ounces(talk.narration, number) if last.unit in ("lb", "oz") else None
     others = dict.fromkeys(m.unit for m in parts if m.unit != last.unit)
+    if last.unit == "kg" and number.value >= _GRAMS and float(number.value).is_integer():
+        others["g"] = None  # "one kilo three fifty plus ninety, that's one four four zero"
     return [
         (number.value, last.unit),
         *((number.value, u) for u in others),
@@ -196,7 +198,7 @@ def _lost(talk: Talk, parts: list[Mass], start: int, bare: bool) -> list[float]:
                 out.append(float(number.value))  # "put in one kilo ... another six hundred"
             if part.unit == "lb" and part.q.parts and number.value < _POUND:
                 out.append(convert(number.value, "oz", "g"))  # "1 pound 9 ounces plus 1 for the drier"
-            pair = pounds_and_ounces(talk, number) if part.unit == "lb" else None
+            pair = pounds_and_ounces(talk.narration, number) if part.unit == "lb" else None
             out += [convert(pair[0] + pair[1] / 16, "lb", "g")] if pair else []
     return [g for g in out if g > 0]
 

@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
-from dictate.mentions.movements.bare_pairs import in_lenders_way, moved_again, told_before, unit_taken_over
+from dictate.mentions.movements.bare_pairs import (
+    in_lenders_way,
+    moved_again,
+    pounds_and_ounces,
+    told_before,
+    unit_taken_over,
+)
 from dictate.mentions.movements.correction_words import retraction_between
+from dictate.mentions.movements.gone import leaked_away
 from dictate.mentions.movements.mass import NEAR, Mass
 from dictate.mentions.movements.no_movement import is_pressure, of_the_test, whole_without_unit
 from dictate.mentions.movements.surroundings import other_visit, phrase_length
@@ -20,6 +27,8 @@ from dictate.vocabulary.load import word_set
 
 _TAKEN_BACK = 5
 """Words that take an amount back before the same verb is said again."""
+_IN_GRAMS = 100.0
+"""A bare number so many times the kilograms beside it is one of grams."""
 _UNLIKE = 8.0
 """An amount beside a bare number lends it its unit only up to so many times its size, if another can."""
 
@@ -42,10 +51,13 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             or f"{number.value:g}" in numbered_names()
             or number.form in ("clock", "ordinal", "counted")
             or number.pronoun
+            or _tells_one_of_many(talk, number)
         ):
             continue
         start, end = talk.w.word_of_token(number.start), talk.w.word_of_token(number.end)
-        if whole_without_unit(talk, start):
+        if talk.words[start - 2 : start] in phrases("whole_of_it"):
+            continue  # "three pounds recovered of five"
+        if whole_without_unit(talk, start) or leaked_away(talk, start, end):
             continue
         s0, s1 = talk.scopes.sentence(start)
         left = trigger_before(talk, start, s0)
@@ -54,6 +66,7 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         after = [a for a in beside if end <= a.start and a.start - end <= 10]
         if not before and not after and left is not None:
             before = lender_before(talk, amounts, number.value, start, end, left)
+            before = before or told_in_full(talk, number, amounts, start, left)
         if (weight := weight_goes_on(talk, number, amounts, start, end)) is not None:
             extra.append(weight)
             continue
@@ -72,6 +85,7 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         if (
             end < len(talk.words)
             and talk.words[end : end + 3] not in phrases("by_the_scale")
+            and talk.words[end : end + 2] not in (("out", ","), ("out", "."))
             and talk.words[end]
             not in (
                 ".",
@@ -91,7 +105,7 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             continue
         if before and before[-1].kind == "other" and not after:
             continue  # "drained six ounces of oil and put in seven"
-        if before and left.start < before[-1].end:
+        if before and before[-1].start < start and left.start < before[-1].end:
             continue
         if any(w not in word_set("between_charged_and_number") for w in talk.words[left.end + 1 : start]):
             continue
@@ -100,10 +114,20 @@ def with_unsaid_units(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         lender = lender_of(amounts, number.value, start, (before or after)[-1 if before else 0])
         status = None if other_visit(talk, start) else trigger_status(talk, left)
         value, parts, why, others = in_lenders_way(talk, number, lender)
-        meant = _bare(number, parts)
+        unit = unit_for(lender, value)
+        if unit != lender.unit:
+            why = ["the unit was not said; g is taken, for the amount beside it is in kilograms"]
+        meant = bare(number, parts)
         kind = left.label
-        extra.append(Mass(meant, start, end, value, lender.unit, kind, status, left.start, why, others))
+        extra.append(Mass(meant, start, end, value, unit, kind, status, left.start, why, others))
     return sorted([*amounts, *extra], key=lambda a: a.start)
+
+
+def unit_for(lender: Mass, value: float) -> str:
+    """Return the unit of a bare number: grams where it is far too large for the kilograms of its lender."""
+    if lender.unit == "kg" and value >= _IN_GRAMS * lender.value and float(value).is_integer():
+        return "g"  # "the plate has one kilo one hundred ... put in one two five oh"
+    return lender.unit
 
 
 def lender_of(amounts: list[Mass], value: float, start: int, beside: Mass) -> Mass:
@@ -130,7 +154,7 @@ def weight_goes_on(talk: Talk, number: Number, amounts: list[Mass], start: int, 
     ):
         return None  # "nine pounds in it now from three jobs"
     last.kind = "vessel"
-    meant = _bare(number)
+    meant = bare(number)
     return Mass(meant, start, end, number.value, last.unit, "vessel", last.status, last.trigger, [])
 
 
@@ -157,7 +181,7 @@ def by_words_behind(talk: Talk, number: Number, amounts: list[Mass], start: int,
     if not last.value / 5 <= value <= last.value * 5:
         return None
     kind = "charged" if n_in > n_out or rest[:1] == ("charged",) else "recovered"
-    meant = _bare(number, parts)
+    meant = bare(number, parts)
     status = status_behind(talk, end, end)
     return Mass(meant, start, end, value, last.unit, kind, status, end, why, others)
 
@@ -192,7 +216,7 @@ def by_its_side(talk: Talk, number: Number, amounts: list[Mass], start: int, end
         return None
     other = beside[0]
     return Mass(
-        _bare(number),
+        bare(number),
         start,
         end,
         number.value,
@@ -219,7 +243,7 @@ def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[
         return False
     more = talk.words[end : end + 1] == ("more",)
     behind = talk.words[end + more] if end + more < len(talk.words) else "."
-    if behind not in word_set("behind_a_portion"):
+    if behind not in word_set("behind_a_portion") or still_to_come(talk, end + more):
         return False
     if not more and not any(
         talk.words[start - len(p) : start] == p
@@ -239,7 +263,7 @@ def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[
         return False
     if any(last[-1].end <= h.start < start and h.verb is not None for h in talk.hits):
         return False
-    meant = _bare(number)
+    meant = bare(number)
     # "one kilo five hundred fifty and then fifty more": the last unit that was counted in is grams
     unit = "g" if last[-1].unit == "kg" and number.value >= _GRAMS * last[-1].value else last[-1].unit
     why = f"the unit was not said; {unit} is taken from the amount beside it"
@@ -247,6 +271,16 @@ def count_one_more(talk: Talk, number: Number, amounts: list[Mass], extra: list[
         Mass(meant, start, end, number.value, unit, last[-1].kind, "done", last[-1].trigger, [why], [])
     )
     return True
+
+
+def still_to_come(talk: Talk, k: int) -> bool:
+    """Tell whether the words at k say that it has not moved yet: "six more to go"."""
+    return talk.words[k : k + 1] == ("to",) and talk.words[k + 1 : k + 2] in (
+        ("go",),
+        ("come",),
+        ("add",),
+        ("put",),
+    )
 
 
 def lender_before(
@@ -269,9 +303,13 @@ def lender_before(
         far = 3 if same and same[-1].kind == "unsaid" else len(talk.w.sentences)
         if same and not same[-1].q.parts and here - talk.w.sentence_of[same[-1].start] <= far:
             return same[-1:]
-        if words[0] in word_set("moves_by_itself") and words[-1] in ("in", "charged", "recharged"):
-            plates = [a for a in amounts if a.start < start and a.kind == "rated" and not a.q.parts]
-            if len(plates) == 1 and plates[0].value / NEAR <= value <= plates[0].value * NEAR:
+        if words[-1] == "in" or (
+            words[0] in word_set("moves_by_itself") and words[-1] in ("charged", "recharged")
+        ):
+            plates = [a for a in amounts if a.start < start and a.kind == "rated" and a.unit != "lb"]
+            plates = plates or [a for a in amounts if a.start < start and a.kind == "rated" and not a.q.parts]
+            size = value / 1000 if plates and unit_for(plates[0], value) != plates[0].unit else value
+            if len(plates) == 1 and plates[0].value / NEAR <= size <= plates[0].value * NEAR:
                 return plates  # "weighed in a hundred and eight" of a plate's hundred and ten grams
     near = [
         a
@@ -281,9 +319,32 @@ def lender_before(
         and (a.kind != left.label or _taken_back(talk, a, left.start))
         and (a.status == "done" or a.kind in ("rated", "weight", "vessel"))
         and here - talk.w.sentence_of[a.start] <= 2
-        and a.value / 4 <= value <= a.value * 4
+        and a.value / 4 <= value / (1000 if unit_for(a, value) != a.unit else 1) <= a.value * 4
     ]
     return near[-1:]
+
+
+def told_in_full(talk: Talk, number: Number, amounts: list[Mass], start: int, left: Hit) -> list[Mass]:
+    """Return pounds and ounces told in full anywhere, which lend their way to "Recovered five six."."""
+    words = talk.words[left.start : left.end]
+    if left.label not in ("recovered", "charged") or start - left.end > 1 or left.verb is None:
+        return []
+    if not talk.reports(left.verb) or (len(words) < 2 and words[0] not in word_set("moves_by_itself")):
+        return []
+    pair = pounds_and_ounces(talk.narration, number)
+    if pair is None or number.written:
+        return []
+    here = talk.w.sentence_of[start]
+    told = [a for a in amounts if a.unit == "lb" and len(a.q.parts) == 2]
+    if any(talk.w.sentence_of[a.start] == here for a in told):
+        return []  # "pulled two twelve, that's two pounds twelve"
+    return [a for a in told if a.q.parts[0] / 4 <= pair[0] <= a.q.parts[0] * 4][:1]
+
+
+def _tells_one_of_many(talk: Talk, number: Number) -> bool:
+    """Tell whether a number only says which one of several: "circuit two recovered seven and a half"."""
+    start = talk.w.word_of_token(number.start)
+    return start > 0 and talk.words[start - 1] in word_set("counted_off")
 
 
 def _taken_back(talk: Talk, a: Mass, begins: int) -> bool:
@@ -292,6 +353,6 @@ def _taken_back(talk: Talk, a: Mass, begins: int) -> bool:
     return 0 < len(between) <= _TAKEN_BACK and retraction_between(between) == "retracts"
 
 
-def _bare(number: Number, parts: tuple[float, ...] = ()) -> Quantity:
+def bare(number: Number, parts: tuple[float, ...] = ()) -> Quantity:
     """Return a number as a quantity without a unit of its own."""
     return Quantity(number.start, number.end, number.value, "", "reading", (), (number,), parts)

@@ -13,6 +13,8 @@ from dictate.mentions.unit_words import unit_words
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
 
+MAY_BE_OUNCES = "the number right behind the pounds may be ounces"
+
 
 def smaller_unit(
     narration: Narration, numbers: Sequence[Number], n: int, phrase: Phrase
@@ -50,7 +52,11 @@ def bare_ounces(narration: Narration, numbers: Sequence[Number], n: int, q: Quan
         return
     after = words[nxt.end] if nxt.end < len(words) else "."
     ends = word_list("quantities_bare_ounces_joined" if joined else "quantities_bare_ounces")
-    if after not in ends or unit_behind(narration, nxt.end, nxt):
+    if unit_behind(narration, nxt.end, nxt):
+        return
+    if after not in ends:
+        if not joined and q.value.is_integer() and nxt.form == "plain" and nxt.value.is_integer():
+            q.reasons.append(MAY_BE_OUNCES)
         return
     if joined and (nxt.form == "fraction" or not float(nxt.value).is_integer() or not q.value.is_integer()):
         return  # "a pound and a half", "two pounds and 1.5"
