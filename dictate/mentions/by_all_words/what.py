@@ -65,6 +65,16 @@ def settle_what(
 def _not_now(reading: Reading, own: Told, words: Sequence[str], at: int) -> None:
     """Make a value a target, one of before or one that was taken back, as its likeliest meaning is."""
     meaning = own.best.partition(BETWEEN)[2]
+    # What puts another one right does not fall itself, and is no wish ("the 320 should be 420").
+    lead = set(words[max(0, at - _LEAD) : at])
+    if reading.retracts and not word_list("told_as_repair").isdisjoint(lead):
+        return
+    if reading.retracts and meaning == "retracted":
+        _ask(
+            reading,
+            "the words around it sound like a value that was taken back, and it puts another one right",
+        )
+        return
     if meaning == "retracted":
         _ask(reading, "the words around it sound like a value that was taken back")
         reading.role = "retracted"
@@ -78,7 +88,7 @@ def _not_now(reading: Reading, own: Told, words: Sequence[str], at: int) -> None
 
 
 _AS = {"earlier": "one of before", "target": "a target"}
-_BACK = 8
+_LEAD, _BACK = 4, 8
 _BREAKS = frozenset({",", ";", ".", "?", "!", "but", "and"})
 
 

@@ -87,6 +87,9 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
             reading.point = place.best if thing.best != "condenser coil" else reading.point
     _settle_others(narration, readings, placed)
     _sets_of_windings(readings)
+    repaired: list[tuple[Reading, Reading]] = narration.found.get("repaired in place", [])
+    for right, old in repaired:  # the words of the slip name what was read by mistake
+        right.component, right.point, right.which = old.component, old.point, old.which
 
 
 def _sets_of_windings(readings: Sequence[Reading]) -> None:

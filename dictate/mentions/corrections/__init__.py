@@ -12,6 +12,8 @@ Shapes that are known, and where:
 * a denial: "208, not 280" (denials.py);
 * a wrong instrument noticed afterwards: "..., I was reading the wrong ring", with the right value beside it
   (mistakes.py);
+* the value named again with the story of its slip, often several values later: "red was me clamping two
+  cables, it's 7.1" (excused.py);
 * a later sentence: "correction on the head pressure, that was 230" (by_name.py), "I said nine ounces before,
   it was eight" (recalls.py, named_by_number.py), two that stand for each other (swaps.py), several at once
   (sets.py); back.py joins these, differences.py doubts what was reckoned with them.

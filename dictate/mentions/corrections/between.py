@@ -6,7 +6,7 @@ from bisect import bisect_left
 from operator import attrgetter
 
 from dictate.mentions.corrections.alike import alike, same_number, tries_again
-from dictate.mentions.corrections.correction_words import STOPS
+from dictate.mentions.corrections.correction_words import CUTS, STOPS
 from dictate.mentions.corrections.cues import SMALL, Cue
 from dictate.mentions.corrections.made_values import MakesValues
 from dictate.mentions.corrections.no_corrections import NoCorrections
@@ -327,6 +327,8 @@ class Between(MakesValues, NoCorrections):
         misread = self._misread_behind(old, new)
         if misread is not None:
             return misread
+        if self._rather(new):
+            return Cue(new.end, new.end + 1, True)
         if at == new.end or self.words[at : at + 1] not in (["sorry"], ["rather"], ["correction"]):
             return None
         # "three eighty, three one eight, sorry, supply ninety four": the next value has a name of its own
@@ -335,4 +337,11 @@ class Between(MakesValues, NoCorrections):
         nxt = self.taken[j + 1] if j + 1 < len(self.taken) else None
         if nxt is not None and nxt.start - at < 6 and not (nxt.label_here or STOPS & {self.words[at + 1]}):
             return None
-        return Cue(at, at + 1, True) if gap == [","] and new.value.bare else None
+        once_more = gap == [","] or (gap[:1] == ["."] and gap[1:] in (["that", "was"], ["it", "was"]))
+        return Cue(at, at + 1, True) if once_more and new.value.bare else None
+
+    def _rather(self, new: Taken) -> bool:
+        """Tell whether "rather" ends the clause behind a value: "95 seconds. Say 90 seconds rather"."""
+        ends = self.words[new.end + 1 : new.end + 2]
+        led = self.words[new.start - 1 : new.start] in (["say"], ["it"], ["that"], ["write"], ["put"])
+        return led and self.words[new.end : new.end + 1] == ["rather"] and (not ends or ends[0] in CUTS)

@@ -6,6 +6,7 @@ from dictate.mentions.corrections.adopted import Adopts
 from dictate.mentions.corrections.asked import Asked
 from dictate.mentions.corrections.by_name import ByName
 from dictate.mentions.corrections.denials import Denials
+from dictate.mentions.corrections.excused import Excused
 from dictate.mentions.corrections.neighbours import Neighbours
 from dictate.mentions.corrections.of_before import of_before
 from dictate.mentions.corrections.offsets import Offsets
@@ -33,6 +34,7 @@ class _Corrector(
     Relabels,
     TakenFor,
     SaidAnew,
+    Excused,
 ):
     """Every shape of correction, each from its own module."""
 
@@ -49,6 +51,7 @@ class _Corrector(
         self.back.recalls()
         self.back.by_number()
         self._by_name()
+        self._excused()
         self.taken += self.back.swaps()
         self.taken.sort(key=lambda t: t.start)
         self.back.sets()

@@ -82,6 +82,10 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
             words[i + 2 : i + 3] and words[i + 2] in correction_words("mistake", "asides")
         ):  # fmt: skip
             out.append(Mistake(i, _bounds(words, i)[1], False, False))
+        elif word == "twice":
+            twice = _same_twice(words, i)
+            if twice is not None:
+                out.append(Mistake(*twice, True, read=True))
         elif word in touch:
             clause = _clause(words, i)
             if clause is not None:
@@ -98,6 +102,16 @@ def find_mistakes(narration: Narration) -> list[Mistake]:
     kept.sort(key=lambda m: m.start)
     narration.found["mistakes"] = kept
     return kept
+
+
+def _same_twice(words: list[str], at: int) -> tuple[int, int] | None:
+    """Return the clause that says that one was read for another: "I looked at the same one twice"."""
+    a, _ = _bounds(words, at)
+    said = words[a:at]
+    read = correction_words("mistake", "read_twice") & set(said)
+    if not read or said[-1] not in correction_words("mistake", "twice_of"):
+        return None
+    return a, at + 1
 
 
 def _setting(words: list[str], a: int, b: int) -> bool:
