@@ -66,6 +66,8 @@ def test_what_is_planned_is_a_step_and_no_part(monkeypatch: pytest.MonkeyPatch) 
         # Not sure enough; nothing was done; a doing with that part was read already.
         ("Potential relay, I had its brother in the van.", "replaced|done", SURE - 0.05),
         ("Potential relay, I had its brother in the van.", NOTHING, 1.0),
+        # Only found bad: nothing tells of another one.
+        ("Bad potential relay, forty volts across it.", "replaced|done", 1.0),
     ],
 )
 def test_what_is_not_nearly_certain_stays_out(

@@ -54,6 +54,8 @@ def sounds_handled(talk: Talk) -> list[Handled]:
             continue
         if _only_by_the_way(talk, thing, action):
             continue
+        if action in ("replaced", "installed") and status == "done" and _only_found_bad(talk, thing):
+            continue
         if status == "done" and talk.scopes.framed(thing.start):
             status = "planned"  # "Friday: unsweat the old valve, braze the new one in"
         if action == "replaced" and none_was_there(talk, thing):
@@ -87,6 +89,17 @@ def _only_by_the_way(talk: Talk, thing: Thing, action: str) -> bool:
     return before[-1:] in (("old",), ("same",), ("original",)) and any(
         w in word_set("puts_it_on_again") for w in before
     )
+
+
+def _only_found_bad(talk: Talk, thing: Thing) -> bool:
+    """Tell whether a part is only said to be bad: "bad fan motor, locked up", and no word of another one."""
+    before = talk.words[max(0, thing.start - 2) : thing.start]
+    if word_set("called_bad").isdisjoint(before):
+        return False
+    number = talk.w.sentence_of[thing.start]
+    start = talk.w.sentences[number][0]
+    end = talk.w.sentences[min(len(talk.w.sentences) - 1, number + 2)][1]
+    return word_set("tells_of_another_one").isdisjoint(talk.words[start:end])
 
 
 def _owns_the_next(talk: Talk, thing: Thing) -> bool:

@@ -26,6 +26,8 @@ _DIGITS = re.compile(r"\d+")
 _NUMBER = re.compile(r"\d+(\.\d+)?")
 _COLON = re.compile(r"\d{1,2}:\d{2}")
 _MILITARY = re.compile(r"[012]\d[0-5]\d")
+_BEFORE_A_YEAR = frozenset({"in", "since", "of", "dated", "from"})
+_A_YEAR = re.compile(r"(?:199|20[012])\d")
 _RUN_TOGETHER = re.compile(r"\d{3,4}")
 _LEADS = word_set("leads", "labour")
 _SPAN_WORDS = (("to",), ("while",), ("till",), ("until",), ("through",), ("-",))
@@ -120,6 +122,11 @@ class WorkingClocks(TimeWords):
             if cue is None and self.opens_the_talk(i, clock, now):
                 cue = "start"
                 clock.doubt = NO_START if now else ""  # "it's one oh five, I'm up on the roof" may be warmth
+            if self.row[i - 1] in _BEFORE_A_YEAR and _A_YEAR.fullmatch(self.row[i]):
+                behind = self.row[clock.end : clock.end + 1]
+                if self.row[i - 1] != "from" or behind not in _SPAN_WORDS:
+                    i += 1
+                    continue  # "the sheet from 2017", but "on site from 2015 to 2130"
             if self.row[i - 1] == "from" and not clock.exact and _RUN_TOGETHER.fullmatch(self.row[i]):
                 # "head went from 140 to 290"
                 who = self.row[max(start, i - 5) : i - 1]
