@@ -35,6 +35,7 @@ from dictate.mentions.places.told_electric import told_electric
 from dictate.mentions.places.told_frames import told_frames
 from dictate.mentions.places.told_parts import told_parts
 from dictate.mentions.places.told_places import told_places
+from dictate.mentions.places.told_static import told_static
 from dictate.mentions.places.told_supplies import told_supplies
 from dictate.mentions.places.top_and_bottom import top_and_bottom
 from dictate.mentions.whose.taken import Found, Taken
@@ -92,6 +93,7 @@ def settle_points(
     settle_pins(found, words)
     _cold_vapor(found)
     told_by_sides(found, words)
+    told_static(found, words)
     top_and_bottom(found, words)
     _not_the_driers(found, words)
     for i, t in enumerate(found.readings):
