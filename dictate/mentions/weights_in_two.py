@@ -3,7 +3,8 @@
     "Took out eleven pounds four ounces. Plate charge is eleven eight."      11 lb 8 oz, with the question
     "Recovered three pounds six. Sticker says three twelve. Weighed in three pounds twelve."   3 lb 12 oz
 
-Without an amount in pounds and ounces elsewhere "eleven eight" stays what it was taken for.
+Without an amount in pounds and ounces elsewhere "eleven eight" stays what it was taken for,
+and a person is asked.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from dictate.record.visit import Candidate, Reading
 from dictate.vocabulary.load import word_set
 
 _OUNCES = 16
+_WITHOUT_A_POINT = frozenset(("short_decimal", "two_digits"))
 _ALIKE = 3.0
 """A plate's pounds are at most so many times those told in full elsewhere, and no smaller part of them."""
 _LEAD = 5
@@ -26,8 +28,6 @@ _LEAD = 5
 def tell_pounds_and_ounces(narration: Narration, readings: list[Reading]) -> None:
     """Set bare numbers that are pounds and ounces as others of the visit are."""
     told = {q.parts for q in find_quantities(narration) if q.unit == "lb" and len(q.parts) == 2}
-    if not told:
-        return
     places = {
         (narration.tokens[n.start].segment, narration.tokens[n.start].word): n
         for n in find_numbers(narration)
@@ -41,19 +41,26 @@ def tell_pounds_and_ounces(narration: Narration, readings: list[Reading]) -> Non
         same = tuple(float(x) for x in pair) in told
         weighed = reading.quantity == "mass" and reading.unit == "lb"
         alike = any(pair[0] <= _ALIKE * lb and lb <= _ALIKE * pair[0] for lb, _ in told)
+        if weighed and not told and number.form in _WITHOUT_A_POINT and not reading.review:
+            _ask(reading, number, pair)
         if not (weighed and alike) and not (same and _of_a_plate(narration, number)):
             continue
         joined = pair[0] + pair[1] / _OUNCES
         if weighed and reading.value == joined:
             continue
         if not same:
-            why = f"the units were not said: {pair[0]} pounds {pair[1]} ounces, or pounds with a point"
-            other = Candidate(value=number.value, unit="lb", heard=reading.heard, why="pounds with a point")
-            reading.review, reading.candidates = [why], [other]
+            _ask(reading, number, pair)
         else:
             reading.review, reading.candidates = [], []
         reading.quantity, reading.unit, reading.value = "mass", "lb", joined
         reading.component = reading.point = None
+
+
+def _ask(reading: Reading, number: Number, pair: tuple[int, int]) -> None:
+    """Give a weight its two meanings: "the scale said nineteen six"."""
+    why = f"the units were not said: {pair[0]} pounds {pair[1]} ounces, or pounds with a point"
+    other = Candidate(value=number.value, unit="lb", heard=reading.heard, why="pounds with a point")
+    reading.review, reading.candidates = [why], [other]
 
 
 def _number_of(reading: Reading, places: dict[tuple[int, int], Number]) -> Number | None:

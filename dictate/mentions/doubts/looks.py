@@ -43,6 +43,7 @@ from dictate.mentions.doubts.neighbours import (
     neighbours_unit,
     other_end,
     parallel,
+    row_with_an_open,
     same_number,
     shared_unit,
     side_told_warm,
@@ -70,7 +71,7 @@ LOOKS: tuple[Callable[[Case], str | None], ...] = (
     broken_number, numbered_row, unusual, saturated, pressure_order, celsius, small_pressure,
     nominal_voltage, split_ounces, split_digits, stop_behind, tenths_behind, size_marking, name_or_count,
     bare_zero, difference_behind, supply_of_what,
-    other_words, ambiguous_words, side_told_warm, unlike_itself, drawn_with_it,
+    other_words, ambiguous_words, side_told_warm, unlike_itself, drawn_with_it, row_with_an_open,
     shared_unit, asked_by_verb, same_number, far_off, parallel,
     other_end, left_label, difference, wanted,
     asked, describes, control_setting, plate_like, respectively, other_time, hearsay, uncorrected,
@@ -111,6 +112,7 @@ CERTAIN = frozenset(
         uncorrected,
         unlike_itself,
         drawn_with_it,
+        row_with_an_open,
         unusual,
     }
 )

@@ -51,6 +51,25 @@ def unlike_itself(c: Case) -> str | None:
     return None
 
 
+_ROW_APART = 8
+"""Words at most between two values of a row."""
+
+
+def row_with_an_open(c: Case) -> str | None:
+    """Doubt bare amps in a row of which another one is open: "heater one 18.6, two 18.9, three open"."""
+    if c.reading.quantity != "current" or not c.bare or not c.reading.value:
+        return None
+    x, last = c.following, c.end
+    while x is not None and x.start - last <= _ROW_APART and x.low == c.low:
+        if x.reading.quantity == "resistance" and x.reading.state == "open":
+            told = {"amps", "amp", "amperage", "draws", "drawing", "pulls", "pulling"}
+            if told.isdisjoint(c.talk.words[c.low : x.end]):
+                return "another one of the row is open: it may be ohms"
+            return None
+        last, x = x.end, x.following
+    return None
+
+
 _SMALLEST = 1.5
 """Microfarads below those of any run capacitor (EIA-456-A sizes begin at 2)."""
 _AMPS_WITHIN = 45

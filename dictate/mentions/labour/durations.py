@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from dictate.mentions.labour.clock_times import (
     Clock,
     clock_at,
@@ -126,8 +128,12 @@ class WorkingTimes(WorkingClocks):
                 if denied(self, hours, end):
                     continue
                 hours = put_right(self, end) or hours
+            if self.row[end : end + 1] in (("back",), ("home",)) and out and out[-1].kind == "travel":
+                kind = "travel"  # "drove an hour there and an hour back"
             if kind is None:
                 continue
+            if kind == "travel" and self.each_way(end):
+                hours *= 2
             billed = self.on_a_sheet(start) or on_the_bill(self.row[end : end + 5])
             if not self.scopes.ours(start) and not billed:
                 continue
@@ -151,6 +157,12 @@ class WorkingTimes(WorkingClocks):
                 )
             )
         return out
+
+    def each_way(self, end: int) -> bool:
+        """Tell whether a time on the road is one of two: "thirty minutes each way"."""
+        last = self.scopes.sentence(end - 1)[1]
+        behind = self.row[end : min(last, end + 4)]
+        return any(pair in (("each", "way"), ("each", "direction")) for pair in pairwise(behind))
 
     def more_of_it(self, end: int) -> tuple[float, int]:
         """Return the hours that "four hours yesterday, two this morning" adds, and the word behind them."""

@@ -90,6 +90,9 @@ class WorkingClocks(TimeWords):
             if clock is None or not self.plausible(clock):
                 i += 1
                 continue
+            if self.read_off_a_scale(i, start, end):
+                i += 1
+                continue
             said_to = minutes_to(self.row, i) if i > start and led else None
             if said_to is not None and (
                 self.row[i - 1] != "from" or self.row[said_to.end : said_to.end + 1] in _SPAN_WORDS
@@ -193,6 +196,13 @@ class WorkingClocks(TimeWords):
                 continue
             i += 1
         return out
+
+    def read_off_a_scale(self, i: int, start: int, end: int) -> bool:
+        """Tell whether a number is a weight: "scale said nineteen six at the start and seventeen ten ..."."""
+        weighed = word_set("weighing_words", "plain_words").intersection(self.row[start:i])
+        plain = ":" in self.row[i] or any(w in ("am", "pm", "o'clock", "noon") for w in self.row[i : i + 4])
+        moved = any(w in ("left", "arrived", "home", "site", "o'clock") for w in self.row[start:end])
+        return bool(weighed) and not plain and not moved
 
     def opens_the_talk(self, i: int, clock: Clock, now: bool) -> bool:
         """Tell whether a time opens the talk, and where one is: "7:40 at the dairy".

@@ -32,9 +32,14 @@ def _denied(words: Words, f: Found) -> bool:
     if f.code == "absence_of_voltage_verified" and _live(words, f):
         return True
     start, end = words.sentences[words.sentence_of[f.start]]
-    if any(phrase_of(f"not_{f.code}", words.words, i, end) for i in range(start, end)):
+    if _said(words, f"not_{f.code}", start, end) and not _said(words, f"unless_{f.code}", start, end):
         return True
     return _tried_in_vain(words, f, start, end)
+
+
+def _said(words: Words, name: str, start: int, end: int) -> bool:
+    """Tell whether a phrase of a list stands in the words [start, end)."""
+    return any(phrase_of(name, words.words, i, end) for i in range(start, end))
 
 
 def _tried_in_vain(words: Words, f: Found, start: int, end: int) -> bool:
@@ -56,7 +61,7 @@ def _live(words: Words, f: Found) -> bool:
     if number + 1 < len(words.sentences):
         following = words.sentences[number + 1]
         end = following[1] if following[1] - following[0] <= _NEXT else end
-    if any(phrase_of("says_dead", words.words, i, end) for i in range(start, end)):
+    if _said(words, "says_dead", start, end):
         return False
     numbers = numbers_by_start(words.narration)
     told = (numbers.get(words.tokens[i]) for i in range(start, end))
