@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import cast
 
 from dictate.mentions.narration import Narration
+from dictate.mentions.places.possible_points import can_be_at
 from dictate.mentions.second_opinion import MEASURED, NONE, Told, told
 from dictate.mentions.second_opinion.opinion import BETWEEN
 from dictate.mentions.spoken_numbers import Number, numbers_by_start
@@ -143,6 +144,8 @@ def _other_quantity(reading: Reading, own: Told, units: UnitSystem, number: Numb
     reading.quantity = cast(record.Quantity, quantity)
     reading.unit, reading.ucum = cast(record.Unit, unit), UCUM.get(unit)
     reading.reference = "gauge" if quantity == "pressure" else None
+    if not can_be_at(quantity, reading.point):
+        reading.point = None
 
 
 def _ask(reading: Reading, why: str) -> None:

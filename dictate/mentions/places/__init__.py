@@ -17,6 +17,7 @@ told_frames      places that a longer frame around a value tells, once all value
 told_places      places of temperatures and pressures that the frame around a value tells
 told_behind      places told by a name shortly before or behind a value, and differences that add up
 told_by_sides    sides, legs and air that small words tell
+possible_points  points that a quantity can have at all, and legs of a row told to the ground
 told_static      a pressure that stood, and the one while it flows
 told_supplies    volts read where the supply comes in, and what a part gives out
 told_parts       parts of readings that are not electrical, told by the frame around a value

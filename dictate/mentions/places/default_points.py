@@ -25,6 +25,7 @@ from dictate.mentions.places.filter_drops import filter_drops
 from dictate.mentions.places.looked_up import looked_up
 from dictate.mentions.places.ohms_go_on import ohms_go_on
 from dictate.mentions.places.pins_to_ground import settle_pins
+from dictate.mentions.places.possible_points import legs_to_ground, possible_points
 from dictate.mentions.places.pump_sides import pump_sides
 from dictate.mentions.places.rows_again import later_pairs, repeat_place, repeat_places
 from dictate.mentions.places.terminals_told import capacitor_sides, thermostat_pairs, windings_by_sum
@@ -63,6 +64,8 @@ def settle_points(
     found: Found, words: Sequence[str], labels: dict[int, LabelAt], components: Sequence[ComponentAt] = ()
 ) -> None:
     """Give the values without a point the usual one of the thing, in place."""
+    possible_points(found)
+    legs_to_ground(found)
     _windings(found, words)
     _windings_again(found)
     windings_by_sum(found)
