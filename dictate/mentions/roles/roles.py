@@ -72,6 +72,8 @@ class Roles(RoleWords):
             and not (c.unless and c.unless & set(self.words[c.end : self.last]))
         ]
         earlier = self._earlier(n)
+        if quantity == "vacuum" and earlier is not None and "time" in self.words[earlier.start : earlier.end]:
+            earlier = None  # "broke with nitrogen each time, five hundred the last time"
         if earlier is not None:
             wish = self._wish(n) or self._plate_in_front(n)
             if wish is not None and wish.start >= earlier.start:

@@ -9,6 +9,8 @@ from dictate.mentions.patterns import Words
 from dictate.mentions.steps.found import BY_PART, TAKES_BACK, Found
 from dictate.vocabulary.load import word_set
 
+# Words within which a step is taken back, where what the meter showed may be told in between.
+REACH = {"vacuum_held": 24}
 # Steps that are done again when something else was done in between.
 UNDONE_BY = {"power_isolated": "power_restored", "power_restored": "power_isolated"}
 LATER = 8
@@ -39,7 +41,7 @@ def not_taken_back(found: list[Found], words: Words) -> list[Found]:
     def taken(f: Found) -> bool:
         return any(
             g.code == f.code
-            and 0 <= g.start - f.end <= 9
+            and 0 <= g.start - f.end <= REACH.get(f.code, 9)
             and any(w in TAKES_BACK for w in words.words[f.end : g.start])
             for g in denied
         )
