@@ -16,6 +16,7 @@ from dictate.mentions.patterns import NUMBER_WORDS, Words
 from dictate.mentions.refrigerants.conversions import of_before
 from dictate.mentions.refrigerants.named import RefrigerantName, find_refrigerants
 from dictate.record.visit import Equipment
+from dictate.vocabulary.load import word_set
 
 
 def read_refrigerants(
@@ -51,7 +52,9 @@ def read_refrigerants(
         start, _ = words.sentences[words.sentence_of[i]]
         before = words.words[max(start, i - 4) : i]
         behind = words.words[words.word_of_token(name.end) : words.word_of_token(name.end) + 8]
-        of_a_machine = any(0 <= m.start - words.word_of_token(name.end) <= 1 for m in found)
+        # "an old R-22 rig": what any machine is called
+        called = not word_set("any_machine").isdisjoint(behind[:1])
+        of_a_machine = called or any(0 <= m.start - words.word_of_token(name.end) <= 1 for m in found)
         if (
             any(
                 words.words[k] == "old" and not is_an_age(words.words, k) and not of_a_machine

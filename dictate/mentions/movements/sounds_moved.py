@@ -64,6 +64,8 @@ def with_what_sounds_moved(talk: Talk, moved: list[Mass]) -> list[Mass]:
         way = max(own, key=own.__getitem__)
         if own[way] < _TAKEN or _says_no_more(talk, out, a, way) or _lost(talk, a):
             continue
+        if _still_to_come(talk, a):
+            continue
         a.kind, a.status, a.trigger = way, "done", a.start
         a.review.append(BY_WORDS)
         _add(talk, shares, out, a)
@@ -87,6 +89,18 @@ def _lost(talk: Talk, a: Mass) -> bool:
         return True
     start, end = talk.w.sentences[talk.w.sentence_of[a.start]]
     return not word_set("vents_gas").isdisjoint(talk.words[start:end])
+
+
+def _still_to_come(talk: Talk, a: Mass) -> bool:
+    """Tell whether it has to be moved yet: "15 kilos of gas will have to be recovered"."""
+    start, end = talk.w.sentences[talk.w.sentence_of[a.start]]
+    row = talk.words[start:end]
+    return any(
+        row[k] in word_set("moves_yet")
+        and not word_set("yet_to_move").isdisjoint(row[max(0, k - 4) : k])
+        and "be" in row[max(0, k - 3) : k]
+        for k in range(a.start - start, len(row))
+    )
 
 
 def _says_no_more(talk: Talk, out: Sequence[Mass], a: Mass, way: str) -> bool:

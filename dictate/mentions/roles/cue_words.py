@@ -50,6 +50,25 @@ _WOULD_NOT = frozenset({"wouldn't", "won't", "couldn't"})
 _STOPS = (",", ".", ";", "?", "!", "-")
 
 
+_I_READ = frozenset(
+    (
+        "get",
+        "getting",
+        "got",
+        "read",
+        "reads",
+        "see",
+        "says",
+        "reading",
+        "have",
+        "'ve",
+        "i've",
+        "we've",
+        "seeing",
+    )
+)
+
+
 class RoleWords:
     """The words, values, labels and cues of one sentence, and questions about a cue."""
 
@@ -237,12 +256,16 @@ class RoleWords:
 
     def _i_read(self, between: list[str]) -> bool:
         """Tell whether a clause of one's own reading follows: "the last man's tag said 128, I get 118"."""
-        at = max((k for k, w in enumerate(between) if w in {",", ";"}), default=None)
+        at = max((k for k, w in enumerate(between) if w in {",", ";", "and", "but"}), default=None)
         if at is None:
             return False
         said = between[at + 1 :]
-        own = said[:1] and said[0] in {"i", "i'm", "mine", "we", "we're"}
-        return bool(own) and bool({"get", "getting", "read", "reads", "see", "says", "reading"} & set(said))
+        if said[:2] in (["mine", "'s"], ["mine", "is"], ["ours", "is"], ["ours", "'s"]):
+            return True
+        if said[:1] and said[0] in {"i", "i'm", "mine", "we", "we're", "i've", "we've"}:
+            return not _I_READ.isdisjoint(said)
+        running = said[1:2] in (["'s"], ["is"], ["are"], ["'re"]) and said[2:3] and said[2].endswith("ing")
+        return bool(running) and said[0] in {"it", "she", "he", "they", "that"}  # "and it's drawing eleven"
 
     def _wish(self, n: int) -> Cue | None:
         """Return the words right in front of a value that tell what is wanted."""
