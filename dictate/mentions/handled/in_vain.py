@@ -1,6 +1,7 @@
 """Parts that were to be handled and were not, and parts that only changed places.
 
 "Went to change the filter drier and it's the wrong size." "Swapped the two probes over, the fault follows."
+"New gasket's in the truck, forgot to put it on." "I changed the compressor in this thing in 2020."
 """
 
 from __future__ import annotations
@@ -8,6 +9,7 @@ from __future__ import annotations
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.tense.attempts import in_vain, phrase_of
+from dictate.mentions.tense.whose_doing import begins_a_year
 from dictate.vocabulary.load import word_set
 
 NOTHING = "parts that came to nothing"
@@ -21,15 +23,14 @@ _BEHIND = 5
 
 def without_vain(talk: Talk, doings: list[Handled]) -> list[Handled]:
     """Return the doings without those that came to nothing, and keep the words of these."""
-    dropped = [h for h in doings if _came_to_nothing(talk, h) or _only_exchanged(talk, h)]
+    looks = (_came_to_nothing, _only_exchanged, _still_on_the_truck, _of_a_year)
+    dropped = [h for h in doings if h.status == "done" and any(look(talk, h) for look in looks)]
     talk.w.narration.found[NOTHING] = [(h.start, h.end) for h in dropped]
     return [h for h in doings if h not in dropped]
 
 
 def _came_to_nothing(talk: Talk, h: Handled) -> bool:
     """Tell whether a doing was an attempt, and what came in between follows in its sentence."""
-    if h.status != "done":
-        return False
     start, end = talk.w.sentences[talk.w.sentence_of[h.start]]
     for i in range(max(start, h.start - _BEFORE), h.start + 1):
         size = phrase_of("attempts", talk.words, i, end)
@@ -40,7 +41,7 @@ def _came_to_nothing(talk: Talk, h: Handled) -> bool:
 
 def _only_exchanged(talk: Talk, h: Handled) -> bool:
     """Tell whether parts that are there changed places: "swapped the two capacitors around", "the leads"."""
-    if h.action != "replaced" or h.status != "done" or h.new:
+    if h.action != "replaced" or h.new:
         return False
     start, end = talk.w.sentences[talk.w.sentence_of[h.start]]
     said = talk.words[max(start, h.start - 3) : h.end]
@@ -54,3 +55,25 @@ def _only_exchanged(talk: Talk, h: Handled) -> bool:
     changed = word_set("places_changed").intersection(behind[:stop])
     several = any(t.plural for t in h.things)
     return bool(changed - {"over"}) or (bool(changed) and several)  # one is "changed over" for a new one
+
+
+def _still_on_the_truck(talk: Talk, h: Handled) -> bool:
+    """Tell whether a new part has not left the truck: "new gasket's in the truck, forgot to put it on"."""
+    if h.action not in ("replaced", "installed") or h.verb is not None:
+        return False
+    last = max([h.end, *(t.end for t in h.things)])
+    behind = talk.words[last : last + 4]
+    if behind[:1] not in (("'s",), ("is",), ("are",)) or behind[1:2] not in (("in",), ("on",), ("at",)):
+        return False
+    return not word_set("where_parts_wait").isdisjoint(behind[2:])
+
+
+def _of_a_year(talk: Talk, h: Handled) -> bool:
+    """Tell whether it was done in a year that is named: "I changed the compressor in this thing in 2020"."""
+    start, end = talk.w.sentences[talk.w.sentence_of[h.start]]
+    if "today" in talk.words[start:end]:
+        return False
+    return any(
+        talk.words[k] in ("in", "since") and begins_a_year(talk.words[k + 1 : min(end, k + 3)])
+        for k in range(start, end - 1)
+    )

@@ -25,7 +25,12 @@ _ATTEMPT = 4
 
 def contradicted(words: Words, found: list[Found]) -> list[Found]:
     """Return the steps without those that their own sentence denies."""
-    return [f for f in found if f.status != "done" or not _denied(words, f)]
+    return [f for f in found if not (_denied(words, f) if f.status == "done" else _no_such_step(words, f))]
+
+
+def _no_such_step(words: Words, f: Found) -> bool:
+    """Tell whether what was not done is another thing: "new gasket's in the truck, forgot to put it on"."""
+    return _said(words, f"never_{f.code}", *words.sentences[words.sentence_of[f.start]])
 
 
 def _denied(words: Words, f: Found) -> bool:
