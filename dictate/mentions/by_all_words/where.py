@@ -81,6 +81,8 @@ def settle_where(narration: Narration, readings: Sequence[Reading], placed: Mapp
                 reading.which = None
         if _pair_beside(narration, start, reading.point) or _called(narration, start, reading.point):
             continue
+        if (reading.point or "").startswith("saturated"):
+            continue  # only its own words tell it: "saturated suction minus eight, suction line two"
         if _is_other(place, reading.point) and _enough(reading.point, place, _POINT.get(reading.quantity)):
             reading.point = place.best or None
         elif reading.point in _HARDLY_LABELLED and place.best in _COLD_AIR and place.share > _CERTAIN:
