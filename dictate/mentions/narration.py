@@ -191,6 +191,17 @@ def _answered(tokens: Sequence[Token], i: int) -> bool:
     return 0 < i <= _SHORT_QUESTION
 
 
+_SHORT_UNITS = frozenset(("lb.", "lbs.", "oz.", "ozs.", "hr.", "hrs.", "min.", "mins."))
+
+
+def _abbreviated(segment: Segment, w: int) -> bool:
+    """Tell whether a word is a unit cut short by a full stop, and goes on: "1 lb. 3 oz. of R-134a"."""
+    if segment.words[w].text.lower() not in _SHORT_UNITS or w + 1 >= len(segment.words):
+        return False
+    behind = segment.words[w + 1].text[:1]
+    return behind.islower() or behind.isdigit()
+
+
 class Narration:
     """The tokens of all segments of a visit, in order."""
 
@@ -206,7 +217,10 @@ class Narration:
             for w, word in enumerate(segment.words):
                 firsts.append(len(tokens))
                 opens, probability = True, word.probability
+                short = _abbreviated(segment, w)
                 for piece, low in _split(word.text):
+                    if short and low == ".":
+                        continue
                     tokens.append(Token(piece, low, len(tokens), s, w, opens, probability))
                     opens = False
                 if unsaid and (mark := unsaid.get((s, w))) is not None:

@@ -23,13 +23,16 @@ def _broken(text: str) -> list[tuple[float, float | None]]:
         ("Head is 14 point a, suction fine.", [(14, None)]),
         ("It draws eleven point for now.", [(11, None)]),
         ("Away it went. 12. 6 amps, plate says 15.", [(6, 12.6)]),
-        ("Weighed in 12 50 grams.", [(50, 1250)]),
+        ("Weighed in 12 50 grams.", [(12, 1250), (50, 1250)]),
         ("Pulled to 3 to 5 microns.", [(3, 325), (5, 325)]),
         ("put that one seventy on the high side of it", [(70, 170)]),
         ("the fan draws two point one one five on the tag", [(2.115, None)]),
         ("Its new capacitor shows 3.0 six. Power on.", [(3, 3.06)]),
         ("Oil heater 063 amps, low side 09 bar.", [(63, 0.63), (9, 0.9)]),
-        ("The probe shows 3 2.6 K.", [(2.6, 32.6)]),
+        ("The probe shows 3 2.6 K.", [(3, 32.6), (2.6, 32.6)]),
+        ("Superheat 1 2 degrees.", [(1, 12), (2, 12)]),
+        ("Liquid line ninety for degrees.", [(90, 94)]),
+        ("It is drawing seven ate amps.", [(7, 7.8)]),
     ],
 )
 def test_a_number_in_pieces(text: str, pieces: list[tuple[float, float | None]]) -> None:
@@ -40,6 +43,8 @@ def test_a_number_in_pieces(text: str, pieces: list[tuple[float, float | None]])
     "text",
     [
         "A 15 point check of the unit.",
+        "The box came from forty to thirty degrees.",
+        "Looking for degrees of superheat.",
         "Capacitor shows 3.0, five minutes later as well.",
         "Suction 2.5 two fans running. Fan 1.2 five amps.",
         "The box is at 17. Three amps on the fan.",

@@ -17,6 +17,7 @@ from dictate.mentions.spoken_numbers import Number, numbers_by_end, numbers_by_s
 from dictate.mentions.unit_words import unit_phrases
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Candidate
+from dictate.vocabulary.load import table
 
 _NOUGHTS = frozenset(("o", "oh"))
 _TO = frozenset(("to", "too"))
@@ -43,6 +44,8 @@ def why_broken(narration: Narration, number: Number) -> tuple[str, float | None]
     words, behind = narration.lowers, narration.lowers[number.end : number.end + 2]
     if behind[:1] == ["point"] and not number.places and _no_noun(behind[1:]):
         return "the number breaks off behind its point", None
+    if (misheard := _digit_as_a_word(narration, number)) is not None:
+        return misheard
     if not number.written:
         return _run_into_its_one(narration, number) or _long_decimal(narration, number)
     if (apart := _digits_apart(narration, number)) is not None:
@@ -57,6 +60,7 @@ def why_broken(narration: Narration, number: Number) -> tuple[str, float | None]
         or _parted_by_a_stop(narration, number)
         or goes_on_behind_a_stop(narration, number, with_unit=False)
         or _in_two_pieces(narration, number)
+        or _first_of_two(narration, number)
         or _digits_around_to(narration, number, words)
     )
 
@@ -155,6 +159,29 @@ def _in_two_pieces(narration: Narration, number: Number) -> tuple[str, float | N
         return None
     whole = lead.value * 100 + number.value
     return f"may be the end of the one number {whole:g}", whole
+
+
+def _first_of_two(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find the first of "10 50 grams" and of "1 2 degrees": what is behind it may be the rest of it."""
+    rest = numbers_by_start(narration).get(number.end)
+    if rest is None or not rest.written or kept_out(narration).get(number.start) == "name":
+        return None
+    found = _in_two_pieces(narration, rest) or _digits_apart(narration, rest)
+    return (found[0].replace("the end of ", ""), found[1]) if found is not None else None
+
+
+def _digit_as_a_word(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find "ninety for degrees" and "seven ate amps": a word in front of the unit that sounds like a digit."""
+    words = narration.lowers
+    word = words[number.end] if number.end < len(words) else "."
+    digit = table("numbers")["homophone"].get(word)
+    if digit is None or number.places or not float(number.value).is_integer():
+        return None
+    if number.end + 1 not in unit_phrases(narration) or len(words[number.end + 1]) < 2:
+        return None
+    tens = number.value >= 20 and number.value % 10 == 0
+    whole = number.value + digit if tens else number.value + digit / 10
+    return f'"{word}" behind it may be the digit {digit:g}, then it is {whole:g}', whole
 
 
 def _digits_apart(narration: Narration, number: Number) -> tuple[str, float | None] | None:
