@@ -171,7 +171,7 @@ def _first_of_two(narration: Narration, number: Number) -> tuple[str, float | No
 
 
 def _digit_as_a_word(narration: Narration, number: Number) -> tuple[str, float | None] | None:
-    """Find "ninety for degrees" and "seven ate amps": a word in front of the unit that sounds like a digit."""
+    """Find "ninety for degrees", "seven ate amps": what sounds like a digit in front of the unit."""
     words = narration.lowers
     word = words[number.end] if number.end < len(words) else "."
     digit = table("numbers")["homophone"].get(word)

@@ -22,4 +22,9 @@ def is_fuse_size(narration: Narration, start: int, end: int) -> bool:
     return False
 
 
-__all__ = ["is_fuse_size"]
+def is_pump_size(narration: Narration, end: int) -> bool:
+    """Tell whether cubic feet a minute are the size of what follows: "my six CFM pump"."""
+    return not word_set("moves_air").isdisjoint(narration.lowers[end : end + 2])
+
+
+__all__ = ["is_fuse_size", "is_pump_size"]

@@ -21,7 +21,7 @@ from __future__ import annotations
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values import identity_spans, kept_out
 from dictate.mentions.not_values.called_by_number import called_by_number
-from dictate.mentions.not_values.fuse_sizes import is_fuse_size
+from dictate.mentions.not_values.fuse_sizes import is_fuse_size, is_pump_size
 from dictate.mentions.not_values.meter_scales import is_scale
 from dictate.mentions.quantities import (
     find_quantities,
@@ -72,6 +72,9 @@ def find_values(narration: Narration) -> list[Value]:
             skip.update(span)
             continue
         if q.unit == "A" and is_fuse_size(narration, q.start, q.end):
+            skip.update(span)
+            continue
+        if q.word == "cfm" and is_pump_size(narration, q.end):
             skip.update(span)
             continue
         if q.unit in {"V", "kV"} and is_testers_volts(narration, q.end):
