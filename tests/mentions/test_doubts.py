@@ -69,6 +69,7 @@ WRONG = [
     # another quantity is spoken of
     ("Ohmed the coil at 870 and it's getting 116.", "116", {**OHM, "value": 116, "component": "solenoid valve"}),
     ("Drain heater 420 ohms, 118 across it.", "118", {**OHM, "value": 118, "component": "drain heater"}),
+    ("Burner is lit, manifold pressure 3.5 now.", "3.5", {**PSI, "value": 3.5}),
     # names, counts, times
     ("Evaporator fan 2 not turning.", "2", {**A, "value": 2, "component": "evaporator fan motor"}),
     ("The fans, there are four, each loud.", "four", {**A, "value": 4, "component": "fan motor"}),
@@ -165,6 +166,19 @@ def test_celsius_in_a_visit_without_a_unit() -> None:
         ("9", {**F, "value": 9, "point": "box"}),
     ):
         assert any("Celsius" in why for why in reading.review)
+
+
+def test_both_ends_of_a_range_and_amps_beside_an_open_one() -> None:
+    ends = find(
+        list(segments_of(["One outdoor and five heads. Heads are all between twelve and fourteen."], "c1"))
+    ).readings
+    assert len({bool(r.review) for r in ends}) == 1
+    row = find(
+        list(
+            segments_of(["Heater one eighteen point six, heater two eighteen nine, heater three open."], "c1")
+        )
+    )
+    assert all(r.review for r in row.readings if r.quantity == "current")
 
 
 def test_a_broken_number_offers_the_whole_one() -> None:

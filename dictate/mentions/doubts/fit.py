@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dictate.mentions.doubts.talk import Case, plain_unit
+from dictate.mentions.doubts.talk import Case, plain_unit, word_set
 from dictate.mentions.plausible import bands_of, in_band, suits_gases
 from dictate.mentions.word_lists import word_list
 
@@ -109,6 +109,21 @@ def celsius(c: Case) -> str | None:
     if r.quantity != "temperature" or not c.bare or r.unit != "degF" or not c.talk.cold_room:
         return None
     return "no unit was said, and the room's temperature sounds like Celsius"
+
+
+_OF_BURNERS = 16
+"""Words before a pressure within which a burner or its gas valve is spoken of."""
+
+
+def of_a_burner(c: Case) -> str | None:
+    """Doubt a small bare pressure beside a burner: fuel gas is read in inches of water (common practice)."""
+    r = c.reading
+    if r.quantity != "pressure" or not c.bare or r.unit != "psi" or not r.value or abs(r.value) > 15:
+        return None
+    near = c.talk.words[max(0, c.start - _OF_BURNERS) : c.end + 6]
+    if word_set("speaks_of_burners").isdisjoint(near):
+        return None
+    return "beside a burner it may be inches of water"
 
 
 def small_pressure(c: Case) -> str | None:

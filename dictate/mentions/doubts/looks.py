@@ -14,7 +14,14 @@ from dictate.mentions.doubts.belongs import (
 )
 from dictate.mentions.doubts.broken_numbers import broken_number
 from dictate.mentions.doubts.corrections import uncorrected
-from dictate.mentions.doubts.fit import celsius, pressure_order, saturated, small_pressure, unusual
+from dictate.mentions.doubts.fit import (
+    celsius,
+    of_a_burner,
+    pressure_order,
+    saturated,
+    small_pressure,
+    unusual,
+)
 from dictate.mentions.doubts.forms import (
     numbered_row,
     open_or_nothing,
@@ -68,7 +75,7 @@ from dictate.mentions.doubts.spoken_against import spoken_against
 from dictate.mentions.doubts.talk import Case
 
 LOOKS: tuple[Callable[[Case], str | None], ...] = (
-    broken_number, numbered_row, unusual, saturated, pressure_order, celsius, small_pressure,
+    broken_number, numbered_row, unusual, saturated, pressure_order, celsius, small_pressure, of_a_burner,
     nominal_voltage, split_ounces, split_digits, stop_behind, tenths_behind, size_marking, name_or_count,
     bare_zero, difference_behind, supply_of_what,
     other_words, ambiguous_words, side_told_warm, unlike_itself, drawn_with_it, row_with_an_open,
@@ -112,6 +119,7 @@ CERTAIN = frozenset(
         uncorrected,
         unlike_itself,
         drawn_with_it,
+        of_a_burner,
         row_with_an_open,
         unusual,
     }
