@@ -74,6 +74,9 @@ def find_values(narration: Narration) -> list[Value]:
         if q.unit == "A" and is_fuse_size(narration, q.start, q.end):
             skip.update(span)
             continue
+        if narration.lowers[q.start - 1 : q.start] == ["within"] and not q.can_be("min"):
+            skip.update(span)
+            continue  # "the two legs are within half an amp": how far apart they are
         if q.word == "cfm" and is_pump_size(narration, q.end):
             skip.update(span)
             continue
