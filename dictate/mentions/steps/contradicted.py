@@ -66,8 +66,14 @@ def _live(words: Words, f: Found) -> bool:
     if number + 1 < len(words.sentences):
         following = words.sentences[number + 1]
         end = following[1] if following[1] - following[0] <= _NEXT else end
+    numbers = numbers_by_start(words.narration)
+    row, tokens = words.words, words.tokens
+    exact = [
+        i for i in range(start, end - 2) if row[i : i + 2] == ("dead", "on") and tokens[i + 2] in numbers
+    ]
+    if exact and row[start:end].count("dead") == len(exact):
+        return True  # "dead on thirty-four" is how exact it is
     if _said(words, "says_dead", start, end):
         return False
-    numbers = numbers_by_start(words.narration)
     told = (numbers.get(words.tokens[i]) for i in range(start, end))
     return any(x is not None and x.value >= _LIVE and not x.pronoun for x in told)
