@@ -63,7 +63,7 @@ def _last_named(talk: Talk, verb: int, action: str) -> Thing | None:
         if thing.name == "bolt" or (talk.words[thing.start] == "coil" and only_a_size(talk, thing)):
             k -= 1
             continue
-        if no_part_here(talk, thing):
+        if no_part_here(talk, thing) or _only_runs(talk, thing):
             k -= 1
             continue
         if action != "adjusted" and _only_shut(talk, thing):
@@ -103,6 +103,13 @@ def _last_named(talk: Talk, verb: int, action: str) -> Thing | None:
             return thing
         k -= 1
     return None
+
+
+def _only_runs(talk: Talk, thing: Thing) -> bool:
+    """Tell whether a thing only says when something was read: "224 out with the compressor going"."""
+    front, behind = talk.words[max(0, thing.start - 3) : thing.start], talk.words[thing.end : thing.end + 2]
+    when = not {"with", "when", "while"}.isdisjoint(front)
+    return when and not word_set("only_runs").isdisjoint(behind)
 
 
 def _the_fault(talk: Talk, verb: int) -> Thing | None:
