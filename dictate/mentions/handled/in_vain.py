@@ -25,8 +25,13 @@ def without_vain(talk: Talk, doings: list[Handled]) -> list[Handled]:
     """Return the doings without those that came to nothing, and keep the words of these."""
     looks = (_came_to_nothing, _only_exchanged, _still_on_the_truck, _of_a_year)
     dropped = [h for h in doings if h.status == "done" and any(look(talk, h) for look in looks)]
-    talk.w.narration.found[NOTHING] = [(h.start, h.end) for h in dropped]
-    return [h for h in doings if h not in dropped]
+    for h in doings:
+        if h.status == "done" and _another_day(talk, h):
+            h.status = "planned"
+            dropped.append(h)
+    to_come = [(k, k + 2) for k in range(len(talk.words) - 2) if _comes_later(talk, k)]
+    talk.w.narration.found[NOTHING] = [*((h.start, h.end) for h in dropped), *to_come]
+    return [h for h in doings if h not in dropped or h.status == "planned"]
 
 
 def _came_to_nothing(talk: Talk, h: Handled) -> bool:
@@ -66,6 +71,19 @@ def _still_on_the_truck(talk: Talk, h: Handled) -> bool:
     if behind[:1] not in (("'s",), ("is",), ("are",)) or behind[1:2] not in (("in",), ("on",), ("at",)):
         return False
     return not word_set("where_parts_wait").isdisjoint(behind[2:])
+
+
+def _another_day(talk: Talk, h: Handled) -> bool:
+    """Tell whether the new one told of last comes another day: "cut the drier out, new one Monday"."""
+    return h.action in ("replaced", "installed") and h.end >= 2 and _comes_later(talk, h.end - 2)
+
+
+def _comes_later(talk: Talk, k: int) -> bool:
+    """Tell whether "new one Monday", "new one when it comes" stands at word k."""
+    if talk.words[k : k + 2] != ("new", "one"):
+        return False
+    behind = talk.words[k + 2 : k + 3]
+    return behind == ("when",) or not word_set("days_and_times_to_come").isdisjoint(behind)
 
 
 def _of_a_year(talk: Talk, h: Handled) -> bool:

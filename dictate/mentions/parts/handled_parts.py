@@ -105,6 +105,7 @@ def _add_handled(mentions: Mentions) -> None:
                 quantity=1.0,
                 at=step.at.model_copy(),
                 heard=step.heard,
+                review=list(step.review),
             )
         )
 
@@ -123,6 +124,7 @@ def add_driers(mentions: Mentions) -> None:
                     quantity=1.0,
                     at=step.at.model_copy(),
                     heard=step.heard,
+                    review=list(step.review),
                 )
             )
             return
