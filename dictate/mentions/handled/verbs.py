@@ -309,6 +309,11 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
             things, last = [referent], hit.end + 4
     told = talk.words[hit.end : min(end, hit.end + 6)]
     moved = any(told[k : k + 2] in (("to", "the"), ("over", "to"), ("into", "the")) for k in range(len(told)))
+    if not things and np in word_set("one_of_them") and {"one", "ones"} & set(told):
+        referent = part_meant(talk, verb, action)  # "heaters read eighteen and open. Replaced the open one"
+        if referent is not None:
+            behind = next(k for k, w in enumerate(told) if w in {"one", "ones"})
+            things, pronoun, last = [referent], True, hit.end + behind + 1
     if not things and action == "replaced" and np and not pronoun and not moved:
         unknown = np  # but "swapped the blood to the spare" moves what is in it
     if not things and not pronoun:

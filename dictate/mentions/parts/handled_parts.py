@@ -152,11 +152,18 @@ def _part(narration: Narration, words: Words, h: Handled, thing: Thing) -> Part:
     return Part(
         name=thing.part,
         action=cast(PartAction, action),
-        quantity=_quantity(narration, words, thing),
+        quantity=1.0 if _one_of_them(words, h) else _quantity(narration, words, thing),
         rating=_rating(narration, words, h, thing),
         at=narration.at(start, end),
         heard=narration.heard(start, end),
         review=[h.why] if h.why else [],
+    )
+
+
+def _one_of_them(words: Words, h: Handled) -> bool:
+    """Tell whether one of several was handled: "found two contactors, changed the burnt one"."""
+    return words.words[h.end - 1] == "one" and not {"each", "both", "every"} & set(
+        words.words[h.start : h.end]
     )
 
 

@@ -261,7 +261,8 @@ def _in_turn(narration: Narration, run: list[Atom]) -> bool:
             continue
         kind, value = digits.get(words[k + 1], ("", 0.0))
         if kind == "D" and value - run[0].value == (1 if k > at else -1):
-            return len(best_segments(run[1:])) == 1
+            rest = best_segments(run[1:])  # "unit two | seventy-five and fifty-six"
+            return bool(rest) and all(start == 0 or run[start].kind == "&" for start, _ in rest)
     return False
 
 
