@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.handled.as_it_was import is_as_it_was
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.tense.attempts import in_vain, phrase_of
@@ -21,7 +22,9 @@ _BEHIND = 5
 
 def without_vain(talk: Talk, doings: list[Handled]) -> list[Handled]:
     """Return the doings without those that came to nothing, and keep the words of these."""
-    dropped = [h for h in doings if _came_to_nothing(talk, h) or _only_exchanged(talk, h)]
+    dropped = [
+        h for h in doings if _came_to_nothing(talk, h) or _only_exchanged(talk, h) or is_as_it_was(talk, h)
+    ]
     talk.w.narration.found[NOTHING] = [(h.start, h.end) for h in dropped]
     return [h for h in doings if h not in dropped]
 
