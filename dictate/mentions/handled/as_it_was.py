@@ -27,7 +27,7 @@ def is_as_it_was(talk: Talk, h: Handled) -> bool:
             return any(fastened_again(talk.w, k) for k in range(h.start, end))
         return fastened_again(talk.w, h.verb) or _set_in_place(talk, h.verb)
     if h.action in ("replaced", "installed"):
-        return bool(h.things) and _same_went_back(talk, h)
+        return bool(h.things) and (_same_went_back(talk, h) or _caps_of_ports(talk, h.things[0]))
     if h.action == "cleaned" and h.verb is None and h.things:
         return any(
             f(talk, h.things[0]) for f in (_of_another_day, _only_looked_at, _only_begun, _under_another)
@@ -82,6 +82,15 @@ def _same_went_back(talk: Talk, h: Handled) -> bool:
     )
 
 
+def _caps_of_ports(talk: Talk, thing: Thing) -> bool:
+    """Tell whether caps that were missing are meant, which no capacitors are: "both caps were missing"."""
+    row = talk.words[thing.end : thing.end + 2]
+    said = talk.words[thing.end - 1] in ("cap", "caps") and thing.end - thing.start == 1
+    return (
+        said and row[:1] in (("was",), ("were",), ("is",), ("are",)) and row[1:] in (("missing",), ("gone",))
+    )
+
+
 def _behind(talk: Talk, thing: Thing) -> tuple[str, ...]:
     _, end = talk.scopes.sentence(thing.start)
     return talk.words[thing.end : min(end, thing.end + _CLAUSE)]
@@ -90,6 +99,8 @@ def _behind(talk: Talk, thing: Thing) -> tuple[str, ...]:
 def _of_another_day(talk: Talk, thing: Thing) -> bool:
     """Tell whether a cleaning was of a day gone by: "I brushed back in October", "I washed last spring"."""
     row = _behind(talk, thing)
+    if "today" in row or "now" in row:
+        return False
     verb = next((k for k, w in enumerate(row) if w in word_set("cleaned_words") | {"did", "done"}), None)
     return verb is not None and not word_set("times_gone").isdisjoint(row[verb + 1 : verb + 5])
 

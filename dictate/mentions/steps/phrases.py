@@ -78,7 +78,9 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         if hit.label.endswith("!"):
             # "... if he gets it cleaned, which I didn't do": the denial is a clause of its own
             own = hit.end - 1 if "which/that" in hit.line else hit.start
-            ours = code == "customer_informed" or scopes.ours(own)  # "he's none the wiser"
+            # "He's none the wiser" is of what I did not say; "nobody to tell" only of an empty house.
+            untold = code == "customer_informed" and "to tell" not in hit.line
+            ours = untold or scopes.ours(own)
             if ours and not scopes.conditional(own) and not scopes.advised(hit.start):
                 denied.append(Found(code, "not_done", hit.start, hit.end, None))
         elif hit.label.endswith("*"):
