@@ -7,6 +7,7 @@ sentences are read once, here.
     new_parts, new_ones   new parts told of without such a verb
     named_work            replacements told by a noun or a set frame ("compressor changeout complete")
     ordered               parts that are ordered and still to come
+    comes_later           parts that are elsewhere and go in on a day to come
     to_bring              parts that the technician will come back with
     came_with             parts that are "new too" beside another
     set_apart             parts that are new beside others that stayed, or that are in now
@@ -15,6 +16,10 @@ sentences are read once, here.
     exchanged             parts told of in pairs, by the old one, or by where they are now
     old_one               the same, by the old one; put_in: what these share
     left_undone           parts that were left, and those that wait for another trip
+    not_touched           parts that were found dirty and left so
+    taken_out             parts that came out, told by where they lie now
+    set_back              settings moved before that stand where they belong again
+    as_it_was             doings after which a part is as it was
     in_vain               parts that were to be handled and were not, and those that only changed places
     by_gesture            exchanges told by gestures ("old one's out. New one."); under_test: of which part
     new_for_old           parts taken out, and a new one told of right behind
@@ -37,6 +42,7 @@ from dictate.mentions.handled.by_all_words import sounds_handled
 from dictate.mentions.handled.by_gesture import by_gesture
 from dictate.mentions.handled.by_number import by_number
 from dictate.mentions.handled.came_with import came_with
+from dictate.mentions.handled.comes_later import comes_later
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.exchanged import exchanged
 from dictate.mentions.handled.headed import headed
@@ -50,12 +56,15 @@ from dictate.mentions.handled.new_ones import got_one, it_fitted
 from dictate.mentions.handled.new_or_back import stood_before
 from dictate.mentions.handled.new_parts import without_verb
 from dictate.mentions.handled.not_cleaned import as_told_behind
+from dictate.mentions.handled.not_touched import not_touched
 from dictate.mentions.handled.ordered import still_ordered
 from dictate.mentions.handled.put_in import goes_another_day
 from dictate.mentions.handled.put_off import is_a_rule, put_off
 from dictate.mentions.handled.refused import refused, turned_down
 from dictate.mentions.handled.run_on import by_size, run_on
 from dictate.mentions.handled.set_apart import set_apart
+from dictate.mentions.handled.set_back import set_back
+from dictate.mentions.handled.taken_out import taken_out
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.handled.to_bring import to_bring
 from dictate.mentions.handled.treated import treated
@@ -106,6 +115,7 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += it_fitted(talk)
     talk.out += set_apart(talk)
     talk.out += exchanged(talk)
+    talk.out += taken_out(talk)
     talk.out += new_for_old(talk)
     talk.out += by_size(talk)
     talk.out += run_on(talk)
@@ -113,10 +123,13 @@ def _all_doings(talk: Talk) -> list[Handled]:
     talk.out += treated(talk)
     talk.out += still_ordered(talk)
     talk.out += to_bring(talk)
+    talk.out += comes_later(talk)
     talk.out += refused(talk)
     talk.out += turned_down(talk)
     talk.out += left_undone(talk)
     talk.out += left_for(talk)
+    talk.out += not_touched(talk)
+    talk.out += set_back(talk)
     talk.out += headed(talk)
     talk.out += put_off(talk)
     talk.out = [h for h in talk.out if not is_a_rule(talk, h)]

@@ -60,7 +60,7 @@ def sounds_handled(talk: Talk) -> list[Handled]:
             status = "planned"  # "Friday: unsweat the old valve, braze the new one in"
         if action == "replaced" and none_was_there(talk, thing):
             action = "installed"
-        if not _taken([*talk.out, *out], thing, action):
+        if not _taken(talk, [*talk.out, *out], thing, action, status):
             out.append(Handled(action, cast(Status, status), [thing], thing.start, thing.end, None, why=WHY))
     return out
 
@@ -131,15 +131,23 @@ def _ask(doings: list[Handled], things: list[Thing], left_alone: list[float]) ->
             h.why = UNLIKE_IT
 
 
-def _taken(doings: list[Handled], thing: Thing, action: str) -> bool:
+def _taken(talk: Talk, doings: list[Handled], thing: Thing, action: str, status: str) -> bool:
     """Tell whether a doing with a part of that name, or one that it may stand for, was read."""
     for h in doings:
         for other in h.things:
             if other is thing or (thing.start < other.end and other.start < thing.end):
                 return True
+            if status == "done" and _long_before(talk, thing, h):
+                continue  # put in here, and another one is announced sentences later
             if _alike(other, thing) and (h.action == action or h.status == "done"):
                 return True
     return False
+
+
+def _long_before(talk: Talk, thing: Thing, h: Handled) -> bool:
+    """Tell whether a part is named sentences before the plan for another like it ("new motor's coming")."""
+    announced = h.status == "planned" and h.verb is None and h.pronoun
+    return announced and talk.w.sentence_of[h.start] - talk.w.sentence_of[thing.start] > 1
 
 
 def _alike(a: Thing, b: Thing) -> bool:

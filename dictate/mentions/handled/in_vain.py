@@ -6,6 +6,7 @@
 
 from __future__ import annotations
 
+from dictate.mentions.handled.as_it_was import is_as_it_was
 from dictate.mentions.handled.doing import Handled
 from dictate.mentions.handled.talk import Talk
 from dictate.mentions.tense.attempts import in_vain, phrase_of
@@ -23,7 +24,7 @@ _BEHIND = 5
 
 def without_vain(talk: Talk, doings: list[Handled]) -> list[Handled]:
     """Return the doings without those that came to nothing, and keep the words of these."""
-    looks = (_came_to_nothing, _only_exchanged, _still_on_the_truck, _of_a_year)
+    looks = (_came_to_nothing, _only_exchanged, _still_on_the_truck, _of_a_year, is_as_it_was)
     dropped = [h for h in doings if h.status == "done" and any(look(talk, h) for look in looks)]
     for h in doings:
         if h.status == "done" and _another_day(talk, h):

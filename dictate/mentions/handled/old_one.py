@@ -211,7 +211,9 @@ def with_a_new_one(talk: Talk, i: int) -> Handled | None:
     if talk.words[k] == "with":
         good = not verbs and talk.words[thing.end] == ","
     elif talk.words[k] in ("got", "gets"):
-        good = not verbs
+        good = not verbs or _so_it_is(talk, k, thing)
+    elif _so_it_is(talk, k, thing):
+        good = True  # "float valve I soaked but it still wept, so that's a new one off the truck"
     else:
         good = (
             talk.words[k] in ("'s", "is")
@@ -224,3 +226,20 @@ def with_a_new_one(talk: Talk, i: int) -> Handled | None:
             )
         )  # "pump's a new one now"
     return put_in(talk, [thing], thing.start, i + 1) if good else None
+
+
+def _so_it_is(talk: Talk, k: int, thing: Thing) -> bool:
+    """Tell whether a conclusion on the part that opens the sentence stands at word k: "so that | 's".
+
+    No other part may be named in between: "compressor's fine but the cap was weak, so it got a new one".
+    """
+    if talk.words[k] not in ("'s", "is", "got", "gets") or talk.words[k - 1] not in (
+        "that",
+        "it",
+        "she",
+        "he",
+    ):
+        return False
+    if talk.words[k - 2] not in ("so", ",", "and", "then"):
+        return False
+    return not any(thing.end <= t.start < k and not t.modifier for t in talk.things)

@@ -140,6 +140,8 @@ def no_part_here(talk: Talk, thing: Thing) -> bool:
         return True
     if word in ("switch", "control"):
         return behind in (("locked",), ("off",), ("on",), ("thrown",), ("pulled",), ("circuit",), ("power",))
+    if word == "fan" and behind == ("circuit",):
+        return True
     return word == "fan" and any(
         w.startswith("herm") for w in talk.words[max(0, thing.start - 9) : thing.start]
     )

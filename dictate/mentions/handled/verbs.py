@@ -119,6 +119,13 @@ def _of_no_part(talk: Talk, verb: int, start: int) -> bool:
     return not word_set("stands_for_it_too").isdisjoint(near)
 
 
+def _one_of_else(talk: Talk, hit: Hit) -> bool:
+    """Tell whether "one" is of a cap or another thing that is no part: "dropped one cap down the drain"."""
+    return talk.words[hit.end : hit.end + 1] == ("one",) and talk.words[hit.end + 1] in word_set(
+        "stands_for_it_too"
+    )
+
+
 def _is_a_setting(talk: Talk, hit: Hit, end: int) -> bool:
     """Tell whether a number was put where a setting had another: "I put twelve", behind a set point."""
     told = talk.words[hit.end : end]
@@ -244,6 +251,8 @@ def doing_of_verb(talk: Talk, hit: Hit) -> Handled | None:
         return None  # "that's the schedule, I didn't change it"
     if not things and pronoun and _is_a_setting(talk, hit, end):
         return None  # "set point was fourteen, I put twelve"
+    if not things and pronoun and _one_of_else(talk, hit):
+        return None
     if not things and pronoun:
         referent = capacitor_rated(talk, verb) if new else None
         if referent is None and new:

@@ -25,12 +25,33 @@ _ATTEMPT = 4
 
 def contradicted(words: Words, found: list[Found]) -> list[Found]:
     """Return the steps without those that their own sentence denies."""
-    return [f for f in found if not (_denied(words, f) if f.status == "done" else _no_such_step(words, f))]
+
+    def denied(f: Found) -> bool:
+        if f.status != "done":
+            return _no_such_step(words, f)
+        return _denied(words, f) or _no_test(words, f, found)
+
+    return [f for f in found if not denied(f)]
 
 
 def _no_such_step(words: Words, f: Found) -> bool:
     """Tell whether what was not done is another thing: "new gasket's in the truck, forgot to put it on"."""
     return _said(words, f"never_{f.code}", *words.sentences[words.sentence_of[f.start]])
+
+
+def _no_test(words: Words, f: Found, found: list[Found]) -> bool:
+    """Tell whether a test is denied in its own sentence or the next, and nothing there tells of a test.
+
+    "Put fifty kPa of nitrogen in. That's no pressure test, just a holding charge."
+    """
+    if f.code != "pressure_tested":
+        return False
+    here = words.sentence_of[f.start]
+    denied = any(
+        g.code == f.code and g.status == "not_done" and 0 <= words.sentence_of[g.start] - here <= 1
+        for g in found
+    )
+    return denied and not _said(words, "unless_pressure_tested", *words.sentences[here])
 
 
 def _denied(words: Words, f: Found) -> bool:

@@ -6,6 +6,7 @@ from bisect import bisect_right
 from dataclasses import replace
 from operator import attrgetter
 
+from dictate.mentions.handled.as_it_was import fastened_again
 from dictate.mentions.handled.not_cleaned import only_thawed
 from dictate.mentions.patterns import NUMBER_WORDS, Hit, Words
 from dictate.mentions.steps.around_phrase import (
@@ -77,7 +78,10 @@ def from_phrases(words: Words, scopes: Scopes) -> list[Found]:
         if hit.label.endswith("!"):
             # "... if he gets it cleaned, which I didn't do": the denial is a clause of its own
             own = hit.end - 1 if "which/that" in hit.line else hit.start
-            if scopes.ours(own) and not scopes.conditional(own) and not scopes.advised(hit.start):
+            # "He's none the wiser" is of what I did not say; "nobody to tell" only of an empty house.
+            untold = code == "customer_informed" and "to tell" not in hit.line
+            ours = untold or scopes.ours(own)
+            if ours and not scopes.conditional(own) and not scopes.advised(hit.start):
                 denied.append(Found(code, "not_done", hit.start, hit.end, None))
         elif hit.label.endswith("*"):
             if stands_alone(words, hit.end):
@@ -137,6 +141,8 @@ def speaks_of_else(words: Words, hit: Hit, code: str) -> bool:
     if code == "cleaned":
         return only_thawed(words, hit.start)
     if code == "adjusted":
+        if fastened_again(words, hit.start):
+            return True
         return of_a_test_gas(words, hit) or lets_gas_in(words, hit) or fastens_caps(words, hit)
     if code == "absence_of_voltage_verified":
         return of_an_open_winding(words, hit) or of_a_dead_part(words, hit)

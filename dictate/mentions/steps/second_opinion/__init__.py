@@ -94,6 +94,8 @@ def with_second_opinion(words: Words, scopes: Scopes, found: list[Found]) -> lis
             continue  # a drier's change is a step of its own
         if status == "not_done" and (code, "done") in told and code not in BY_PART:
             continue  # "Didn't touch A.", where the other circuit was charged: words tell what was done
+        if status == "done" and code not in BY_PART and _denied_here(code, rows[k], found):
+            continue  # "he's off till Monday, so I ain't told a soul": telling is what it sounds like
         if status == "done" and scopes.framed(i):
             continue  # a plan that was announced is one, however sure the work sounds
         if status == "done" and (
@@ -133,10 +135,19 @@ def _still_off(i: int, told: list[Found]) -> bool:
     )
 
 
+def _denied_here(code: str, row: Stretch, found: list[Found]) -> bool:
+    """Tell whether the words of a stretch deny a step, and no phrase tells that it was done all the same."""
+    here = {f.status for f in found if f.code == code and f.start < row.end and row.start < f.end}
+    return "not_done" in here and "done" not in here
+
+
 def _told_us(words: Words, row: Stretch) -> bool:
-    """Tell whether somebody told the speaker, and he told nobody ("the owner told us to skip that")."""
+    """Tell whether somebody told or gave the speaker something, and he told nobody.
+
+    "The owner told us to skip that."  "Cook fed me, too."
+    """
     said = words.words[row.start : row.end]
-    told = [k for k, w in enumerate(said) if w in ("told", "asked", "tells", "asks")]
+    told = [k for k, w in enumerate(said) if w in word_set("done_to_us")]
     return bool(told) and all(
         said[k + 1 : k + 2] in (("us",), ("me",)) and said[k - 1 : k] not in (("i",), ("we",)) for k in told
     )
