@@ -130,7 +130,7 @@ def read_text(text: str, facts: dict[str, str] | None = None) -> Record:
 def current(path: Path) -> Record:
     """Return a visit's record as it stands now, from its output folder or its `record.json`.
 
-    What people corrected is in it (see `record/corrections.py`), and it is checked again.
+    What people corrected is in it (see `record/corrections/`), and it is checked again.
     """
     from dictate.record import corrections
     from dictate.record.file import load

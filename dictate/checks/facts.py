@@ -2,17 +2,29 @@
 
 Units: every number handed out by `value_in` and its relatives is in the unit asked for. Pressures are handed
 out by `absolute_psi` and `gauge_psi` at sea level, because the altitude of a site is not part of the record.
+
+Rules ask at one door: what is worked out of a reading's number (values.py) and how it is written (cited.py)
+is handed on from here.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property, lru_cache
+from functools import cached_property
 from itertools import groupby
 from typing import Any, Protocol, TypeVar
 
+from dictate.checks.cited import cite, cite_full, clock, show
+from dictate.checks.values import (
+    absolute_psi,
+    bounds,
+    exact,
+    gauge_psi,
+    number_in,
+    spans,
+    value_in,
+)
 from dictate.record.base import At
 from dictate.record.visit import (
     Conclusion,
@@ -26,8 +38,26 @@ from dictate.record.visit import (
     Step,
 )
 from dictate.record.visit import Test as RecordTest
-from dictate.units import STANDARD_ATMOSPHERE_PSI, convert
 from dictate.vocabulary.load import table
+
+__all__ = [
+    "Facts",
+    "absolute_psi",
+    "bounds",
+    "cite",
+    "cite_full",
+    "clock",
+    "exact",
+    "gauge_psi",
+    "number_in",
+    "order",
+    "phrases",
+    "same_part",
+    "show",
+    "spans",
+    "value_in",
+    "words",
+]
 
 UNSET = object()
 
@@ -45,128 +75,6 @@ class Placed(Protocol):
 
 
 T = TypeVar("T", bound=OfMachine)
-
-
-@lru_cache(maxsize=512)
-def _linear(unit: str, to: str) -> tuple[float, float]:
-    """Return (factor, offset) between two units; asked of the unit registry once per pair."""
-    offset = convert(0.0, unit, to)
-    return (convert(1000.0, unit, to) - offset) / 1000.0, offset
-
-
-def number_in(value: float, unit: str, to: str) -> float:
-    """Convert a number between two units of the same kind."""
-    if unit == to:
-        return value
-    factor, offset = _linear(unit, to)
-    return value * factor + offset
-
-
-def value_in(reading: Reading, to: str) -> float:
-    """Return the number of a reading in another unit; an open circuit is infinite."""
-    if reading.state == "open":
-        return math.inf
-    if reading.value is None:
-        return math.nan
-    return number_in(reading.value, reading.unit, to)
-
-
-def absolute_psi(reading: Reading) -> float | None:
-    """Return a pressure or vacuum as psi absolute at sea level; None for a difference of pressures.
-
-    A `vacuum` is absolute as it stands. An unmarked pressure is a gauge pressure, as it is in the trade.
-    """
-    if reading.value is None or reading.reference == "differential":
-        return None
-    psi = number_in(reading.value, reading.unit, "psi")
-    if reading.quantity == "vacuum" or reading.reference == "absolute":
-        return psi
-    if reading.reference == "vacuum_depth":
-        return STANDARD_ATMOSPHERE_PSI - abs(psi)
-    return psi + STANDARD_ATMOSPHERE_PSI
-
-
-def gauge_psi(reading: Reading) -> float | None:
-    """Return a pressure as psi gauge at sea level; None for a difference of pressures."""
-    absolute = absolute_psi(reading)
-    return None if absolute is None else absolute - STANDARD_ATMOSPHERE_PSI
-
-
-def exact(reading: Reading) -> bool:
-    """True when a number was said for it, not only a bound ("below nine hundred", "a bit over forty")."""
-    return reading.relation in ("=", "~") and (reading.value is not None or reading.state == "open")
-
-
-def bounds(reading: Reading, to: str) -> tuple[float, float]:
-    """Return the least and the greatest value that the words allow, in the unit asked for."""
-    value = value_in(reading, to)
-    if reading.relation in ("<", "<="):
-        return -math.inf, value
-    if reading.relation in (">", ">="):
-        return value, math.inf
-    return value, value
-
-
-def spans(readings: Sequence[Reading], to: str) -> list[tuple[float, float, list[Reading]]]:
-    """Return (least, greatest, readings) of values; "between six and seven" is one span of two readings."""
-    found: list[tuple[float, float, list[Reading]]] = []
-    for r in readings:
-        if r.value is None:
-            continue
-        low, high = bounds(r, to)
-        last = found[-1] if found else None
-        if (
-            last is not None
-            and r.relation in ("<", "<=")
-            and len(last[2]) == 1
-            and last[2][0].relation in (">", ">=")
-            and last[0] <= high
-            and (last[2][0].equipment, last[2][0].stage) == (r.equipment, r.stage)
-        ):
-            found[-1] = (last[0], high, [*last[2], r])
-        else:
-            found.append((low, high, [r]))
-    return found
-
-
-def show(value: float, unit: str) -> str:
-    """Write a number with its unit as a person would: "1.8 ohm", "240 V", "-12 °F"."""
-    names = {"degF": "°F", "degC": "°C", "delta_degF": "°F", "delta_degC": "K", "uF": "µF", "psi": "psi"}
-    text = f"{value:.0f}" if abs(value) >= 1000 else f"{value:.3g}"
-    gap = "" if unit == "%" else " "
-    return f"{text}{gap}{names.get(unit, unit)}"
-
-
-def clock(at: At) -> str:
-    """Return where in the sound it was said: "0:42", "c2 0:42"; empty for a typed transcript.
-
-    The first clip goes without its name, since most visits are one recording.
-    """
-    if at.start_s is None:
-        return ""
-    minutes, seconds = divmod(int(at.start_s), 60)
-    clip = f"{at.clip} " if at.clip not in (None, "c1") else ""
-    return f"{clip}{minutes}:{seconds:02d}"
-
-
-def cite(reading: Reading, name: str | None = None) -> str:
-    """Name a reading with its number and the time it was said: `common-run 1.8 ohm (0:42)`."""
-    what = name or reading.point or reading.quantity.replace("_", " ")
-    if reading.state == "open":
-        number = "open"
-    elif reading.value is None:
-        number = "no number"
-    else:
-        about = {"<": "below ", "<=": "at most ", ">": "above ", ">=": "at least ", "~": "about "}
-        number = about.get(reading.relation, "") + show(reading.value, reading.unit)
-    when = clock(reading.at)
-    return f"{what} {number}" + (f" ({when})" if when else "")
-
-
-def cite_full(reading: Reading) -> str:
-    """Name a reading as `cite` does, with the part in front: `compressor common-run 1.8 ohm (0:42)`."""
-    part = " ".join(p for p in (reading.component, reading.which) if p)
-    return f"{part} {cite(reading)}" if part else cite(reading)
 
 
 def words(*texts: str | None) -> str:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from dictate.checks.facts import gauge_psi, number_in, value_in
+from dictate.checks.values import gauge_psi, number_in, value_in
 from dictate.checks.words import Said
 from dictate.checks.work import Job
 from dictate.record.visit import Amount, Reading

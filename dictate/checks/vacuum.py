@@ -18,7 +18,8 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal
 
-from dictate.checks.facts import number_in, show, value_in
+from dictate.checks.cited import show
+from dictate.checks.values import number_in, value_in
 from dictate.checks.words import Said, place, said_after
 from dictate.checks.work import Job
 from dictate.record.visit import Reading

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Protocol
 
-from dictate.checks.facts import clock
+from dictate.checks.cited import clock
 from dictate.record.base import At
 from dictate.record.transcript import Segment
 from dictate.record.visit import Equipment, Record

@@ -17,25 +17,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
-from dictate.checks.facts import Facts, number_in
-from dictate.checks.words import Phrase, Said, kind_of_part, phrases, place, said_after, stands_in, type_is
-from dictate.record.visit import (
-    Amount,
-    Conclusion,
-    Equipment,
-    Event,
-    Movement,
-    Part,
-    Reading,
-    Record,
-    Remark,
-    Step,
-)
-from dictate.record.visit import Test as RecordTest
+from dictate.checks.facts import Facts
+from dictate.checks.handled import HANDLED, Handled, kind_handled
+from dictate.checks.told import Told
+from dictate.checks.values import number_in
+from dictate.checks.words import Phrase, Said, kind_of_part, place, said_after, stands_in
+from dictate.record.visit import Event, Movement, Reading
 from dictate.vocabulary.load import table
 
-HANDLED = frozenset({"replaced", "installed", "removed", "repaired"})
-"""Actions that open what holds the part; cleaning and adjusting do not."""
+__all__ = ["HANDLED", "Handled", "Job", "inches", "jobs", "shows_running", "total"]
+
 
 _RUNS = re.compile(
     r"\b(?:started|starts|running|runs|ran|restarted|cycled|cycles|harvest\w*|changed over|terminated|"
@@ -50,92 +41,9 @@ def shows_running(event: Event) -> bool:
     return bool(_RUNS.search(text)) and not _RUNS_NOT.search(text)
 
 
-@dataclass(frozen=True)
-class Handled:
-    """A part that was replaced, installed, removed or repaired, from `parts` or from a step."""
-
-    name: str
-    action: str
-    kind: str
-    thing: Part | Step
-
-
 @dataclass
-class Job:
-    """What was said of one machine. `shared` items belong to no machine and may answer a question."""
-
-    facts: Facts
-    machine: str | None
-    alone: bool
-    """True when the visit has one machine at most: everything belongs to it."""
-
-    @property
-    def record(self) -> Record:
-        """Return the record."""
-        return self.facts.record
-
-    @cached_property
-    def equipment(self) -> Equipment | None:
-        """Return the machine's entry."""
-        if self.alone:
-            return self.record.equipment[0] if self.record.equipment else None
-        return self.facts.machine(self.machine) if self.machine is not None else None
-
-    def _mine(
-        self, thing: Step | Movement | Part | Reading | RecordTest | Event | Conclusion | Remark
-    ) -> bool:
-        return self.alone or thing.equipment == self.machine
-
-    def _near(
-        self, thing: Step | Movement | Part | Reading | RecordTest | Event | Conclusion | Remark
-    ) -> bool:
-        return self._mine(thing) or thing.equipment is None or self.machine is None
-
-    # What was said of it
-
-    def steps(self, *codes: str, status: str | None = "done") -> list[Step]:
-        """Return this machine's steps with one of the codes and the status (None for any)."""
-        return [s for s in self.facts.steps(*codes, status=status) if self._mine(s)]
-
-    def stated(self, *codes: str, status: str | None = "done") -> list[Step]:
-        """Return steps that may answer a question about this machine: its own, then unattributed ones."""
-        own = self.steps(*codes, status=status)
-        return own or [s for s in self.facts.steps(*codes, status=status) if self._near(s)]
-
-    def movements(self, direction: str) -> list[Movement]:
-        """Return this machine's refrigerant movements."""
-        return [m for m in self.facts.movements(direction) if self._mine(m)]
-
-    def moved(self, direction: str) -> list[Movement]:
-        """Return movements that may answer a question about this machine."""
-        return self.movements(direction) or [m for m in self.facts.movements(direction) if self._near(m)]
-
-    def readings(self, *quantities: str, role: str | None = "measured") -> list[Reading]:
-        """Return this machine's readings."""
-        return [r for r in self.facts.readings(*quantities, role=role) if self._mine(r)]
-
-    def seen(self, *quantities: str, role: str | None = "measured") -> list[Reading]:
-        """Return readings that may answer a question about this machine."""
-        return [r for r in self.facts.readings(*quantities, role=role) if self._near(r)]
-
-    def tests(self, kind: str) -> list[RecordTest]:
-        """Return this machine's pressure tests or evacuations, in order of attempt."""
-        return sorted((t for t in self.facts.tests(kind) if self._mine(t)), key=lambda t: t.attempt)
-
-    def events(self) -> list[Event]:
-        """Return what this machine did."""
-        return [e for e in self.facts.events() if self._near(e)]
-
-    def conclusions(self) -> list[Conclusion]:
-        """Return what the technician said is wrong with it."""
-        return [c for c in self.record.conclusions if self._near(c)]
-
-    def phrases(self, name: str) -> list[Phrase]:
-        """Return the places of the whole transcript where a phrase list was said."""
-        kept = self.facts.phrases_said
-        if name not in kept:
-            kept[name] = list(phrases(self.record, name))
-        return list(kept[name])
+class Job(Told):
+    """The kinds of work that were done on one machine, and how it was left."""
 
     # Parts
 
@@ -149,7 +57,7 @@ class Job:
         put_off = {s.component for s in replaced if s.status != "done"}
         put_off -= {s.component for s in replaced if s.status == "done"}
         out = [
-            Handled(p.name, p.action, _kind(p.name, p.heard, self.equipment), p)
+            Handled(p.name, p.action, kind_handled(p.name, p.heard, self.equipment), p)
             for p in self.record.parts
             if self._mine(p) and p.action in HANDLED and p.name not in put_off
         ]
@@ -159,7 +67,10 @@ class Job:
             if step.status == "done" and step.component and not told:
                 out.append(
                     Handled(
-                        step.component, "replaced", _kind(step.component, step.heard, self.equipment), step
+                        step.component,
+                        "replaced",
+                        kind_handled(step.component, step.heard, self.equipment),
+                        step,
                     )
                 )
         driers = self.steps("filter_drier_replaced")
@@ -413,36 +324,11 @@ class Job:
             return None
         return number_in(plates[0].value, plates[0].unit, unit)
 
-    @property
-    def equipment_id(self) -> str | None:
-        """Return the id that plate values are filed under."""
-        return self.equipment.id if self.equipment is not None else self.machine
-
 
 def _of_part(component: str | None) -> bool:
     """True when a mass belongs to something else than the refrigerant circuit as a whole."""
     text = (component or "").lower()
     return any(w in text for w in ("cylinder", "tank", "oil", "ice", "bottle", "scale"))
-
-
-def _kind(name: str, heard: str, machine: Equipment | None = None) -> str:
-    """Return the class of a handled part; a valve of which only the coil was said is electrical."""
-    kind = kind_of_part(name)
-    if name.lower() == "shaft seal" and type_is(machine, "product_seal"):
-        return "moving"  # the seal of a barrel or a beater: product on both sides of it, and no refrigerant
-    if (
-        kind == "circuit"
-        and "valve" in name.lower()
-        and re.search(r"\b(?:coil|solenoid coil)\b", heard.lower())
-    ):
-        return "electrical"
-    if "capillary" in name.lower() and re.search(r"\b(?:well|bulb|control|clip|strap|sens)", heard.lower()):
-        return "low_voltage"  # the sensing line of a thermostat holds no refrigerant of the circuit
-    if name.lower() == "coil" and not re.search(r"\b(?:evaporator|condenser|evap|cooling)\b", heard.lower()):
-        return "electrical"  # a bare coil is that of a valve or relay as a rule
-    if name.lower() == "coil":
-        return "circuit"
-    return kind
 
 
 def _under_load(reading: Reading) -> bool:
@@ -494,8 +380,3 @@ def inches(job: Job) -> list[Reading]:
         if after or (nearest is not None and nearest.step == "evacuated"):
             out.append(reading)
     return out
-
-
-def in_unit(amount: Amount | None, unit: str) -> float | None:
-    """Return an amount in another unit of its kind; None stays None."""
-    return None if amount is None else number_in(amount.value, amount.unit, unit)

@@ -38,6 +38,8 @@ class _Item:
     end: int
 
 
+# Not one with `_numbered` in found.py, which needs no clause that opens but bears no gap either, nor with
+# `_counted_off` in cuts.py, which needs no value of the items before: see the comment at `_numbered`.
 def counted_on(narration: Narration, runs: Sequence[list[Atom]], known: set[int]) -> set[int]:
     """Return the digits that count things over several clauses; `known` are those of a list without gaps."""
     found: set[int] = set()

@@ -215,6 +215,9 @@ _ITEM = 14
 """Words that an item of a list that is counted off has at most."""
 
 
+# Not one with `_numbered` in found.py or with counted_on.py: both need a value of every item and make its
+# digit a counted number. Here an item before may have none, and the digit stays a plain number: see the
+# comment at `_numbered`. It looks at one digit at a time, after those two have taken theirs.
 def _counted_off(narration: Narration, run: list[Atom]) -> bool:
     """Tell whether a list is counted off, and this is its next: "four: 35.3. Five's 35, six | 34.8".
 
