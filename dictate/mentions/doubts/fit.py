@@ -6,6 +6,7 @@ from dictate.mentions.doubts.talk import Case, plain_unit
 from dictate.mentions.plausible import bands_of, in_band, suits_gases
 from dictate.mentions.word_lists import word_list
 
+_LOW_VOLTS = 60
 _VEHICLE = frozenset(("battery", "alternator", "engine", "idling", "idle"))
 
 
@@ -36,6 +37,8 @@ def unusual(c: Case) -> str | None:
             and _VEHICLE & set(c.talk.words[max(0, c.start - 60) : c.end])
         ):
             continue  # what a battery gives
+        if r.component == "power supply" and r.quantity == "voltage" and r.value <= _LOW_VOLTS:
+            continue  # it may give any low voltage
         if (
             r.quantity == "voltage"
             and (r.component or "").endswith("capacitor")
