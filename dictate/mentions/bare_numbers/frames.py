@@ -48,7 +48,9 @@ class Frames(Compared):
         kind, sure = climate_kinds(self.r.narration).get(v.start, (None, False))
         if kind is None:
             return None
-        named = any(0 <= v.start - x.end <= 2 and x.label.fits(kind) and not x.label.weak for x in self.labels)
+        named = any(
+            0 <= v.start - x.end <= 2 and x.label.fits(kind) and not x.label.weak for x in self.labels
+        )
         if named:
             return None  # "the box was 71 with 28 percent": its name tells the place as well
         if sure:
@@ -250,7 +252,7 @@ class Frames(Compared):
         row = [x for x in self.values if x.bare and not x.clock and x.state == "value"]
         if v.bare and v.start in self.r.narration.found.get("plain ohms", ()):
             return self._outright(v, "resistance")
-        if v not in row or len(self.values) < 4:
+        if v not in row or len(self.values) < 3:
             return None
         at = self.values.index(v)
         begin = at
@@ -260,12 +262,14 @@ class Frames(Compared):
         while end + 1 < len(self.values) and self._listed(self.values[end], self.values[end + 1]):
             end += 1
         three = self.values[begin : end + 1]
-        if len(three) != 3 or end + 1 >= len(self.values) or min(x.value for x in three) <= 0:
+        if len(three) != 3 or min(x.value for x in three) <= 0:
             return None
         if max(x.value for x in three) > 1.5 * min(x.value for x in three):
             return None
-        earth = self.values[end + 1]
-        between = self.words[three[-1].end : min(self.last, earth.end + 3)]
+        earth = next((x for x in self.r.values if x.start >= three[-1].end), None)
+        if earth is None or (earth.start >= self.last and earth.state != "open"):
+            return None  # "5.6, 5.6, 5.5. Frame, OL"
+        between = self.words[three[-1].end : min(max(self.last, earth.end), earth.end + 3)]
         meg = earth.word in {"megohm", "meg", "mega"} or earth.state == "open"
         if earth.start - three[-1].end > 8 or not _EARTH & set(between) or not meg:
             return None

@@ -1,4 +1,4 @@
-"""Amps of one of several that are called by number: "One's got | thirty, thirty-one, thirty. Two, | 29 | across the board".
+"""Amps of one of several that are called by number: "One's got | thirty, thirty-one, thirty. Two, | 29".
 
 A link of the chain of classes that read one sentence; `readings.py` holds its end and its order.
 """
@@ -53,7 +53,8 @@ class OneOfMany(Compared):
     def _spread_over_legs(self, v: Value) -> bool:
         behind = self.words[v.end : v.end + 3]
         return behind[:3] in (["across", "the", "board"], ["all", "the", "way"], ["all", "three", "."]) or (
-            behind[:1] in (["on"], ["all"]) and not {"three", "each", "every", "round", "around"}.isdisjoint(behind)
+            behind[:1] in (["on"], ["all"])
+            and not {"three", "each", "every", "round", "around"}.isdisjoint(behind)
         )
 
     def _drawn_by_others(self, v: Value) -> Taken | None:

@@ -14,6 +14,7 @@ from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Reading
 
 _DEFROST, _PLAIN = "defrost heater", "heater"
+_BOILS = frozenset(("steam", "pot", "kettle", "boiler", "proofer", "prover"))
 _NAMES = frozenset(("element", "elements"))
 
 
@@ -22,10 +23,11 @@ def settle_elements(narration: Narration, readings: Sequence[Reading]) -> None:
     words = set(narration.lowers)
     if _NAMES.isdisjoint(words) or any(w.startswith("defrost") for w in words):
         return
-    if {"heater", "heaters", "coil", "evaporator"} & words or word_list("elements_of_water").isdisjoint(words):
-        # A coil or an evaporator may have elements of its own; those of a pot are told with neither.
-        if not {"steam", "pot", "kettle", "boiler", "proofer", "prover"} & words:
-            return
+    if word_list("elements_of_water").isdisjoint(words):
+        return
+    coiled = not {"heater", "heaters", "coil", "evaporator"}.isdisjoint(words)
+    if coiled and _BOILS.isdisjoint(words):
+        return  # a coil may have elements of its own; those of a pot are told with neither
     for r in readings:
         if r.component == _DEFROST and r.role == MEASURED:
             r.component = _PLAIN

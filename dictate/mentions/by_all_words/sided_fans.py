@@ -28,7 +28,9 @@ def settle_sided_fans(narration: Narration, readings: Sequence[Reading]) -> None
         plain = _PLAIN.issuperset(words[c.start : c.end])
         if c.name == _COLD:
             sided = sided or (plain and c.which in word_list("sides_of_fans"))
-        elif not plain or words[c.start - 1 : c.start] != [] and words[c.start - 1] in word_list("warm_fans"):
+        elif not plain or (
+            words[c.start - 1 : c.start] != [] and words[c.start - 1] in word_list("warm_fans")
+        ):
             return
     if not sided or not word_list("warm_fan_talk").isdisjoint(words):
         return

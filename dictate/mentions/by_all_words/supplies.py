@@ -1,7 +1,7 @@
 """What is read at a power supply that feeds a blower or fans: its volts, and the windings of its transformer.
 
-"Tower blower isn't spinning. The power brick's putting out | 12.1 | ... Checked the brick's primary, | 62 ohms":
-the words speak of a blower all along, and the value is the supply's.
+"Tower blower isn't spinning. The power brick's putting out | 12.1 | ... The brick's primary, | 62 ohms": the
+words speak of a blower all along, and the value is the supply's.
 """
 
 from __future__ import annotations
@@ -39,7 +39,13 @@ def settle_supplies(narration: Narration, readings: Sequence[Reading]) -> None:
         primary = "primary" in narration.lowers[last.end : start]
         if r.quantity == "voltage" or primary or start - last.end <= _LEAD // 2:
             r.component, r.which = _SUPPLY, None
-            r.point = "primary" if primary else r.point if r.point in {"primary", "secondary", "load", "line"} else None
+            r.point = (
+                "primary"
+                if primary
+                else r.point
+                if r.point in {"primary", "secondary", "load", "line"}
+                else None
+            )
 
 
 __all__ = ["settle_supplies"]

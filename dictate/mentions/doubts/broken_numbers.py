@@ -199,7 +199,9 @@ def _several(narration: Narration, at: int) -> bool:
     words, noun = narration.lowers, narration.lowers[at - 1]
     plural = {f"{noun}s", f"{noun}es"}
     for i, word in enumerate(words):
-        if word in plural or (word == noun and words[i - 1 : i] in (["other"], ["second"], ["both"], ["another"])):
+        if word in plural or (
+            word == noun and words[i - 1 : i] in (["other"], ["second"], ["both"], ["another"])
+        ):
             return True
         number = numbers_by_start(narration).get(i + 1) if word == noun and i != at - 1 else None
         own = _kind_named(words, i) == _kind_named(words, at - 1)
@@ -211,7 +213,11 @@ def _several(narration: Narration, at: int) -> bool:
 def _kind_named(words: list[str], at: int) -> str:
     """Return the word in front of a noun that tells its kind: the door of "door heater"."""
     lead = words[at - 1] if at else "."
-    return lead if lead.isalpha() and lead not in _POINTING | _TO and lead not in {"a", "and", "on", "of"} else ""
+    return (
+        lead
+        if lead.isalpha() and lead not in _POINTING | _TO and lead not in {"a", "and", "on", "of"}
+        else ""
+    )
 
 
 def _digits_around_to(

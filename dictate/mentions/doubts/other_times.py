@@ -80,16 +80,19 @@ def may_be_of_what_follows(c: Case) -> str | None:
     words, at = c.talk.words, c.end
     if c.reading.role != "earlier" or word_list("drawn_now").isdisjoint(c.talk.words[c.low : c.start]):
         return None
-    led = words[at : at + 1]
-    at += led == ["in"]
-    if words[at : at + 1] not in (["last"], ["this"]) and (led != ["in"] or words[at] not in word_list("told_months")):
+    led = words[at : at + 1] == ["in"]
+    at += led
+    if at + 2 >= len(words):
+        return None
+    if words[at] not in {"last", "this"} and not (led and words[at] in word_list("told_months")):
         return None
     behind = at + 1 + (words[at] in {"last", "this"})
     time = c.talk.n.heard(c.end, behind)
     behind += words[behind : behind + 1] in (["."], [","])
-    if words[behind : behind + 1] in (["i"], ["we"]) and words[behind + 1 : behind + 2]:
-        if words[behind + 1] in word_list("read_then") and _number_within(c, behind + 2):
-            return f"'{time}' behind it may be of what follows"
+    who, verb = [*words[behind : behind + 2], "", ""][:2]
+    read = who in {"i", "we"} and verb in word_list("read_then")
+    if read and _number_within(c, behind + 2):
+        return f"'{time}' behind it may be of what follows"
     return None
 
 

@@ -187,9 +187,9 @@ def _failed(narration: Narration, named: list[ComponentAt], component: Component
     for c in named:
         said = words[c.end : c.end + 10]
         said = said[: next((k for k, w in enumerate(said) if w in {".", "?", "!", ";"}), len(said))]
-        if c.name in component.family and not word_list("said_to_be_bad").isdisjoint(said):
-            if word_list("said_to_be_good").isdisjoint(said) and "not" not in said:
-                bad.add(c.name)
+        failed = not word_list("said_to_be_bad").isdisjoint(said) and "not" not in said
+        if c.name in component.family and failed and word_list("said_to_be_good").isdisjoint(said):
+            bad.add(c.name)
     return next(iter(bad)) if len(bad) == 1 else None
 
 

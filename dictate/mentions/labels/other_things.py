@@ -68,7 +68,11 @@ def is_other_thing(narration: Narration, name: str, start: int, end: int) -> boo
 def _makes_low_volts(words: Sequence[str], start: int, end: int) -> bool:
     """Tell whether a "brick" is one that feeds something: no coil that is "a brick of ice", no wall."""
     led, behind = words[max(0, start - 3) : start], words[end : end + 1]
-    if behind == ["of"] or {"like", "as"} & set(led) or {"ice", "wall", "solid", "frozen"} & set(words[end : end + 3]):
+    if (
+        behind == ["of"]
+        or {"like", "as"} & set(led)
+        or {"ice", "wall", "solid", "frozen"} & set(words[end : end + 3])
+    ):
         return False
     return not word_list("brick_talk").isdisjoint(words)
 
@@ -76,7 +80,9 @@ def _makes_low_volts(words: Sequence[str], start: int, end: int) -> bool:
 def _gives_low_volts(narration: Narration, end: int) -> bool:
     """Tell whether what a "power supply" gives is told right behind it, and is less than any mains."""
     at = end
-    while at - end < 3 and narration.lowers[at : at + 1] and narration.lowers[at] in word_list("supply_gives"):
+    while (
+        at - end < 3 and narration.lowers[at : at + 1] and narration.lowers[at] in word_list("supply_gives")
+    ):
         at += 1
     number = numbers_by_start(narration).get(at)
     return number is not None and at > end and 3 <= number.value <= _LOW_VOLTS

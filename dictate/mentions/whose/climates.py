@@ -47,11 +47,21 @@ def climate_kinds(narration: Narration) -> dict[int, tuple[str, bool]]:
                 continue
             sure = own is not None or len(proofs) == 1
             unlike = _unit(a) is None and _unit(b) == "percent" and not _alike(a, b)
-            if not sure and not unlike and not (looked and _unit(b) is None):
+            again = looked and (_unit(b) is None or _nearer(known, order, a, b))
+            if not sure and not unlike and not again:
                 continue  # "60 and 63 percent": of two places
             looked = looked or unlike
-            if sure and own is None and _unit(a) != _unit(b) and _alike(a, b) and not _nearer(known, order, a, b):
+            if not sure and _wanted_behind(narration.lowers, b.end):
+                continue  # "30 and 80 percent is what they want"
+            if (
+                sure
+                and own is None
+                and _unit(a) != _unit(b)
+                and _alike(a, b)
+                and not _nearer(known, order, a, b)
+            ):
                 continue  # "the far end read 88 and 91 percent on two meters"
+            narration.found.setdefault("climate pairs", []).append((a.start, b.start))
             for v, kind in zip((a, b), order, strict=True):
                 known[kind].append(v.value)
                 if _unit(v) is None:
@@ -66,7 +76,14 @@ def _paired(words: Sequence[str], a: Value, b: Value) -> bool:
     between = words[a.end : b.start]
     if len(between) > _FAR or not between or not word_list("climates_between").issuperset(between):
         return False
-    if any(_unit(v) not in {None, "percent", *_DEGREES} or (v.clock and _unit(b) != "percent") for v in (a, b)) or a.range or b.range:
+    if (
+        any(
+            _unit(v) not in {None, "percent", *_DEGREES} or (v.clock and _unit(b) != "percent")
+            for v in (a, b)
+        )
+        or a.range
+        or b.range
+    ):
         return False
     if not 0 < max(a.value, b.value) <= _MOST:
         return False
@@ -75,12 +92,19 @@ def _paired(words: Sequence[str], a: Value, b: Value) -> bool:
     return word_list("climates_ranges").isdisjoint(lead[-3:]) and {"to", "or"}.isdisjoint(between)
 
 
+def _wanted_behind(words: Sequence[str], end: int) -> bool:
+    """Tell whether the clause goes on behind a pair with who wants it so."""
+    behind = words[end : end + _LEAD]
+    cut = next((k for k, w in enumerate(behind) if w in _BREAKS | {","}), len(behind))
+    return not word_list("climates_wanted").isdisjoint(behind[:cut])
+
+
 def _alike(a: Value, b: Value) -> bool:
     return bool(b.value) and _ALIKE[0] <= a.value / b.value <= _ALIKE[1]
 
 
 def _nearer(known: dict[str, list[float]], order: tuple[str, str], a: Value, b: Value) -> bool:
-    """Tell whether the number without its unit is nearer to what was told of its own kind than of the other."""
+    """Tell whether the number without its unit is nearer to what was told of its own kind."""
     v, kind = (a, order[0]) if _unit(a) is None else (b, order[1])
     other = HUMIDITY if kind == WARMTH else WARMTH
     own_gap, other_gap = (min((abs(v.value - x) for x in known[k]), default=0.0) for k in (kind, other))
@@ -103,9 +127,13 @@ def _proved(words: Sequence[str], a: Value, b: Value) -> tuple[str, str] | None:
         return WARMTH, HUMIDITY
     lead = set(words[max(0, a.start - 3) : a.start])
     if _unit(a) is None and _unit(b) is None:
-        if not word_list("humidity_names").isdisjoint(lead) and not word_list("climates_rooms").isdisjoint(between):
+        if not word_list("humidity_names").isdisjoint(lead) and not word_list("climates_rooms").isdisjoint(
+            between
+        ):
             return HUMIDITY, WARMTH
-        if not word_list("climates_rooms").isdisjoint(lead) and not word_list("humidity_names").isdisjoint(between):
+        if not word_list("climates_rooms").isdisjoint(lead) and not word_list("humidity_names").isdisjoint(
+            between
+        ):
             return WARMTH, HUMIDITY
     return None
 
@@ -117,7 +145,9 @@ def _may_be(words: Sequence[str], order: tuple[str, str], a: Value, b: Value) ->
         return all(kind is None or kind == own for kind, own in zip(told, order, strict=True))
     lead = words[max(0, a.start - _LEAD) : a.start]
     lead = lead[max((i for i, w in enumerate(lead) if w in _BREAKS), default=-1) + 1 :]
-    return not word_list("climates_wished").isdisjoint(lead[-4:]) and words[b.end : b.end + 1] not in (["bar"],)
+    return not word_list("climates_wished").isdisjoint(lead[-4:]) and words[b.end : b.end + 1] not in (
+        ["bar"],
+    )
 
 
 __all__ = ["HUMIDITY", "WARMTH", "climate_kinds"]
