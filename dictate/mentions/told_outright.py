@@ -1,6 +1,7 @@
 """Bare numbers whose frame says outright what they are, so that the words further off weigh nothing.
 
     tell_outright(narration, number)     noted where the number is taken
+    tell_proved(narration, number)       noted where the frame proves a target's quantity, too
     tell_stage_outright(narration, at)   noted where a heading tells how it was found, or how it was left
     is_told_outright(narration, number)  asked where its value would be doubted by the words around it
 
@@ -13,6 +14,7 @@ from dictate.mentions.narration import Narration
 from dictate.record.base import At
 
 _NAME = "told_outright"
+_PROVED = "proved outright"
 _ROLE = "role told outright"
 _STAGE = "stage told outright"
 
@@ -25,6 +27,17 @@ def tell_outright(narration: Narration, start: int) -> None:
 def is_told_outright(narration: Narration, start: int) -> bool:
     """Tell whether a number was noted so."""
     return start in narration.found.get(_NAME, ())
+
+
+def tell_proved(narration: Narration, start: int) -> None:
+    """Note that the number at a token is what it is, whatever every judge of its words thinks."""
+    tell_outright(narration, start)
+    narration.found.setdefault(_PROVED, set()).add(start)
+
+
+def is_proved(narration: Narration, start: int) -> bool:
+    """Tell whether a number was noted so."""
+    return start in narration.found.get(_PROVED, ())
 
 
 def tell_role_outright(narration: Narration, start: int) -> None:
@@ -48,10 +61,12 @@ def is_stage_told_outright(narration: Narration, at: At) -> bool:
 
 
 __all__ = [
+    "is_proved",
     "is_role_told_outright",
     "is_stage_told_outright",
     "is_told_outright",
     "tell_outright",
+    "tell_proved",
     "tell_role_outright",
     "tell_stage_outright",
 ]

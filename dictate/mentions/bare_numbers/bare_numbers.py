@@ -18,6 +18,7 @@ from dictate.mentions.bare_numbers.in_a_test import InATest
 from dictate.mentions.bare_numbers.label_reach import LabelReach
 from dictate.mentions.bare_numbers.named_again import NamedAgain
 from dictate.mentions.bare_numbers.on_a_megger import OnAMegger
+from dictate.mentions.bare_numbers.one_of_many import OneOfMany
 from dictate.mentions.bare_numbers.pressures_told import PressuresTold
 from dictate.mentions.bare_numbers.rows_headed import RowsHeaded
 from dictate.mentions.bare_numbers.rows_of_kinds import RowsOfKinds
@@ -58,6 +59,7 @@ class BareNumbers(
     SidesTold,
     SpeedsTold,
     CircuitsTold,
+    OneOfMany,
     ComeToRest,
     DropsAgain,
     RowsHeaded,
@@ -127,6 +129,7 @@ class BareNumbers(
         framed = (
             self._of_a_chain(v)
             or self._ohms_while_off(v)
+            or self._one_of_many(v)
             or self._on_a_megger(v)
             or self._framed(v)
             or self._row_once_more(v, group)

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.roles.compared import Compared
-from dictate.mentions.told_outright import tell_outright
+from dictate.mentions.told_outright import tell_outright, tell_proved
 from dictate.mentions.values import Value
+from dictate.mentions.whose.climates import climate_kinds
 from dictate.mentions.whose.taken import Link, Taken
 from dictate.mentions.word_lists import word_list
 
@@ -28,7 +29,8 @@ class Frames(Compared):
         if not v.bare or v.clock or v.range or v.marking:
             return None
         return (
-            self._line_before_superheat(v)
+            self._of_a_climate(v)
+            or self._line_before_superheat(v)
             or self._warm_gas(v)
             or self._same_number(v)
             or self._right_figure(v)
@@ -40,6 +42,24 @@ class Frames(Compared):
             or self._with_it_at(v)
             or self._control_terminal(v)
         )
+
+    def _of_a_climate(self, v: Value) -> Link | None:
+        """Read "it climbed to | 91 | and 78 percent" as warmth and humidity, as they were told before."""
+        kind, sure = climate_kinds(self.r.narration).get(v.start, (None, False))
+        if kind is None:
+            return None
+        named = any(
+            0 <= v.start - x.end <= 2 and x.label.fits(kind) and not x.label.weak for x in self.labels
+        )
+        if named:
+            return None  # "the box was 71 with 28 percent": its name tells the place as well
+        if sure:
+            tell_proved(self.r.narration, v.start)
+            return self._outright(v, kind)
+        link = self._assume(v, kind, None, "row")
+        if link is not None:
+            link.reasons.append("no unit was said: it may be the humidity as well")
+        return link
 
     def _on_a_probe(self, v: Value) -> Link | None:
         """Read "78 percent on my meter and | 29 on the probe": a thermometer shows warmth.
@@ -232,7 +252,7 @@ class Frames(Compared):
         row = [x for x in self.values if x.bare and not x.clock and x.state == "value"]
         if v.bare and v.start in self.r.narration.found.get("plain ohms", ()):
             return self._outright(v, "resistance")
-        if v not in row or len(self.values) < 4:
+        if v not in row or len(self.values) < 3:
             return None
         at = self.values.index(v)
         begin = at
@@ -242,12 +262,14 @@ class Frames(Compared):
         while end + 1 < len(self.values) and self._listed(self.values[end], self.values[end + 1]):
             end += 1
         three = self.values[begin : end + 1]
-        if len(three) != 3 or end + 1 >= len(self.values) or min(x.value for x in three) <= 0:
+        if len(three) != 3 or min(x.value for x in three) <= 0:
             return None
         if max(x.value for x in three) > 1.5 * min(x.value for x in three):
             return None
-        earth = self.values[end + 1]
-        between = self.words[three[-1].end : min(self.last, earth.end + 3)]
+        earth = next((x for x in self.r.values if x.start >= three[-1].end), None)
+        if earth is None or (earth.start >= self.last and earth.state != "open"):
+            return None  # "5.6, 5.6, 5.5. Frame, OL"
+        between = self.words[three[-1].end : min(max(self.last, earth.end), earth.end + 3)]
         meg = earth.word in {"megohm", "meg", "mega"} or earth.state == "open"
         if earth.start - three[-1].end > 8 or not _EARTH & set(between) or not meg:
             return None

@@ -14,6 +14,12 @@ followed:
              the words as a candidate.
     chains   the part and the side of volts of a control circuit that is walked along part by part
     named_nowhere   a motor that nobody named, where the talk names one fan only; windings of a contactor
+    supplies  volts and windings of a power supply that feeds a blower or fans
+    legs_to_ground  the legs of a supply told to the ground behind its pairs
+    climate_roles  warmth and humidity that are wished for together
+    hardly_of  values on parts that they can hardly be of
+    sided_fans  plain fans of a cabinet whose fans are told by their side
+    elements  heating elements of a machine that boils or heats water, no defrost heaters
     drives   what is read at a drive that feeds a motor
     kilohms  the thousands of a probe that was told without a unit beside others in kilohms
 
@@ -23,12 +29,18 @@ The thresholds were chosen on narrations that neither the encoder nor the rules 
 from __future__ import annotations
 
 from dictate.mentions.by_all_words.chains import settle_chain
+from dictate.mentions.by_all_words.climate_roles import settle_climate_roles
 from dictate.mentions.by_all_words.drives import settle_drives
+from dictate.mentions.by_all_words.elements import settle_elements
+from dictate.mentions.by_all_words.hardly_of import settle_hardly_of
 from dictate.mentions.by_all_words.kilohms import settle_kilohms
+from dictate.mentions.by_all_words.legs_to_ground import settle_legs_to_ground
 from dictate.mentions.by_all_words.named_nowhere import settle_named_nowhere, settle_windings
 from dictate.mentions.by_all_words.not_taken import with_not_taken
 from dictate.mentions.by_all_words.numbers import numbers_of
+from dictate.mentions.by_all_words.sided_fans import settle_sided_fans
 from dictate.mentions.by_all_words.states import doubt_states, with_states
+from dictate.mentions.by_all_words.supplies import settle_supplies
 from dictate.mentions.by_all_words.what import settle_what
 from dictate.mentions.by_all_words.where import settle_where, stages_told
 from dictate.mentions.narration import Narration
@@ -46,9 +58,15 @@ def settle_by_all_words(narration: Narration, mentions: Mentions, units: UnitSys
     settle_windings(narration, mentions.readings)
     settle_named_nowhere(narration, mentions.readings)
     settle_drives(narration, mentions.readings)
+    settle_supplies(narration, mentions.readings)
+    settle_sided_fans(narration, mentions.readings)
+    settle_elements(narration, mentions.readings)
     settle_chain(narration, mentions.readings, placed)
     mentions.stages = stages_told(narration, mentions.readings, placed)
     mentions.readings = settle_what(narration, mentions.readings, placed, units)
+    settle_hardly_of(narration, mentions.readings)
+    settle_legs_to_ground(narration, mentions.readings)
+    settle_climate_roles(narration, mentions.readings)
     settle_kilohms(mentions.readings)
 
 

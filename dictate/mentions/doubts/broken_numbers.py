@@ -11,6 +11,7 @@ Where a stop parts them both pieces are doubted: "air off 13. 5, so ...".
 from __future__ import annotations
 
 from dictate.mentions.doubts.talk import Case
+from dictate.mentions.labels import find_components
 from dictate.mentions.narration import Narration
 from dictate.mentions.not_values import kept_out
 from dictate.mentions.spoken_numbers import Number, numbers_by_end, numbers_by_start
@@ -50,6 +51,8 @@ def why_broken(narration: Narration, number: Number) -> tuple[str, float | None]
         return _run_into_its_one(narration, number) or _long_decimal(narration, number)
     if (apart := _digits_apart(narration, number)) is not None:
         return apart
+    if (lost := _hundred_apart(narration, number)) is not None:
+        return lost
     if number.places or not float(number.value).is_integer():
         return _digit_behind(narration, number)
     if behind[:1] and behind[0] in _NOUGHTS and number.value >= 1 and _closes(narration, number.end + 1):
@@ -198,6 +201,50 @@ def _digits_apart(narration: Narration, number: Number) -> tuple[str, float | No
     if start == number.start or not digits.replace(".", "", 1).isdecimal():
         return None
     return f"may be the end of the one number {float(digits):g}", float(digits)
+
+
+def _hundred_apart(narration: Narration, number: Number) -> tuple[str, float | None] | None:
+    """Find "door heater 1 45 ohms": heater one with 45, or the one heater with 145.
+
+    That several are told of proves the name: "heater 2", "both heaters", "the other heater".
+    """
+    lead = numbers_by_end(narration).get(number.start)
+    if lead is None or lead.start == 0 or not _written_whole(lead) or not 1 <= lead.value <= 9:
+        return None
+    if not 10 <= number.value <= 99 or number.end not in unit_phrases(narration):
+        return None
+    at = lead.start
+    named = next((c for c in find_components(narration) if c.end in {at, at + 1}), None)
+    if named is None or _several(narration, at):
+        return None
+    whole = lead.value * 100 + number.value
+    return f"the {lead.value:g} before it may belong to it, then it is {whole:g}", whole
+
+
+def _several(narration: Narration, at: int) -> bool:
+    """Tell whether the thing whose name ends at a token is told of as one of several."""
+    words, noun = narration.lowers, narration.lowers[at - 1]
+    plural = {f"{noun}s", f"{noun}es"}
+    for i, word in enumerate(words):
+        if word in plural or (
+            word == noun and words[i - 1 : i] in (["other"], ["second"], ["both"], ["another"])
+        ):
+            return True
+        number = numbers_by_start(narration).get(i + 1) if word == noun and i != at - 1 else None
+        own = _kind_named(words, i) == _kind_named(words, at - 1)
+        if number is not None and own and number.value <= 12 and float(number.value).is_integer():
+            return True
+    return False
+
+
+def _kind_named(words: list[str], at: int) -> str:
+    """Return the word in front of a noun that tells its kind: the door of "door heater"."""
+    lead = words[at - 1] if at else "."
+    return (
+        lead
+        if lead.isalpha() and lead not in _POINTING | _TO and lead not in {"a", "and", "on", "of"}
+        else ""
+    )
 
 
 def _digits_around_to(

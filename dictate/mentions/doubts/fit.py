@@ -6,6 +6,8 @@ from dictate.mentions.doubts.talk import Case, plain_unit, word_set
 from dictate.mentions.plausible import bands_of, in_band, suits_gases
 from dictate.mentions.word_lists import word_list
 
+_LOW_VOLTS = 60
+_PAIRS = frozenset(("L1-L2", "L2-L3", "L1-L3"))
 _VEHICLE = frozenset(("battery", "alternator", "engine", "idling", "idle"))
 
 
@@ -36,6 +38,10 @@ def unusual(c: Case) -> str | None:
             and _VEHICLE & set(c.talk.words[max(0, c.start - 60) : c.end])
         ):
             continue  # what a battery gives
+        if r.quantity == "voltage" and r.point in _PAIRS and _leg_lost(c):
+            continue  # what is left between a dead leg and the others
+        if r.component == "power supply" and r.quantity == "voltage" and r.value <= _LOW_VOLTS:
+            continue  # it may give any low voltage
         if (
             r.quantity == "voltage"
             and (r.component or "").endswith("capacitor")
@@ -47,6 +53,26 @@ def unusual(c: Case) -> str | None:
             what = r.component or (f"the {r.point}" if r.point else f"a {r.quantity.replace('_', ' ')}")
             return f"{r.value:g} {plain_unit(r.unit)} is unusual for {what}: {band['why']}"
     return None
+
+
+def _leg_lost(c: Case) -> bool:
+    """Tell whether two of three pairs that were named are low alike, and the third one is not.
+
+    "One to two, two oh four. Two to three, | ninety-one | . One to three, | eighty-eight": a leg is dead.
+    """
+    row = [c]
+    for step in ("previous", "following"):
+        x = getattr(c, step)
+        while (
+            x is not None and len(row) < 5 and x.reading.quantity == "voltage" and x.reading.point in _PAIRS
+        ):
+            row.append(x)
+            x = getattr(x, step)
+    values = {x.reading.point: x.reading.value or 0.0 for x in reversed(row)}
+    if set(values) != _PAIRS:
+        return False
+    low, middle, high = sorted(values.values())
+    return low > 0 and middle <= 1.25 * low and 0.2 * high <= middle <= 0.75 * high and high >= 190
 
 
 def saturated(c: Case) -> str | None:

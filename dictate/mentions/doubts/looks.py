@@ -56,7 +56,7 @@ from dictate.mentions.doubts.neighbours import (
     side_told_warm,
     unlike_itself,
 )
-from dictate.mentions.doubts.other_times import asked, hearsay, other_time
+from dictate.mentions.doubts.other_times import asked, hearsay, may_be_of_what_follows, other_time
 from dictate.mentions.doubts.other_words import (
     ambiguous_words,
     asked_by_verb,
@@ -96,6 +96,7 @@ OF_OTHER_ROLES: tuple[Callable[[Case], str | None], ...] = (
     broken_number,
     other_form,
     unusual,
+    may_be_of_what_follows,
     unlike,
 )
 """The looks at what is a target, a plate's or an earlier value: is it damaged, is it of that kind."""

@@ -71,6 +71,35 @@ def _still(c: Case, at: int) -> bool:
     return before[-1:] == ["since"] or "back" in before or "returned" in before
 
 
+def may_be_of_what_follows(c: Case) -> str | None:
+    """Doubt an earlier value whose time may open what stands behind it.
+
+    "Drawing 4.8 in February. I wrote down 2.6": it draws 4.8 now, or it drew that in February. What opens a
+    sentence of what was read then has hardly a time of its own.
+    """
+    words, at = c.talk.words, c.end
+    if c.reading.role != "earlier" or word_list("drawn_now").isdisjoint(c.talk.words[c.low : c.start]):
+        return None
+    led = words[at : at + 1] == ["in"]
+    at += led
+    if at + 2 >= len(words):
+        return None
+    if words[at] not in {"last", "this"} and not (led and words[at] in word_list("told_months")):
+        return None
+    behind = at + 1 + (words[at] in {"last", "this"})
+    time = c.talk.n.heard(c.end, behind)
+    behind += words[behind : behind + 1] in (["."], [","])
+    who, verb = [*words[behind : behind + 2], "", ""][:2]
+    read = who in {"i", "we"} and verb in word_list("read_then")
+    if read and _number_within(c, behind + 2):
+        return f"'{time}' behind it may be of what follows"
+    return None
+
+
+def _number_within(c: Case, at: int, reach: int = 4) -> bool:
+    return any(k in c.talk.number_at for k in range(at, at + reach))
+
+
 def _next(c: Case, i: int) -> bool:
     """Tell whether the word i behind the value leads to the next one: "31 amps against a rated of 28"."""
     nxt = c.following

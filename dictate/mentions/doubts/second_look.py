@@ -5,7 +5,7 @@ from __future__ import annotations
 from dictate.mentions.doubts.evidence import of_test
 from dictate.mentions.doubts.talk import Case
 from dictate.mentions.second_opinion import NONE, opinions
-from dictate.mentions.told_outright import is_told_outright
+from dictate.mentions.told_outright import is_proved, is_told_outright
 
 _UNLIKE, _UNLIKE_SAID = 0.2, 0.01
 """Below these chances a bare target or plate value, and one whose unit was said, is doubted.
@@ -30,10 +30,12 @@ def unlike(c: Case) -> str | None:
     """Doubt a target or plate value that the second opinion takes for something else."""
     r, number = c.reading, c.number
     opinion = opinions(c.talk.n).get(number.start) if number is not None else None
-    if opinion is None or r.state != "value" or not r.value:
+    if opinion is None or number is None or r.state != "value" or not r.value:
+        return None
+    if is_proved(c.talk.n, number.start):
         return None
     against = opinion.quantities.get(r.quantity, 0.0) < _AGAINST
-    if not against and number is not None and is_told_outright(c.talk.n, number.start):
+    if not against and is_told_outright(c.talk.n, number.start):
         return None
     if against and c.bare and opinion.quantities.get(opinion.best, 0.0) > _SURE:
         return sounds_like(opinion.best)

@@ -16,6 +16,7 @@ from dictate.mentions.doubts.judges import judged
 from dictate.mentions.doubts.talk import STOPS, Case
 from dictate.mentions.doubts.trust_evidence import of_its_unit, soft_kind
 from dictate.mentions.values.dead_told import is_proof_of_dead
+from dictate.mentions.word_lists import word_list
 
 _NUMBER_SURE, _STATE_SURE = 0.985, 0.99
 """The shares of the encoder from which a number and a state that only it took are weighed.
@@ -39,6 +40,8 @@ _TIMES = frozenset({"hour", "hours", "minute", "minutes"})
 _ITS_QUANTITY, _NOW = 0.5, 0.8
 """The shares of its quantity and of a value of now that a bare value needs of the encoder."""
 _FAR = 5
+_ROW = 8
+"""Words between the values of a row that one meter showed."""
 
 
 def only_evidence(case: Case, reason: str) -> bool:
@@ -46,9 +49,9 @@ def only_evidence(case: Case, reason: str) -> bool:
     if reason == NOT_TAKEN:
         return _nearly_certain(case)
     if reason == STATE_NOT_TAKEN:
-        return _plain_state(case)
+        return _plain_state(case) or _of_the_next_place(case)
     if reason == OTHER_TALK:
-        return _proved_dead(case)
+        return _proved_dead(case) or _of_the_next_place(case)
     return soft_kind(reason) is not None
 
 
@@ -56,6 +59,8 @@ def surely_a_state(case: Case) -> bool:
     """Tell whether a value without a number is what a meter showed, so that nothing else need bear it out."""
     if case.number is not None:
         return False
+    if _of_the_next_place(case):
+        return True
     return _proved_dead(case) or is_state(case.talk.n, case.reading, case.start, case.end)
 
 
@@ -81,6 +86,27 @@ def _plain_state(case: Case) -> bool:
     if again and before is not None and (before.reading.quantity, before.reading.value) == ("voltage", 0):
         return False
     return is_state(case.talk.n, case.reading, case.start, case.end, _STATE_SURE)
+
+
+def _of_the_next_place(case: Case) -> bool:
+    """Tell whether a state goes on a row of one meter: "primary, two eleven. Secondary, | dead".
+
+    The name of the next place stands right in front of it, and its clause ends behind it.
+    """
+    before, words, at = case.previous, case.talk.words, case.start
+    if case.number is not None or before is None or not 0 < at - before.end <= _ROW:
+        return False
+    if before.reading.role != "measured" or before.reading.quantity != case.reading.quantity:
+        return False
+    if words[case.end : case.end + 1] and words[case.end] not in STOPS | {","}:
+        return False
+    links = _LINKS | {",", ":"}
+    while at > before.end and words[at - 1] in links:
+        at -= 1
+    if at == case.start or at <= before.end + 1:
+        return False
+    placed = any(x.end == at for x in case.talk.points_from(max(0, at - 6), at))
+    return placed or (case.reading.state == "open" and words[at - 1] in word_list("earths"))
 
 
 def _proved_dead(case: Case) -> bool:

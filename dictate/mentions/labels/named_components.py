@@ -123,6 +123,8 @@ def find_components(narration: Narration) -> list[ComponentAt]:
                 same = None if _told_here(narration, component, phrase.start) else several[generic]
             if placed is None and same is None and component.name == "fan motor":
                 same = _several_fans(narration, component, phrase.start, phrase.end, several)
+            if placed is None and same is None and component.name == "fan motor":
+                same = _failed(narration, out, component, phrase.start)
             name = placed or same or _resolve(narration, component, phrase.start, last)
             component = known[name]
             if counted:
@@ -171,6 +173,24 @@ def _several_fans(
         return None
     box = "evaporator fan motor"
     return box if _by_machine(narration, component, start) == box else None
+
+
+def _failed(narration: Narration, named: list[ComponentAt], component: Component, start: int) -> str | None:
+    """Return the kind of a new fan that goes in, where one kind was said to be bad and another to be sound.
+
+    "The fan inside reads open. The compressor fan is fine. New | fan | in".
+    """
+    words = narration.lowers
+    if words[start - 1 : start] != ["new"]:
+        return None
+    bad: set[str] = set()
+    for c in named:
+        said = words[c.end : c.end + 10]
+        said = said[: next((k for k, w in enumerate(said) if w in {".", "?", "!", ";"}), len(said))]
+        failed = not word_list("said_to_be_bad").isdisjoint(said) and "not" not in said
+        if c.name in component.family and failed and word_list("said_to_be_good").isdisjoint(said):
+            bad.add(c.name)
+    return next(iter(bad)) if len(bad) == 1 else None
 
 
 def _starts_a_motor(narration: Narration, at: int) -> bool:

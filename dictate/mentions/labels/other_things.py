@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from dictate.mentions.narration import Narration
+from dictate.mentions.spoken_numbers import numbers_by_start
 from dictate.mentions.word_lists import word_list
 
+_LOW_VOLTS = 60
 OFTEN_OTHER = frozenset(
     {
         "pump", "capacitor", "temperature sensor", "blower motor", "battery", "contactor", "power supply",
@@ -26,8 +30,11 @@ def is_other_thing(narration: Narration, name: str, start: int, end: int) -> boo
         return led in {"heat", "hp"} or verb
     if name == "contactor":  # "engine starter", "hard starter"
         return words[start].startswith("starter") and led in word_list("labels_other_starters")
+    if name == "power supply" and words[start] in {"brick", "bricks"}:
+        return not _makes_low_volts(words, start, end)
     if name == "power supply":
-        return end - start == 2 and words[start] == "power" and not _is_converter(narration)
+        plain = words[start:end] == ["power", "supply"]
+        return plain and not _gives_low_volts(narration, end) and not _is_converter(narration)
     if name == "battery":  # "my meter battery was flat", "the battery in the clamp"
         near = [w for w in words[end : end + 4] if w not in {"in", "of", "on", "the", "my", "for", "was"}]
         owned = word_list("labels_tools_with_batteries")
@@ -56,6 +63,29 @@ def is_other_thing(narration: Narration, name: str, start: int, end: int) -> boo
     ends = words[at + 1 : at + 2] in ([], ["."], [","], ["and"], ["tight"], ["snug"], ["again"], ["hand"])
     put = words[at : at + 1] in (["snugged"], ["snug"], ["tight"]) or (words[at : at + 1] == ["on"] and ends)
     return put or bool(word_list("labels_capped") & (behind | set(words[max(0, start - 2) : start])))
+
+
+def _makes_low_volts(words: Sequence[str], start: int, end: int) -> bool:
+    """Tell whether a "brick" is one that feeds something: no coil that is "a brick of ice", no wall."""
+    led, behind = words[max(0, start - 3) : start], words[end : end + 1]
+    if (
+        behind == ["of"]
+        or {"like", "as"} & set(led)
+        or {"ice", "wall", "solid", "frozen"} & set(words[end : end + 3])
+    ):
+        return False
+    return not word_list("brick_talk").isdisjoint(words)
+
+
+def _gives_low_volts(narration: Narration, end: int) -> bool:
+    """Tell whether what a "power supply" gives is told right behind it, and is less than any mains."""
+    at = end
+    while (
+        at - end < 3 and narration.lowers[at : at + 1] and narration.lowers[at] in word_list("supply_gives")
+    ):
+        at += 1
+    number = numbers_by_start(narration).get(at)
+    return number is not None and at > end and 3 <= number.value <= _LOW_VOLTS
 
 
 def _is_converter(narration: Narration) -> bool:

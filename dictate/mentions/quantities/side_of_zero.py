@@ -13,6 +13,8 @@ from dictate.mentions.word_lists import word_list
 
 _ZEROS = frozenset(("zero", "nought", "naught", "0"))
 
+_ALL_OVER = frozenset(("over", "around", "round", "through", "along", "day", "night", "week"))
+
 
 def below_zero(words: Sequence[str], at: int) -> int | None:
     """Return the end of "below" or "below zero" at a place, None where it says something else."""
@@ -33,6 +35,8 @@ def _compared(words: Sequence[str], at: int) -> bool:
     """Tell whether the word at a place begins the name of what a level is compared with."""
     if at >= len(words) or not words[at].isalpha():
         return at < len(words) and words[at][:1].isdigit()
+    if words[at] == "all" and words[at + 1 : at + 2] != [] and words[at + 1] in _ALL_OVER:
+        return False  # "she wants six below all over"
     return words[at] in word_list("compared_with") and words[at + 1 : at + 2] not in (
         ["morning"],
         ["afternoon"],

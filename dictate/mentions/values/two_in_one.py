@@ -41,6 +41,10 @@ def dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Number
     named = find_components(narration)
     caps = [c for c in named if 0 <= number.start - c.end <= 14]
     behind = any("capacitor" in c.name and 0 <= c.start - number.end <= 1 for c in named)
+    fresh = words[number.start - 1 : number.start] in (["new"], ["another"], ["fresh"])
+    if fresh and not behind and (not caps or "capacitor" not in caps[-1].name):
+        # "the cap was swelled. ... put a new | forty-five five | in"
+        caps = [c for c in named if 0 <= number.start - c.end <= _FRESH and "capacitor" in c.name]
     if not behind and (not caps or "capacitor" not in caps[-1].name):
         return None
     after = words[number.end : number.end + 4]
@@ -48,7 +52,10 @@ def dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Number
     if not marked:
         between = words[caps[-1].end : number.start]
         # "run cap thirty-five five, got thirty-three eight"
-        shown = not between and after[:1] == [","] and bool(_READS & set(after[1:]))
+        read = _READS | {"big", "herm", "fan", "small", "compressor"}
+        shown = not between and (
+            (after[:1] == [","] and bool(read & set(after[1:]))) or bool(_READS & set(after[:1]))
+        )
         # "the run cap, forty five five": nothing between says that it was measured
         named_so = 1 <= len(between) <= 2 and set(between) <= {",", "is", "'s", ":", "was", "of"}
         marked = shown or named_so
@@ -59,6 +66,8 @@ def dual_capacitor(narration: Narration, number: Number) -> tuple[Number, Number
     return Number(number.start, cut, float(large)), Number(cut, number.end, float(small))
 
 
+_FRESH = 60
+"""Tokens back in which a capacitor was spoken of, where a new one is told by its two sizes only."""
 _MARKED = frozenset(("a", "an", "rated", "dual", "new", "says", "marked", "fresh", "another"))
 
 

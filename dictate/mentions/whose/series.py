@@ -8,6 +8,7 @@ from __future__ import annotations
 from dictate.mentions.labels import find_labels
 from dictate.mentions.quantities import FILLERS
 from dictate.mentions.values import Value
+from dictate.mentions.whose.climates import climate_kinds
 from dictate.mentions.whose.ohms_before_meg import MAY_BE_OHMS, MEG, own_row
 from dictate.mentions.whose.rows_of_kinds import row_before
 from dictate.mentions.whose.subject import Subject
@@ -300,12 +301,13 @@ class Series:
             self.r.narration.found.setdefault("plain ohms", set()).add(group[0].start)
             return
         said = [v for v in group if v.quantity is not None]
+        climates = climate_kinds(self.r.narration)
         if not said or len(group) < 2:
             return
         if len(said) < len(group) and row_before(self.r.found.readings, group, self.number):
             return  # "3.9, 17.5, 7.4 amps" in the order of "suction 4 bar, discharge 17, current 7.2 amps"
         for i, v in enumerate(group):
-            if v.quantity is None and v.state == "value":
+            if v.quantity is None and v.state == "value" and v.start not in climates:
                 if any(w.word == "volt" and w.value in {330, 370, 440} for w in group) and v.value < 100:
                     continue  # "dual cap thirty five and seven and a half, 370 volt"
                 right = next((w for w in group[i + 1 :] if w.quantity is not None), None)
