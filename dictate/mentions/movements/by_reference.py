@@ -18,6 +18,7 @@ from dictate.mentions.movements.totals import called_totals
 from dictate.mentions.movements.triggers_before import trigger_status
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.mentions.quantities import Quantity
+from dictate.mentions.told_outright import tell_moved_outright
 from dictate.vocabulary.load import word_set
 
 _WORK = 40
@@ -43,19 +44,25 @@ def with_plates_put_in(talk: Talk, amounts: list[Mass]) -> list[Mass]:
             continue
         got = next((m for m in amounts if _same_got(talk, a, m)), None)
         if got is not None and not other_visit(talk, got.start):
-            out.append(replace(a, kind="charged", status="done", trigger=got.start, review=[], candidates=[]))
+            out.append(_charged(talk, got))
             continue
         ends = [a.end, *_plates_again(talk, a)]
         k = next((k for end in ends if (k := _that_is_what(talk, end)) is not None), None)
         again = [m for m in amounts if a.end <= m.start <= (k or a.end) + _NEXT and m.kind == "charged"]
         if k is not None and not again and not other_visit(talk, k):
-            out.append(replace(a, kind="charged", status="done", trigger=a.start, review=[], candidates=[]))
+            out.append(_charged(talk, a))
     return out
 
 
 @cache
 def _first_words() -> frozenset[str]:
     return frozenset({"and", "so", *(p[0] for p in phrases("is_what_went_in"))})
+
+
+def _charged(talk: Talk, a: Mass) -> Mass:
+    """Return an amount as one that went in, of which the words say it outright."""
+    tell_moved_outright(talk.narration, a.q.start)
+    return replace(a, kind="charged", status="done", trigger=a.start, review=[], candidates=[])
 
 
 def _same_got(talk: Talk, a: Mass, m: Mass) -> bool:

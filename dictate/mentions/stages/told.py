@@ -122,6 +122,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         stage = stage or told_by_state(row, first, end, start, until, begun)
         if stage is None and first < opening_ends:
             stage = "as_found" if of_before(row, start, begun, first) else "as_left"
+        if first < opening_ends:
             tell_stage_outright(narration, reading.at)
         if stage is None and reading.point != "product" and reading.quantity != "duration":
             alike = n + 1 < len(placed) and placed[n + 1][2].quantity == reading.quantity

@@ -79,7 +79,8 @@ def result_first(
         if closer and (told or here):
             left = True
             end = stop
-            break
+            if closer != "goes on":
+                break
         if told and word_list("stage_no_result") & set(row[start:stop]) - _MILD:
             story = True
             break
@@ -155,9 +156,13 @@ def _set_against(
     return False
 
 
-def _closes(row: tuple[str, ...], start: int, stop: int) -> bool:
-    """Tell whether a sentence says of the values before it that they were left so: "that's how I left"."""
-    return any(at_word(row, k, "closes_left") for k in range(start, stop))
+def _closes(row: tuple[str, ...], start: int, stop: int) -> str:
+    """Tell whether a sentence says of the values before it that they were left so: "that's how I left".
+
+    More of the same may follow what is only said beside them: "that's with everything done. Freeze 16".
+    """
+    told = [p for k in range(start, stop) if (p := at_word(row, k, "closes_left"))]
+    return "" if not told else "goes on" if told[0][-1] in {"after", "done"} else "ends"
 
 
 def _good(row: tuple[str, ...], k: int) -> bool:
