@@ -45,6 +45,7 @@ from dictate.record.visit import Reading
 _Stage = Literal["as_found", "as_left"]
 _REPAIR = frozenset({"part_replaced", "filter_drier_replaced", "charged", "cleaned", "adjusted", "brazed"})
 _TOLD = frozenset({"measured", "retracted"})
+_OF_PART = frozenset({"capacitance", "resistance"})  # of a part that may have come out
 _NEVER = frozenset({"vacuum", "mass"})
 _FAR_AHEAD = 14  # words from a phrase to the value behind it
 _PROVED = 14  # words around "checked for voltage" in which the volts are those of the proof
@@ -120,7 +121,7 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         earlier = placed[bisect_left(begins, start) : n]  # of the same sentence
         stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
         stage = stage or told_by_state(row, first, end, start, until, begun)
-        if stage is None and first < opening_ends:
+        if stage is None and first < opening_ends and reading.quantity not in _OF_PART:
             stage = "as_found" if of_before(row, start, begun, first) else "as_left"
         if first < opening_ends:
             tell_stage_outright(narration, reading.at)

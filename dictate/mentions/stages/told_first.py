@@ -26,6 +26,7 @@ _LEADS = frozenset(
 )
 _OPENING = 3  # sentences in which the end may be announced
 _LONGEST = 9  # sentences that an opening may take
+_SHORT = 8  # words of a sentence that only tells what a value was before
 _SOON = 7  # words from a value to the one that it is set against
 _CLAUSE_ENDS = frozenset((",", ".", ";", ":", "and", "but", "so", "!"))
 
@@ -59,6 +60,7 @@ def result_first(
     sure = _finished(row, sentences, begun[0])
     set_against = _set_against(row, sentences, placed)
     sure = sure or set_against
+    held, kinds = 0, {r.quantity for _, _, r in placed[:_OPENING]}
     end, story, turned, left, good = 0, False, False, False, False
     for n, (start, stop) in enumerate(sentences[:_LONGEST]):
         if works and works[0] < start:
@@ -71,6 +73,10 @@ def result_first(
         here = [p for p in placed if start <= p[0] < stop]
         told = any(f < start for f in begun)
         if told and _of_the_past(row, start, here[0][0] if here else stop):
+            if len(here) == 1 and stop - start <= _SHORT and here[0][2].quantity in kinds:
+                held = held or start  # "Room's at three. It had been twelve. Suction two. ..."
+                end = stop
+                continue
             story = True
             break
         if told and start in paragraphs and not sure:
@@ -86,6 +92,8 @@ def result_first(
             break
         good = good or any(_good(row, k) for k in range(start, stop))
         end = stop
+    if held and not turned and not left:
+        end, story = held, True  # nothing tells where the talk went back, if not there
     inside = [p for p in placed if p[0] < end and p[2].role == "measured"]
     if not inside or not (left or sure or (good and turned)):
         return Opening(0, False)
@@ -211,5 +219,11 @@ def _announced(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> int:
 
 
 def _turn(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> int:
-    """Return the word at which the talk turns from the result to the story, 0 where it does not."""
-    return next((begin for begin, _ in sentences if goes_back(row, begin)), 0)
+    """Return the word at which the talk turns from the result to the story, 0 where it does not.
+
+    A short sentence of what was before is none where another one follows: "It had been twelve. Suction two".
+    """
+    turned = [(begin, stop) for begin, stop in sentences if goes_back(row, begin)]
+    if len(turned) > 1 and turned[0][1] - turned[0][0] <= _SHORT and row[turned[0][0] + 1] == "had":
+        turned = turned[1:]
+    return turned[0][0] if turned else 0
