@@ -78,6 +78,8 @@ def _not_now(reading: Reading, own: Told, words: Sequence[str], at: int) -> None
         return
     if meaning == "retracted":
         _ask(reading, "the words around it sound like a value that was taken back")
+        if _had_before(words, at):
+            return  # "before I had superheat 25 and low pressure 5.8": of before, and not taken back
         reading.role = "retracted"
     elif meaning == "not now":
         role: record.Role = "earlier" if _of_before(words, at) else "target"
@@ -88,8 +90,21 @@ def _not_now(reading: Reading, own: Told, words: Sequence[str], at: int) -> None
     reading.stage = None
 
 
+def _had_before(words: Sequence[str], at: int) -> bool:
+    """Tell whether a value is one of those that somebody had before the work, as the sentence says."""
+    said = tuple(words[max(0, at - _HAD) : at])
+    cut = max((k + 1 for k, w in enumerate(said) if w in {".", ";", "?", "!"}), default=0)
+    said = said[cut:]
+    return any(
+        said[k] == "before"
+        and said[k + 1] in {"i", "we", "it", "she"}
+        and said[k + 2] in {"had", "was", "read"}
+        for k in range(len(said) - 2)
+    )
+
+
 _AS = {"earlier": "one of before", "target": "a target"}
-_LEAD, _BACK = 4, 8
+_LEAD, _BACK, _HAD = 4, 8, 12
 _BREAKS = frozenset({",", ";", ".", "?", "!", "but", "and"})
 
 

@@ -8,6 +8,7 @@ from dictate.mentions.movements.sounds_moved import doubted
 from dictate.mentions.plausible import in_unit
 from dictate.mentions.quantities import find_quantities
 from dictate.mentions.second_opinion import told
+from dictate.mentions.told_outright import is_moved_told_outright
 from dictate.record.visit import Candidate, Movement
 from dictate.vocabulary.load import table
 
@@ -70,6 +71,8 @@ def doubts_of_movement(talk: Talk, m: Movement) -> list[str]:
     if not out and not m.review and not m.retracted:
         starts = [n.start for n in numbers]
         sounds = doubted(told(talk.n, "way"), starts, m.direction)
+        if sounds and any(is_moved_told_outright(talk.n, t) for t in starts):
+            sounds = None  # "plate says 28 ounces, she got 28 ounces"
         if sounds is not None:
             out.append(sounds)
     if not m.retracted:

@@ -18,6 +18,7 @@ from dictate.mentions.movements.totals import called_totals
 from dictate.mentions.movements.triggers_before import trigger_status
 from dictate.mentions.movements.vocabulary import phrases
 from dictate.mentions.quantities import Quantity
+from dictate.mentions.told_outright import tell_moved_outright
 from dictate.vocabulary.load import word_set
 
 _WORK = 40
@@ -26,6 +27,8 @@ _FULL = 1.1
 """What went into a machine that tells its charge is at most so many times that charge."""
 _OFF = 1e-6
 _NEXT = 12
+_EXACTLY = frozenset(("exactly", "just", "precisely", "all", "the", "same", "right", "on", "all of"))
+_GOT = frozenset((who, did) for who in ("she", "it", "he") for did in ("got", "gets"))
 """Words between an amount on a plate and "that is what went in"."""
 
 
@@ -39,10 +42,15 @@ def with_plates_put_in(talk: Talk, amounts: list[Mass]) -> list[Mass]:
         )
         if a.kind != "rated" and not by_plate:
             continue
-        k = _that_is_what(talk, a)
-        again = [m for m in amounts if a.end <= m.start <= a.end + _NEXT and m.kind == "charged"]
+        got = next((m for m in amounts if _same_got(talk, a, m)), None)
+        if got is not None and not other_visit(talk, got.start):
+            out.append(_charged(talk, got))
+            continue
+        ends = [a.end, *_plates_again(talk, a)]
+        k = next((k for end in ends if (k := _that_is_what(talk, end)) is not None), None)
+        again = [m for m in amounts if a.end <= m.start <= (k or a.end) + _NEXT and m.kind == "charged"]
         if k is not None and not again and not other_visit(talk, k):
-            out.append(replace(a, kind="charged", status="done", trigger=a.start, review=[], candidates=[]))
+            out.append(_charged(talk, a))
     return out
 
 
@@ -51,19 +59,50 @@ def _first_words() -> frozenset[str]:
     return frozenset({"and", "so", *(p[0] for p in phrases("is_what_went_in"))})
 
 
-def _that_is_what(talk: Talk, a: Mass) -> int | None:
-    """Return the word at which "that is exactly what went in" begins, where it speaks of the amount."""
-    row = talk.words[a.end : a.end + _NEXT]
+def _charged(talk: Talk, a: Mass) -> Mass:
+    """Return an amount as one that went in, of which the words say it outright."""
+    tell_moved_outright(talk.narration, a.q.start)
+    return replace(a, kind="charged", status="done", trigger=a.start, review=[], candidates=[])
+
+
+def _same_got(talk: Talk, a: Mass, m: Mass) -> bool:
+    """Tell whether a machine got what its plate says: "plate says 28 ounces, she got 28 ounces"."""
+    if not a.end <= m.start <= a.end + _NEXT or m.kind in ("charged", "recovered"):
+        return False
+    if (m.value, m.unit) != (a.value, a.unit):
+        return False
+    led = tuple(w for w in talk.words[max(a.end, m.start - 4) : m.start] if w not in _EXACTLY)
+    behind = tuple(talk.words[m.end : m.end + 3])
+    return led[-2:] in _GOT or (behind[:2] in _GOT and behind[2:] in ((), (".",), (",",)))
+
+
+def _plates_again(talk: Talk, a: Mass) -> list[int]:
+    """Return where the same number ends that a plate says: "charge is 4.1 ounces ... plate says 4.1"."""
+    until = min(len(talk.words), a.end + _WORK)
+    return [
+        talk.w.word_of_token(n.end)
+        for n in talk.numbers_in(a.end, until)
+        if abs(n.value - a.value) < _OFF
+        and not n.pronoun
+        and not word_set("plate_words").isdisjoint(
+            talk.words[max(a.end, talk.w.word_of_token(n.start) - 3) : talk.w.word_of_token(n.start)]
+        )
+    ]
+
+
+def _that_is_what(talk: Talk, end: int) -> int | None:
+    """Return the word at which "that is exactly what went in" begins behind an amount."""
+    row = talk.words[end : end + _NEXT]
     for k, word in enumerate(row):
         if word not in _first_words() or any(
-            talk.number_at(j) for j in range(a.end, a.end + k) if talk.words[j].isdigit()
+            talk.number_at(j) for j in range(end, end + k) if talk.words[j].isdigit()
         ):
             continue
         rest = tuple(
             w for w in row[k:] if w not in ("exactly", "just", "precisely", "also", "and", ",", "so")
         )
         if any(rest[: len(p)] == p for p in phrases("is_what_went_in")):
-            return a.end + k
+            return end + k
     return None
 
 

@@ -6,5 +6,6 @@ moments   moments that tell as found from as left
 pairs     values of one sentence that are set against each other, or share one moment
 headings  headings that tell the stage of what stands under them
 which_part  the part that came out, or the one that went in
+told_first  the end told first, until the talk goes back
 state     stages told by the state that a machine was in, and by values that one's own hand moved
 """

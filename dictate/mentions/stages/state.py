@@ -3,20 +3,18 @@
 told_by_state(row, first, end, ...)     "with the ice it was two", "6.8 amps with the new belt on"
 moved_by_hand(row, placed, starts)      "was pre-charged at one bar and I let it down to 0.8"
 renewed(row, placed)                    "he read 28, so he put a new one in, and the new one reads 34.8"
-result_first(row, sentences)            where an opening ends that tells the result ("It is heating")
+turned_late(row, sentences, worked)     the words behind all work that go back to how it was found
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
 from typing import Literal
 
 from dictate.mentions.patterns import Words
 from dictate.mentions.stages.phrases import stage_phrases
 from dictate.mentions.word_lists import word_list
 from dictate.record.visit import Reading
-from dictate.vocabulary.load import table
 
 Placed = tuple[int, int, Reading]
 _Stage = Literal["as_found", "as_left"]
@@ -175,45 +173,17 @@ def _again(old: Reading, new: Reading) -> bool:
     return same and place and bool(named) and old.value != new.value
 
 
-def result_first(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> int:
-    """Return the word at which an opening that tells the result ends; 0 where the opening is another."""
-    if not sentences:
-        return 0
-    start, stop = sentences[0]
-    said = row[start:stop]
-    opens = tuple(said[:12])
-    if any(opens[k : k + len(p)] == p for p in stage_phrases("end_first") for k in range(5)):
-        return _turn(row, sentences[1:8])  # "Starting at the end: it's heating"
-    if (
-        (len(said) > 16 and (said[0] != "all" or len(said) > 50))  # "All sorted now, it's pulling ..."
-        or not word_list("stage_result_opens") & set(said)
-        or word_list("stage_no_result") & set(said)
-    ):
-        return 0
-    if not {"'s", "is", "are", "'re", "they're", "we're", "all", "runs", "now"} & set(said[:5]):
-        return 0
-    return _turn(row, sentences[1:8])
-
-
-def _turn(row: Sequence[str], sentences: Sequence[tuple[int, int]]) -> int:
-    """Return the word at which the talk turns from the result to the story, 0 where it does not."""
-    for begin, end in sentences:
-        if turns(row[:end], begin):
-            return begin
-    return 0
-
-
 def turns(row: Sequence[str], begin: int) -> bool:
     """Tell whether the sentence at word `begin` turns from the result to the story: "What had gone"."""
     head = tuple(row[begin : begin + 6])
-    return any(head[: len(p)] == p for p in _turns())
+    return any(head[: len(p)] == p for p in stage_phrases("turns_back"))
 
 
 def turned_late(row: Sequence[str], sentences: Sequence[tuple[int, int]], worked: int | None) -> range:
     """Return the words that go back, behind the last work `worked`, to how things were found."""
     if worked is None:
         return range(0)
-    heads = tuple(tuple(p.split()) for p in table("stage_words")["turns_late"]["phrases"])
+    heads = stage_phrases("turns_late")
     back: int | None = None
     for begin, end in sentences:
         if back is not None and "now" in row[begin : min(end, begin + 5)]:
@@ -221,8 +191,3 @@ def turned_late(row: Sequence[str], sentences: Sequence[tuple[int, int]], worked
         if begin > worked and any(tuple(row[begin : begin + len(p)]) == p for p in heads):
             back = begin
     return range(0) if back is None else range(back, len(row))
-
-
-@cache
-def _turns() -> tuple[tuple[str, ...], ...]:
-    return tuple(tuple(p.split()) for p in table("stage_words")["turns_back"]["phrases"])

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Literal
 
 from dictate.mentions.labels import find_components
@@ -30,12 +31,11 @@ from dictate.mentions.stages.phrases import at_word, by_first, stage_phrases
 from dictate.mentions.stages.state import (
     moved_by_hand,
     renewed,
-    result_first,
     second_round,
     told_by_state,
     turned_late,
-    turns,
 )
+from dictate.mentions.stages.told_first import goes_back, of_before, result_first
 from dictate.mentions.stages.which_part import which_part
 from dictate.mentions.told_outright import tell_stage_outright
 from dictate.mentions.word_lists import word_list
@@ -45,6 +45,7 @@ from dictate.record.visit import Reading
 _Stage = Literal["as_found", "as_left"]
 _REPAIR = frozenset({"part_replaced", "filter_drier_replaced", "charged", "cleaned", "adjusted", "brazed"})
 _TOLD = frozenset({"measured", "retracted"})
+_OF_PART = frozenset({"capacitance", "resistance"})  # of a part that may have come out
 _NEVER = frozenset({"vacuum", "mass"})
 _FAR_AHEAD = 14  # words from a phrase to the value behind it
 _PROVED = 14  # words around "checked for voltage" in which the volts are those of the proof
@@ -87,7 +88,6 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         for s in mentions.steps
         if s.step == "absence_of_voltage_verified" and s.status == "done"
     ]
-    opening_ends = result_first(row, words.sentences) if repaired is not None else 0
     turned = turned_late(row, words.sentences, repairs[-1] if repairs else None)
     works = sorted(
         _word(narration, words, s.at.segment, s.at.first_word)
@@ -95,7 +95,15 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         if s.status == "done" and s.step in _REPAIR | {"power_isolated", "refrigerant_recovered"}
     )
     headed = headings(narration, words, works)
-    story_until = next((w for w in works if w >= opening_ends), 0) if opening_ends else 0
+    paragraphs = [
+        a
+        for (_, b), (a, _) in pairwise(words.sentences)
+        if narration.tokens[words.tokens[a]].segment != narration.tokens[words.tokens[b - 1]].segment
+    ]
+    opening_ends, story = (
+        result_first(row, words.sentences, placed, works, paragraphs) if works else (0, False)
+    )
+    story_until = next((w for w in works if w >= opening_ends), 0) if story else 0
     wrong: _Stage | None = None
     for n, (first, end, reading) in enumerate(placed):
         if reading.role not in _TOLD or reading.stage is not None or reading.quantity in _NEVER:
@@ -109,11 +117,14 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         until = min(stop, follows)
         before = bisect_right(ends, first)
         begun = max(start, ends[before - 1]) if before else start
-        fixed = repaired is not None and repaired < first
+        fixed = (repaired is not None and repaired < first) or first < opening_ends
         earlier = placed[bisect_left(begins, start) : n]  # of the same sentence
         stage = _behind(row, end, until, fixed) or _moved(row, first, start, fixed)
         stage = stage or told_by_state(row, first, end, start, until, begun)
-        stage = stage or ("as_left" if first < opening_ends else None)
+        if stage is None and first < opening_ends and reading.quantity not in _OF_PART:
+            stage = "as_found" if of_before(row, start, begun, first) else "as_left"
+        if first < opening_ends:
+            tell_stage_outright(narration, reading.at)
         if stage is None and reading.point != "product" and reading.quantity != "duration":
             alike = n + 1 < len(placed) and placed[n + 1][2].quantity == reading.quantity
             stage = "as_found" if alike and starts_from(row, first, end, placed[n + 1][0]) else None
@@ -134,7 +145,8 @@ def tell_stages(narration: Narration, mentions: Mentions) -> None:
         if stage is None and start > 0:
             # "Left it in emergency heat. Supply with the strips alone one oh two."
             opening, _ = words.sentences[words.sentence_of[start - 1]]
-            stage = "as_left" if at_word(row, opening, "left_it") and not turns(row, start) else None
+            back = goes_back(row, start) or of_before(row, start, begun, first)
+            stage = "as_left" if at_word(row, opening, "left_it") and not back else None
         if stage is None and first in turned and reading.role == "measured":
             stage = "as_found"
         if stage is None:

@@ -13,6 +13,7 @@ from dictate.mentions.narration import Narration
 from dictate.mentions.patterns import Words, words_of
 from dictate.mentions.standing_tests import find_standing
 from dictate.mentions.tense import scopes_of
+from dictate.mentions.told_outright import is_moved_told_outright
 from dictate.record.base import At
 from dictate.record.mentions import Mentions
 from dictate.record.visit import Movement, Reading, Step, StepCode
@@ -57,6 +58,7 @@ class _Places:
 
     def __init__(self, narration: Narration, words: Words) -> None:
         self.words = words
+        self._narration = narration
         self.scopes = scopes_of(words)
         self._tokens: dict[tuple[int, int], int] = {}
         for token in narration.tokens:
@@ -66,6 +68,11 @@ class _Places:
         """Return the word at which a thing begins."""
         token = self._tokens.get((at.segment or 0, at.first_word or 0), 0)
         return self.words.word_of_token(token)
+
+    def moved_outright(self, at: At) -> bool:
+        """Tell whether the words say outright that an amount moved: "plate says 28 ounces, she got 28"."""
+        token = self._tokens.get((at.segment or 0, at.first_word or 0), 0)
+        return is_moved_told_outright(self._narration, token)
 
     def sentence(self, i: int) -> int:
         """Return the number of the sentence of word i."""
@@ -91,7 +98,7 @@ def _of_movements(places: _Places, mentions: Mentions) -> list[Step]:
             (
                 m
                 for m in moved
-                if _may_be_done(places, m.at)
+                if (_may_be_done(places, m.at) or places.moved_outright(m.at))
                 and not _of_ice(places, m.at)
                 and not any("planned or wanted" in why for why in m.review)
             ),
