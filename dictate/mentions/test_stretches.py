@@ -24,6 +24,7 @@ _start = attrgetter("start")
 _LONGEST = 110
 """Tokens behind the last cue of a test that still tell of it."""
 
+_GASES = frozenset(("nitrogen", "nitro", "n2", "ofn"))
 _DENIED = (["no"], ["without"], ["never"], ["any"], ["not"])
 
 
@@ -201,7 +202,8 @@ def _openers(narration: Narration) -> dict[int, str]:
             with_gas = {"nitrogen", "nitro", "n2", "ofn", "dry", "oxygen"} & set(words[end : end + 4])
             if with_gas or ({"put", "pumped", "blew", "stuck", "threw", "pushed", "built"} & set(front)):
                 out[start] = "pressure"
-        if end == number.end and _drawn_down(words, start, end, number.value):
+        drawn = _drawn_down(words, start, end, number.value)
+        if end == number.end and (drawn or _down_from_nitrogen(words, number, numbers_by_start(narration))):
             out[start] = "vacuum"
             continue
         if words[start - 1] != "to" or start < 2 or number.value < 50:
@@ -227,6 +229,22 @@ def _pumped_out(words: list[str], start: int, value: float) -> bool:
     front = words[max(0, start - 5) : start - 1]
     gas = {"up", "in", "nitrogen", "nitro", "n2", "ofn", "air"}
     return 200 <= value <= 5000 and value.is_integer() and "pumped" in front and gas.isdisjoint(front)
+
+
+_SINCE_NITROGEN = 45
+"""Words between the nitrogen of a test and the vacuum that is told behind it by "down to" alone."""
+
+
+def _down_from_nitrogen(words: list[str], number: Number, numbers: dict[int, Number]) -> bool:
+    """Tell whether "down to" tells more than the test before it: "still two hundred. Down to four sixty"."""
+    if words[number.start - 2 : number.start] != ["down", "to"] or not 150 <= number.value <= 5000:
+        return False
+    first = max(0, number.start - _SINCE_NITROGEN)
+    gas = next((i for i in range(number.start - 1, first - 1, -1) if words[i] in _GASES), None)
+    if gas is None or stretch_words("sides") & set(words[gas : number.start]):
+        return False
+    levels = [x.value for i, x in numbers.items() if gas - 4 <= i < number.start and 20 <= x.value <= 700]
+    return bool(levels) and max(levels) < number.value
 
 
 def _drawn_down(words: list[str], start: int, end: int, value: float) -> bool:

@@ -192,6 +192,9 @@ class _Finder:
                 continue
             if q is None and not self._alone(number):
                 break
+            down = self.words[number.start - 2 : number.start] == ["down", "to"]
+            if down and kind == PRESSURE and row.last is not None and number.value > row.last:
+                break  # "two hundred of nitrogen ... Down to four sixty": by the pump
             end = self._take(row, number, q, k)
             if end is None:
                 break
@@ -217,8 +220,9 @@ class _Finder:
         between = self.words[start:end]
         if not word_list("gauge_ends").isdisjoint(between):
             return True
-        if kind == PRESSURE and "pumped" in between and "up" not in between:
-            return True  # gas is put on or pumped up; what is pumped is pumped out
+        pulled = not {"pumped", "pull", "pulled", "pulls"}.isdisjoint(between)
+        if kind == PRESSURE and pulled and "up" not in between:
+            return True  # gas is put on or pumped up; what is pumped or pulled is drawn out
         return kind != VACUUM and any(
             phrase_at("gauge_opens_vacuum", self.words, t) for t in range(start, end)
         )
