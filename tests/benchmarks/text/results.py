@@ -10,7 +10,8 @@ from pathlib import Path
 
 HEAD = """# Reading typed narrations: results
 
-Written by `python -m tests.benchmarks.text --peers --write`. Run on {day}, commit {commit}, Python {python},
+Written by `python -m tests.benchmarks.text --peers --write`, with `--set held_out` for the set that is only run: the
+rules were written on the other one, and the peers need an hour and a half for it. Run on {day}, commit {commit}, Python {python},
 {cores} cores ({cpu}), {system}. Seconds are processor seconds, start-up left out (vocabulary, models, caches: each
 reader reads a sentence or a narration before its clock starts), one thread each. The long visit is an hour's
 transcript, joined of narrations of the set: the time that the reader takes from its words to the mentions.
