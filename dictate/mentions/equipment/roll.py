@@ -348,6 +348,11 @@ def _at_heads(roll: Roll, words: Words, start: int, count: int) -> bool:
             if not roll.kinds_at.isdisjoint(range(i + 1, i + 6)):
                 return False  # "First one is the meat case": named by their kinds
             seen.setdefault(one, first)
+        for k in range(first + 3, last - 2) if one.isdigit() and noun else ():
+            other = NUMBERS.get(row[k + 1], row[k + 1])
+            if row[k - 1] == "," and row[k] == row[first] and other.isdigit() and other not in seen:
+                seen.setdefault(one, first)
+                seen[other] = k  # "Unit one's return is 74, unit two 75"
         for k in range(first + 1, last - 1) if one in LETTERS else ():
             if row[k - 1] == "," and label(words, k) in LETTERS and row[k + 1] in ("on", "off", "'s", "is"):
                 seen.setdefault(label(words, k), k)  # "A's running, B on standby"
