@@ -70,7 +70,8 @@ def _number_of(reading: Reading, places: dict[tuple[int, int], Number]) -> Numbe
         return None
     if at.first_word is None or at.last_word is None:
         return None
-    inside = [places[s, w] for s, w in places if s == at.segment and at.first_word <= w <= at.last_word]
+    words = range(at.first_word, at.last_word + 1)
+    inside = [places[at.segment, w] for w in words if (at.segment, w) in places]
     return inside[0] if len(inside) == 1 else None
 
 

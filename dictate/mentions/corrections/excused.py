@@ -170,15 +170,17 @@ class Excused(MakesValues, Replaces):
 
     def _just_said(self, a: int, b: int, spoken: list[Taken]) -> _Head | None:
         """Return the last value where the next sentence opens with "I": "silly, I had it across the coil"."""
+        old = spoken[-1]
+        if a - old.end > 2:
+            return None
         i = a
         while i < b and self.words[i] in _word("opens") | _word("regretted") - {"the", "that", "my"}:
             i += 1
-        old = spoken[-1]
         between = any(old.end <= t.start < a for t in self.taken)
         mine = self.words[i : i + 1] in (["i"], ["i'd"], ["i've"])
         that = self.words[max(a, i - 1) : i + 1] in (["that", "was"], ["that", "'s"], ["that's"])
         that = that or self.words[i : i + 1] == ["that's"]
-        if a - old.end > 2 or between or not (mine or that):
+        if between or not (mine or that):
             return None
         regret = not _word("regretted").isdisjoint(self.words[a:i])
         return _Head(old, i, False, regret=regret and mine, just_said=True)

@@ -9,6 +9,7 @@ turned_late(row, sentences, worked)     the words behind all work that go back t
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from typing import Literal
 
 from dictate.mentions.patterns import Words
@@ -175,8 +176,19 @@ def _again(old: Reading, new: Reading) -> bool:
 
 def turns(row: Sequence[str], begin: int) -> bool:
     """Tell whether the sentence at word `begin` turns from the result to the story: "What had gone"."""
+    if begin >= len(row) or row[begin] not in _turning():
+        return False
     head = tuple(row[begin : begin + 6])
-    return any(head[: len(p)] == p for p in stage_phrases("turns_back"))
+    return any(head[: len(p)] == p for p in _turning()[row[begin]])
+
+
+@cache
+def _turning() -> dict[str, list[tuple[str, ...]]]:
+    """Return the phrases that turn back by their first word."""
+    out: dict[str, list[tuple[str, ...]]] = {}
+    for phrase in stage_phrases("turns_back"):
+        out.setdefault(phrase[0], []).append(phrase)
+    return out
 
 
 def turned_late(row: Sequence[str], sentences: Sequence[tuple[int, int]], worked: int | None) -> range:
