@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
+from types import SimpleNamespace
 
 import pytest
 from CoolProp.CoolProp import PropsSI
@@ -168,17 +169,30 @@ def test_celsius_in_a_visit_without_a_unit() -> None:
         assert any("Celsius" in why for why in reading.review)
 
 
-def test_both_ends_of_a_range_and_amps_beside_an_open_one() -> None:
-    ends = find(
-        list(segments_of(["One outdoor and five heads. Heads are all between twelve and fourteen."], "c1"))
-    ).readings
-    assert len({bool(r.review) for r in ends}) == 1
-    row = find(
-        list(
-            segments_of(["Heater one eighteen point six, heater two eighteen nine, heater three open."], "c1")
-        )
+@pytest.mark.parametrize("doubted", [0, 1])
+@pytest.mark.parametrize(("quantity", "asked"), [("temperature", True), ("pressure", False)])
+def test_both_ends_of_a_range_are_asked_about(doubted: int, quantity: str, asked: bool) -> None:
+    def end(which: str, of: str) -> SimpleNamespace:
+        reading = SimpleNamespace(quantity=of, role="measured", review=[], confidence=1.0)
+        return SimpleNamespace(value=SimpleNamespace(range=which), reading=reading)
+
+    row = [end("low", "temperature"), end("high", quantity)]
+    row[doubted].reading.review.append("why")
+    doubts._doubt_whole_ranges(row)  # type: ignore[arg-type]
+    other = row[1 - doubted].reading
+    assert bool(other.review) is asked
+    assert (other.confidence < 1) is asked
+
+
+def test_amps_beside_an_open_one_are_asked_about() -> None:
+    said = (
+        "Reach-in cooler at the bakery, R-404A, service call for warm product. Power was off when I came, turned it "
+        "on. Heater one eighteen point six, heater two eighteen nine, heater three open. Cleaned the condenser coil, it "
+        "was full of flour. Told the manager to keep the grille clear. The door gasket is fine and the drain is clear."
     )
-    assert all(r.review for r in row.readings if r.quantity == "current")
+    amps = [r for r in find(list(segments_of([said], "c1"))).readings if r.quantity == "current"]
+    assert len(amps) == 2
+    assert all(any("open" in why for why in r.review) for r in amps)
 
 
 def test_a_broken_number_offers_the_whole_one() -> None:
